@@ -7,7 +7,6 @@ All are arrays of one length, one entry for each candidate; lengths mm, angles r
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -16,6 +15,7 @@ from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
 from geometry.plane.distinct import distinct
 from geometry.plane.sample import IntArray
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True, eq=False)

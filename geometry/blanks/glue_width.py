@@ -5,11 +5,11 @@ The lower ring comes first. Widths are radial, and the least there is round the 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import hypot, pi
 
 from geometry.blanks.ring_stack import Ring
 from geometry.bodies.section import Section
+from geometry.records import dataclass
 
 
 def finished_width(section: Section, z: float) -> float:

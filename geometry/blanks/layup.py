@@ -10,9 +10,10 @@ Lengths mm, areas mm2, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil, cos, inf, pi, sin
 from typing import Literal
+
+from geometry.records import dataclass
 
 Side = Literal["a", "b"]
 

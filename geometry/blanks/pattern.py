@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, sin
 
 import numpy as np
@@ -10,6 +9,7 @@ import numpy as np
 from geometry.blanks.planes import Mirrored, Plane
 from geometry.bodies.places import IntArray, Places
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from heapq import heappop, heappush
 from math import inf
 from typing import NamedTuple
+
+from geometry.records import dataclass
 
 Wood = Callable[[int, float, float], float]
 

@@ -7,10 +7,10 @@ Lengths mm, volumes mm³, angles radians.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, pi, sin, tan
 
 from geometry.bodies.section import Section
+from geometry.records import dataclass
 
 # mm that a ring with a layup may be larger outside, and deeper inside, than it has to be, so that rings share a layup
 # with its sleds and stacks: common practice, no source

@@ -7,10 +7,11 @@ the fence towards the blade; the blade is the line u = s tan w. Lengths mm, angl
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import cos, sin, sqrt, tan
 
 from geometry.bodies.torus import Blank
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -8,7 +8,7 @@ Lengths mm, angles radians; a mitre is pi/n.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cache
 from math import asin, atan, cos, pi, radians, sin, tan
 
@@ -18,6 +18,7 @@ from geometry.bodies.flat_rings import FlatRing
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
 from geometry.plane.distinct import distinct
+from geometry.records import dataclass
 
 Needs = Callable[[float, float], tuple[float, float]]
 

@@ -8,10 +8,10 @@ Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import asin, cos, hypot, sin
 
 from geometry.bodies.torus import Blank
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

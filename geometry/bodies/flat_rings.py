@@ -6,13 +6,14 @@ Lengths mm, angles radians.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from math import pi
 
 import numpy as np
 import numpy.typing as npt
 
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 
 IntArray = npt.NDArray[np.intp]
 

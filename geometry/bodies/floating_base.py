@@ -7,8 +7,9 @@ is the floor. Heights over the foot and radii from the axis, mm; moisture moves 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import pi
+
+from geometry.records import dataclass
 
 LEAST_LEDGE = 3.0  # mm: common practice, no source
 

@@ -7,7 +7,7 @@ of what the ring's width changes. Shares are of a width, by the tangential coeff
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -5,7 +5,6 @@ x is the radius, z the height, s the length from the chain's start. Lengths mm, 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from math import acos, inf
 
@@ -14,6 +13,7 @@ import numpy as np
 from geometry.bodies.section import Section
 from geometry.plane.arcs import FloatArray, IntArray, points_along, spread
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 
 DEVIATION = 0.02  # mm, from a curve to the chords that pictures are drawn with
 

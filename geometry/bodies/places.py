@@ -9,7 +9,6 @@ the blank has the one of the wood it would be in were the blank larger.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, pi, sin
 
 import numpy as np
@@ -20,6 +19,7 @@ from geometry.bodies.flat_rings import IntArray as IntArray
 from geometry.bodies.flat_rings import Polygons, first_normal, in_strips
 from geometry.bodies.torus import Blank, flat_normals
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import pi, sin
 
 from geometry.bodies.section import Section
 from geometry.plane.edges import Edge
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 
 _SMALL = 1e-3  # radians, of half an arc: below it the series is the more exact
 

@@ -7,13 +7,14 @@ The bounds were derived from the support function of a torus slice and hold agai
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil, cos, hypot, pi, sin, sqrt, tan
 
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.distinct import distinct
+from geometry.records import dataclass
 
 ARRIS_OUT = 2  # n mod 4 of the polygons that point a corner, not a flat, at the axis
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -14,6 +13,7 @@ from geometry.plane.crossings import crossings, parameter
 from geometry.plane.edges import Edge
 from geometry.plane.loops import part
 from geometry.plane.profile import Profile, from_edges
+from geometry.records import dataclass
 
 _MEET = 1e-6  # mm; runs whose ends are no farther apart than this meet
 

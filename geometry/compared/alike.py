@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from math import ceil, dist, inf
 
 import numpy as np
@@ -12,6 +11,7 @@ from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import Contour
 from geometry.plane.edges import Edge
 from geometry.plane.nearest import distances
+from geometry.records import dataclass
 
 PITCH = 4.0  # mm between the places at which an edge is looked at
 ON_EDGE = 0.05  # mm: a free edge's point lies no farther from it

@@ -9,13 +9,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
 from geometry.plane.arcs import FloatArray, Point, points_along
 from geometry.plane.contour import Contour
+from geometry.records import dataclass
 
 _SINGLE = 2.4e-7  # single precision moves a vertex off its line by a smaller share of its coordinates
 _NEAR = 0.02  # a working edge lies within this share of its nominal radius,

@@ -9,7 +9,6 @@ little under the curve's.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
@@ -18,6 +17,7 @@ import numpy.typing as npt
 from geometry.plane.arcs import SAME_POINT, FloatArray, points_along
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
+from geometry.records import dataclass
 
 _SAMPLES = 33  # of a stretch of the curve: what they can miss of a deviation's peak is within the margin
 _MARGIN = 0.95  # of the tolerance may be used

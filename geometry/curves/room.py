@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -12,6 +11,7 @@ from geometry.curves.polylines import dense
 from geometry.plane.arcs import Point
 from geometry.plane.contour import Contour
 from geometry.plane.sample import sample
+from geometry.records import dataclass
 
 PITCH = 2.0  # of the grid on which room is looked for, mm
 ROUGH = 0.05  # mm: how near the grid looks at curves

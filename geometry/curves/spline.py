@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
 
 from geometry.plane.arcs import SAME_POINT, FloatArray
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True, eq=False)

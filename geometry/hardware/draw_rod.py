@@ -9,13 +9,13 @@ other distances are common practice, no source. Lengths mm.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil, cos, hypot, inf, pi, sin, tan
 
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import outer_flat
 from geometry.hardware.fasteners import NUTS, bolt_diameter
 from geometry.hardware.fittings import LEAST_CORE, Fittings
+from geometry.records import dataclass
 
 METAL_CLEAR = 12.0  # least room between metal and the cut
 SETTING = 1.0  # that the plug may be set too shallow

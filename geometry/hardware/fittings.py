@@ -5,9 +5,8 @@ Sizes that are sold side by side in every shop; which of them does what is commo
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from geometry.hardware.fasteners import INCH, NUT_FLATS, NUTS, bolt_diameter, clearance_hole
+from geometry.records import dataclass
 
 NUT_SIDE_PLAY = 0.3  # of a nut in the window that keeps it from turning
 PEG_PLAY = 0.2

@@ -16,8 +16,9 @@ practice, no source. Lengths mm, forces N.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil, floor, inf
+
+from geometry.records import dataclass
 
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]

@@ -5,8 +5,9 @@ Common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, tan
+
+from geometry.records import dataclass
 
 RAIL = 40.0  # width at its narrow end
 STRIP = 30.0

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from dataclasses import dataclass
 from typing import TypedDict
 
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import BEFORE_HANDLE, HANDLE_BORDER
 from geometry.plane.arcs import Point
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True, kw_only=True)

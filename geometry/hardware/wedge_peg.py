@@ -7,13 +7,13 @@ the layout of the wedge-ring sled. Distances are common practice, no source. Len
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import hypot, tan
 
 import numpy as np
 
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.hardware.draw_rod import DrawRod
+from geometry.records import dataclass
 
 PEG_DEPTH = 10.0  # glued into the stack, at most
 LEAST_DEPTH = 5.0

@@ -7,7 +7,6 @@ moved towards the far side, and is then moved back to touch.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -17,6 +16,7 @@ from geometry.plane.distinct import distinct
 from geometry.plane.edges import Edge
 from geometry.plane.loops import part
 from geometry.plane.profile import Profile, from_edges
+from geometry.records import dataclass
 
 _PIECES = 16  # in which each arc of a profile is looked at
 _FLAT = 0.02  # sine of the least slope of a wall; what lies flatter is a floor

@@ -8,11 +8,11 @@ other way up, and all that is said here still means the same places of the wood.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import acos, asin, atan2, cos, hypot, pi, sin, sqrt, tau
 from typing import Literal
 
 from geometry.lathe.turning import BAND_HIGH, BAND_LOW, RIM_LAND, TAIL
+from geometry.records import dataclass
 
 FACE, HOLE, FLAT = pi / 2, pi, 3 * pi / 2
 _EPS = 1e-9

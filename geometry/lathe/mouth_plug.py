@@ -7,7 +7,6 @@ angles radians.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -15,6 +14,7 @@ from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import BoolArray
 from geometry.plane.levels import lean
 from geometry.plane.profile import Profile, profile
+from geometry.records import dataclass
 
 LEAST_LEAN = math.radians(2)  # of a band that a push along the axis holds: common practice, no source
 MOST_LEAN = math.radians(75)  # flatter than that a band no longer centres

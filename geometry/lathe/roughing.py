@@ -6,8 +6,9 @@ Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, tan
+
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -5,8 +5,9 @@ Heights z are measured from the tube's centre, away from the support board. Leng
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import acos, cos, inf, radians, sin, sqrt, tan, tau
+
+from geometry.records import dataclass
 
 BAND_LOW = 0.5  # of the tube radius
 BAND_HIGH = 0.85

@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from geometry.curves.polylines import hull
 from geometry.plane.arcs import FloatArray
 from geometry.plane.crossings import distances
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 
 _STEP = 0.5  # mm between the depths that are tried
 _PIECES = 8  # in which each edge is looked at

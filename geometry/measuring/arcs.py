@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import hypot
 
 import numpy as np
 
 from geometry.measuring.estimate import Estimate, propagated
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 
 
 def radius_of_arc(chord: Estimate, height: Estimate) -> Estimate:

@@ -6,7 +6,6 @@ p R_p together (geometry.bodies.torus.apothem_needed is linear in both): two unk
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import combinations
 from math import cos
 
@@ -14,6 +13,7 @@ import numpy as np
 
 from geometry.bodies.torus import Blank, apothem_needed, flat_normals
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

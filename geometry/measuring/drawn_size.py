@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
+from geometry.records import dataclass
 
 LONGEST = 3.0  # of the distance: a sharper corner moves no farther
 

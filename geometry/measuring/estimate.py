@@ -7,8 +7,9 @@ readings add as the root of their squares (JCGM 100, GUM, 5.1; from memory).
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from math import hypot, inf
+
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import tau
 
 import numpy as np
 
 from geometry.measuring.harmonics import harmonic, without
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 
 LEAST = 8  # heights
 

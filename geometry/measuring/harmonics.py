@@ -5,12 +5,12 @@ R = mean, a = (2/n) sum Y cos, b = (2/n) sum Y sin (NIST/SEMATECH e-Handbook 2.3
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import atan2, cos, hypot, sin, sqrt
 
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

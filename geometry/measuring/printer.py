@@ -7,12 +7,12 @@ less than 1 for both. Method: checkvalues, FDM: coupons at four sizes or more, o
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from geometry.measuring.coupon_fit import fit_line
 from geometry.measuring.estimate import Estimate, agree, mean_of
+from geometry.records import dataclass
 
 Pairs = Sequence[tuple[float, float]]  # nominal, measured; mm
 LEAST = 4  # lengths of each sort

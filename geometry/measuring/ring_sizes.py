@@ -7,7 +7,6 @@ swapping pairs, from many starts; where there are few orders, each is tried.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import permutations
 from math import factorial, prod, tan
 
@@ -16,6 +15,7 @@ import numpy as np
 from geometry.blanks.truing import half_ends
 from geometry.plane.arcs import FloatArray
 from geometry.plane.sample import IntArray
+from geometry.records import dataclass
 
 MOST_ORDERS = 40_320  # that are tried one by one
 STARTS = 60

@@ -5,11 +5,11 @@ Each of a segment's ends is out by tau: n segments span n 2 tau more than a turn
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, sin
 
 from geometry.measuring.estimate import Estimate, propagated
 from geometry.measuring.wedge_angle import seen
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

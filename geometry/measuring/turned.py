@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -14,6 +13,7 @@ from geometry.plane.edges import Edge
 from geometry.plane.levels import clip
 from geometry.plane.loops import part
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 
 AXIS = 10.0  # mm from the axis within which a profile is moved in proportion, so that it still ends there
 

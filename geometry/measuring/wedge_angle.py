@@ -7,11 +7,11 @@ E/m. w = pi/N, c = cos w. An end face is 2 A_x/c long, A_x being from a ring's m
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import asin, cos, sin, tan
 
 from geometry.bodies.torus import Blank
 from geometry.measuring.estimate import Estimate, propagated
+from geometry.records import dataclass
 
 
 def face_length(blank: Blank) -> float:

@@ -7,12 +7,11 @@ v2 = board - torus, first harmonics as vectors.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from geometry.measuring.harmonics import Harmonic, harmonic, without
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

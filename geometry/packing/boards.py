@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 
 ROUNDING = 1e-6  # mm that a board is taken wider, so that widths whose sum fits exactly do fit
 TINY = 1e-9

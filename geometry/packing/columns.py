@@ -8,7 +8,6 @@ question has the same answer every time.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import highspy
 import numpy as np
@@ -16,6 +15,7 @@ import numpy as np
 from geometry.packing.boards import ROUNDING, Board, Cutting, Task, rates
 from geometry.packing.fill import side_by_side
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from geometry.statics.silent import silent_solver
 
 _ROUNDS = 150  # of looking for patterns; the bound holds after any

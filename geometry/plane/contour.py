@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cache, cached_property
 
 import numpy as np
@@ -15,6 +14,7 @@ from geometry.plane.arcs import Point as Point
 from geometry.plane.arcs import points_along
 from geometry.plane.edges import Edge as Edge
 from geometry.plane.nearest import Table
+from geometry.records import dataclass
 
 BoolArray = npt.NDArray[np.bool_]
 

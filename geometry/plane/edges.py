@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
 
 from geometry.plane.arcs import Point
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 import numpy as np
@@ -14,6 +13,7 @@ from geometry.plane.arcs import SAME_POINT, Point
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import close_pairs, crossings, parameter
 from geometry.plane.edges import Edge
+from geometry.records import dataclass
 
 _SMOOTH = 1e-7  # radians by which edges that run on may turn
 _NODE = 10.0 * SAME_POINT  # piece ends no farther apart than this are joined

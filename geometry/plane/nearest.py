@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -11,6 +10,7 @@ import numpy.typing as npt
 
 from geometry.plane.arcs import FloatArray, IntArray, points_along
 from geometry.plane.edges import Edge
+from geometry.records import dataclass
 
 _DENSE = 40_000  # pairs of point and edge that are simply all looked at
 _BLOCK = 96  # points in a row that are looked at together: they lie near each other

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
@@ -15,6 +14,7 @@ from geometry.plane.contour import Contour, polygon
 from geometry.plane.crossings import distances
 from geometry.plane.edges import Edge
 from geometry.plane.loops import chain, cut
+from geometry.records import dataclass
 
 Corners = Literal["round", "mitre"]
 

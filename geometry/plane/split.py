@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -13,6 +13,7 @@ from geometry.plane.contour import Contour
 from geometry.plane.crossings import crossings, parameter
 from geometry.plane.edges import Edge
 from geometry.plane.loops import part
+from geometry.records import dataclass
 
 NEAR = 2e-6  # mm from a vertex of the contour, within which the path is taken to go through it
 FLARE = math.radians(15)  # of a key's flanks: it cannot be drawn out in the plane of the plate

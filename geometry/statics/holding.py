@@ -11,12 +11,12 @@ ends of where they act, is held against all between.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import Literal
 
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 
 Vector = tuple[float, float, float]
 

@@ -9,9 +9,9 @@ round can hold it but friction, taken low, of what the pull is sure to press. Al
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, inf, pi, sin, tau
 
+from geometry.records import dataclass
 from geometry.statics.holding import Clamp, Contact, Holding, Load, hold
 
 TOOL_FORCE = (

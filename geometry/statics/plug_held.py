@@ -5,9 +5,9 @@ z is the height above the foot, so the faceplate lies beyond the mouth. Lengths 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, sin
 
+from geometry.records import dataclass
 from geometry.statics.holding import LOW_FRICTION, Clamp, Contact
 from geometry.statics.lathe_holding import LatheHolding, Section, ToolPlace, at_lathe, seat
 

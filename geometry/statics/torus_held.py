@@ -5,11 +5,11 @@ z is measured from the tube's centre, away from the faceplate's board. Lengths m
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from math import asin, cos, pi, sin
 
 from geometry.lathe.turning import Channel, Retainer
+from geometry.records import dataclass
 from geometry.statics.holding import LOW_FRICTION, Clamp, Contact
 from geometry.statics.lathe_holding import LatheHolding, Section, ToolPlace, at_lathe, glued, pressed, seat
 

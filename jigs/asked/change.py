@@ -5,9 +5,10 @@ from __future__ import annotations
 import json
 from collections.abc import Iterable, Mapping
 from copy import copy
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Any
 
+from geometry.records import dataclass
 from jigs.asked.toml_source import Source
 from jigs.words.lengths import MM_PER_INCH, Unit, typed_length
 

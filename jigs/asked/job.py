@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import get_args
 
 from geometry.hardware.fittings import Fittings, fittings_for
+from geometry.records import dataclass
 from jigs.asked.defaults import ALLOWANCE, ALLOWANCES, STAGES, USUAL_STAGES
 from jigs.asked.job_shop import Workshop
 from jigs.asked.job_wood import LayupWish, Route, StripPlaces

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from typing import Literal, get_args
 
+from geometry.records import dataclass
 from jigs.asked.job_wood import Glue, Paper, Prices, Spares, Stock
 from jigs.asked.key import key
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from geometry.blanks.planes import Mirrored, Plane
+from geometry.records import dataclass
 from jigs.asked.key import key
 
 Stacking = Literal["auto", "square", "staggered"]

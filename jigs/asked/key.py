@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field, fields, replace
+from dataclasses import field, fields, replace
 from typing import Any, Final, Literal
 
+from geometry.records import dataclass
 from jigs.words.trade import Per
 
 Kind = Literal[

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from geometry.records import dataclass
 from jigs.asked.key import key
 
 if TYPE_CHECKING:

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
 from geometry.bodies.lid_fit import LidFit
+from geometry.records import dataclass
 from jigs.asked.key import key
 
 if TYPE_CHECKING:

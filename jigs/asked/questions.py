@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from geometry.records import dataclass
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import shown
 

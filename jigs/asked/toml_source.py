@@ -6,10 +6,10 @@ import json
 import re
 import tomllib
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, NoReturn
 
+from geometry.records import dataclass
 from jigs.asked.regular_files import read_ordinary
 from jigs.words.findings import Finding, Refused
 

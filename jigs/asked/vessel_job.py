@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, get_args
 
+from geometry.records import dataclass
 from jigs.asked.by_ring import by_ring
 from jigs.asked.defaults import ALLOWANCE, ALLOWANCES, WIDE_DISC
 from jigs.asked.halves import HalvesWish

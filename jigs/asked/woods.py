@@ -10,7 +10,8 @@ basswood; the coefficients of both oaks are those of commercial mixes.
 from __future__ import annotations
 
 import difflib
-from dataclasses import dataclass
+
+from geometry.records import dataclass
 
 MOISTURE = 12.0  # per cent, at which the specific gravities hold
 DRIEST, WETTEST = 6.0, 14.0  # per cent, between which the coefficients hold

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
+from geometry.records import dataclass
 from jigs.asked import toml_source
 from jigs.asked.change import Changes
 from jigs.asked.job import Job, TorusJob

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 
+from geometry.records import dataclass
 from jigs.asked.change import Changes, changed
 from jigs.asked.jobfile import job_of
 from jigs.asked.toml_source import Source

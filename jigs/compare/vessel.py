@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -13,6 +12,7 @@ from geometry.hardware.sled_sizes import BLADE_PAST_RING
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
 from geometry.plane.sample import IntArray
+from geometry.records import dataclass
 from jigs.asked.change import Changes
 from jigs.asked.defaults import WIDE_DISC
 from jigs.compare.wish import PIECES, By, Wish

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from math import radians
 from typing import TYPE_CHECKING, Literal, NoReturn, get_args
 
+from geometry.records import dataclass
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import BadLength, parse_length
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import atan2
 
 import numpy as np
 
 from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import Contour, Edge
+from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.plates import Drawn, Drill

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fnmatch import fnmatchcase
 from functools import cached_property, lru_cache
 from pathlib import Path
@@ -14,6 +14,7 @@ from shapely import affinity
 
 from geometry.plane.contour import Contour
 from geometry.plane.offset import offset
+from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.dryfit.plates import Drawn, Drill, Plate, contour_of, joined
 from jigs.dryfit.read_dxf import read_dxf

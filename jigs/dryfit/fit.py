@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import nan
 from pathlib import Path
 from traceback import extract_tb
 
+from geometry.records import dataclass
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.ring import CutRing

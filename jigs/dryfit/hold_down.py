@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot, pi
 
 import numpy as np
 
 from geometry.plane.contour import Contour
+from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.dryfit.bench import OVER, SLACK
 from jigs.dryfit.bolts import bolt_in, thread_checks

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, tan
 
+from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 from jigs.asked.job_wood import LayupWish
 from jigs.dryfit.ring import CutRing

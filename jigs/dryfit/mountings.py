@@ -5,7 +5,6 @@ Sections lie in the plane through the axis: x from the axis, y = 0 at the tube's
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, isfinite, pi, radians
 
 import numpy as np
@@ -14,6 +13,7 @@ from shapely import affinity
 
 from geometry.blanks.flats import flat_after, half_width_at
 from geometry.bodies.torus import outer_flat
+from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
+from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files
 from jigs.dryfit.fit import DryFit

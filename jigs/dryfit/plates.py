@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -12,6 +11,7 @@ from numpy.typing import NDArray
 from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import Contour, Edge, polygon
 from geometry.plane.sample import sample
+from geometry.records import dataclass
 
 FINE = 0.002  # mm, chords of curves
 STRAIGHT = 1e-3  # mm off the line from neighbour to neighbour

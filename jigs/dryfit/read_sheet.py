@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from jigs.dryfit.read_tags import read_entities
 
 

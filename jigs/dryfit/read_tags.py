@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from itertools import pairwise
 from math import pi, tan
 from pathlib import Path
@@ -15,6 +14,7 @@ from ezdxf.lldxf.tagger import ascii_tags_loader
 from ezdxf.lldxf.types import DXFTag
 
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from jigs.words.findings import Finding, Refused
 
 KINDS = ("LWPOLYLINE", "CIRCLE")

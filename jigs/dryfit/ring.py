@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import atan2, cos, degrees, pi, sin, tan
 
 import numpy as np
 
 from geometry.bodies.torus import flat_normals, outer_flat
 from geometry.plane.contour import Edge
+from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import Bench
 from jigs.dryfit.plates import Drawn

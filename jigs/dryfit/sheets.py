@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from dataclasses import dataclass
 from pathlib import Path
 
 import numpy as np
@@ -12,6 +11,7 @@ import shapely
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
+from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files

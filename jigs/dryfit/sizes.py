@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import pairwise
 from math import hypot, sqrt
 
@@ -10,6 +9,7 @@ import numpy as np
 import shapely
 
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files

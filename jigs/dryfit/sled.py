@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import atan2, cos, degrees, pi, tan
 
 import numpy as np
@@ -10,6 +9,7 @@ import numpy as np
 from geometry.bodies.torus import outer_flat
 from geometry.hardware.fasteners import NUT_FLATS, NUTS
 from geometry.plane.contour import Edge
+from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import (
     ANGLE,

@@ -6,9 +6,10 @@ what each looks like, in colour and without, is the back end's.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal, TypeAlias
+
+from geometry.records import dataclass
 
 Paint = Literal[
     "ink",

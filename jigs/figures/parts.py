@@ -4,11 +4,11 @@ without words, to be known by."""
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import cos, hypot, pi, radians, sin
 
 from geometry.compared.measure import Run, straight_edge
 from geometry.plane.contour import Contour
+from geometry.records import dataclass
 from jigs.figures.figure import Callout, Caption, Dimension, Figure, Item, Point
 from jigs.figures.shapes import area, line
 from jigs.figures.told import Show, angle, by_calliper, by_rule

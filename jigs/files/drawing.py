@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from math import isclose, pi
 from typing import Literal
 
@@ -12,6 +11,7 @@ import numpy as np
 from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import Contour
 from geometry.plane.offset import offset
+from geometry.records import dataclass
 from geometry.strokes.lettering import strokes, text_width
 from jigs.files.marks import centre_lines
 from jigs.parts.part import Line, Mark, Part

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 
+from geometry.records import dataclass
 from jigs.asked.job_shop import Process
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.stl import read_stl, write_stl

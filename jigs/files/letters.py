@@ -6,7 +6,6 @@ the character's sides and its head are the same wherever it stands.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from itertools import pairwise
 from math import cos, sin
@@ -16,6 +15,7 @@ from manifold3d import CrossSection
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.sample import IntArray
+from geometry.records import dataclass
 from geometry.strokes.lettering import places, strokes
 from jigs.files.caps import cap, flat, single, wall
 from jigs.files.marks import bars, leaves, loops, raised, room_on, united

@@ -6,11 +6,11 @@ import hashlib
 import json
 import os
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from geometry.records import dataclass
 from jigs import __version__
 
 if TYPE_CHECKING:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from functools import cached_property, lru_cache
 from itertools import pairwise
 from typing import NamedTuple
@@ -13,6 +12,7 @@ from manifold3d import CrossSection, FillRule
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.sample import IntArray, chord_counts, sample, sample_with_counts
+from geometry.records import dataclass
 from jigs.files.caps import cap, single, wall
 from jigs.files.letters import Letters, raised_marks
 from jigs.parts.part import Part

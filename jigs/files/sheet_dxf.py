@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from functools import lru_cache
 from math import pi
 from pathlib import Path
@@ -13,6 +12,7 @@ import numpy as np
 from geometry.curves.room import Room, nearest_spot, room
 from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import Contour, circle
+from geometry.records import dataclass
 from geometry.strokes.lettering import strokes, text_width
 from jigs.files.drawing import (
     NOTE_GAP,

@@ -6,9 +6,9 @@ import gc
 import os
 import pickle
 import sys
-from dataclasses import dataclass
 from pathlib import Path
 
+from geometry.records import dataclass
 from jigs.files.solid import write_assembly, write_step
 from jigs.parts.assembly import Place
 from jigs.parts.part import Part

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import partial
 from typing import Generic, Never, TypeVar
 
+from geometry.records import dataclass
 from jigs.parts.part import Part
 from jigs.words.quantity import Quantity
 from jigs.work.model import Operation, Stage, Table

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from geometry.bodies.meridian import Meridian, torus_meridian, vessel_meridian
 from geometry.bodies.section import Section
+from geometry.records import dataclass
 from jigs.looks.solid import Solid, torus_solid, vessel_solid
 from jigs.looks.unrolled import Sheet
 from jigs.plans.by_form import by_form

@@ -7,7 +7,6 @@ Solid segments have one direction each. In a layup the fibres run along the plie
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import cos, sin
 
 import numpy as np
@@ -17,6 +16,7 @@ from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.places import IntArray, Places, torus_grain, vessel_grain
 from geometry.bodies.torus import Blank
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from jigs.looks.spots import Spots
 from jigs.looks.woods import Layups
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import pi
 
 import numpy as np
@@ -11,6 +11,7 @@ import numpy as np
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.torus import Blank
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from jigs.plans.plan import Plan
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length

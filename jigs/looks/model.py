@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import io
-from dataclasses import dataclass
 from math import pi
 
 import numpy as np
@@ -12,6 +11,7 @@ from PIL import Image as Pillow
 
 from geometry.bodies.meridian import Meridian, turned_surface
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from jigs.looks.picture import png
 from jigs.looks.views import Image
 

@@ -6,8 +6,6 @@ chords, and between two neighbouring heights each is a cone. Lengths mm.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 import numpy.typing as npt
 
@@ -17,6 +15,7 @@ from geometry.bodies.section import Section
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 
 SLABS = 80  # at least so many in the whole height, that no ray steps over wood between two of them
 BLOCK, SLABS_AT_ONCE = 8192, 12  # rays and slabs at a time: what fits the processor's cache

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
@@ -16,6 +15,7 @@ from geometry.bodies.places import (
     vessel_places,
 )
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from jigs.looks.grain import Grain, torus_grains, vessel_grains
 from jigs.looks.joints import torus_from_joint, vessel_from_joint
 from jigs.looks.misplaced import misplaced, torus_gaps, vessel_gaps

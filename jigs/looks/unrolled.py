@@ -6,13 +6,13 @@ without, left is left. Lengths mm.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import pi
 
 import numpy as np
 
 from geometry.bodies.meridian import Meridian
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from jigs.looks.spots import on_grid
 from jigs.looks.surface import Surface
 from jigs.looks.views import Image

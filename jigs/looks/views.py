@@ -7,7 +7,6 @@ mm. Pixels count from the picture's upper left corner, pixel (0, 0) lying about 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from math import cos, inf, pi, radians, sin
 
 import numpy as np
@@ -15,6 +14,7 @@ import numpy.typing as npt
 
 from geometry.bodies.meridian import Meridian, turned_surface
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from jigs.looks.solid import Hits, Rays, Solid, hits
 
 Image = npt.NDArray[np.uint8]  # (height, width, 3)

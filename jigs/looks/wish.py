@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, field
+from dataclasses import field
 
+from geometry.records import dataclass
 from jigs.looks.mistakes import Mistakes
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import BadLength, parse_length, shown

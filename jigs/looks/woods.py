@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -12,6 +11,7 @@ from geometry.blanks.staves import stave_ring
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.places import IntArray, Places
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from jigs.figures.colours import RGB, colour_of, is_known
 from jigs.looks.mistakes import Mistakes
 from jigs.plans.plan import Plan

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import degrees
 from typing import Literal
 
 from geometry.measuring.estimate import Estimate
+from geometry.records import dataclass
 from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from geometry.measuring.estimate import Estimate, agree, spread_of
+from geometry.records import dataclass
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, estimated
 

@@ -6,11 +6,11 @@ A vessel's stand from the foot up; a torus's are any that stay, such as one of i
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from math import pi, tan
 
 from geometry.bodies.torus import Blank, outer_flat
 from geometry.measuring.estimate import Estimate
+from geometry.records import dataclass
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.readings.readings import Readings
 from jigs.words.counting import ring_list

@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from geometry.measuring.estimate import Estimate
 from geometry.measuring.turned import Shift, moved
+from geometry.records import dataclass
 
 if TYPE_CHECKING:
     from jigs.asked.readings.readings import Readings

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import tan
 from typing import TYPE_CHECKING
 
@@ -19,6 +19,7 @@ from geometry.measuring.ring_sizes import (
     to_sand,
 )
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, sentences
 from jigs.words.quantity import Quantity

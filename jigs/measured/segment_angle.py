@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import atan, degrees, radians, tan
 from typing import TYPE_CHECKING
 
 from geometry.measuring.estimate import Estimate, agree, combined, lit_twice
 from geometry.measuring.segment_angle import DryRing, light_of, tilt_from_half, tilt_from_ring
+from geometry.records import dataclass
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Words, estimated
 from jigs.parts.sleds.angles import tilt_plate

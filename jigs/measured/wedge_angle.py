@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import atan, cos, degrees, radians
 from typing import TYPE_CHECKING
 
@@ -18,6 +17,7 @@ from geometry.measuring.wedge_angle import (
     face_taper,
     wedge_shim,
 )
+from geometry.records import dataclass
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, estimated
 from jigs.stages.wedge_rings.layout.sled import stop_arm

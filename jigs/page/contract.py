@@ -9,8 +9,10 @@ sections: x is the distance from the axis, y the height.
 from __future__ import annotations
 
 import json
-from dataclasses import dataclass, field, fields, is_dataclass
+from dataclasses import field, fields, is_dataclass
 from typing import Literal
+
+from geometry.records import dataclass
 
 Role = Literal["finished", "allowance", "blank", "core"]
 

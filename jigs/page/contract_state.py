@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import Any, Literal
 
+from geometry.records import dataclass
 from jigs.page.contract import Fast, WoodView
 from jigs.page.contract_work import Choices, Make, Named, PieceName, Slow
 

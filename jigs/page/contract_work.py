@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, Literal
 
+from geometry.records import dataclass
 from jigs.page.contract import Said
 from jigs.render.book.content import Chapter
 

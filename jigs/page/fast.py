@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from pathlib import Path
 from time import process_time
 
+from geometry.records import dataclass
 from jigs.asked import toml_source
 from jigs.asked.jobfile import AnyJob, form_of, job_of
 from jigs.asked.key import Form

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from time import process_time
 
+from geometry.records import dataclass
 from jigs.asked.toml_source import Source
 from jigs.forms.work import work
 from jigs.measured.advice import Advice as Found

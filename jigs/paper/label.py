@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import ceil, floor
 
+from geometry.records import dataclass
 from jigs.figures.boxes import text_width
 from jigs.figures.figure import Item, Point, Words
 from jigs.paper.page import SMALLEST, arrow, line, outline, rectangle, words

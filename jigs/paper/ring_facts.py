@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import groupby
 
+from geometry.records import dataclass
 from jigs.plans.plan import Plan
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan

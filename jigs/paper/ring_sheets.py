@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import cos, pi, sin
 
 from geometry.plane.arcs import on_circle
+from geometry.records import dataclass
 from jigs.figures.colours import colour_of
 from jigs.figures.figure import Figure, Item, Paint, Point, Shape, Words
 from jigs.figures.shapes import arc, disc, line, moved, polygon

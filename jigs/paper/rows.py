@@ -5,10 +5,11 @@ Pieces that taper lie edge to edge as a fan about the point where their edges me
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import accumulate, pairwise
 from math import atan, ceil, cos, sin
 
+from geometry.records import dataclass
 from jigs.figures.figure import Point
 from jigs.paper.page import rectangle
 from jigs.paper.strips import Strip

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import cos
 
+from geometry.records import dataclass
 from jigs.plans.by_form import by_form
 from jigs.plans.plan import Plan
 from jigs.plans.torus import TorusPlan

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil
+
+from geometry.records import dataclass
 
 OVERLAP = 10.0  # mm that neighbours both show
 INSET = 20.0  # mm from a tile's edges to the crosses along a seam

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 from geometry.plane.contour import Contour
+from geometry.records import dataclass
 from jigs.parts.part import Part
 
 Vector = tuple[float, float, float]

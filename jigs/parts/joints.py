@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import cos, dist, hypot, pi, radians, sin
 
@@ -17,6 +16,7 @@ from geometry.plane.crossings import distances
 from geometry.plane.edges import Edge
 from geometry.plane.sample import sample
 from geometry.plane.split import Key, line_meetings
+from geometry.records import dataclass
 from geometry.strokes.lettering import strokes
 from jigs.parts.part import Lettering, Line, Mark, Point
 

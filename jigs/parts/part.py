@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour
+from geometry.records import dataclass
 from jigs.asked.job_shop import Family, Process
 from jigs.parts.codes import code_of
 from jigs.parts.families import jig_of

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import degrees
 
 from geometry.compared.edge_form import edge_form
 from geometry.compared.measure import edge_angle, edge_gap, edge_length, extent, hole_diameter, radius_at
 from geometry.plane.contour import Contour
 from geometry.plane.profile import profile
+from geometry.records import dataclass
 from jigs.parts.part import (
     ArcRadius,
     Dimension,

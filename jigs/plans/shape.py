@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Literal, TypeAlias
 
+from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank, SegmentCut
+from geometry.records import dataclass
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
 from jigs.stages.blank.plan import ErrorsPlan

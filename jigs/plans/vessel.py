@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Literal
 
 from geometry.bodies.section import Section
+from geometry.records import dataclass
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.boards.plan.whole import WoodPlan
 from jigs.stages.flat_rings.plan import BoardsPlan

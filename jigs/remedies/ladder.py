@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import dataclass
 from math import ceil, floor
 from typing import Any, Literal, cast
 
+from geometry.records import dataclass
 from jigs.asked.change import Changes, typed
 from jigs.asked.jobfile import AnyJob
 from jigs.asked.key import Key

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any
 
+from geometry.records import dataclass
 from jigs.asked.change import raw_value
 from jigs.asked.jobfile import AnyJob
 from jigs.asked.keys import DIAMETERS

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from pathlib import Path
 
+from geometry.records import dataclass
 from jigs.asked.change import Change, Changes, in_order
 from jigs.asked.keys import TABLES
 from jigs.asked.toml_source import Source

@@ -5,10 +5,10 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
 from pathlib import Path
 from time import process_time
 
+from geometry.records import dataclass
 from jigs.asked.change import Changes, changed
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import AnyJob, job_of

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from hashlib import sha256
 from math import cos, dist, hypot, inf, pi, sin
 from typing import Any
@@ -16,6 +16,7 @@ from geometry.measuring.drawn_size import DrawnSize
 from geometry.plane.contour import Contour
 from geometry.plane.nearest import distances
 from geometry.plane.profile import profile
+from geometry.records import dataclass
 from jigs.measured.printer import KEEP, working_sizes
 from jigs.parts.part import (
     ArcRadius,

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import io
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 
+from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.figures.svg import figure_svg
 from jigs.files.dxf import write_lines_and_arcs

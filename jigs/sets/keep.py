@@ -7,9 +7,9 @@ well with the old clean-up. What is offered has been tried: read, solved, drawn 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from geometry.records import dataclass
 from jigs.plans.by_form import by_form
 from jigs.words.findings import Refused
 

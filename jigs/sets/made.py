@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from geometry.records import dataclass
 from jigs.sets.keep import Keep
 from jigs.sets.standing import Standing
 from jigs.words.findings import Finding

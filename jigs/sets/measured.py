@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from geometry.records import dataclass
 from jigs.asked import toml_source
 from jigs.asked.change import changed
 from jigs.asked.job import TorusJob

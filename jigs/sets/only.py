@@ -6,10 +6,10 @@ import difflib
 import json
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
-from dataclasses import dataclass
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, Any
 
+from geometry.records import dataclass
 from jigs.files.formats import FORMATS
 from jigs.files.manifest import MANIFEST, extras_of, input_print, manifest_text, read_manifest, sealed
 from jigs.forms.solve import solve

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.forms.solve import solve
 from jigs.parts.part import Part

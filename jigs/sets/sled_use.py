@@ -10,10 +10,10 @@ import json
 import shutil
 import tempfile
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from geometry.records import dataclass
 from jigs.files.manifest import MANIFEST, as_written, read_manifest, sealed, sha256
 from jigs.words.findings import Refused
 

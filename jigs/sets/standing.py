@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import tomllib
-from dataclasses import dataclass
 from pathlib import Path
 
+from geometry.records import dataclass
 from jigs.asked.regular_files import read_ordinary, readings_file
 from jigs.files.manifest import input_print, read_manifest, whole
 from jigs.sets.swap import only_one

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Literal
+
+from geometry.records import dataclass
 
 Severity = Literal["refused", "warning", "note"]
 

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
+
+from geometry.records import dataclass
 
 # A length is set by a fence or a stop, told by a rule or a tape ("rule"), or measured by a calliper or a dial
 # ("calliper"): that is how fine it is shown.

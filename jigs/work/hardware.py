@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 from geometry.hardware.fasteners import bolt_length, called, washed
+from geometry.records import dataclass
 from jigs.stages.mountings.plan.mountings import Screws
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import bolts as bolts_set

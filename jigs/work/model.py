@@ -7,9 +7,10 @@ where a job does the same more than once; what is set or read in it has an id of
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Generic, Literal, TypeVar
 
+from geometry.records import dataclass
 from jigs.asked.readings.instruments import Instrument
 from jigs.words.quantity import Kind, Quantity
 

@@ -8,10 +8,10 @@ quick printer takes half as long. `tests/clients/test_print_hours.py` slices wit
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import numpy as np
 
+from geometry.records import dataclass
 from geometry.strokes.lettering import drawn_length
 from jigs.asked.job_shop import Printer
 from jigs.parts.part import Lettering, Mark, Part

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
 
@@ -14,6 +13,7 @@ from geometry.curves.biarcs import TOLERANCE as TOLERANCE
 from geometry.curves.biarcs import biarcs
 from geometry.plane.arcs import FloatArray
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 from jigs.asked.drawn.bezier import Bezier
 from jigs.asked.drawn.chain import backwards, joined, without_empty_edges
 from jigs.asked.drawn.dxf import read_dxf

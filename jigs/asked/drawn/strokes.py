@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
+from geometry.records import dataclass
 from jigs.asked.drawn.bezier import Bezier
 from jigs.asked.wrong import Wrong
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import difflib
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
 from typing import Any, cast
 
+from geometry.records import dataclass
 from jigs.asked import toml_source
 from jigs.asked.job import Place
 from jigs.asked.jobfile.units import unit_questions

@@ -7,8 +7,8 @@ that is pointed out.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 
+from geometry.records import dataclass
 from jigs.asked.job import Place
 from jigs.asked.key import Key, Value
 from jigs.asked.keys import KEYS

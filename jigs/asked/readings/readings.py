@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import radians
 
 from geometry.measuring.estimate import Estimate, mean_of
+from geometry.records import dataclass
 from jigs.asked.readings.instruments import ACCURACY, Instrument
 
 

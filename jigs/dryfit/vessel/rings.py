@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil, cos, inf, pi, sin
 from typing import TypeVar
 
@@ -12,6 +12,7 @@ import shapely
 
 from geometry.blanks.ring_heights import fewest_rings, least_wood
 from geometry.blanks.ring_stack import ring, shared_sizes
+from geometry.records import dataclass
 from jigs.dryfit.vessel.work import Work
 
 T = TypeVar("T")

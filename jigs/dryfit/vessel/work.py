@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property, lru_cache
 from math import ceil, cos, sin
 
@@ -13,6 +13,7 @@ import shapely
 from geometry.bodies.section import Section
 from geometry.plane.arcs import FloatArray
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 from jigs.asked.inside import inside_of
 from jigs.asked.vessel_job import VesselJob
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 
+from geometry.records import dataclass
 from jigs.asked.job_shop import Printer
 from jigs.files.sheets.cells import Cells, cells_of, room_on
 from jigs.files.sheets.nesting import Blank, laid_out

@@ -5,7 +5,6 @@ Packing is done in whole micrometres, rounded up, so that no sum of sizes is a r
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil, floor
 
 import numpy as np
@@ -13,6 +12,7 @@ import numpy as np
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from geometry.plane.sample import sample
+from geometry.records import dataclass
 from jigs.files.drawing import widened
 from jigs.parts.part import Part
 

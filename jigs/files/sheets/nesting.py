@@ -10,10 +10,11 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from rectpack.maxrects import MaxRectsBl
 
+from geometry.records import dataclass
 from jigs.asked.job_shop import Cutter, Workshop
 from jigs.files.sheets.cells import MICRON, Cell, Cells, cells_of, room_on
 from jigs.files.sheets.sheet import Placed, Sheet

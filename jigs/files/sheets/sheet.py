@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from math import cos, pi, sin
 
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
+from geometry.records import dataclass
 from jigs.parts.part import Part
 
 

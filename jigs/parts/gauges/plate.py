@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
+from geometry.records import dataclass
 from jigs.asked.job_shop import Family
 from jigs.parts.labels import (
     LATHE_CAUTION,

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 from geometry.strokes.lettering import text_width
 from jigs.parts.part import Lettering, Line, Mark
 from jigs.plans.vessel import VesselPlan

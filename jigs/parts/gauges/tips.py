@@ -7,10 +7,10 @@ of their edges. Cut square, of 4 to 30 degrees: 0.03 mm at most (tests/clients/t
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import radians, tan
 
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 from jigs.asked.job_shop import Workshop
 from jigs.parts.part import Point
 from jigs.words.lengths import Unit, show_length

@@ -6,11 +6,11 @@ A sled's frame is its layout's, z up from the top of its base.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
-from dataclasses import dataclass
 from math import hypot
 
 from geometry.hardware.hold_down import HoldDown
 from geometry.hardware.sled_sizes import BATTEN
+from geometry.records import dataclass
 from jigs.parts.assembly import ACROSS, ALONG, UP, Place, Places, Vector
 from jigs.parts.part import Part, Point
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 from itertools import pairwise
 from math import floor
 
+from geometry.records import dataclass
 from jigs.render.pdf.typeset import typeset
 
 Point = tuple[float, float]

@@ -6,11 +6,11 @@ Never too low, and exact where no line is within its kerning of breaking elsewhe
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 from math import ceil
 from typing import NamedTuple
 
+from geometry.records import dataclass
 from jigs.render.book.content import Box, Jig, Line, Proof, Step
 from jigs.render.pdf.letters import CAPITAL, Word, filled, lines, width, words
 from jigs.render.pdf.ways import Way

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import asdict, dataclass
+from dataclasses import asdict
 
+from geometry.records import dataclass
 from jigs.render.pdf.typeset import typeset
 
 

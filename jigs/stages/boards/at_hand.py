@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass
 
+from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.asked.job_wood import Board
 from jigs.stages.boards.plan.stock import WoodClass

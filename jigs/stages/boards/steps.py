@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from itertools import groupby
 
+from geometry.records import dataclass
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan.steps import Scrap, Step, Work
 from jigs.stages.boards.plan.stock import BoardsTaken

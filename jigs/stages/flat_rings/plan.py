@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from geometry.blanks.ring_stack import Ring
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True)

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from geometry.records import dataclass
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.held.plan import HeldCut
 from jigs.stages.staves.layout import StaveSledLayout

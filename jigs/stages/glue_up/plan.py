@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil
 from typing import Literal
+
+from geometry.records import dataclass
 
 WORKDAY = 8.0  # hours
 

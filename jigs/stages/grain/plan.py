@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import radians
 from typing import Literal
+
+from geometry.records import dataclass
 
 # The grain's angle with a joint's normal, up to which the glue holds end grain. Common practice, no source:
 # scarf joints, which hold, are at 80 degrees or more.

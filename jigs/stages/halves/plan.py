@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from geometry.bodies.section import Section
+from geometry.records import dataclass
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.sizes.plan.vessel import VesselSizes
 from jigs.stages.stack.plan import StackPlan

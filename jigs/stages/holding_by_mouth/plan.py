@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import tan
 from typing import Literal
 
 from geometry.hardware.fasteners import bolt_diameter
 from geometry.lathe.turning import rim_speed_limits
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 from jigs.stages.held.strength import most_torque, nut_torque
 from jigs.stages.mountings.plan.mountings import Screws
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
 
 from geometry.plane.contour import Contour
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True, eq=False)

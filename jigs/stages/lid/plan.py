@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from geometry.bodies.lid_fit import LidFit
 from geometry.bodies.section import Section
+from geometry.records import dataclass
 
 Rests = Literal["rim", "ledge"]
 LEAST_BEARS = 1.5  # on which a lid lies, pushed quite to one side. Common practice, no source

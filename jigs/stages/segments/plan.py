@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
 from geometry.hardware.sled_sizes import EdgeGuide
+from geometry.records import dataclass
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.held.plan import HeldCut
 from jigs.stages.segments.layout import CarrierLayout

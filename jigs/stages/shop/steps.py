@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from math import radians
 
+from geometry.records import dataclass
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
 from jigs.stages.shop.assumed import cut_to_assumed

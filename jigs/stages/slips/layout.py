@@ -6,10 +6,10 @@ a formula are common practice, no source. Lengths mm.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil
 
 from geometry.hardware.sled_sizes import TAB
+from geometry.records import dataclass
 from jigs.words.lengths import MM_PER_INCH, Unit
 
 KERF = 1.0  # of a fine hand saw

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Literal
 
 from geometry.blanks.ring_stack import Ring
@@ -10,6 +10,7 @@ from geometry.blanks.staves import StaveBand
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.torus import SegmentCut
 from geometry.plane.contour import Contour, polygon
+from geometry.records import dataclass
 from jigs.asked.job_wood import LayupWish
 
 Kind = Literal["disc", "segments", "open", "staves"]

@@ -10,13 +10,13 @@ all is mirrored as it is drawn. Distances without a formula are common practice,
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, sin, tan
 
 from geometry.blanks.sawing import half_chord
 from geometry.hardware.hold_down import ABOVE, LEAST_ROOM, MARGIN, HoldDown, foot
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, LEFT, TAB, TIE
 from geometry.hardware.table_sled import TableSled
+from geometry.records import dataclass
 
 Point = tuple[float, float]
 

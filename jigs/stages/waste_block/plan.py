@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi
 
 from geometry.lathe.turning import rim_speed_limits
+from geometry.records import dataclass
 from jigs.stages.mountings.plan.mountings import Runout, Screws
 
 

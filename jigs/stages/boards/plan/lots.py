@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos
 from typing import Literal
+
+from geometry.records import dataclass
 
 Way = Literal["turned over", "slid across", "square", "bevelled", "slit", "by hand"]
 # A spacer is a strip between segments, a ring strip one between wedge rings; of a rest thin ones are slit.

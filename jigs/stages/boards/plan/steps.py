@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Literal
 
+from geometry.records import dataclass
 from jigs.words.quantity import Quantity
 
 Machine = Literal["planer", "table saw", "bandsaw", "lathe", "bench"]

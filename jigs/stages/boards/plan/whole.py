@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from geometry.records import dataclass
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.steps import CutLine, KeptLong, Scrap, Step
 from jigs.stages.boards.plan.stock import Shortage, WoodClass

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import Stock, in_stock, used
 from jigs.stages.boards.plan.lots import Lot

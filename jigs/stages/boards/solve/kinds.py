@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil
 
+from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import MEASURED, TINY, InStock, suits
 from jigs.stages.boards.plan.lots import Lot

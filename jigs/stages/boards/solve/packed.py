@@ -5,11 +5,12 @@ from __future__ import annotations
 from bisect import bisect_left
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil
 
 from geometry.packing.boards import Board, NotEnough, Sawn, Strips, Task, least_by_area
 from geometry.packing.plan import By, planned, tried
+from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import MEASURED, InStock
 from jigs.stages.boards.plan.lots import Lot

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from geometry.packing.boards import Length, Sawn
+from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.stock import BoardCut, StripCut

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 
 from geometry.hardware.fasteners import nut_place
+from geometry.records import dataclass
 from jigs.parts.part import Line, Part
 from jigs.plans.plan import Plan
 from jigs.words.lengths import show_length

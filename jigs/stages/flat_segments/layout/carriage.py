@@ -10,11 +10,12 @@ formula are common practice, no source. Lengths mm.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import hypot
 
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, PAST_STRIP
+from geometry.records import dataclass
 
 SWEPT = hypot(ARM / 2 - 3, ARM_FOOT)  # round the pivot, by the arm's rear end
 LEAST_NOSE = 26.0  # from the nose's edge to the pivot: some of it shows beside the plate, to swing it by

@@ -8,7 +8,6 @@ without a formula are common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, floor, hypot, sin, tan
 
 from geometry.blanks.sawing import half_chord
@@ -43,6 +42,7 @@ from geometry.hardware.sled_sizes import (
     TIE,
 )
 from geometry.hardware.table_sled import TableSled
+from geometry.records import dataclass
 from jigs.stages.flat_segments.layout.carriage import SWEPT, StopCarriage
 
 FENCE_LENGTH = 220.0

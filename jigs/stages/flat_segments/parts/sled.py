@@ -6,11 +6,12 @@ Plan coordinates: x = 0 is the blade's kept side, y runs away from the operator.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import degrees
 
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle
+from geometry.records import dataclass
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, HoleDiameter, Line, Part
 from jigs.parts.plate import Plate

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 
 
 @dataclass(frozen=True, eq=False)

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from geometry.bodies.section import Section
 from geometry.lathe.inside_reach import Reach, beyond_back, reach
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 
 PLAY = 2.0  # on either side of the gauge while it passes
 LEAST_WIDTH = 12.0  # of a plate that stays stiff

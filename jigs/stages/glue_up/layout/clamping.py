@@ -6,10 +6,10 @@ into the wedge ring, whose other face lies at the angle 2w. Lengths mm, angles r
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, sin, tan
 
 from geometry.bodies.torus import Blank
+from geometry.records import dataclass
 
 RIM_END = 6.0  # height of a rim block beside the joint
 LEAST_FACE = 12.0  # of a block, along the joint and square to it; smaller ones are not made

@@ -8,10 +8,10 @@ that line. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, sin, sqrt
 
 from geometry.bodies.torus import Blank
+from geometry.records import dataclass
 
 BARE = 40.0  # width of each foot and of the bare board that it meets
 BESIDE = 15.0  # between abrasive and foot

@@ -8,13 +8,13 @@ fence and ring, and is kept there by its peg. Lengths mm, forces N.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 from math import cos, pi, sin, tan
 from typing import Literal
 
 from geometry.hardware.draw_rod import PULL
 from geometry.hardware.wedge_peg import WedgePeg
+from geometry.records import dataclass
 from geometry.statics.holding import (
     SIDEWAYS,
     Clamp,

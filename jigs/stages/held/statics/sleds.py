@@ -12,11 +12,12 @@ longer.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import cos, inf, pi, sin, tan
 
 from geometry.hardware.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PAPER_CLEAR, PIN_EDGE, pin_from
 from geometry.plane.arcs import Point
+from geometry.records import dataclass
 from geometry.statics.holding import (
     ABRASIVE,
     LOW_FRICTION,

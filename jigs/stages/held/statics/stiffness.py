@@ -7,9 +7,8 @@ Loads and what is allowed are common practice, no source. Lengths mm, forces N.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from geometry.hardware.hold_down import CLAMP, GAP, PIVOT
+from geometry.records import dataclass
 from geometry.statics.holding import CUTTING_FORCE, SIDEWAYS
 from jigs.stages.wedge_rings.layout.sled import JAW_BOLT, JAW_GAP, SCREW_FORCE, SledBody
 

@@ -9,10 +9,9 @@ no job.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from geometry.hardware.draw_rod import DrawRod
 from geometry.hardware.fasteners import bolt_diameter
+from geometry.records import dataclass
 from jigs.stages.held.statics.stiffness import LEANT_ON, ring_fence
 from jigs.stages.held.strength import SHEET_TAKES
 from jigs.stages.wedge_rings.layout.bandsaw import BRIDGE_HEIGHT, BandsawLayout

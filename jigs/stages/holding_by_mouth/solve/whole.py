@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import atan, atan2, ceil, floor, inf, pi, radians, tan
 
 import numpy as np
@@ -13,6 +13,7 @@ from geometry.hardware.fasteners import CLEARANCE, bolt_diameter, clearance_hole
 from geometry.lathe.mouth_plug import bore, find_band, gauge_edge, opening, taper_reach, taper_side
 from geometry.lathe.turning import bearing_forces, sticks
 from geometry.plane.profile import Profile
+from geometry.records import dataclass
 from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import PUSH, most_pull, turned_pull

@@ -6,10 +6,11 @@ reference edge, which is the finished size. Distances are common practice, no so
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import floor
 
 from geometry.hardware.fittings import Fittings
+from geometry.records import dataclass
 
 SHOULDER = 28.0  # of the reference edge on both sides of the pocket
 FLOOR = 30.0  # under the pocket

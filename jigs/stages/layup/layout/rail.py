@@ -8,8 +8,9 @@ source. Lengths mm.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil
+
+from geometry.records import dataclass
 
 WIDTH = 25.0  # of the rail
 LONGEST = 600.0  # of it: longer ones want support beyond the table

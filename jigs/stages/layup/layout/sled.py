@@ -9,7 +9,6 @@ without a formula are common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, pi, sin
 
 from geometry.blanks.sawing import half_chord
@@ -27,6 +26,7 @@ from geometry.hardware.hold_down import (
 )
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, TAB, TIE
 from geometry.hardware.table_sled import TableSled
+from geometry.records import dataclass
 
 Point = tuple[float, float]
 

@@ -9,10 +9,10 @@ piece as cut. Lengths mm, angles radians.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from math import cos, sin
 
 from geometry.hardware.sled_sizes import TAB
+from geometry.records import dataclass
 
 Point = tuple[float, float]
 Span = tuple[Point, Point]

@@ -8,13 +8,13 @@ without a formula are common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import cos, sin
 
 from geometry.blanks.sawing import half_chord
 from geometry.hardware.hold_down import ABOVE, MARGIN, HoldDown, foot, pad
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, LEFT, TAB, TIE
 from geometry.hardware.table_sled import TableSled
+from geometry.records import dataclass
 
 Point = tuple[float, float]
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from geometry.records import dataclass
 from jigs.stages.held.plan import HeldCut
 from jigs.stages.layup.layout.holder import SandingHolder
 from jigs.stages.layup.layout.sled import LayupSledLayout

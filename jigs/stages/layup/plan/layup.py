@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
 from math import ceil
 from typing import Literal
 
 from geometry.blanks.layup import Layup, Side
 from geometry.blanks.planes import Mirrored, Plane
+from geometry.records import dataclass
 from jigs.stages.layup.layout.rail import BlockRail
 
 StackKind = Literal["square", "staggered", "one by one"]

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import asin, pi, radians, sin
 from typing import TYPE_CHECKING
 
 from geometry.blanks.layup import Layup
 from geometry.blanks.planes import Mirrored
 from geometry.bodies.torus import Blank, SegmentCut
+from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 from jigs.asked.job_wood import LayupWish
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import ceil, prod
 
 from geometry.blanks.layup import Layup, Stack, most_pieces, square_stack, staggered_stacks
+from geometry.records import dataclass
 from jigs.asked.job_wood import Stacking
 from jigs.stages.layup.layout.sled import tail_held
 from jigs.stages.layup.limits import LEAST_ANGLE

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from geometry.lathe.turning import Channel, Retainer, rim_speed_limits
+from geometry.records import dataclass
 
 OVER_SIZE = 4.0  # mm on the diameter of a board's layers, turned away
 

@@ -2,10 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from geometry.lathe.mountings import Mounting, Setting
 from geometry.lathe.roughing import FlatsStep
+from geometry.records import dataclass
 from geometry.statics.lathe_holding import LatheHolding
 
 

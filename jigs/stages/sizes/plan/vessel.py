@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from geometry.records import dataclass
 from jigs.stages.gauging.plan.vessel import Station
 
 

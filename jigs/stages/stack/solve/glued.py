@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import cos
 
 from geometry.bodies.section import Section
 from geometry.measuring.vessel import best_raise, wood_left
+from geometry.records import dataclass
 from jigs.asked.by_ring import by_ring
 from jigs.asked.vessel_job import VesselJob
 from jigs.measured.glued import Glued, glued_rings

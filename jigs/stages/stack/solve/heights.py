@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass
 from functools import cache
 from math import inf
 
 from geometry.blanks.ring_heights import Choice, Wood, fewest_rings, least_wood
 from geometry.bodies.section import Section
+from geometry.records import dataclass
 from jigs.asked.key import FEWEST, LEAST_WOOD
 from jigs.asked.vessel_job import HeightChoice, VesselJob
 from jigs.stages.stack.layers import FACED, LEAST_RIM, THINNEST, layer_of

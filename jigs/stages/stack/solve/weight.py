@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from math import isnan, nan, pi
 
 from geometry.bodies.section import Section
+from geometry.records import dataclass
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import SPECIES, weight
 from jigs.stages.stack.plan import FloatingDisc, Layer

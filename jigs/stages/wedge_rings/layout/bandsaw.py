@@ -8,9 +8,8 @@ it. Distances without a formula are common practice, no source. Lengths mm, angl
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from geometry.hardware.sled_sizes import BATTEN, BLADE_PAST_RING, TAB, EdgeGuide
+from geometry.records import dataclass
 from jigs.stages.wedge_rings.layout.sled import SCREW_ABOVE, SledBody
 
 SLOT = 3.0  # drawn beside the wood that the first pass trims

@@ -8,7 +8,7 @@ Distances without a formula are common practice, no source. Lengths mm, angles r
 from __future__ import annotations
 
 from abc import ABC, abstractmethod
-from dataclasses import dataclass, field
+from dataclasses import field
 from math import ceil, cos, floor, pi, sin, tan
 
 from geometry.blanks.sawing import WedgeRingCut, half_chord
@@ -16,6 +16,7 @@ from geometry.hardware.draw_rod import METAL_CLEAR, DrawRod, draw_rod
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import BATTEN, BLADE_PAST_RING, GUSSET_DEPTH, TAB
 from geometry.hardware.wedge_peg import WedgePeg, wedge_peg
+from geometry.records import dataclass
 
 LEAST_FENCE = 65.0  # before the stop: room for two tabs
 HOLD = 9.0  # least of the ring under the jaw's far end in the second cut

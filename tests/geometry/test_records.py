@@ -1,0 +1,90 @@
+"""Records behave as the standard library's frozen dataclasses do."""
+
+from __future__ import annotations
+
+import dataclasses
+import pickle
+from dataclasses import FrozenInstanceError, asdict, field, replace
+from functools import cached_property
+from typing import Any
+
+import pytest
+
+from geometry.records import dataclass as ours
+
+
+def both(*args: Any, **options: Any) -> tuple[type[Any], type[Any]]:
+    """The same class, built by either."""
+
+    def made(build: Any) -> type[Any]:
+        class Base:
+            first: int
+            second: str = "b"
+
+        class Point(build(frozen=True, **options)(Base)):  # type: ignore[misc]
+            many: tuple[int, ...] = ()
+            notes: dict[str, int] = field(default_factory=dict, compare=False)
+            sort: str = field(default="point", init=False)
+
+            def __post_init__(self) -> None:
+                if self.first < 0:
+                    raise ValueError(self.first)
+
+            @cached_property
+            def double(self) -> int:
+                return 2 * self.first
+
+        return build(frozen=True, **options)(Point)
+
+    return made(ours), made(dataclasses.dataclass)
+
+
+@pytest.mark.parametrize("options", [{}, {"eq": False}, {"kw_only": True}])
+def test_a_record_is_built_told_changed_and_compared_as_a_dataclass(options: dict[str, bool]) -> None:
+    mine, theirs = both(**options)
+    given = {"first": 3, "many": (1, 2), "notes": {"x": 1}}
+    a, b = mine(**given), theirs(**given)
+    assert repr(a) == repr(b)
+    assert asdict(a) == asdict(b)
+    assert asdict(replace(a, second="c")) == asdict(replace(b, second="c"))
+    assert (a == mine(**given)) == (b == theirs(**given))
+    assert (a == mine(**{**given, "notes": {}})) == (b == theirs(**{**given, "notes": {}}))
+    assert a != mine(first=4)
+    assert a != b
+    if options.get("eq", True):
+        assert hash(a) == hash(mine(**given))
+    assert a.double == 6
+    assert mine.__match_args__ == theirs.__match_args__
+    for refused in (lambda cls: cls(), lambda cls: cls(first=-1), lambda cls: cls(1, 2, 3, 4, 5)):
+        with pytest.raises((TypeError, ValueError)) as of_theirs:
+            refused(theirs)
+        with pytest.raises(of_theirs.type):
+            refused(mine)
+
+
+def test_a_records_own_dict_is_its_own() -> None:
+    mine, _ = both()
+    assert mine(1).notes is not mine(1).notes
+
+
+def test_nothing_of_a_record_is_changed_or_deleted() -> None:
+    mine, _ = both()
+    with pytest.raises(FrozenInstanceError):
+        mine(1).first = 2
+    with pytest.raises(FrozenInstanceError):
+        del mine(1).first
+
+
+@ours(frozen=True)
+class Kept:
+    one: int
+    other: tuple[str, ...] = ("a",)
+
+
+def test_a_record_is_pickled() -> None:
+    assert pickle.loads(pickle.dumps(Kept(2))) == Kept(2)
+
+
+def test_what_is_not_frozen_is_no_record() -> None:
+    with pytest.raises(ValueError, match="frozen"):
+        ours(frozen=False)(Kept)
