@@ -74,8 +74,8 @@ def torus_places(points: npt.ArrayLike, blank: Blank, joints: npt.ArrayLike | No
     segment = _flat(out, z, blank.segments) % blank.segments
     u, v = _on_flat(out, z, segment, blank)
     segment, u, v = _between(segment, u, v, blank)
-    off = joint_distance(blank, ring, np.arctan2(y, x), np.hypot(x, y), joints)
-    return Places(ring, _in_ring_strips(segment, off, blank), u, v, y * c - x * s)
+    own = _in_ring_strips(ring, segment, np.arctan2(y, x), np.hypot(x, y), blank, joints)
+    return Places(*own, u, v, y * c - x * s)
 
 
 def torus_grid_places(
@@ -101,22 +101,38 @@ def torus_grid_places(
         segment[mixed] = _flat(out[mixed], z[mixed], blank.segments) % blank.segments
         u[mixed], v[mixed] = _on_flat(out[mixed], z[mixed], segment[mixed], blank)
     segment, u, v = _between(segment, u, v, blank)
-    off = joint_distance(blank, ring, phi, radius, joints)
-    return Places(ring[None, :], _in_ring_strips(segment, off, blank), u, v, radius * np.sin(turn))
+    own = _in_ring_strips(ring[None, :], segment, phi[None, :], radius, blank, joints)
+    return Places(*own, u, v, radius * np.sin(turn))
 
 
 def joint_distance(
-    blank: Blank, ring: IntArray, phi: FloatArray, radius: FloatArray, joints: npt.ArrayLike | None = None
+    blank: Blank, phi: FloatArray, radius: FloatArray, joints: npt.ArrayLike | None = None
 ) -> FloatArray:
     """How far points at the angles phi, so far from the axis, are from the nearer joint of their wedge ring."""
-    edges = ring_edges(blank, joints)
+    before, after = _from_joints(blank, phi, joints)
+    return np.asarray(radius * np.sin(np.minimum(before, after)))
+
+
+def _from_joints(
+    blank: Blank, phi: FloatArray, joints: npt.ArrayLike | None
+) -> tuple[FloatArray, FloatArray]:
+    """Angles from the joint before, and to the one after."""
+    edges, ring = ring_edges(blank, joints), _wedge_ring(phi, blank, joints)
     turn = np.mod(phi - edges[0], 2 * pi) + edges[0]
-    return np.asarray(radius * np.sin(np.minimum(turn - edges[ring], edges[ring + 1] - turn)))
+    return turn - edges[ring], edges[ring + 1] - turn
 
 
-def _in_ring_strips(segment: IntArray, off: FloatArray, blank: Blank) -> IntArray:
-    """The same with points between two wedge rings told apart, so far `off` the middle of their joint."""
-    return np.where(off < blank.ring_spacer / 2, blank.segments, segment) if blank.ring_spacer else segment
+def _in_ring_strips(
+    ring: IntArray, segment: IntArray, phi: FloatArray, radius: FloatArray, blank: Blank,
+    joints: npt.ArrayLike | None,
+) -> tuple[IntArray, IntArray]:  # fmt: skip
+    """Ring and segment, points between two wedge rings told apart: a strip is of the ring before it."""
+    if not blank.ring_spacer:
+        return ring, segment
+    before, after = _from_joints(blank, phi, joints)
+    strip = radius * np.sin(np.minimum(before, after)) < blank.ring_spacer / 2
+    own = np.where(strip & (before < after), (ring - 1) % blank.wedge_rings, ring)
+    return own, np.where(strip, blank.segments, segment)
 
 
 def torus_grain(

@@ -18,7 +18,7 @@ def torus_from_joint(
     spots: Spots, places: Places, blank: Blank, joints: FloatArray | None = None
 ) -> FloatArray:
     """From the nearest mitre or wedge face, in the shape of the places; a strip has two faces."""
-    between = joint_distance(blank, places.ring, spots.phi, spots.radius, joints)
+    between = joint_distance(blank, spots.phi, spots.radius, joints)
     mitre = ((blank.apothem - places.v) * tan(blank.mitre) - np.abs(places.u)) * cos(blank.mitre)
     if blank.spacer:
         mitre = np.abs(np.where(places.segment < 0, np.abs(places.u), mitre) - blank.spacer / 2)

@@ -256,8 +256,11 @@ def test_a_point_is_between_two_rings_where_the_slab_about_their_joint_holds_it(
     turns = phi[:, None] - joints
     off = np.where(np.cos(turns) > 0, np.abs(radius[:, None] * np.sin(turns)), np.inf).min(axis=1)
     clear = np.abs(off - blank.ring_spacer / 2) > 1e-9
-    found = torus_places(points, blank).segment == blank.segments
-    assert (found == (off < blank.ring_spacer / 2))[clear].all()
+    places = torus_places(points, blank)
+    held = off < blank.ring_spacer / 2
+    assert ((places.segment == blank.segments) == held)[clear].all()
+    before = np.cos(turns).argmax(axis=1)  # joint k follows ring k
+    assert (places.ring == before)[clear & held].all()
 
 
 def test_rings_that_are_measured_as_planned_have_the_planned_middle():

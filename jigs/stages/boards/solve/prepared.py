@@ -107,13 +107,13 @@ def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> It
             yield step("rip", "table saw", rings_of(own), own, _strips(own, sawn), (fence, planed))
         if own := _of(same, wide):
             yield step("edges", "planer", rings_of(own), own, _strips(own, wide), (planed,))
-    for lot in lots:
-        if _thin(lot) and lot.way != "slit" and _of([lot], cuts):
-            told = (
-                calliper("width", "Plane to width", lot.width),
-                calliper("thickness", "Thickness", lot.thickness),
-            )
-            yield step("knife", "bench", lot.rings, [lot], _strips([lot], cuts), told)
+    thin = _of([lot for lot in lots if lot.way != "slit" and _thin(lot)], cuts)
+    for own in grouped(thin, lambda lot: (round(lot.width, 2), round(lot.thickness, 2))).values():
+        told = (
+            calliper("width", "Plane to width", own[0].width),
+            calliper("thickness", "Thickness", own[0].thickness),
+        )
+        yield step("knife", "bench", rings_of(own), own, _strips(own, cuts), told)
     yield from _slit(job, [lot for lot in lots if lot.way == "slit"], cuts)
 
 
