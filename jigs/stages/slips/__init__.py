@@ -1,1 +1,1 @@
-"""Slips: thin strips between segments."""
+"""Slips: thin strips between segments, and strips between the rings of a torus."""
