@@ -10,7 +10,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from geometry.bodies.torus import ARRIS_OUT, flat_normals
+from geometry.bodies.torus import ARRIS_OUT, flat_normals, least_apothem, wall_left
+from geometry.bodies.tube import Tube
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
 from geometry.plane.distinct import distinct
@@ -114,24 +115,25 @@ class Candidates:
 
 
 def candidates(
-    major: float, tube: float, allowance: float, rings: Sequence[int], segments: Sequence[int],
+    major: float, tube: Tube, allowance: float, rings: Sequence[int], segments: Sequence[int],
     depths: Sequence[float], core: float, spacer: float = 0.0,
     ring_spacer: float = 0.0,
 ) -> Candidates:  # fmt: skip
     """For each pair of counts one candidate with this core's apothem, and one for each depth of segment.
 
-    Raises ValueError unless major > tube + allowance > 0.
+    Raises ValueError unless the tube with its allowance leaves a hole.
     """
-    if not major > tube + allowance > 0:
+    reach = tube.beyond(allowance)
+    if not major > reach.wide > 0:
         raise ValueError("the tube leaves no hole")
-    parts = [_of_count(major, tube, tube + allowance, np.asarray(rings), n, depths, core) for n in segments]
+    parts = [_of_count(major, tube, reach, np.asarray(rings), n, depths, core) for n in segments]
     counts, flats, *sizes = (np.concatenate(column) for column in zip(*parts, strict=True))
     apothem, centre, cores, wall = sizes
     return Candidates(counts, flats, apothem, centre, cores, wall, spacer, ring_spacer)
 
 
 def _of_count(
-    major: float, tube: float, reach: float, rings: IntArray, n: int, depths: Sequence[float], core: float
+    major: float, tube: Tube, reach: Tube, rings: IntArray, n: int, depths: Sequence[float], core: float
 ) -> tuple[IntArray, IntArray, FloatArray, FloatArray, FloatArray, FloatArray]:
     """All with n segments: (N x (1 + depths),) each."""
     apothem, centre = _least_apothems(major, reach, rings, n)
@@ -144,8 +146,12 @@ def _of_count(
     return counts, np.full(len(counts), n), apothem, centre, cores, wall
 
 
-def _least_apothems(major: float, reach: float, rings: IntArray, n: int) -> tuple[FloatArray, FloatArray]:
-    """`torus.least_apothem` for many counts of rings."""
+def _least_apothems(major: float, tube: Tube, rings: IntArray, n: int) -> tuple[FloatArray, FloatArray]:
+    """`torus.least_apothem` for many counts of rings; one after the other round an ellipse."""
+    if not tube.round:
+        found = np.array([least_apothem(major, tube, count, n) for count in rings.tolist()]).reshape(-1, 2)
+        return found[:, 0], found[:, 1]
+    reach = tube.wide
     cosines = np.abs(np.cos(flat_normals(n)))
     u = distinct(cosines[cosines > 1e-9].round(12))[None, :]
     s, c = np.sin(np.pi / rings)[:, None], np.cos(np.pi / rings)[:, None]
@@ -156,12 +162,15 @@ def _least_apothems(major: float, reach: float, rings: IntArray, n: int) -> tupl
 
 
 def _walls(
-    major: float, tube: float, rings: IntArray, n: int, centre: FloatArray, core: FloatArray
+    major: float, tube: Tube, rings: IntArray, n: int, centre: FloatArray, core: FloatArray
 ) -> FloatArray:
-    """`torus.wall_left` for many blanks of n segments."""
+    """`torus.wall_left` for many blanks of n segments; one after the other in an ellipse."""
+    if not tube.round:
+        many = zip(rings.tolist(), centre.tolist(), core.tolist(), strict=True)
+        return np.array([wall_left(major, tube, count, n, *ring) for count, *ring in many])
     angles = flat_normals(n) + np.pi / n
     radius = (core / np.cos(np.pi / n))[:, None]
     x, z = centre[:, None] + radius * np.cos(angles), radius * np.sin(angles)
     c = np.cos(np.pi / rings)[:, None]
     farthest = np.maximum(np.hypot(x - major, z), np.hypot(x / c - major, z)).max(axis=1)
-    return np.asarray(tube - farthest)
+    return np.asarray(tube.wide - farthest)

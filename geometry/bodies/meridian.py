@@ -11,6 +11,7 @@ from math import acos, inf
 import numpy as np
 
 from geometry.bodies.section import Section
+from geometry.bodies.tube import Tube
 from geometry.plane.arcs import FloatArray, IntArray, points_along, spread
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
@@ -79,9 +80,12 @@ class Meridian:
         return edge, (s - self.ends[edge]) / (self.ends[edge + 1] - self.ends[edge])
 
 
-def torus_meridian(major: float, tube: float) -> Meridian:
+def torus_meridian(major: float, tube: Tube) -> Meridian:
     """Round the tube from the hole's equator by way of the lower side, the rim and the upper side."""
-    hole, rim = (major - tube, 0.0), (major + tube, 0.0)
+    hole, rim = (major - tube.wide, 0.0), (major + tube.wide, 0.0)
+    if not tube.round:
+        rows = tube.run((-tube.wide, 0.0), (-tube.wide, 0.0), ccw=True)
+        return Meridian(Profile(np.array([*((major + x, y, bulge) for x, y, bulge in rows), (*hole, 0.0)])))
     return Meridian(Profile(np.array(((*hole, 1.0), (*rim, 1.0), (*hole, 0.0)))))
 
 

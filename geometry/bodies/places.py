@@ -79,16 +79,15 @@ def torus_places(points: npt.ArrayLike, blank: Blank, joints: npt.ArrayLike | No
 
 
 def torus_grid_places(
-    blank: Blank, major: float, tube: float,
-    phi: FloatArray, theta: FloatArray, joints: npt.ArrayLike | None = None,
+    blank: Blank, radius: FloatArray, z: FloatArray, phi: FloatArray, joints: npt.ArrayLike | None = None,
 ) -> Places:  # fmt: skip
-    """Places on a torus at the angles phi (W,) about the axis and theta (H,) round the tube from outside upward.
+    """Places on a torus at radii and heights (H,) and the angles phi (W,) about the axis.
 
     The same as `torus_places` of these (H, W) points, but fast; the arrays only broadcast to (H, W).
     """
     ring = _wedge_ring(phi, blank, joints)
     turn = phi - ring_middles(blank, joints)[ring]
-    radius, z = (major + tube * np.cos(theta))[:, None], (tube * np.sin(theta))[:, None]
+    radius, z = radius[:, None], z[:, None]
     c = np.cos(turn)
     out = radius * c - blank.centre
     # Along a row only `out` varies, so a row whose two extremes lie on one flat lies on it wholly.

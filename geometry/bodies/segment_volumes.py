@@ -11,6 +11,7 @@ from math import cos, tan
 import numpy as np
 
 from geometry.bodies.torus import Blank, flat_normals
+from geometry.bodies.tube import Tube
 from geometry.plane.arcs import FloatArray
 
 _ROUND, _ALONG = 24, 12  # places of the quadrature: round a segment, along half of a wedge ring
@@ -42,7 +43,7 @@ def _halves(strips: FloatArray) -> FloatArray:
     return np.asarray((strips + np.roll(strips, 1)) / 2)
 
 
-def torus_shares(major: float, tube: float, blank: Blank) -> FloatArray:
+def torus_shares(major: float, tube: Tube, blank: Blank) -> FloatArray:
     """Of each segment after turning, (n,), the first flat straight down; the core is no wood.
 
     In the plane at the angle f from the ring's middle, x = ρ·cos f, so the wood of a direction a runs from the
@@ -60,7 +61,7 @@ def torus_shares(major: float, tube: float, blank: Blank) -> FloatArray:
     return np.asarray(whole - _halves(torus_strip_shares(major, tube, blank)))
 
 
-def torus_strip_shares(major: float, tube: float, blank: Blank) -> FloatArray:
+def torus_strip_shares(major: float, tube: Tube, blank: Blank) -> FloatArray:
     """Of the strip after each segment once it is turned, (n,): by its middle plane, its thickness being small."""
     if not blank.spacer:
         return np.zeros(blank.segments)
@@ -74,12 +75,15 @@ def torus_strip_shares(major: float, tube: float, blank: Blank) -> FloatArray:
 
 
 def _reach(
-    major: float, tube: float, centre: float, cos_a: FloatArray, sin_a: FloatArray, cos_f: FloatArray
+    major: float, tube: Tube, centre: float, cos_a: FloatArray, sin_a: FloatArray, cos_f: FloatArray
 ) -> FloatArray:
-    """Distance q from the ring's centre to the tube's surface in the direction a, at the angle f."""
-    square = (cos_a / cos_f) ** 2 + sin_a**2
+    """Distance q from the ring's centre to the tube's surface in the direction a, at the angle f.
+
+    An ellipse is a circle once its heights are stretched.
+    """
+    square = (cos_a / cos_f) ** 2 + (sin_a * (tube.wide / tube.high)) ** 2
     half = (centre / cos_f - major) * cos_a / cos_f
-    rest = (centre / cos_f - major) ** 2 - tube**2
+    rest = (centre / cos_f - major) ** 2 - tube.wide**2
     return np.asarray((np.sqrt(half**2 - square * rest) - half) / square)
 
 

@@ -8,10 +8,11 @@ The bounds were derived from the support function of a torus slice and hold agai
 from __future__ import annotations
 
 from dataclasses import replace
-from math import ceil, cos, hypot, pi, sin, sqrt, tan
+from math import ceil, cos, pi, sin, sqrt, tan
 
 import numpy as np
 
+from geometry.bodies.tube import Tube
 from geometry.plane.arcs import FloatArray
 from geometry.plane.distinct import distinct
 from geometry.records import dataclass
@@ -29,16 +30,24 @@ def flat_normals(segments: int) -> FloatArray:
     return np.asarray(-pi / 2 + 2 * pi / segments * np.arange(segments), dtype=np.float64)
 
 
-def apothem_needed(major: float, reach: float, wedge_rings: int, segments: int, centre: float) -> FloatArray:
+def apothem_needed(major: float, reach: Tube, wedge_rings: int, segments: int, centre: float) -> FloatArray:
     """Apothem each flat needs, (n,), for a prism centred at radius `centre` to hold a torus slice.
 
-    `reach` is the tube radius with its turning allowance. Largest support of the slice |phi| <= w.
+    `reach` is the tube with its turning allowance. Largest support of the slice |phi| <= w.
     """
     c = cos(pi / wedge_rings)
     cos_a = np.cos(flat_normals(segments))
-    outward = (major - centre) * cos_a + reach
-    inward = (major * c - centre) * cos_a + reach * np.sqrt(c**2 * cos_a**2 + 1 - cos_a**2)
+    outward = (major - centre) * cos_a + _supports(reach, cos_a)
+    inward = (major * c - centre) * cos_a + _supports(reach, cos_a, c)
     return np.asarray(np.where(cos_a >= -1e-12, outward, inward))
+
+
+def _supports(tube: Tube, cos_a: FloatArray, short: float = 1.0) -> FloatArray:
+    """The tube's support along normals with these cosines, its x shortened: by c at the joint of two wedge rings."""
+    if tube.round:
+        return np.asarray(tube.wide * np.sqrt(short**2 * cos_a**2 + 1 - cos_a**2))
+    up = np.sqrt(np.maximum(0.0, 1 - cos_a**2))
+    return np.array([tube.support(short * u, v) for u, v in zip(cos_a.tolist(), up.tolist(), strict=True)])
 
 
 def _leaning(segments: int) -> FloatArray:
@@ -47,29 +56,47 @@ def _leaning(segments: int) -> FloatArray:
     return distinct(cosines[cosines > 1e-9].round(12))
 
 
-def least_apothem(major: float, reach: float, wedge_rings: int, segments: int) -> tuple[float, float]:
+def least_apothem(major: float, reach: Tube, wedge_rings: int, segments: int) -> tuple[float, float]:
     """Smallest apothem that holds the torus, and the radius of the ring's centre that allows it.
 
-    Returns (apothem, centre radius). Raises ValueError unless major > reach > 0.
+    Returns (apothem, centre radius). Raises ValueError unless the tube leaves a hole.
     """
-    if not major > reach > 0:
-        raise ValueError(f"the tube's radius {reach:g} must be positive and under the major radius {major:g}")
-    s, c = sin(pi / wedge_rings), cos(pi / wedge_rings)
+    if not major > reach.wide > 0:
+        raise ValueError(
+            f"the tube's radius {reach.wide:g} must be positive and under the major radius {major:g}"
+        )
+    if not reach.round:
+        return _round_ellipse(major, reach, wedge_rings, segments)
+    s, c, tube = sin(pi / wedge_rings), cos(pi / wedge_rings), reach.wide
     u = _leaning(segments)
     u0 = float(u.max())
-    excess = u0 * (major * u * (1 - c) - reach * (1 - np.sqrt(1 - s**2 * u**2))) / (u0 + u)
-    apothem = reach + float(excess.max())
-    return apothem, major - (apothem - reach) / u0
+    excess = u0 * (major * u * (1 - c) - tube * (1 - np.sqrt(1 - s**2 * u**2))) / (u0 + u)
+    apothem = tube + float(excess.max())
+    return apothem, major - (apothem - tube) / u0
+
+
+def _round_ellipse(major: float, reach: Tube, wedge_rings: int, segments: int) -> tuple[float, float]:
+    """The same round an ellipse. Each flat that leans out by u asks A >= R u + h - u R_p, each that leans in
+    A >= h' - R c u' + u' R_p: of each pair the A at which both hold, and what the flats up and down ask."""
+    c, u = cos(pi / wedge_rings), _leaning(segments)
+    out, inward = _supports(reach, u) + major * u, _supports(reach, u, c) - major * c * u
+    pairs = (u[None, :] * out[:, None] + u[:, None] * inward[None, :]) / (u[:, None] + u[None, :])
+    apothem = max(float(pairs.max()), reach.high)
+    return apothem, sum(centre_play(major, reach, wedge_rings, segments, apothem)) / 2
 
 
 def centre_play(
-    major: float, reach: float, wedge_rings: int, segments: int, apothem: float
+    major: float, reach: Tube, wedge_rings: int, segments: int, apothem: float
 ) -> tuple[float, float]:
     """Least and greatest radius of the ring's centre at which a ring of this apothem holds the torus."""
     s, c = sin(pi / wedge_rings), cos(pi / wedge_rings)
     u = _leaning(segments)
-    least = major - (apothem - reach) / float(u.max())
-    greatest = float((major * c + (apothem - reach * np.sqrt(1 - s**2 * u**2)) / u).min())
+    if not reach.round:
+        out, inward = _supports(reach, u), _supports(reach, u, c)
+        return float((major - (apothem - out) / u).max()), float((major * c + (apothem - inward) / u).min())
+    tube = reach.wide
+    least = major - (apothem - tube) / float(u.max())
+    greatest = float((major * c + (apothem - tube * np.sqrt(1 - s**2 * u**2)) / u).min())
     return least, greatest
 
 
@@ -81,22 +108,23 @@ def core_corners(centre: float, core_apothem: float, segments: int) -> FloatArra
 
 
 def wall_left(
-    major: float, tube: float, wedge_rings: int, segments: int, centre: float, core_apothem: float
+    major: float, tube: Tube, wedge_rings: int, segments: int, centre: float, core_apothem: float
 ) -> float:
     """Least wood between the core and the finished surface; negative when the core breaks through.
 
-    The core's corners control, at the middle of a wedge ring and at its joints.
+    The core's corners control, at the middle of a wedge ring and at its joints: the distance to a convex curve is
+    convex, and what the core shows in a plane through the axis lies between those of its corners.
     """
     c = cos(pi / wedge_rings)
     corners = core_corners(centre, core_apothem, segments)
-    return tube - max(max(hypot(x - major, z), hypot(x / c - major, z)) for x, z in corners)
+    return -max(tube.nearest(x / short - major, z)[0] for x, z in corners for short in (1.0, c))
 
 
 def largest_core(
-    major: float, tube: float, wedge_rings: int, segments: int, centre: float, least_wall: float
+    major: float, tube: Tube, wedge_rings: int, segments: int, centre: float, least_wall: float
 ) -> float:
     """Largest core apothem that leaves `least_wall`; 0 when even a point core leaves less."""
-    low, high = 0.0, tube
+    low, high = 0.0, min(tube.wide, tube.high)
     for _ in range(60):
         middle = (low + high) / 2
         enough = wall_left(major, tube, wedge_rings, segments, centre, middle) >= least_wall
@@ -104,20 +132,20 @@ def largest_core(
     return low
 
 
-def least_wood(blank: Blank, major: float, tube: float) -> float:
+def least_wood(blank: Blank, major: float, tube: Tube) -> float:
     """Least distance between the blank's flats and the finished form."""
     needed = apothem_needed(major, tube, blank.wedge_rings, blank.segments, blank.centre)
     return float(blank.apothem - needed.max())
 
 
-def torus_volume(major: float, tube: float) -> float:
-    """2 pi^2 R r^2 (Pappus)."""
-    return 2 * pi**2 * major * tube**2
+def torus_volume(major: float, tube: Tube) -> float:
+    """2 pi^2 R a b (Pappus)."""
+    return 2 * pi**2 * major * (tube.wide * tube.high)
 
 
-def torus_surface(major: float, tube: float) -> float:
-    """4 pi^2 R r (Pappus)."""
-    return 4 * pi**2 * major * tube
+def torus_surface(major: float, tube: Tube) -> float:
+    """2 pi R times the tube's length round (Pappus: its centre is its middle)."""
+    return 2 * pi * major * tube.around
 
 
 @dataclass(frozen=True)

@@ -1,16 +1,17 @@
 """The holding plan: which arc round the tube is turned in which mounting, and what holds it there.
 
-Angles theta round the tube, radians, are the finished torus's own: 0 outward (rim), 90 degrees the face turned
-first, 180 the hole side, 270 the waste flat that the first board is glued to. In mountings C and D the torus lies the
-other way up, and all that is said here still means the same places of the wood.
+Angles theta round the tube, radians, are the finished torus's own, each that of a place's normal: 0 outward (rim), 90
+degrees the face turned first, 180 the hole side, 270 the waste flat that the first board is glued to. In mountings C
+and D the torus lies the other way up, and all that is said here still means the same places of the wood.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
-from math import acos, asin, atan2, cos, hypot, pi, sin, sqrt, tau
+from math import pi, tau
 from typing import Literal
 
+from geometry.bodies.tube import Tube
 from geometry.lathe.turning import BAND_HIGH, BAND_LOW, RIM_LAND, TAIL
 from geometry.records import dataclass
 
@@ -71,8 +72,8 @@ class Mounting:
 class Setting:
     """What the holding plan follows from, mm and radians."""
 
-    tube: float  # finished radius r
-    rough: float  # with the turning allowance
+    tube: Tube  # finished
+    rough: Tube  # with the turning allowance
     flat_height: float  # of the waste flat over the tube's centre
     flat_inner: float  # reach of the waste flat from the tube's centre towards the axis
     flat_outer: float  # and away from it
@@ -114,44 +115,39 @@ def _about(middle: float, half: float) -> Arc:
     return Arc(middle - half, middle + half)
 
 
-def _arccos(ratio: float) -> float:
-    return acos(max(-1.0, min(1.0, ratio)))
-
-
 def _board(setting: Setting) -> Hold:
     """Glued to the flat; its face, or its spigot, keeps the tool from what lies near it."""
     half = max(setting.flat_inner, setting.flat_outer)
-    glued = atan2(half, setting.flat_height)
-    edge = atan2(half + setting.tool_room, setting.flat_height)
-    near = _arccos((setting.flat_height - setting.spigot - setting.tool_room) / setting.rough)
+    glued = setting.rough.lean_to(half, setting.flat_height)
+    edge = setting.rough.lean_to(half + setting.tool_room, setting.flat_height)
+    near = setting.rough.lean_at_height(setting.flat_height - setting.spigot - setting.tool_room)
     return Hold("board", _about(FLAT, glued), _about(FLAT, max(edge, near)), "waste")
 
 
 def _channel_cover(setting: Setting) -> float:
-    height = setting.tube * cos(setting.contact)
-    flank = acos(height / (setting.tube + setting.lining))
-    return max(flank, _arccos((height - setting.tool_room) / setting.tube))
+    height = setting.tube.over(setting.contact)[1]
+    flank = setting.tube.beyond(setting.lining).lean_at_height(height)
+    return max(flank, setting.tube.lean_at_height(height - setting.tool_room))
 
 
 def _channel(setting: Setting) -> Hold:
-    height = setting.tube * cos(setting.contact)
-    flank = acos(height / (setting.tube + setting.lining))
+    height = setting.tube.over(setting.contact)[1]
+    flank = setting.tube.beyond(setting.lining).lean_at_height(height)
     return Hold("channel", _about(FACE, flank), _about(FACE, _channel_cover(setting)), "finished")
 
 
 def _braces(setting: Setting) -> Hold:
     """On the outer half of the waste flat; their arms and blocks stand before the whole outer side."""
-    bears = Arc(FLAT, FLAT + atan2(setting.flat_outer, setting.flat_height))
-    tip = FLAT - asin(min(1.0, setting.tool_room / setting.tube))
+    bears = Arc(FLAT, FLAT + setting.rough.lean_to(setting.flat_outer, setting.flat_height))
+    tip = FLAT - setting.tube.lean_at_width(setting.tool_room)
     return Hold("braces", bears, Arc(tip, tau + FACE - _channel_cover(setting)), "waste")
 
 
 def _retainer(setting: Setting, reversed_on: bool) -> Hold:
     """Its band bears past the equator of the hole: on the face's side when the work is reversed on it."""
-    hollow = setting.tube + setting.lining
-    low, high = asin(BAND_LOW * setting.tube / hollow), asin(BAND_HIGH * setting.tube / hollow)
-    rise = BAND_HIGH * setting.tube
-    inward = sqrt(hollow**2 - rise**2)
+    hollow, rise = setting.tube.beyond(setting.lining), setting.tube.rise(BAND_HIGH)
+    low, high = hollow.angle_at_height(setting.tube.rise(BAND_LOW)), hollow.angle_at_height(rise)
+    inward = hollow.width_at(rise)
     edge = _past_rim(setting, inward, rise)
     below = FACE + _channel_cover(setting)
     if reversed_on:
@@ -162,18 +158,10 @@ def _retainer(setting: Setting, reversed_on: bool) -> Hold:
 def _past_rim(setting: Setting, inward: float, rise: float) -> float:
     """Angle past the hole from which the tool has its room beside the retainer's rim: its lower corner, its straight
     land, its upper corner."""
-    corners = [_clear_of(setting, inward, z) for z in (rise, rise + RIM_LAND)]
-    beside = _arccos((inward - setting.tool_room) / setting.tube)
-    facing = rise <= setting.tube * sin(beside) <= rise + RIM_LAND
+    corners = [setting.tube.clear_of(inward, z, setting.tool_room) for z in (rise, rise + RIM_LAND)]
+    beside = setting.tube.angle_at_width(inward - setting.tool_room)
+    facing = rise <= setting.tube.at(beside)[1] <= rise + RIM_LAND
     return max(*corners, beside if facing else 0.0)
-
-
-def _clear_of(setting: Setting, inward: float, rise: float) -> float:
-    """The same beside one corner, which lies so far from the tube's centre towards the axis and along it (law of
-    cosines)."""
-    off = hypot(inward, rise)
-    squares = setting.tube**2 + off**2 - setting.tool_room**2
-    return atan2(rise, inward) + _arccos(squares / (2 * setting.tube * off))
 
 
 def faults(mountings: tuple[Mounting, ...], least_overlap: float) -> tuple[Fault, ...]:

@@ -1,6 +1,6 @@
 """Forks and sticks that slide over a torus to its widest place, one step for each stage.
 
-Sizes are half widths of the tube, falling from stage to stage; heights are measured from the tube's centre,
+Sizes are the tube's, falling from stage to stage; heights are measured from the tube's centre,
 away from the board. Lengths mm.
 """
 
@@ -10,6 +10,8 @@ from collections.abc import Sequence
 from itertools import pairwise
 from math import sqrt
 
+from geometry.bodies.tube import Tube
+
 PAST = 3.0  # mm that a step slides past the widest place
 LEAST_STEP = 7.0  # mm long, to be numbered
 BAND = 10.0  # mm, width of one step of a stick across the rim
@@ -18,22 +20,22 @@ STICK_SHARE = (
 )
 
 
-def shoulder_height(size: float, following: float) -> float:
-    """How high on a tube of one size the shoulder of the next, smaller one comes to rest: on its circle."""
-    return sqrt(size**2 - following**2)
+def shoulder_height(size: Tube, following: Tube) -> float:
+    """How high on a tube of one size the shoulder of the next, smaller one comes to rest."""
+    return size.height_at(following.wide)
 
 
-def step_lengths(sizes: Sequence[float], past: float = PAST) -> tuple[float, ...]:
+def step_lengths(sizes: Sequence[Tube], past: float = PAST) -> tuple[float, ...]:
     """Length of each step but the last: from past the widest place up to where the next shoulder rests."""
     return tuple(max(shoulder_height(a, b) + past, LEAST_STEP) for a, b in pairwise(sizes))
 
 
-def reach(sizes: Sequence[float], past: float = PAST) -> float:
+def reach(sizes: Sequence[Tube], past: float = PAST) -> float:
     """How far past the tube's centre the tips stand when the last step has reached it."""
     return sum(step_lengths(sizes, past)) + past
 
 
-def groups(sizes: Sequence[float], room: float, past: float = PAST) -> tuple[tuple[int, ...], ...]:
+def groups(sizes: Sequence[Tube], room: float, past: float = PAST) -> tuple[tuple[int, ...], ...]:
     """Numbers of the sizes that share one gauge, as many as reach no farther than `room`, one at least."""
     found: list[list[int]] = []
     for k, size in enumerate(sizes):

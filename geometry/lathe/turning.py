@@ -5,11 +5,13 @@ Heights z are measured from the tube's centre, away from the support board. Leng
 
 from __future__ import annotations
 
-from math import acos, cos, inf, radians, sin, sqrt, tan, tau
+from math import cos, inf, radians, sin, tan, tau
 
+from geometry.bodies.tube import Tube
 from geometry.records import dataclass
 
-BAND_LOW = 0.5  # of the tube radius
+# Sines of how far past the equator the retainer touches; of a round tube they are shares of its radius.
+BAND_LOW = 0.5
 BAND_HIGH = 0.85
 RIM_LAND = 2.0  # mm, straight, over the band: its flare alone would spin as a knife edge
 TAIL = radians(35)  # how far past the equator a flank is turned in the first mounting
@@ -20,29 +22,30 @@ class Channel:
     """Concave groove on the major radius; the finished side seats on its two flanks."""
 
     major: float
-    tube: float
+    tube: Tube
     lining: float
     contact: float  # angle up each flank from the very bottom
     relief: tuple[float, float]  # width and depth of the groove along the bottom
 
     @property
-    def radius(self) -> float:
-        return self.tube + self.lining
+    def hollow(self) -> Tube:
+        """The groove, about the tube's centre."""
+        return self.tube.beyond(self.lining)
 
     @property
     def centre_height(self) -> float:
-        """Tube centre above the board's face: r - h with h = r (1 - cos contact)."""
-        return self.tube * cos(self.contact)
+        """Tube centre above the board's face; of a round tube r - h with h = r (1 - cos contact)."""
+        return self.tube.over(self.contact)[1]
 
     @property
     def depth(self) -> float:
         """From the board's face to the bottom of the groove's arc."""
-        return self.radius - self.centre_height
+        return self.hollow.high - self.centre_height
 
     @property
     def width(self) -> float:
         """Across the groove at the board's face."""
-        return 2 * sqrt(self.radius**2 - self.centre_height**2)
+        return 2 * self.hollow.width_at(self.centre_height)
 
     @property
     def relief_width(self) -> float:
@@ -55,37 +58,37 @@ class Channel:
 
     @property
     def half_angle(self) -> float:
-        """From the groove's bottom to its rim, about the tube's centre."""
-        return acos(self.centre_height / self.radius)
+        """By which the groove's side leans from its bottom to its rim."""
+        return self.hollow.lean_at_height(self.centre_height)
 
 
 @dataclass(frozen=True)
 class Retainer:
-    """Plug whose flared rim bears in the hole of the torus, from 0.5 r to 0.85 r above its middle."""
+    """Plug whose flared rim bears in the hole of the torus, of a round one from 0.5 r to 0.85 r above its middle."""
 
     major: float
-    tube: float
+    tube: Tube
     lining: float
     contact: float  # of the channel that the work lies in
     neck_clearance: float
     board_clearance: float
 
     @property
-    def radius(self) -> float:
-        """Of the hollow in its section, about the tube's centre."""
-        return self.tube + self.lining
+    def hollow(self) -> Tube:
+        """In its section, about the tube's centre."""
+        return self.tube.beyond(self.lining)
 
     @property
     def neck_radius(self) -> float:
-        return self.major - self.tube - self.neck_clearance
+        return self.major - self.tube.wide - self.neck_clearance
 
     @property
     def band_low(self) -> float:
-        return BAND_LOW * self.tube
+        return self.tube.rise(BAND_LOW)
 
     @property
     def band_high(self) -> float:
-        return BAND_HIGH * self.tube
+        return self.tube.rise(BAND_HIGH)
 
     @property
     def top(self) -> float:
@@ -95,7 +98,7 @@ class Retainer:
     @property
     def bottom(self) -> float:
         """Clear of the board in the channel mounting."""
-        return -self.tube * cos(self.contact) + self.board_clearance
+        return -self.tube.over(self.contact)[1] + self.board_clearance
 
     @property
     def height(self) -> float:
@@ -113,16 +116,17 @@ class Retainer:
     @property
     def clears(self) -> float:
         """How wide a faceplate on its rim may be: the work reversed on it stands past that rim farther out."""
-        past = self.tube**2 - min(self.top, self.tube) ** 2
-        return 2 * (self.major - sqrt(past) - self.board_clearance) if past > 0 else inf
+        if self.top >= self.tube.high:
+            return inf
+        return 2 * (self.major - self.tube.width_at(self.top) - self.board_clearance)
 
     def radius_at(self, z: float) -> float:
-        """rho(z) = R - sqrt((r + g)^2 - z^2), the bearing surface."""
-        return self.major - sqrt(self.radius**2 - z**2)
+        """The bearing surface; of a round tube rho(z) = R - sqrt((r + g)^2 - z^2)."""
+        return self.major - self.hollow.width_at(z)
 
 
 def bearing_forces(slope: float, friction: float) -> tuple[float, float]:
-    """Normal force and outward spread for each unit of pull on a surface where sin(slope) = z/r.
+    """Normal force and outward spread for each unit of pull on a surface whose normal rises by `slope`.
 
     Balance of a ring element: N (sin + f cos) = F, spread N (cos - f sin).
     """

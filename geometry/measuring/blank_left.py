@@ -12,6 +12,7 @@ from math import cos
 import numpy as np
 
 from geometry.bodies.torus import Blank, apothem_needed, flat_normals
+from geometry.bodies.tube import Tube, tube_of
 from geometry.plane.arcs import FloatArray
 from geometry.records import dataclass
 
@@ -41,13 +42,13 @@ def apothems(blank: Blank, read: BlankMeasured) -> FloatArray:
     return np.asarray(np.where(np.abs(lean) < 1e-9, read.height / 2, found))
 
 
-def margin(blank: Blank, wood: FloatArray, major: float, tube: float) -> FloatArray:
+def margin(blank: Blank, wood: FloatArray, major: float, tube: Tube) -> FloatArray:
     """Wood beyond a torus at each flat, (n,); negative where it comes through."""
     return np.asarray(wood - apothem_needed(major, tube, blank.wedge_rings, blank.segments, blank.centre))
 
 
 def largest_torus(blank: Blank, wood: FloatArray) -> tuple[float, float]:
-    """R and r' of the fattest torus that the blank holds."""
+    """R and r' of the fattest torus with a round tube that the blank holds."""
     rows = _limits(blank, wood)
     best = (0.0, 0.0)
     for first, second in combinations(rows, 2):
@@ -62,13 +63,15 @@ def largest_torus(blank: Blank, wood: FloatArray) -> tuple[float, float]:
 
 
 def thickest_at(blank: Blank, wood: FloatArray, major: float) -> float:
-    """r' of the fattest torus with this major radius; 0 or less where there is none."""
+    """r' of the fattest torus with a round tube and this major radius; 0 or less where there is none."""
     return min((limit - p * major) / q for p, q, limit in _limits(blank, wood))
 
 
 def _limits(blank: Blank, wood: FloatArray) -> list[tuple[float, float, float]]:
     """(p, q, limit) of each flat: p R + q r' <= limit."""
     shape = (blank.wedge_rings, blank.segments, blank.centre)
-    none = apothem_needed(0.0, 0.0, *shape)
-    p, q = apothem_needed(1.0, 0.0, *shape) - none, apothem_needed(0.0, 1.0, *shape) - none
+    one, two = tube_of(1.0), tube_of(2.0)
+    q = apothem_needed(0.0, two, *shape) - apothem_needed(0.0, one, *shape)
+    none = apothem_needed(0.0, one, *shape) - q
+    p = apothem_needed(1.0, one, *shape) - none - q
     return list(zip(p.tolist(), q.tolist(), (wood - none).tolist(), strict=True))

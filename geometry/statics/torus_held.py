@@ -6,8 +6,9 @@ z is measured from the tube's centre, away from the faceplate's board. Lengths m
 from __future__ import annotations
 
 from functools import lru_cache
-from math import asin, cos, pi, sin
+from math import cos, pi, sin
 
+from geometry.bodies.tube import Tube
 from geometry.lathe.turning import Channel, Retainer
 from geometry.records import dataclass
 from geometry.statics.holding import LOW_FRICTION, Clamp, Contact
@@ -22,7 +23,7 @@ class HeldTorus:
 
     channel: Channel
     retainer: Retainer
-    rough: float  # tube radius with its allowance
+    rough: Tube  # with its allowance
     flat_height: float  # of the waste flat over the tube's centre
     flat: float  # its width
     flat_centre: float  # radius of its middle
@@ -43,7 +44,8 @@ def torus_holdings(torus: HeldTorus) -> tuple[LatheHolding, ...]:
 
 def _tube(torus: HeldTorus, angle: float) -> Section:
     """A place on the rough tube, its angle from the rim towards the tailstock."""
-    return (torus.channel.major + torus.rough * cos(angle), torus.rough * sin(angle))
+    x, y = torus.rough.at(angle)
+    return (torus.channel.major + x, y)
 
 
 def _on_flat(torus: HeldTorus) -> LatheHolding:
@@ -61,7 +63,7 @@ def _reversed(torus: HeldTorus) -> LatheHolding:
     """On the retainer, which now stands on the faceplate; the bolt pulls the old board, glued to the waste flat."""
     contacts: list[Contact] = []
     for z in (torus.retainer.band_low, torus.retainer.band_high):
-        slope = asin(z / torus.retainer.radius)
+        slope = torus.retainer.hollow.angle_at_height(z)
         contacts += seat([(torus.retainer.radius_at(z), -z)], (cos(slope), sin(slope)), "retainer")
     bolt = Clamp((0.0, 0.0, torus.flat_height), (0.0, 0.0, -1.0), torus.pull, "bolt")
     tools = [ToolPlace("old board's rim", (torus.rim, torus.flat_height), IN)]
@@ -76,9 +78,10 @@ def _rim_grip(torus: HeldTorus) -> float:
 def _in_channel(torus: HeldTorus) -> list[Contact]:
     """Both flanks, from the relief up to the board's face."""
     channel, found = torus.channel, []
-    for angle in (asin(channel.relief_width / 2 / channel.radius), channel.half_angle):
+    for angle in (channel.hollow.lean_at_width(channel.relief_width / 2), channel.half_angle):
+        x, y = channel.hollow.over(angle)
         for side in (-1, 1):
-            place = (channel.major + side * channel.radius * sin(angle), -channel.radius * cos(angle))
+            place = (channel.major + side * x, -y)
             found += seat([place], (-side * sin(angle), cos(angle)), "channel")
     return found
 
@@ -94,7 +97,7 @@ def _braced(torus: HeldTorus) -> LatheHolding:
 
 def _drawn(torus: HeldTorus) -> LatheHolding:
     z = (torus.retainer.band_low + torus.retainer.band_high) / 2
-    slope = asin(z / torus.retainer.radius)
+    slope = torus.retainer.hollow.angle_at_height(z)
     band = (torus.retainer.radius_at(z), z)
     clamps = pressed(band, (cos(slope), -sin(slope)), torus.normal * torus.pull, "retainer")
     tools = [

@@ -7,6 +7,7 @@ from dataclasses import field
 from pathlib import Path
 from typing import get_args
 
+from geometry.bodies.tube import Tube, tube_of
 from geometry.hardware.fittings import Fittings, fittings_for
 from geometry.records import dataclass
 from jigs.asked.defaults import ALLOWANCE, ALLOWANCES, STAGES, USUAL_STAGES
@@ -43,6 +44,8 @@ class Form:
         "other two", example=142.0, least=1, most=3000)
     tube_diameter: float = key("length", f"finished, through the tube; {_TWO_OF_THREE}", unset="follows from the "
         "other two", example=54.0, least=5, most=1000)
+    tube_height: float | None = key("length", "finished, of the tube along the axis: an ellipse", unset="as "
+        "tube_diameter: round", example=48.0, least=5, most=1000)
     wedge_rings: int = key("count", "how many wedge rings close the torus (even)", example=18, least=6, most=180,
         even=True, required=True)
     segments: int = key("count", "how many segments make a ring (even)", example=10, least=6, most=96, even=True,
@@ -93,6 +96,7 @@ class Form:
 
     @property
     def tube_radius(self) -> float:
+        """Half its width, square to the axis."""
         return self.tube_diameter / 2
 
     @property
@@ -114,6 +118,16 @@ class Form:
         if not self.segment_strips:
             return ()
         return segments if self.spacer_species is None else (self.spacer_species,) * len(segments)
+
+    @property
+    def tube(self) -> Tube:
+        """Cut through, as finished."""
+        return tube_of(self.tube_radius, (self.tube_height or self.tube_diameter) / 2)
+
+    @property
+    def rough(self) -> Tube:
+        """With its turning allowance."""
+        return self.tube.beyond(self.turning_allowance)
 
     @property
     def end_spare(self) -> float:

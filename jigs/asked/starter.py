@@ -66,11 +66,12 @@ def suggested_core(form: TorusForm, unit: Unit) -> float:
 
     tilt = math.cos(math.pi / form.wedge_rings)
     bulge = form.major_radius * (1 / tilt - 1)  # the straight core leaves the curved tube by this
-    wall = max(form.least_wall, form.tube_radius / 2)
-    corner = (form.tube_radius - wall - bulge) * tilt
+    radius = min(form.tube.wide, form.tube.high)
+    wall = max(form.least_wall, radius / 2)
+    corner = (radius - wall - bulge) * tilt
     step = 1.0 if unit == "mm" else MM_PER_INCH / 8
     needed = math.ceil(fittings_for(unit == "in").smallest_core / step)
-    least = needed if needed * step <= form.tube_radius else 2
+    least = needed if needed * step <= radius else 2
     return max(2 * corner * math.cos(math.pi / form.segments) // step, least) * step
 
 

@@ -40,7 +40,7 @@ def ranked(job: TorusJob, wish: Wish) -> Ranked:
     """Estimates: what is close to them is settled by a trial. Raises ValueError where the tube leaves no hole."""
     form = job.form
     every = candidates(
-        form.major_radius, form.tube_radius, form.turning_allowance, wish.rings, wish.segments, wish.depths,
+        form.major_radius, form.tube, form.turning_allowance, wish.rings, wish.segments, wish.depths,
         form.core_opening / 2, form.segment_strips, form.ring_strips,
     )  # fmt: skip
     likely, ways = every.chosen(_likely(job, every)), wish.layups

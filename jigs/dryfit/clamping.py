@@ -14,6 +14,7 @@ from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing
+from jigs.dryfit.tube import half_sizes
 
 SLACK = 0.05  # mm
 ANGLE = 0.02  # degrees
@@ -47,7 +48,7 @@ def _flat_checks(job: TorusJob, block: Drawn, ring: CutRing, apothem: float) -> 
         for e in block.straight()
         if e.length > 2 and abs(e.start[1] - e.end[1]) > abs(e.start[0] - e.end[0])
     ]
-    wood = apothem - form.tube_radius - job.gauges.sanding_allowance
+    wood = apothem - max(half_sizes(form)) - job.gauges.sanding_allowance
     return [
         *(
             near(block.name, "lean of a face against the joint", _lean(e), 0.0, ANGLE, "deg")

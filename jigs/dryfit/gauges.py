@@ -12,6 +12,7 @@ from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
 from jigs.dryfit.section import depth, gaps, moved
+from jigs.dryfit.tube import half_sizes, place, seen, widths
 
 SLACK = 0.02  # mm
 EARLY = 0.035  # mm that a flat plate may ride high in the hole
@@ -23,28 +24,28 @@ def gauge_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
     last = len(job.gauges.stages) - 1
     for i, offset in enumerate(job.gauges.stages):
         stage = "finished" if i == last else f"stage-{i + 1}"
-        size = job.form.tube_radius + offset
-        found += _outer(job, files.plate(f"outer-gauge-{stage}"), size, apothem)
-        found += _hole(job, files.plate(f"hole-gauge-{stage}"), size)
+        found += _outer(job, files.plate(f"outer-gauge-{stage}"), offset, apothem)
+        found += _hole(job, files.plate(f"hole-gauge-{stage}"), offset)
     return [*found, *_channel(job, files), *_retainer(job, files)]
 
 
-def edge_of(points: FloatArray, size: float) -> tuple[FloatArray, FloatArray]:
-    """Distance from the tube's centre, and angle in degrees, of the boundary near a circle: vertices and middles."""
+def edge_of(job: TorusJob, points: FloatArray, more: float) -> tuple[FloatArray, FloatArray]:
+    """Distance from the finished tube, and angle in degrees, of the boundary near one so much larger: vertices and
+    middles."""
     both = np.concatenate([points, (points + np.roll(points, -1, axis=0)) / 2])
-    off = np.hypot(both[:, 0], both[:, 1])
-    close = np.abs(off - size) < 0.6
-    return off[close], np.degrees(np.arctan2(both[close, 1], both[close, 0])) % 360
+    off, turn = seen(job.form, both)
+    close = np.abs(off - more) < 0.6
+    return off[close], turn[close]
 
 
-def edge_checks(job: TorusJob, plate: Plate, size: float, arc: tuple[float, float]) -> list[Check]:
-    """The working edge, from one angle to another (degrees), lies off the work of that radius by the fit."""
-    off, turn = edge_of(plate.outline, size + job.gauges.fit)
+def edge_checks(job: TorusJob, plate: Plate, more: float, arc: tuple[float, float]) -> list[Check]:
+    """The working edge, from one angle to another (degrees), lies off the tube so much larger by the fit."""
+    off, turn = edge_of(job, plate.outline, more + job.gauges.fit)
     inside = ((turn - arc[0]) % 360) <= (arc[1] - arc[0])
-    gap = off[inside] - size if inside.any() else np.array([np.inf])
+    gap = off[inside] - more if inside.any() else np.array([np.inf])
     reach = np.sort((turn[inside] - arc[0]) % 360)
     holes = float(np.diff([0.0, *reach, arc[1] - arc[0]]).max())
-    nearest = float(np.hypot(*plate.outline.T).min()) - size
+    nearest = float(seen(job.form, plate.outline)[0].min()) - more
     return [
         near(plate.name, "least gap to the work", float(gap.min()), job.gauges.fit, SLACK),
         near(plate.name, "most gap to the work", float(gap.max()), job.gauges.fit, SLACK),
@@ -60,23 +61,23 @@ def high_check(plate: Plate, what: str, radius: float, lean: float = 1.0) -> lis
     return [Check(plate.name, f"rides high {what} by", plate.land**2 * lean / (8 * radius), 0.0, EARLY)]
 
 
-def _outer(job: TorusJob, plate: Plate, size: float, apothem: float) -> list[Check]:
+def _outer(job: TorusJob, plate: Plate, more: float, apothem: float) -> list[Check]:
     board = -apothem + job.form.turning_allowance  # not known where the set has no sled's jaw to read it from
     low = float(plate.outline[:, 1].min()) - board
     return [
-        *edge_checks(job, plate, size, (-35.0, 90.0)),
+        *edge_checks(job, plate, more, (-35.0, 90.0)),
         *([] if isnan(board) else [Check(plate.name, "clear of the first board", low, 0.5)]),
         Check(plate.name, "stays on the rim's side", float(plate.outline[:, 0].min()), -SLACK),
     ]
 
 
-def _hole(job: TorusJob, plate: Plate, size: float) -> list[Check]:
+def _hole(job: TorusJob, plate: Plate, more: float) -> list[Check]:
     form = job.form
     opening = 2 * (form.major_radius - form.tube_radius - form.turning_allowance)
-    rim = form.tube_radius + form.turning_allowance
+    rim = half_sizes(form)[1] + form.turning_allowance
     far = opening / 2 + form.major_radius + float(plate.outline[plate.outline[:, 1] < rim, 0].min())
     return [
-        *edge_checks(job, plate, size, (90.0, 215.0)),
+        *edge_checks(job, plate, more, (90.0, 215.0)),
         Check(plate.name, "passes the hole with", passing_room(job, plate), 0.5),
         Check(plate.name, "clear of the hole's far side", far, 0.5),
         Check(plate.name, "stays on the hole's side", -float(plate.outline[:, 0].max()), -SLACK),
@@ -89,9 +90,9 @@ def passing_room(job: TorusJob, plate: Plate) -> float:
 
     What is below the tube's centre passes the narrowest place; what is above it passes wider ones only.
     """
-    rough, across = job.form.tube_radius + job.form.turning_allowance, 2 * job.form.major_radius
-    heights = np.arange(float(plate.outline[:, 1].min()) + 0.25, rough, 0.5)
-    wall = np.sqrt(rough**2 - np.maximum(heights, 0.0) ** 2)
+    more, across = job.form.turning_allowance, 2 * job.form.major_radius
+    heights = np.arange(float(plate.outline[:, 1].min()) + 0.25, half_sizes(job.form)[1] + more, 0.5)
+    wall = widths(job.form, more, np.maximum(heights, 0.0))
     sides = np.array([_slice(plate.outline, height) for height in heights.tolist()])
     return float((-wall - sides[:, 1]).min() - (wall - across - sides[:, 0]).max())
 
@@ -108,21 +109,23 @@ def _slice(outline: FloatArray, height: float) -> tuple[float, float]:
 def _channel(job: TorusJob, files: Files) -> list[Check]:
     plate, board = files.plate("channel-gauge"), files.drawn("channel-section").shape
     laid = moved(plate.face, job.form.major_radius)
-    radius = job.form.tube_radius + job.form.lining
-    lean = sin(radians(job.workshop.holding.contact))  # of the outer wall at its rim
-    arc = _arc_of(plate, radius - job.gauges.fit)
+    contact = job.workshop.holding.contact
+    lean = sin(radians(contact))  # of the outer wall at its rim
+    out, _ = place(job.form, job.form.lining, 90 - contact)
+    arc = _arc_of(job, plate)
     return [
         Check(plate.name, "stands in the board by", depth(laid, board), 0.0, SLACK),
         Check(plate.name, "shoulders off the board by", float(laid.distance(board)), 0.0, SLACK),
         *_gap_checks(job, plate, arc + np.array((job.form.major_radius, 0.0)), board),
-        *high_check(plate, "on the outer wall", job.form.major_radius + radius * lean, lean),
+        *high_check(plate, "on the outer wall", job.form.major_radius + out, lean),
     ]
 
 
-def _arc_of(plate: Plate, radius: float) -> FloatArray:
+def _arc_of(job: TorusJob, plate: Plate) -> FloatArray:
+    """Of a gauge that fits where the finished tube lies in its lining."""
     points = plate.outline
     both = np.concatenate([points, (points + np.roll(points, -1, axis=0)) / 2])
-    arc = both[np.abs(np.hypot(both[:, 0], both[:, 1]) - radius) < 0.6]
+    arc = both[np.abs(seen(job.form, both)[0] - job.form.lining + job.gauges.fit) < 0.6]
     return arc if len(arc) else both[:0]
 
 
@@ -140,7 +143,7 @@ def _gap_checks(job: TorusJob, plate: Plate, arc: FloatArray, work: object) -> l
 def _retainer(job: TorusJob, files: Files) -> list[Check]:
     plate, plug = files.plate("retainer-gauge"), files.drawn("retainer-section").shape
     laid = moved(plate.face, job.form.major_radius)
-    arc = _arc_of(plate, job.form.tube_radius + job.form.lining - job.gauges.fit)
+    arc = _arc_of(job, plate)
     return [
         Check(plate.name, "stands in the plug by", depth(laid, plug), 0.0, SLACK),
         Check(plate.name, "hook off the plug's face by", float(laid.distance(plug)), 0.0, SLACK),

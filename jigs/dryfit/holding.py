@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from math import atan2, degrees, hypot
+from math import asin, atan2, degrees, hypot
 
 import numpy as np
 
 from geometry.hardware.fasteners import CLEARANCE, bolt_diameter, clearance_hole, in_inches
 from geometry.hardware.fittings import fittings_for
-from jigs.asked.job import TorusJob
+from geometry.plane.arcs import FloatArray
+from jigs.asked.job import Form, TorusJob
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
-from jigs.dryfit.section import arc_points, gaps
+from jigs.dryfit.section import gaps
+from jigs.dryfit.tube import angle_at, place, places
 
 SLACK = 0.02  # mm
 GLUED = 0.05  # mm, of a board's layers together
@@ -35,14 +37,14 @@ def holding_checks(job: TorusJob, files: Files) -> list[Check]:
 
 def _channel(job: TorusJob, channel: Drawn) -> list[Check]:
     form, wish = job.form, job.workshop.holding
-    centre, contact = (form.major_radius, 0.0), wish.contact - 1
+    contact = wish.contact - 1
     flank = {
-        "inner": arc_points(centre, form.tube_radius, 270 - contact, 270 - contact / 2),
-        "outer": arc_points(centre, form.tube_radius, 270 + contact / 2, 270 + contact),
+        "inner": _tube(form, 270 - contact, 270 - contact / 2),
+        "outer": _tube(form, 270 + contact / 2, 270 + contact),
     }
     bears = {side: gaps(points, channel.shape) for side, points in flank.items()}
-    ring = gaps(arc_points(centre, form.tube_radius, 0, 360, 1441), channel.shape)
-    under = gaps(arc_points(centre, form.tube_radius, 269, 271), channel.shape)
+    ring = gaps(_tube(form, 0, 360, 1441), channel.shape)
+    under = gaps(_tube(form, 269, 271), channel.shape)
     low = channel.outline.bounds[1]
     groove = min(
         y for x, y in channel.outline.points if abs(x - form.major_radius) < form.tube_radius and y > low + 1
@@ -69,11 +71,10 @@ def _channel(job: TorusJob, channel: Drawn) -> list[Check]:
 
 def _retainer(job: TorusJob, plug: Drawn, channel: Drawn) -> list[Check]:
     form, wish = job.form, job.workshop.holding
-    centre = (form.major_radius, 0.0)
-    hollow = form.tube_radius / (form.tube_radius + form.lining)
-    low, high = degrees(np.arcsin(0.52 * hollow)), degrees(np.arcsin(0.83 * hollow))
-    band = gaps(arc_points(centre, form.tube_radius, 180 - high, 180 - low), plug.shape)
-    ring = gaps(arc_points(centre, form.tube_radius, 0, 360, 1441), plug.shape)
+    heights = [place(form, 0.0, degrees(asin(sine)))[1] for sine in (0.52, 0.83)]
+    low, high = (angle_at(form, form.lining, height) for height in heights)
+    band = gaps(_tube(form, 180 - high, 180 - low), plug.shape)
+    ring = gaps(_tube(form, 0, 360, 1441), plug.shape)
     face = float(channel.outline.points[:, 1].max())
     neck = min(x for x, y in plug.outline.points if x > plug.outline.bounds[0] + 1)
     return [
@@ -83,6 +84,11 @@ def _retainer(job: TorusJob, plug: Drawn, channel: Drawn) -> list[Check]:
         near("retainer", "room round its neck", form.hole_diameter / 2 - neck, wish.neck_clearance, 0.1),
         near("retainer", "clear of the board", plug.outline.bounds[1] - face, wish.board_clearance, 0.1),
     ]
+
+
+def _tube(form: Form, start: float, end: float, count: int = 721) -> FloatArray:
+    """Points (count, 2) of the finished tube where it lies, between two angles in degrees."""
+    return np.asarray(places(form, 0.0, np.linspace(start, end, count)) + np.array((form.major_radius, 0.0)))
 
 
 def _bores(channel: Drawn, plug: Drawn, board_layer: Drawn, plug_layer: Drawn) -> list[Check]:

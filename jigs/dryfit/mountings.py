@@ -5,7 +5,7 @@ Sections lie in the plane through the axis: x from the axis, y = 0 at the tube's
 
 from __future__ import annotations
 
-from math import cos, isfinite, pi, radians
+from math import cos, isfinite, pi
 
 import numpy as np
 import shapely
@@ -20,6 +20,7 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.section import moved
+from jigs.dryfit.tube import half_sizes, place
 
 SLACK = 0.05  # mm
 TAIL = 35.0  # degrees past the equator that mounting A turns
@@ -76,7 +77,7 @@ def first_board_checks(job: TorusJob, files: Files, ring: CutRing, apothem: floa
     inner = at.centre - half_width_at(apothem, job.form.segments, -at.face - (at.spigot - at.face))
     corner = (job.form.major_radius + at.flat_outer) / cos(pi / job.form.wedge_rings)
     scribed = float(board.lines["scribed circle"][:, 0].mean())
-    finished = job.form.tube_radius + job.gauges.stages[-1]
+    finished = half_sizes(job.form)[1] + job.gauges.stages[-1]
     bores = (board.outline.bounds[0], files.drawn("channel-section").outline.bounds[0])
     return [
         near("first board", f"height of {n} layers", at.spigot - low, n * thick, SLACK),
@@ -154,8 +155,7 @@ def _both(side: dict[str, shapely.Polygon]) -> dict[str, shapely.Polygon]:
 
 def _first_waste(job: TorusJob, at: Held) -> shapely.Polygon:
     """Between the ends of what mounting A turns and the board; turned straight back to it outside."""
-    radius = job.form.tube_radius + job.gauges.stages[-1] + job.gauges.fit
-    end, low = radius * np.cos(radians(TAIL)), -radius * np.sin(radians(TAIL))
+    end, low = place(job.form, job.gauges.stages[-1] + job.gauges.fit, -TAIL)
     box = shapely.box(-max(end, at.flat_inner), at.face, max(end, at.flat_outer), low)
     return moved(box, job.form.major_radius)
 

@@ -15,6 +15,7 @@ from jigs.dryfit.fit import DryFit
 from jigs.dryfit.mountings import Mounting, held, mountings
 from jigs.dryfit.section import moved
 from jigs.dryfit.standing import STANDING
+from jigs.dryfit.tube import section
 
 BRACE = ("brace", "brace-strap", "brace-pad", "brace-block-layer")
 WHERE = {  # what a check of it is called
@@ -69,8 +70,7 @@ def _beside(job: TorusJob, files: Files, found: DryFit) -> dict[str, Mounting]:
 
 def _torus(job: TorusJob, more: float = 0.0) -> Placed:
     """The tube's section, larger by what is left on it."""
-    around = shapely.Point(job.form.major_radius, 0.0).buffer(job.form.tube_radius + more, quad_segs=64)
-    return Placed("blank", "wood", around)
+    return Placed("blank", "wood", section(job.form, more, job.form.major_radius))
 
 
 def _gauge(job: TorusJob, files: Files, name: str, from_axis: bool = False) -> Placed:

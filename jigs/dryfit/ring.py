@@ -12,6 +12,7 @@ from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import Bench
 from jigs.dryfit.plates import Drawn
+from jigs.dryfit.tube import places
 
 
 @dataclass(frozen=True)
@@ -102,12 +103,11 @@ def _thick_at_far_end(bed: Edge, work: Edge) -> bool:
 def ring_margins(job: TorusJob, ring: CutRing, apothem: float) -> float:
     """Least wood between the torus with its allowance and the rings as cut, by sampling, mm."""
     form = job.form
-    reach = form.tube_radius + form.turning_allowance
     centre = ring.outer_radius - outer_flat(apothem, form.segments)
     phi = np.linspace(-ring.included / 2, ring.included / 2, 41)[:, None]
-    theta = np.linspace(0, 2 * pi, 721)[None, :]
-    x = (form.major_radius + reach * np.cos(theta)) * np.cos(phi) - centre
-    z = reach * np.sin(theta) * np.ones_like(phi)
+    out, up = places(form, form.turning_allowance, np.linspace(0.0, 360.0, 721)).T
+    x = (form.major_radius + out[None, :]) * np.cos(phi) - centre
+    z = up[None, :] * np.ones_like(phi)
     normals = flat_normals(form.segments)
     return float(min((apothem - (x * cos(a) + z * sin(a))).min() for a in normals))
 

@@ -6,18 +6,12 @@ import numpy as np
 import shapely
 from shapely import affinity
 
-from geometry.plane.arcs import FloatArray, Point
+from geometry.plane.arcs import FloatArray
 
 
 def moved(shape: shapely.Polygon, dx: float, dy: float = 0.0) -> shapely.Polygon:
     """The shape in another place."""
     return affinity.translate(shape, dx, dy)
-
-
-def arc_points(centre: Point, radius: float, start: float, end: float, count: int = 721) -> FloatArray:
-    """Points (count, 2) on an arc, angles in degrees."""
-    turn = np.radians(np.linspace(start, end, count))
-    return np.column_stack([centre[0] + radius * np.cos(turn), centre[1] + radius * np.sin(turn)])
 
 
 def gaps(points: FloatArray, shape: shapely.Polygon) -> FloatArray:

@@ -16,6 +16,7 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.mountings import Mounting
 from jigs.dryfit.plates import Plate
 from jigs.dryfit.section import depth, moved
+from jigs.dryfit.tube import half_sizes, widths
 
 SLACK = 0.02  # mm
 SAME = 0.01  # mm, of one step
@@ -110,7 +111,7 @@ def _fork_place(
     hole = job.form.major_radius - job.form.tube_radius - job.gauges.stages[0]
     x0 = plate.face.bounds[0]
     reach = hypot(job.form.major_radius + x0, plate.thickness / 2)
-    passes = [(b.low - sqrt(max(0.0, a.right**2 - b.right**2)) - a.low) for a, b in pairwise(found)]
+    passes = [b.low - _rests(job, a, b) - a.low for a, b in pairwise(found)]
     return [
         *(Check(plate.name, "step past the widest place", past, CLEAR) for past in [*passes, -found[-1].low]),
         Check(
@@ -122,6 +123,13 @@ def _fork_place(
         Check(plate.name, "bridge over the blank's front", found[-1].high - apothem, CLEAR),
         *_over_board(plate, moved(plate.face, job.form.major_radius), first),
     ]
+
+
+def _rests(job: TorusJob, step: Step, following: Step) -> float:
+    """How high on the tube that one step fits the shoulder of the next one rests."""
+    more = max(0.0, step.right - job.form.tube_radius)
+    heights = np.linspace(0.0, half_sizes(job.form)[1] + more, 4001)
+    return float(heights[widths(job.form, more, heights) >= following.right].max(initial=0.0))
 
 
 def _over_board(plate: Plate, laid: shapely.Polygon, first: Mounting) -> list[Check]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from itertools import pairwise
-from math import atan2, cos, degrees, hypot, pi, sin
+from math import atan2, cos, degrees, hypot, pi
 
 import numpy as np
 import shapely
@@ -16,6 +16,7 @@ from jigs.dryfit.gauges import edge_checks, edge_of, high_check, passing_room
 from jigs.dryfit.mountings import Held, Mounting
 from jigs.dryfit.plates import Plate, contour_of
 from jigs.dryfit.section import depth, moved
+from jigs.dryfit.tube import place, section
 
 SLACK = 0.02  # mm
 ANGLE = 0.02  # degrees
@@ -27,10 +28,10 @@ STANDING = {"a-outer": "a", "a-inner": "a", "c-inner": "c", "d-outer": "d"}  # g
 def standing_checks(job: TorusJob, files: Files, at: Held, beside: dict[str, Mounting]) -> list[Check]:
     """Every standing gauge on the finished work, in its mounting; and that no arc is left out."""
     plates = {name: files.plate(f"standing-gauge-{name}") for name in STANDING}
-    arcs = {name: arc_of(plate, _size(job) + job.gauges.fit) for name, plate in plates.items()}
+    arcs = {name: arc_of(job, plate, _more(job) + job.gauges.fit) for name, plate in plates.items()}
     found: list[Check] = []
     for name, plate in plates.items():
-        found += edge_checks(job, plate, _size(job), _wanted(name, arcs[name]))
+        found += edge_checks(job, plate, _more(job), _wanted(name, arcs[name]))
         found += clear_checks(job, plate, beside[STANDING[name]])
         found += _foot_checks(
             job, plate, at if name.startswith("a-") else _second(files, at), name == "a-inner"
@@ -39,8 +40,8 @@ def standing_checks(job: TorusJob, files: Files, at: Held, beside: dict[str, Mou
     return [*found, *_room_checks(job, files, plates, arcs)]
 
 
-def _size(job: TorusJob) -> float:
-    return job.form.tube_radius + job.gauges.stages[-1]
+def _more(job: TorusJob) -> float:
+    return job.gauges.stages[-1]
 
 
 def _wanted(name: str, arc: tuple[float, float]) -> tuple[float, float]:
@@ -53,9 +54,9 @@ def _wanted(name: str, arc: tuple[float, float]) -> tuple[float, float]:
     }[name]
 
 
-def arc_of(plate: Plate, size: float) -> tuple[float, float]:
-    """From where to where (degrees, from -90) the plate has an edge near the circle: its longest run."""
-    _, turn = edge_of(plate.outline, size)
+def arc_of(job: TorusJob, plate: Plate, more: float) -> tuple[float, float]:
+    """From where to where (degrees, from -90) the plate has an edge near the tube so much larger: its longest run."""
+    _, turn = edge_of(job, plate.outline, more)
     turns = np.sort((turn + 90.0) % 360) - 90.0
     runs = np.split(turns, np.flatnonzero(np.diff(turns) > WIDEST_STEP) + 1)
     longest = max(runs, key=lambda run: float(np.ptp(run)) if len(run) else -1.0)
@@ -65,7 +66,7 @@ def arc_of(plate: Plate, size: float) -> tuple[float, float]:
 def clear_checks(job: TorusJob, plate: Plate, mounting: Mounting) -> list[Check]:
     """How deep a gauge stands in anything beside the work, in the waste, or in the tube across the hole."""
     laid = moved(plate.face, job.form.major_radius)
-    across = shapely.Point(-job.form.major_radius, 0.0).buffer(_size(job), quad_segs=64)
+    across = section(job.form, _more(job), -job.form.major_radius)
     others = mounting.things | {"tube across the hole": across, "waste": mounting.waste}
     return [
         Check(plate.name, f"stands in the {name} by", depth(laid, shape), 0.0, SLACK)
@@ -109,22 +110,23 @@ def _room_checks(
 ) -> list[Check]:
     """Mountings C and D reach each other, and stop the tool's room short of braces and retainer."""
     wish, major = job.workshop.holding, job.form.major_radius
-    start, end = arcs["c-inner"][0] * pi / 180, arcs["d-outer"][1] * pi / 180
+    start, end = arcs["c-inner"][0], arcs["d-outer"][1]
     tip = files.drawn("brace-strap").outline.bounds[0]
-    last = shapely.Point(major + _size(job) * cos(end), _size(job) * sin(end))
+    x, y = place(job.form, _more(job), end)
+    last = shapely.Point(major + x, y)
     retainer = float(files.drawn("retainer-section").shape.distance(last))
     return [
         Check(
             "standing gauges",
             "mountings C and D both show",
-            degrees(end - start),
+            end - start,
             wish.least_overlap - 0.1,
             unit="deg",
         ),
         Check(
             plates["c-inner"].name,
             "tool room before the braces",
-            tip - _size(job) * cos(start),
+            tip - place(job.form, _more(job), start)[0],
             wish.tool_room - ROOM,
         ),
         Check(plates["d-outer"].name, "tool room before the retainer", retainer, wish.tool_room - ROOM),

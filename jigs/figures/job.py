@@ -7,7 +7,7 @@ from math import pi
 from geometry.plane.arcs import on_circle
 from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Dimension, Figure, Item
-from jigs.figures.shapes import area, disc, line, moved
+from jigs.figures.shapes import area, disc, line, moved, tube
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import both
 from jigs.plans.by_form import by_form
@@ -29,7 +29,7 @@ def _torus(plan: TorusPlan, show: Show) -> Figure:
     form, count = plan.job.form, plan.blank.wedge_rings
     rim, hole = form.outer_diameter / 2, form.hole_diameter / 2
     turns = [pi * (2 * k + 1) / count for k in range(count)]
-    tube, across = _tube(plan, show)
+    section, across = _tube(plan, show)
     times = TUBE * 2 * rim / across
     return Figure(
         ID,
@@ -41,7 +41,7 @@ def _torus(plan: TorusPlan, show: Show) -> Figure:
             *(line(on_circle(hole, turn), on_circle(rim, turn)) for turn in turns),
             Dimension((-rim, 0.0), (rim, 0.0), by_rule(show, 2 * rim), -6.0, -rim),
             Dimension((-hole, 0.0), (hole, 0.0), by_rule(show, 2 * hole), 0.0),
-            *moved(tube, rim + 0.75 * times * across, 0.0, times),
+            *moved(section, rim + 0.75 * times * across, 0.0, times),
         ),
         *PAPER,
     )
@@ -49,12 +49,13 @@ def _torus(plan: TorusPlan, show: Show) -> Figure:
 
 def _tube(plan: TorusPlan, show: Show) -> tuple[tuple[Item, ...], float]:
     """The tube cut through, its centre the origin; and how much room it takes across."""
-    blank, r = plan.blank, plan.job.form.tube_radius
+    blank, own = plan.blank, plan.job.form.tube
+    r = own.wide
     middle = (blank.centre - plan.job.form.major_radius, 0.0)
     across = 2 * max(blank.apothem, blank.half_width) + 2 * abs(middle[0])
     items = (
         area(regular_polygon(blank.segments, blank.apothem, -pi / 2, middle), fill="waste"),
-        disc((0.0, 0.0), r, fill="wood"),
+        tube(own, fill="wood"),
         area(regular_polygon(blank.segments, blank.core_apothem, -pi / 2, middle), fill="paper"),
         Dimension((-r, 0.0), (r, 0.0), by_rule(show, 2 * r), -6.0, -across / 2),
     )

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from math import ceil, cos, pi, sin, tan
 
+from geometry.bodies.tube import Tube
 from geometry.plane.contour import Contour
 from jigs.figures.figure import (
     THIN,
@@ -53,11 +54,27 @@ def disc(centre: Point, radius: float, fill: Paint | None = None, stroke: Paint 
     return Shape(((x - radius, y, 1.0), (x + radius, y, 1.0)), closed=True, fill=fill, stroke=stroke)
 
 
+def tube(curve: Tube, x: float = 0.0, fill: Paint | None = None, stroke: Paint | None = "ink") -> Shape:
+    """A torus's tube cut through, its centre so far from the axis."""
+    if curve.round:
+        return disc((x, 0.0), curve.wide, fill, stroke)
+    return Shape(tuple(curve.rows(x)), closed=True, fill=fill, stroke=stroke)
+
+
 def arc(
     centre: Point, radius: float, start: float, end: float, paint: Paint = "ink", width: float = THIN
 ) -> Shape:
     """Counter-clockwise from one angle to another, in pieces of at most a third of a turn."""
     return Shape(arc_rows(centre, radius, start, end), stroke=paint, width=width)
+
+
+def along(curve: Tube, x: float, start: float, end: float, width: float = THIN) -> Shape:
+    """A torus's tube between two angles, counter-clockwise."""
+    if curve.round:
+        return arc((x, 0.0), curve.wide, start, end, width=width)
+    last = curve.at(end)
+    rows = [*curve.run(curve.at(start), last, ccw=True), (*last, 0.0)]
+    return Shape(tuple((x + px, y, bulge) for px, y, bulge in rows), width=width)
 
 
 def arc_rows(

@@ -47,7 +47,7 @@ def form_of(plan: Shown) -> Form:
 
 
 def _of_torus(plan: TorusPlan | TorusShape) -> Form:
-    sizes = plan.job.form.major_radius, plan.job.form.tube_radius
+    sizes = plan.job.form.major_radius, plan.job.form.tube
     meridian = torus_meridian(*sizes)
     sheet = Sheet("cut open along the hole, the rim in the middle", meridian.length, 0.0)
     return Form(meridian, torus_solid(*sizes), (sheet,), TORUS_VIEWS, upright=False)

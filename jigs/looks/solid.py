@@ -12,6 +12,7 @@ import numpy.typing as npt
 from geometry.bodies.meridian import DEVIATION, Meridian
 from geometry.bodies.places import IntArray
 from geometry.bodies.section import Section
+from geometry.bodies.tube import Tube
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
 from geometry.plane.profile import Profile
@@ -60,9 +61,13 @@ class Hits:
     normals: FloatArray
 
 
-def torus_solid(major: float, tube: float) -> Solid:
-    arcs = [[(major, -tube, bulge), (major, tube, 0.0)] for bulge in (-1.0, 1.0)]
-    return _solid(*(Profile(np.array(rows)) for rows in arcs))
+def torus_solid(major: float, tube: Tube) -> Solid:
+    sides = []
+    for ccw in (False, True):
+        low, top = (0.0, -tube.high), (0.0, tube.high)
+        rows = [*tube.run(low, top, ccw), (*top, 0.0)]
+        sides.append(Profile(np.array([(major + x, y, bulge) for x, y, bulge in rows])))
+    return _solid(*sides)
 
 
 def vessel_solid(section: Section) -> Solid:

@@ -87,8 +87,11 @@ def _torus_surface(plan: TorusPlan | TorusShape, turned: bool, mistakes: Mistake
     blank, form, joints = plan.blank, plan.job.form, torus_joints(plan.blank, mistakes)
 
     def on_grid(spots: Spots) -> Places:
-        theta = np.arctan2(spots.up, spots.out)[:, 0]
-        return torus_grid_places(blank, form.major_radius, form.tube_radius, spots.phi, theta, joints)
+        radius, z = spots.radius[:, 0], spots.z[:, 0]
+        if form.tube.round:
+            theta = np.arctan2(spots.up, spots.out)[:, 0]
+            radius, z = form.major_radius + form.tube_radius * np.cos(theta), form.tube_radius * np.sin(theta)
+        return torus_grid_places(blank, radius, z, spots.phi, joints)
 
     woods = torus_woods(plan, turned, mistakes)
     return Surface(

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from math import floor
+from math import ceil, floor
 from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import wall_left
@@ -36,23 +36,26 @@ def blank_advice(plan: TorusPlan, passes: Passes) -> Iterator[Advice]:
     across, hole, height = (one.value for one in read.values() if one is not None)
     wood = apothems(blank, BlankMeasured(across, hole, height, offset.value if offset else 0.0))
     form, sanding = plan.job.form, plan.job.gauges.sanding_allowance
-    left = float(margin(blank, wood, form.major_radius, form.tube_radius).min())
+    left = float(margin(blank, wood, form.major_radius, form.tube).min())
     wall = wall_left(
         form.major_radius,
-        form.tube_radius,
+        form.tube,
         blank.wedge_rings,
         blank.segments,
         blank.centre,
         blank.core_apothem,
     )
     most = largest_torus(blank, wood)
-    told = (
-        Quantity("left", "Least wood round the finished form", left, "calliper"),
-        Quantity("wall", "Wall over the core", wall, "calliper"),
+    largest = (
         Quantity(
             "largest.across", "Largest torus, across the rim", 2 * (most[0] + most[1] - sanding), "calliper"
         ),
         Quantity("largest.tube", "its tube", 2 * (most[1] - sanding), "calliper"),
+    )
+    told = (
+        Quantity("left", "Least wood round the finished form", left, "calliper"),
+        Quantity("wall", "Wall over the core", wall, "calliper"),
+        *(largest if form.tube.round else ()),
     )
     accuracy = readings.accuracy["calliper"]
     if left > sanding + accuracy:
@@ -80,6 +83,8 @@ def _smaller(
     """The same circle with a thinner tube, if the job passes with it; and the thickest tube that there is."""
     form, sanding = plan.asked.form, plan.job.gauges.sanding_allowance
     short = f"The planned form lacks {words.fine(sanding - left)} of wood, sanding counted."
+    if not form.tube.round:
+        return (short, *_slimmer(plan, sanding - left, words, passes))
     if most[1] <= sanding:
         return (short, "No torus is left in this blank.")
     major, tube = most[0], most[1] - sanding
@@ -99,4 +104,23 @@ def _smaller(
         short,
         f"In [form] write {lines}, and leave hole_diameter out; all gauges, channel, retainer and braces follow.",
         thickest,
+    )
+
+
+def _slimmer(plan: TorusPlan, lacks: float, words: Words, passes: Passes) -> tuple[str, ...]:
+    """The same circle with an ellipse that is less wide and less high by what it lacks, if the job passes with it."""
+    form = plan.asked.form
+    less = ceil(lacks * 20) / 20 + 0.05
+    wide, high = form.tube.wide - less, form.tube.high - less
+    sizes = {
+        "outer_diameter": words.fine(2 * (form.major_radius + wide)),
+        "tube_diameter": words.fine(2 * wide),
+        "tube_height": words.fine(2 * high),
+        "ring_across_flats": words.fine(2 * plan.blank.apothem),
+    }
+    if min(wide, high) <= 0 or not passes(sizes):
+        return ("No smaller form round the same circle was found that passes.",)
+    lines = ", ".join(f'{name} = "{size}"' for name, size in sizes.items())
+    return (
+        f"In [form] write {lines}, and leave hole_diameter out; all gauges, channel, retainer and braces follow.",
     )

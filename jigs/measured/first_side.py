@@ -59,9 +59,12 @@ def as_turned(job: TorusJob) -> TorusJob:
     )
     if (major, tube) == (form.major_radius, form.tube_radius):
         return job
+    # An ellipse is taken to have grown in height as in width: its gauges are parallel curves.
+    high = None if form.tube_height is None else form.tube_height + 2 * tube - form.tube_diameter
     sized = replace(
-        form, outer_diameter=2 * (major + tube), hole_diameter=2 * (major - tube), tube_diameter=2 * tube
-    )
+        form, outer_diameter=2 * (major + tube), hole_diameter=2 * (major - tube), tube_diameter=2 * tube,
+        tube_height=high,
+    )  # fmt: skip
     return replace(job, form=sized)
 
 

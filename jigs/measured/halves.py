@@ -52,7 +52,7 @@ def _half(plan: TorusPlan, number: int) -> Iterator[Advice]:
     light = _signed(rim, hole)
     error = propagated(lambda g: -2 * g / face_length(blank), light)  # half of it at each end
     trued = to_line(blank, error.value, form.half_sanding)
-    left = wood_left(least_wood(blank, form.major_radius, form.tube_radius), trued)
+    left = wood_left(least_wood(blank, form.major_radius, form.tube), trued)
     found = (
         *estimated("error", f"Half {number} spans more by", error, "angle"),
         Quantity("hole", "Comes off at the hole", trued.inner, "calliper"),

@@ -153,7 +153,7 @@ def _sanding(plan: TorusPlan, found: RingsFound, order: FloatArray, words: Words
     centres = centre_radii(found.thick[order] - off, found.half_width[order])
     form = plan.job.form
     left = min(
-        least_wood(replace(plan.blank, centre=float(centre)), form.major_radius, form.tube_radius)
+        least_wood(replace(plan.blank, centre=float(centre)), form.major_radius, form.tube)
         for centre, mm in zip(centres, off, strict=True)
         if mm > 0
     )

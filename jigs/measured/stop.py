@@ -43,7 +43,7 @@ def stop_advice(plan: TorusPlan) -> Iterator[Advice]:
         plan.blank.centre + off.value / (2 * tan(cut.half_wedge)),
     )
     form = plan.job.form
-    left = least_wood(replace(plan.blank, centre=centre), form.major_radius, form.tube_radius)
+    left = least_wood(replace(plan.blank, centre=centre), form.major_radius, form.tube)
     told = (
         *told,
         Quantity("move", "Stop, along the wedge's face, away from the apex", move, "calliper"),

@@ -230,7 +230,7 @@ def _cut_already(plan: TorusPlan, found: WedgeFound, words: Words) -> Advice:
     blank, form = plan.blank, plan.job.form
     half = half_error(blank, found.error.value / found.rings)
     trued = to_line(blank, half, form.half_sanding)
-    left = wood_left(least_wood(blank, form.major_radius, form.tube_radius), trued)
+    left = wood_left(least_wood(blank, form.major_radius, form.tube), trued)
     taper = face_taper(blank, found.turn)
     where, off = ("hole", taper.at_hole) if taper.at_hole else ("rim", taper.at_rim)
     sanded = (

@@ -8,6 +8,7 @@ from math import pi
 import numpy as np
 
 from geometry.bodies.torus import flat_normals
+from geometry.bodies.tube import Tube
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from jigs.looks.form import Form, form_of
@@ -73,8 +74,8 @@ def _loop(id: str, role: Role, rows: FloatArray) -> Loop:
     return Loop(id, role, points)
 
 
-def _circle(id: str, role: Role, x: float, radius: float) -> Loop:
-    return _loop(id, role, np.array([[x + radius, 0.0, 1.0], [x - radius, 0.0, 1.0]]))
+def _tube(id: str, role: Role, x: float, tube: Tube) -> Loop:
+    return _loop(id, role, np.array(tube.rows(x)))
 
 
 def _polygon(id: str, role: Role, x: float, apothem: float, count: int) -> Loop:
@@ -89,11 +90,10 @@ def _torus_loops(shape: TorusShape) -> list[Loop]:
     loops = [_polygon("blank", "blank", blank.centre, blank.apothem, blank.segments)]
     if blank.core_apothem > 0:
         loops.append(_polygon("core", "core", blank.centre, blank.core_apothem, blank.segments))
-    reach = form.tube_radius + form.turning_allowance
     return [
         *loops,
-        _circle("allowance", "allowance", form.major_radius, reach),
-        _circle("finished", "finished", form.major_radius, form.tube_radius),
+        _tube("allowance", "allowance", form.major_radius, form.rough),
+        _tube("finished", "finished", form.major_radius, form.tube),
     ]
 
 

@@ -12,6 +12,7 @@ from jigs.plans.by_form import by_form
 from jigs.plans.shape import Shape, TorusShape
 
 OUTER, TUBE, HOLE = "form.outer_diameter", "form.tube_diameter", "form.hole_diameter"
+HEIGHT = "form.tube_height"
 
 
 def handles_of(shape: Shape) -> list[Handle]:
@@ -26,10 +27,12 @@ def without_handle(shape: Shape) -> list[str]:
 def _torus(shape: TorusShape) -> Iterator[Handle]:
     """Rim, hole and tube, two of which are stated; the core; the ring where its size is."""
     job, blank = shape.job, shape.blank
-    major, tube = job.form.major_radius, job.form.tube_radius
+    major, tube, high = job.form.major_radius, job.form.tube_radius, job.form.tube.high
     yield handle_of("rim", major + tube, 0.0, _rim(job))
     yield handle_of("hole", major - tube, 0.0, _hole(job))
-    if TUBE in job.places:
+    if HEIGHT in job.places:
+        yield handle_of("tube-height", major, high, way_of(HEIGHT, "Tube height", UP, 2.0, 2 * high, None))
+    elif TUBE in job.places:
         yield handle_of("tube", major, tube, _tube_size(job, UP, 2.0))
     if blank.core_apothem > 0:
         bend = Bend(["core"], False, (blank.centre, 0.0), 1 / blank.core_apothem)

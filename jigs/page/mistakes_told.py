@@ -45,7 +45,7 @@ def told(shape: Shape, sizes: Sizes) -> Iterator[Mistake]:
 
 def _torus(shape: TorusShape, sizes: Sizes) -> Iterator[Mistake]:
     blank, form, unit = shape.blank, shape.job.form, shape.job.unit
-    wood = least_wood(blank, form.major_radius, form.tube_radius)
+    wood = least_wood(blank, form.major_radius, form.tube)
 
     def show(mm: float) -> str:
         return show_length(mm, unit)

@@ -10,7 +10,7 @@ from geometry.plane.arcs import on_circle
 from geometry.records import dataclass
 from jigs.figures.colours import colour_of
 from jigs.figures.figure import Figure, Item, Paint, Point, Shape, Words
-from jigs.figures.shapes import arc, disc, line, moved, polygon
+from jigs.figures.shapes import arc, disc, line, moved, polygon, tube
 from jigs.figures.stack import ring_section
 from jigs.paper.page import SMALLEST, fitting, outline, page, rectangle, room, words, wrapped
 from jigs.paper.ring_facts import Wood, numbers, of_torus, of_vessel, woods_of
@@ -109,8 +109,8 @@ def _of_torus(plan: TorusPlan) -> Iterator[Figure]:
         seen = Seen(
             names, tuple(_colours(plan, names)), blank.apothem, blank.core_apothem, blank.spacer, DOWN, -1
         )
-        tube = plan.job.form.tube_radius
-        centre = (blank.centre - plan.job.form.major_radius, 0.0)  # of the tube, the rim on the left
+        own = plan.job.form.tube
+        centre = blank.centre - plan.job.form.major_radius  # of the tube, the rim on the left
         yield _page(
             plan,
             f"{ring_list(rings)} of {blank.wedge_rings}",
@@ -118,7 +118,7 @@ def _of_torus(plan: TorusPlan) -> Iterator[Figure]:
             [*of_torus(plan)],
             woods_of(plan, rings, names),
             seen,
-            (*_view(seen), replace(disc(centre, tube), dashes=(2.0, 1.0)), *_ticks(seen, None, None)),
+            (*_view(seen), replace(tube(own, centre), dashes=(2.0, 1.0)), *_ticks(seen, None, None)),
             _wedge(plan),
             FROM_ABOVE,
         )

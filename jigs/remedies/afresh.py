@@ -87,10 +87,13 @@ def _tori(view: View, job: TorusJob) -> Iterator[Changes]:
 
 
 def _torus(view: View, job: TorusJob, outer: float, tube: float) -> Changes:
+    stated = job.form.tube_height
+    high = None if stated is None else stated * tube / job.form.tube_diameter
     sized = replace(job.form, outer_diameter=outer, hole_diameter=outer - 2 * tube, tube_diameter=tube,
-                    wedge_rings=RINGS, segments=SEGMENTS, least_wall=8.0)  # fmt: skip
+                    tube_height=high, wedge_rings=RINGS, segments=SEGMENTS, least_wall=8.0)  # fmt: skip
     lengths = {"form.outer_diameter": outer, "form.tube_diameter": tube,
-               "form.core_opening": suggested_core(sized, job.unit)}  # fmt: skip
+               "form.core_opening": suggested_core(sized, job.unit),
+               **({} if high is None else {"form.tube_height": high})}  # fmt: skip
     changes: dict[str, Any] = {key: typed(rounded(mm, job.unit), job.unit) for key, mm in lengths.items()}
     unstated = {key: None for key in DIAMETERS if key not in changes and view.has(key)}
     return {**changes, **unstated, "form.wedge_rings": RINGS, "form.segments": SEGMENTS}

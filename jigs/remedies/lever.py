@@ -18,7 +18,7 @@ SIZE = 3.0  # how much dearer a change is for each time its key's own size
 # Dearness of a change by table or key; the first that fits counts. What only the tool decides is cheap, what
 # the turner wished dear, and what a machine is dearest: nobody changes a lathe's swing by typing.
 DEARNESS: Mapping[str, float] = {
-    "form.outer_diameter": 3.0, "form.hole_diameter": 3.0, "form.tube_diameter": 2.5,
+    "form.outer_diameter": 3.0, "form.hole_diameter": 3.0, "form.tube_diameter": 2.5, "form.tube_height": 2.5,
     "form.core_opening": 0.6, "form.ring_across_flats": 0.6, "form.clean_up": 0.6, "form.half_sanding": 0.3,
     "form.lining": 0.5, "form": 1.0,
     "profile": 3.0, "inside": 3.0, "wall.thickness": 2.0, "wall.inner_corner": 0.4, "wall": 1.2,

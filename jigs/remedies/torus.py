@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
 from jigs.asked.job import TorusJob
-from jigs.remedies.ladder import Rung, held, rungs
+from jigs.remedies.ladder import Rung, Way, held, rungs
 from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without
 from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES
 
@@ -20,7 +20,7 @@ def _own_ring(view: View) -> Sequence[Rung]:
     job = view.job
     if not isinstance(job, TorusJob):
         return []
-    least = 2 * (job.form.tube_radius + job.form.turning_allowance)
+    least = 2 * max(job.form.rough.wide, job.form.rough.high)
     return rungs(job, "form.ring_across_flats", "up", job.form.ring_across_flats or least)
 
 
@@ -29,6 +29,16 @@ def _more_clean_up(view: View) -> Sequence[Rung]:
     usual = max(3.0, job.workshop.saw.kerf + 1.0)
     clean_up = job.form.clean_up if isinstance(job, TorusJob) else None
     return rungs(job, "form.clean_up", "up", clean_up or usual)
+
+
+def _height(way: Way) -> Lever:
+    """Of an ellipse: a round tube has none."""
+
+    def ladder(view: View) -> Sequence[Rung]:
+        high = view.job.form.tube_height if isinstance(view.job, TorusJob) else None
+        return [] if high is None else rungs(view.job, "form.tube_height", way, high)
+
+    return Lever("form.tube_height", ladder, way)
 
 
 def _saw_for(key: str) -> Lever:
@@ -48,6 +58,7 @@ def _thinner_bolt(view: View) -> Sequence[Rung]:
 
 
 THINNER_BOLT = Lever("bolts.centre", _thinner_bolt, None, False)
+LOWER, HIGHER = _height("down"), _height("up")
 OWN_RING = Lever("form.ring_across_flats", _own_ring, "up")
 CLEAN_UP = Lever("form.clean_up", _more_clean_up, "up")
 NO_OWN_RING = without("form.ring_across_flats")
@@ -75,11 +86,11 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "ring-too-short-to-hold": (FEWER_RINGS, down("form.core_opening"), down("form.spacer"), *HOLE),
     "wedge-not-pegged": (CLEAN_UP, FEWER_RINGS, *THICKER),
     "ring-not-held": (MORE_RINGS, FEWER_RINGS, NO_OWN_RING, up("form.core_opening"), *HOLE, down("form.tube_diameter")),
-    "bolt-opens-joints": (down("form.core_opening"), *THICKER),
+    "bolt-opens-joints": (down("form.core_opening"), HIGHER, *THICKER),
     "brace-bends": (up("bolts.braces"), up("boards.thickness"), *THICKER),
-    "mounting-not-held": (*HOLE, down("form.tube_diameter")),
-    "thin-wall": (down("form.core_opening"), MORE_RINGS, *THICKER),
-    "ring-too-tall": (WEDGE_SAW, NO_OWN_RING, FEWER, MORE, *SMALLER, BANDSAW, BLADE),
+    "mounting-not-held": (*HOLE, down("form.tube_diameter"), LOWER, HIGHER),
+    "thin-wall": (down("form.core_opening"), MORE_RINGS, HIGHER, *THICKER),
+    "ring-too-tall": (WEDGE_SAW, NO_OWN_RING, FEWER, MORE, LOWER, *SMALLER, BANDSAW, BLADE),
     "throat": (MORE_RINGS, *SMALLER, NO_OWN_RING, up("saw.throat"), up("bandsaw.throat")),
     "no-bandsaw": (WEDGE_SAW, SEGMENT_SAW, BANDSAW),
     "strip-too-thick": (SEGMENT_SAW, up("form.core_opening"), MORE, *SMALLER, BLADE, BANDSAW),
@@ -91,13 +102,15 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "board-too-small": (up("holding.beyond_rim"), MORE_RINGS, *SMALLER, up("lathe.swing_over_bed")),
     "no-room-for-blocks": (up("holding.beyond_rim"), *SMALLER, up("lathe.swing_over_bed")),
     "too-many-braces": (one_of("bolts.braces", 6, 5, 4, 3), down("bolts.braces"), up("form.outer_diameter")),
-    "braces-bear-little": (up("holding.least_flat"), MORE_RINGS, FEWER, up("form.turning_allowance"), *THICKER),
-    "flat-too-narrow": (FEWER, down("holding.least_flat"), up("form.turning_allowance"), *THICKER),
+    "braces-bear-little": (
+        up("holding.least_flat"), MORE_RINGS, FEWER, LOWER, HIGHER, up("form.turning_allowance"), *THICKER,
+    ),
+    "flat-too-narrow": (FEWER, down("holding.least_flat"), LOWER, up("form.turning_allowance"), *THICKER),
     "arc-not-reached": (
         FEWER, up("form.turning_allowance"), down("holding.tool_room"), down("holding.contact"), up("holding.contact"),
-        down("holding.least_flat"), *THICKER, up("form.hole_diameter"), down("holding.least_overlap"),
+        down("holding.least_flat"), LOWER, HIGHER, *THICKER, up("form.hole_diameter"), down("holding.least_overlap"),
     ),
-    "tube-too-thin-to-hold": (*THICKER, down("holding.board_clearance")),
+    "tube-too-thin-to-hold": (HIGHER, *THICKER, down("holding.board_clearance")),
     "lining-too-thick": (down("form.lining"), up("holding.neck_clearance")),
     "hole-too-small-to-hold": (THINNER_BOLT, *HOLE),
     "hole-too-small-for-gauge": (FEWER_STAGES, *HOLE, down("form.turning_allowance")),

@@ -67,6 +67,7 @@ OWN = re.compile(  # those that have pictures of their own, of the same id
     r"|outside\.(stage-\d+|finished)(-stations)?|((lower|upper)_)?inside\.(stage-\d+|finished)"
 )
 THE_SAME = (  # as another operation, whose id follows from theirs
+    (re.compile(r"roughing\.ellipse-(.+)"), r"gauging.\1"),
     (re.compile(r"(building\..+-(sled|carrier)(-n\d+)?(-\d+)?)-(runner|first-pass|stops?)"), r"\1"),
     (re.compile(r"flat-segments\.first(-\d+)?"), r"flat-segments.sled\1"),
     (re.compile(r"layup\.(pairs|blocks|look)(-\d+)?"), r"building.layup-tray\2"),

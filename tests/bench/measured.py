@@ -14,6 +14,7 @@ import numpy as np
 
 from geometry.bodies.section import inner_from_wall
 from geometry.bodies.torus import Blank, least_apothem
+from geometry.bodies.tube import tube_of
 from geometry.bodies.wall_measure import least_wall
 from geometry.measuring.arcs import best_circle
 from geometry.measuring.blade_lean import blade_lean
@@ -31,7 +32,7 @@ from geometry.plane.profile import profile
 
 RUNS = 200
 CALLIPER, FEELER, DIAL, RULE = 0.05, 0.03, 0.02, 0.5
-APOTHEM, CENTRE = least_apothem(115, 37, 16, 8)
+APOTHEM, CENTRE = least_apothem(115, tube_of(37), 16, 8)
 BLANK = Blank(16, 8, APOTHEM, 10.0, CENTRE)
 RING = DryRing(8, APOTHEM - 10.0)
 Pair = tuple[float, float]  # left without a correction, left with it
@@ -99,7 +100,10 @@ def blank(noise: Noise) -> Pair:
     seen = BlankMeasured(*(read(noise, one, CALLIPER).value for one in (true.across, true.hole, true.height)))
     major, tube = largest_torus(BLANK, apothems(BLANK, seen))
     wood = apothems(BLANK, true)
-    planned, largest = margin(BLANK, wood, 115, 37).min(), margin(BLANK, wood, major, tube).min()
+    planned, largest = (
+        margin(BLANK, wood, 115, tube_of(37)).min(),
+        margin(BLANK, wood, major, tube_of(tube)).min(),
+    )
     return max(0.0, -float(planned)), max(0.0, -float(largest))
 
 

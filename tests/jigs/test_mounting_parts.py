@@ -73,7 +73,7 @@ def waste(plan: TorusPlan, gauge: Part) -> shapely.Geometry:
     """What is left under the flat: in mounting A between the ends of the arc, in mounting C behind the tool room."""
     s = plan.mountings.setting
     if "-a-" in gauge.name:
-        radius = plan.gauges.stages[-1].edge_radius
+        radius = plan.gauges.stages[-1].edge.wide
         end, low = radius * cos(TAIL), -radius * sin(TAIL)
         back = plan.mountings.first.turned_back - plan.job.form.major_radius
         return shapely.box(-max(end, s.flat_inner), -s.flat_height, max(end, back), low)
@@ -100,7 +100,7 @@ def test_standing_gauges_touch_the_tube_and_nothing_else(job: Job) -> None:
 @given(jobs())
 def test_standing_gauges_show_all_that_their_mounting_turns(job: Job) -> None:
     plan = solved(job)
-    radius = plan.gauges.stages[-1].edge_radius
+    radius = plan.gauges.stages[-1].edge.wide
     by_mounting = {"a": ("A", 1), "c": ("C", -1), "d": ("D", -1)}
     for key, (name, way) in by_mounting.items():
         turns = plan.mountings.named(name).turns

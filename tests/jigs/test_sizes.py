@@ -73,7 +73,7 @@ def test_a_fork_goes_on_to_the_step_of_the_stage_the_tube_has_come_to(plan):
     for part, group in zip(named(plan, "width-fork"), size.groups, strict=True):
         fork = affinity.translate(solid(part), major, 0)
         for stage in group:
-            offset = stage.tube - plan.job.form.tube_radius
+            offset = stage.tube.wide - plan.job.form.tube_radius
             # every step of its own and larger sizes goes past the middle
             lift = 0.0 if stage is group[-1] else _lift(group, stage)
             assert pushed_on(fork, torus_at(plan, offset - 0.01, part.thickness), -lift)
@@ -84,7 +84,7 @@ def test_a_hole_stick_enters_to_the_step_of_the_stage_the_hole_has_come_to(plan)
     for part, group in zip(named(plan, "hole-stick"), plan.sizes.groups, strict=True):
         stick = solid(part)
         for stage in group:
-            offset = stage.tube - plan.job.form.tube_radius
+            offset = stage.tube.wide - plan.job.form.tube_radius
             lift = 0.0 if stage is group[-1] else _lift(group, stage)
             assert pushed_on(stick, torus_at(plan, offset - 0.01, part.thickness), -lift)
             assert not pushed_on(stick, torus_at(plan, offset + 0.05, part.thickness), -lift)
@@ -112,7 +112,7 @@ def test_the_inner_leg_goes_into_the_hole_as_it_is_at_first(plan):
 def test_the_outer_sticks_ends_are_arcs_of_every_stage(plan):
     (stick,) = named(plan, "outer-stick")
     arcs = [d for d in stick.dimensions if isinstance(d.probe, ArcRadius)]
-    expected = [plan.job.form.major_radius + stage.tube for stage in plan.sizes.stages]
+    expected = [plan.job.form.major_radius + stage.tube.wide for stage in plan.sizes.stages]
     assert sorted(d.value for d in arcs) == pytest.approx(sorted(expected * 2))
 
 

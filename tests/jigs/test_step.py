@@ -225,7 +225,7 @@ def test_the_work_in_the_channel_is_a_lining_away_from_it(tmp_path):
     plan, parts = racked("garland")
     last = next(one for one in assemblies(plan, parts.values()) if one.name == "mounting-d")
     pieces = dict(solids(last, tmp_path))
-    gap = plan.holding.channel.radius - plan.job.form.tube_radius
+    gap = plan.job.form.lining
     for touched in ("channel-section", "retainer-section"):
         assert pieces["wedge-ring"].distance(pieces[touched]) == pytest.approx(gap, abs=0.02), touched
 

@@ -10,6 +10,7 @@ from hypothesis import strategies as st
 
 from geometry.blanks.sawing import closing_cut, wedge_ring_cut
 from geometry.bodies.torus import Blank, least_apothem
+from geometry.bodies.tube import tube_of
 from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
@@ -78,7 +79,7 @@ def test_the_cut_list_leaves_glued_rings_out(tmp_path: Path):
 @given(st.integers(4, 20).map(lambda half: 2 * half), st.data())
 def test_the_other_rings_close_with_the_glued_ones_as_far_from_the_axis(rings: int, data: st.DataObject):
     """Laid round by their own edges: the angles sum to 360 degrees, and every ring's middle is as far out."""
-    apothem, centre = least_apothem(120, 33, rings, 8)
+    apothem, centre = least_apothem(120, tube_of(33), rings, 8)
     blank = Blank(rings, 8, apothem, 10, centre)
     glued = data.draw(st.integers(1, rings - 1))
     most = radians(min(1.0, 0.9 * 360 / rings)) * (rings - glued)

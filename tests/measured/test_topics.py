@@ -148,9 +148,9 @@ def test_rings_that_are_smaller_move_the_first_boards_circle_and_nothing_that_cu
 
 def test_what_seats_the_first_side_follows_its_sizes(tmp_path: Path):
     planned, plan = plan_with(tmp_path, ""), plan_with(tmp_path, SIDE.format(53.6, 249.6, 142.4))
-    assert plan.holding.channel.radius == pytest.approx(planned.holding.channel.radius - 0.2)
+    assert plan.holding.channel.hollow.wide == pytest.approx(planned.holding.channel.hollow.wide - 0.2)
     assert plan.holding.retainer.major == pytest.approx(98)
-    assert plan.gauges.stages[-1].edge_radius == pytest.approx(planned.gauges.stages[-1].edge_radius - 0.2)
+    assert plan.gauges.stages[-1].edge.wide == pytest.approx(planned.gauges.stages[-1].edge.wide - 0.2)
     assert (plan.blank, plan.sled, plan.asked.form) == (planned.blank, planned.sled, planned.job.form)
 
 
@@ -246,7 +246,7 @@ def test_a_gauge_errs_as_openings_do_where_its_working_edge_is_hollow(tmp_path: 
     form = plan_with(tmp_path, "").job.form
     grown = (machine["scale"] - 1) * 2 * form.tube_radius
     assert errors["error.outer-gauge-finished"] == pytest.approx(-(machine["inside"] + grown), abs=0.01)
-    channel = 2 * plan_with(tmp_path, "").holding.channel.radius
+    channel = 2 * plan_with(tmp_path, "").holding.channel.hollow.wide
     convex = machine["outside"] + (machine["scale"] - 1) * channel
     assert errors["error.channel-gauge"] == pytest.approx(-convex, abs=0.01)
 

@@ -6,6 +6,7 @@ import pytest
 import trimesh
 
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
+from geometry.bodies.tube import tube_of
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle, outline, polygon, rectangle, regular_polygon
 
@@ -17,14 +18,16 @@ def turned(section: Contour) -> float:
 
 def test_the_textbooks_torus() -> None:
     # Larson and Edwards, Calculus, section 7.6, example 7, p. 501: R = 2, r = 1: 4 pi² or about 39.5.
-    assert torus_volume(2.0, 1.0) == pytest.approx(4 * math.pi**2)
+    assert torus_volume(2.0, tube_of(1.0)) == pytest.approx(4 * math.pi**2)
     assert turned(circle((2.0, 0.0), 1.0)) == pytest.approx(39.478, abs=5e-4)
 
 
 def test_a_torus_surface_is_its_volumes_growth() -> None:
     step = 1e-4
-    growth = (torus_volume(60.0, 15.0 + step) - torus_volume(60.0, 15.0 - step)) / (2 * step)
-    assert torus_surface(60.0, 15.0) == pytest.approx(growth, rel=1e-9)
+    growth = (torus_volume(60.0, tube_of(15.0 + step)) - torus_volume(60.0, tube_of(15.0 - step))) / (
+        2 * step
+    )
+    assert torus_surface(60.0, tube_of(15.0)) == pytest.approx(growth, rel=1e-9)
 
 
 def test_the_handbooks_spherical_segment() -> None:
@@ -89,7 +92,7 @@ def test_a_faceted_torus_is_the_mesh_librarys() -> None:
     ours = 64 * math.sin(2 * math.pi / 64) * section.moments.x
     assert ours == pytest.approx(264345.2302, abs=1e-3)
     assert trimesh.creation.torus(60.0, 15.0, 64, 32).volume == pytest.approx(ours, rel=1e-9)
-    assert ours / torus_volume(60.0, 15.0) == pytest.approx(0.99199, abs=1e-5)
+    assert ours / torus_volume(60.0, tube_of(15.0)) == pytest.approx(0.99199, abs=1e-5)
 
 
 def test_the_blank_is_the_mesh_librarys_faceted_torus_but_for_its_joints() -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import ceil, floor
 from typing import Any, cast
 
 from jigs.asked.defaults import default_allowance
@@ -15,6 +16,9 @@ from jigs.words.findings import Finding
 from jigs.words.lengths import Unit, show_length
 
 _AGREE = 0.01  # mm: three diameters may differ by this, from rounding
+_FLATTEST, _TALLEST = 2 / 3, 3 / 2  # of the tube's width: beyond, too much of a regular ring is waste
+_HEIGHT = "form.tube_height"
+_STEP: Mapping[Unit, float] = {"mm": 0.1, "in": 0.254}
 
 
 def torus_faults(asked: Read) -> Iterator[Finding]:
@@ -60,6 +64,31 @@ def _size_faults(asked: Read, given: list[str]) -> Iterator[Finding]:
         what = "the tube leaves no hole" if hole <= 0 else "the hole leaves no tube"
         message = f"{what} in {show_length(outer, asked.unit)} across"
         yield asked.fault("no-torus", message, f"Make it less than {limit}", given[-1])
+    elif (high := cast("float | None", asked.values.get(_HEIGHT))) is not None:
+        yield from _height_faults(asked, tube, high)
+
+
+def _height_faults(asked: Read, tube: float, high: float) -> Iterator[Finding]:
+    """An ellipse that a ring with equal sides holds badly."""
+    low, top = _FLATTEST * tube, _TALLEST * tube
+    if low - _AGREE <= high <= top + _AGREE:
+        return
+    least, most = (show_length(mm, asked.unit) for mm in (_up(low, asked), _down(top, asked)))
+    yield asked.fault(
+        "tube-out-of-round",
+        f"a tube {show_length(tube, asked.unit)} wide and {show_length(high, asked.unit)} high is too far from round: "
+        "too much of its rings, whose sides are equal, would be turned away",
+        f"Make it {least} to {most}",
+        _HEIGHT,
+    )
+
+
+def _up(mm: float, asked: Read) -> float:
+    return _STEP[asked.unit] * ceil(mm / _STEP[asked.unit])
+
+
+def _down(mm: float, asked: Read) -> float:
+    return _STEP[asked.unit] * floor(mm / _STEP[asked.unit])
 
 
 def _diameters(values: Mapping[str, Value | None]) -> tuple[float, float, float]:

@@ -7,18 +7,19 @@ from dataclasses import replace
 
 from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, disc, line, moved
+from jigs.figures.shapes import area, line, moved, tube
 from jigs.figures.told import Show, by_calliper, named
 from jigs.figures.turning.mountings import mounting_c, mounting_d
-from jigs.parts.part import ArcRadius, Part
+from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
+from jigs.stages.gauging.plan.torus import Stage
 
 
 def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
     """The profile gauges of each stage, then the standing ones."""
     for stage in plan.gauges.stages:
         pair = [parts[f"{side}-gauge-{stage.name}"] for side in ("outer", "hole")]
-        yield _profile(plan, pair, stage.name, show)
+        yield _profile(plan, pair, stage, show)
     standing = [part for name, part in parts.items() if name.startswith("standing-gauge-a-")]
     if standing:
         yield _standing(plan, standing, parts["first-board-section"], show)
@@ -29,23 +30,30 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
         yield _in_mounting(plan, mounted(plan, parts, show), parts[f"standing-gauge-{name}"], id)
 
 
-def _profile(plan: TorusPlan, gauges: list[Part], stage: str, show: Show) -> Figure:
+def _profile(plan: TorusPlan, gauges: list[Part], stage: Stage, show: Show) -> Figure:
     major = plan.job.form.major_radius
-    radius = _radius(gauges[0])
+    edge, radius = stage.edge, stage.edge.wide
+    shape = (
+        by_calliper(show, radius)
+        if edge.round
+        else f"{by_calliper(show, 2 * radius)} wide, {by_calliper(show, 2 * edge.high)} high"
+    )
     board = -plan.mountings.first.centre_height
     items: list[Item] = [
-        disc((major, 0.0), radius, fill="wood"),
+        tube(edge, major, fill="wood"),
         line((major - 2.2 * radius, board), (major + 2.6 * radius, board), width=0.5),
     ]
     items += _plates(gauges, major)
-    items.append(Callout(f"R {by_calliper(show, radius)}", (major + 0.8 * radius, -0.6 * radius), "right"))
+    items.append(
+        Callout(f"R {shape}" if edge.round else shape, (major + 0.8 * radius, -0.6 * edge.high), "right")
+    )
     items.append(Callout("first board's face", (major - 2.0 * radius, board), "left"))
-    items.append(Callout("tube", (major - 0.4 * radius, -0.5 * radius), "left"))
+    items.append(Callout("tube", (major - 0.4 * radius, -0.5 * edge.high), "left"))
     return Figure(
-        f"gauging.{stage}",
+        f"gauging.{stage.name}",
         "The gauges of this stage on the work",
-        f"The outer gauge from the rim over the face, the hole gauge from the hole over the face; both edges have a "
-        f"radius of {by_calliper(show, radius)}. The lathe stands still.",
+        "The outer gauge from the rim over the face, the hole gauge from the hole over the face; both edges "
+        f"{'have a radius of' if edge.round else 'are of an ellipse'} {shape}. The lathe stands still.",
         tuple(items),
         height=95.0,
     )
@@ -53,17 +61,17 @@ def _profile(plan: TorusPlan, gauges: list[Part], stage: str, show: Show) -> Fig
 
 def _standing(plan: TorusPlan, gauges: list[Part], section: Part, show: Show) -> Figure:
     major, height = plan.job.form.major_radius, plan.mountings.first.centre_height
-    radius = _radius(gauges[0])
+    edge = plan.gauges.stages[-1].edge
     x0, _, rim, _ = section.outline.bounds
     items: tuple[Item, ...] = (
         area(section.outline, fill="jig"),
-        disc((major, 0.0), radius, fill="wood"),
+        tube(edge, major, fill="wood"),
         *_plates(gauges, major),
-        line((0.0, -height - 30), (0.0, 2.5 * radius), dashes=CENTRE_LINE),
+        line((0.0, -height - 30), (0.0, 2.5 * edge.high), dashes=CENTRE_LINE),
         Dimension((rim, -height), (rim, 0.0), by_calliper(show, height), -8.0),
         line((major, 0.0), (rim, 0.0), paint="grey", dashes=CENTRE_LINE),
         Callout(named("first board", "support-board-layer"), (x0 + 15, -height - 8), "left"),
-        Callout("axis of the lathe", (0.0, 2.3 * radius), "left"),
+        Callout("axis of the lathe", (0.0, 2.3 * edge.high), "left"),
     )
     return Figure(
         "gauging.standing",
@@ -98,8 +106,3 @@ def _plates(gauges: list[Part], major: float) -> tuple[Item, ...]:
         at = (major + (0.9 * x1 if outer else 0.9 * x0), 0.75 * y1 + 0.25 * max(0.0, y0))
         found.append(Callout(named(kind, part.name), at, "right" if outer else "left"))
     return tuple(found)
-
-
-def _radius(part: Part) -> float:
-    """Of its working edge."""
-    return next(one.value for one in part.dimensions if isinstance(one.probe, ArcRadius))

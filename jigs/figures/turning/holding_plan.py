@@ -8,7 +8,7 @@ from math import degrees, pi, tau
 from geometry.lathe.mountings import Arc, Hold, Mounting, degrees_of
 from geometry.plane.arcs import on_circle
 from jigs.figures.figure import Callout, Figure, Item, Paint, Shape, Words
-from jigs.figures.shapes import arc_rows, disc, line
+from jigs.figures.shapes import arc_rows, disc, line, moved, tube
 from jigs.plans.torus import TorusPlan
 
 TUBE, FIRST, STEP, BAND = (
@@ -92,11 +92,15 @@ def _overlaps(mountings: tuple[Mounting, ...]) -> Iterator[Item]:
 def _tube(plan: TorusPlan) -> tuple[Item, ...]:
     """Its section, and the waste flat below it."""
     setting = plan.mountings.setting
-    scale = TUBE / setting.tube
+    scale = TUBE / max(setting.tube.wide, setting.tube.high)
     y = -setting.flat_height * scale
     flat = line((-setting.flat_inner * scale, y), (setting.flat_outer * scale, y), width=0.9)
     return (
-        disc((0.0, 0.0), TUBE, fill="wood"),
+        *(
+            [disc((0.0, 0.0), TUBE, fill="wood")]
+            if setting.tube.round
+            else moved([tube(setting.tube, fill="wood")], 0.0, 0.0, scale)
+        ),
         flat,
         Words("tube", (0.0, 4.0), anchor="middle"),
         Words("axis to the left", (0.0, -8.0), anchor="middle"),

@@ -7,14 +7,15 @@ first lies down. Angles round the tube are the work's own (`geometry.lathe.mount
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from math import cos, pi, sin, tau
+from math import atan2, cos, hypot, pi, sin, tau
 
+from geometry.bodies.tube import Tube
 from geometry.hardware.fasteners import called
 from geometry.lathe.mountings import Arc, Mounting
 from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import arc, area, box, disc, line, polygon, upside_down
+from jigs.figures.shapes import along, area, box, line, polygon, tube, upside_down
 from jigs.figures.told import Show, by_calliper, named
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
@@ -144,7 +145,7 @@ def _figure(plan: TorusPlan, name: str, title: str, alt: str, items: Iterable[It
 
 def _work(plan: TorusPlan, name: str, up: int) -> tuple[Item, ...]:
     """The tube: what is left of the blank round it, what this mounting turns, what it is when finished."""
-    blank, r, major = plan.blank, plan.job.form.tube_radius, plan.job.form.major_radius
+    blank, own, major = plan.blank, plan.job.form.tube, plan.job.form.major_radius
     middle = (blank.centre, 0.0)
     ring = regular_polygon(blank.segments, blank.apothem, -pi / 2, middle).points
     core = regular_polygon(blank.segments, blank.core_apothem, -pi / 2, middle)
@@ -157,33 +158,44 @@ def _work(plan: TorusPlan, name: str, up: int) -> tuple[Item, ...]:
     def out(angle: float) -> float:
         """From the tube's centre to where the wood ends."""
         if any(arc.contains(angle) for arc in gone):
-            return r
-        return _ray(corners, angle, flat)
+            return finished(angle)
+        return _ray(corners, seen(angle), flat)
+
+    def seen(angle: float) -> float:
+        """From the tube's centre, where its normal has this angle."""
+        return angle if own.round else atan2(*reversed(own.at(angle)))
+
+    def finished(angle: float) -> float:
+        return own.wide if own.round else hypot(*own.at(angle))
 
     def at(angle: float, radius: float) -> Point:
-        return (major + radius * cos(angle), up * radius * sin(angle))
+        turn = seen(angle)
+        return (major + radius * cos(turn), up * radius * sin(turn))
 
     round_ = [k * STEP for k in range(round(tau / STEP))]
     now = mountings[index]
-    turned = (_turned(now.turns, out, at, r),) if now.turns else ()
+    turned = (_turned(now.turns, out, at, finished),) if now.turns else ()
     return (
         polygon([at(angle, out(angle)) for angle in round_], fill="waste"),
         *turned,
-        disc((major, 0.0), r, fill="wood"),
+        tube(own, major, fill="wood"),
         area(core, fill="paper"),
-        *_touching(now, major, r, up),
+        *_touching(now, major, own, up),
         *((_told(now.turns, at, out),) if now.turns else ()),
     )
 
 
 def _turned(
-    turns: Arc, out: Callable[[float], float], at: Callable[[float, float], Point], r: float
+    turns: Arc,
+    out: Callable[[float], float],
+    at: Callable[[float, float], Point],
+    finished: Callable[[float], float],
 ) -> Shape:
     """Between the finished tube and the wood that stands over it."""
     count = max(2, round(turns.span / STEP))
     angles = [turns.start + turns.span * k / count for k in range(count + 1)]
     outer = [at(angle, out(angle)) for angle in angles]
-    return polygon([*outer, *(at(angle, r) for angle in reversed(angles))], fill="turned")
+    return polygon([*outer, *(at(angle, finished(angle)) for angle in reversed(angles))], fill="turned")
 
 
 def _told(turns: Arc, at: Callable[[float, float], Point], out: Callable[[float], float]) -> Callout:
@@ -191,14 +203,15 @@ def _told(turns: Arc, at: Callable[[float, float], Point], out: Callable[[float]
     return Callout("turned now", at(angle, out(angle) - 0.6))
 
 
-def _touching(now: Mounting, major: float, r: float, up: int) -> tuple[Item, ...]:
+def _touching(now: Mounting, major: float, own: Tube, up: int) -> tuple[Item, ...]:
     """Where something holds on finished wood, thick."""
     found: list[Item] = []
     for hold in now.holds:
         if hold.on == "finished":
             a, b = (hold.bears.start, hold.bears.end) if up > 0 else (-hold.bears.end, -hold.bears.start)
-            found.append(arc((major, 0.0), r, a, b, width=0.9))
-            end = (major + r * cos(b - 0.1), r * sin(b - 0.1))
+            found.append(along(own, major, a, b, width=0.9))
+            x, y = own.at(b - 0.1)
+            end = (major + x, y)
             found.append(Callout(f"{hold.what} touches", end))
     return tuple(found)
 

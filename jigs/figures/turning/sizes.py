@@ -10,7 +10,7 @@ from math import pi
 from geometry.lathe.size_gauges import reach, shoulder_height, step_lengths
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import arc, area, disc, line, moved
+from jigs.figures.shapes import arc, area, disc, line, moved, tube
 from jigs.figures.told import Show, by_calliper, by_rule, named
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
@@ -41,7 +41,7 @@ def of_torus(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
         "The width fork stands over the tube, a leg through the hole. The hole stick stands across the hole. The outer "
         "stick lies across the front: sight along the axis over both its ends.",
         (
-            *(disc((side * major, 0.0), stage.tube, fill="wood") for side in (-1, 1)),
+            *(tube(stage.tube, side * major, fill="wood") for side in (-1, 1)),
             line((-out - 20, board), (out + 20, board), width=0.5),
             *moved(_drawn(parts, fork), major, rise),
             *moved(_drawn(parts, stick), 0.0, rise),
@@ -49,11 +49,13 @@ def of_torus(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
             line((0.0, board - PAST), (0.0, over), dashes=CENTRE_LINE),
             Dimension((-out, 0.0), (out, 0.0), by_rule(show, 2 * out), -16.0, board),
             Dimension((-stage.hole, 0.0), (stage.hole, 0.0), by_rule(show, 2 * stage.hole), -8.0, board),
-            Callout(named("width fork", fork), (major + stage.tube + own.leg / 2, 0.5 * own.above), "right"),
+            Callout(
+                named("width fork", fork), (major + stage.tube.wide + own.leg / 2, 0.5 * own.above), "right"
+            ),
             Callout(named("hole stick", stick), (-0.5 * stage.hole, -2.0), "left"),
             Callout(named("outer stick, from the front", "outer-stick"), (0.9 * out, over), "right"),
             Callout("first board's face", (-out - 12, board), "left"),
-            Callout("tube", (-major - 0.5 * stage.tube, 0.4 * stage.tube), "left"),
+            Callout("tube", (-major - 0.5 * stage.tube.wide, 0.4 * stage.tube.high), "left"),
         ),
         height=125.0,
     )

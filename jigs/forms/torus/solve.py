@@ -135,8 +135,8 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         wood=wood,
         slip_box=slip_box(job, wood.lots),
         species=species,
-        torus_volume=torus_volume(form.major_radius, form.tube_radius),
-        torus_surface=torus_surface(form.major_radius, form.tube_radius),
+        torus_volume=torus_volume(form.major_radius, form.tube),
+        torus_surface=torus_surface(form.major_radius, form.tube),
         rim_speed=rim_speed_limits(max(2 * blank.swing_radius, holding.board_disc)),
         notes=(*job.questions, *(f for f in findings if f.severity != "refused")),
     )

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from geometry.plane.arcs import bulge_about
+from collections.abc import Callable
+
+from geometry.bodies.tube import Tube
 from geometry.plane.contour import Contour, circle
 from geometry.records import dataclass
 from jigs.asked.job_shop import Family
@@ -15,8 +17,9 @@ from jigs.parts.labels import (
     raised_rise,
     raised_width,
 )
-from jigs.parts.part import Bevel, Dimension, Extent, Mark, Part, Point, Thickness
+from jigs.parts.part import ArcRadius, Bevel, Dimension, Extent, Mark, Part, ProfileForm, Thickness
 from jigs.plans.plan import Plan
+from jigs.words.lengths import Unit, show_length
 
 HANG = 2.5  # radius of the hanging hole
 MARGIN = 3.0  # round lettering
@@ -56,9 +59,36 @@ def gauge_panel(plan: Plan, *lines: str) -> Panel:
     return Panel((title, *lines, *LATHE_CAUTION), raised_height(plan.job.workshop.printer))
 
 
-def arc_to(start: Point, end: Point, ccw: bool) -> tuple[float, float, float]:
-    """The vertex that starts an arc about the origin."""
-    return (*start, bulge_about((0.0, 0.0), start, end, ccw))
+def tube_text(tube: Tube, unit: Unit) -> str:
+    """Its radius, or its width and height."""
+    if tube.round:
+        return f"R {show_length(tube.wide, unit, exact=True)}"
+    wide, high = (show_length(2 * half, unit, exact=True) for half in (tube.wide, tube.high))
+    return f"{wide} WIDE, {high} HIGH"
+
+
+def tube_dimension(name: str, tube: Tube, start: float, end: float, x: float = 0.0) -> Dimension:
+    """Of a working edge along a tube between two angles: its radius, or how far it is out where it is not round."""
+    if tube.round:
+        return Dimension(f"{name} radius", tube.wide, ArcRadius((x, 0.0), start, end))
+    last = tube.at(end)
+    rows = [*tube.run(tube.at(start), last, ccw=True), (*last, 0.0)]
+    return Dimension(f"{name} form", 0.0, ProfileForm(tuple((x + px, py, bulge) for px, py, bulge in rows)))
+
+
+def bevelled(
+    outline_at: Callable[[Tube, int], Contour], edge: Tube, top: Tube | None, land: float | None
+) -> tuple[Contour, Bevel | None]:
+    """A plate's outline and its bevel's, with as many edges each; `outline_at` halves so many of its working edge's."""
+    outline = outline_at(edge, 0)
+    if top is None or land is None:
+        return outline, None
+    sloped = outline_at(top, 0)
+    more = len(sloped) - len(outline)
+    return (
+        outline_at(edge, more) if more > 0 else outline,
+        Bevel(land, outline_at(top, -more) if more < 0 else sloped),
+    )
 
 
 def printed_gauge(

@@ -14,6 +14,7 @@ from geometry.bodies.torus import (
     least_wood,
     wall_left,
 )
+from geometry.bodies.tube import Tube
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
@@ -39,10 +40,10 @@ def blank_findings(job: TorusJob, blank: Blank) -> list[Finding]:
     return [*found, *_thin_edge(job, blank), *_wall(job, blank)]
 
 
-def least_ring(job: TorusJob, tube: float) -> float:
-    """Apothem of the least ring that holds a tube of this radius and its allowance."""
+def least_ring(job: TorusJob, tube: Tube) -> float:
+    """Apothem of the least ring that holds this tube and its allowance."""
     form = job.form
-    reach = tube + form.turning_allowance
+    reach = tube.beyond(form.turning_allowance)
     return least_apothem(form.major_radius, reach, form.wedge_rings, form.segments)[0]
 
 
@@ -67,7 +68,7 @@ def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
         remedy = "measure again; true the glued rings' ends, or cut rings anew in place of some of them"
         return [job.finding("glued-rings", message, key="form.wedge_rings", remedy=remedy)]
     form = job.form
-    left = least_wood(blank, form.major_radius, form.tube_radius)
+    left = least_wood(blank, form.major_radius, form.tube)
     if left >= form.turning_allowance - 1e-6:
         return []
     ring, middle, wood, allowed = (
@@ -83,7 +84,7 @@ def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
 
 
 def _ring_size(job: TorusJob, blank: Blank) -> list[Finding]:
-    least = least_ring(job, job.form.tube_radius)
+    least = least_ring(job, job.form.tube)
     if blank.apothem >= least - 1e-9:
         return []
     show = show_in(job)
@@ -187,7 +188,7 @@ def _thin_edge_of(job: TorusJob, wedge_rings: int) -> float:
 def ring_round(job: TorusJob, major: float, wedge_rings: int) -> tuple[float, float]:
     """Apothem and centre of the ring, the turner's own where that holds the torus, on another major radius."""
     form = job.form
-    shape = (major, form.tube_radius + form.turning_allowance, wedge_rings, form.segments)
+    shape = (major, form.rough, wedge_rings, form.segments)
     apothem, centre = least_apothem(*shape)
     own = (form.ring_across_flats or 0.0) / 2
     return (own, sum(centre_play(*shape, own)) / 2) if own > apothem else (apothem, centre)
@@ -195,7 +196,7 @@ def ring_round(job: TorusJob, major: float, wedge_rings: int) -> tuple[float, fl
 
 def _wall(job: TorusJob, blank: Blank) -> list[Finding]:
     form = job.form
-    shape = (form.major_radius, form.tube_radius, form.wedge_rings, form.segments, blank.centre)
+    shape = (form.major_radius, form.tube, form.wedge_rings, form.segments, blank.centre)
     wall = wall_left(*shape, blank.core_apothem)
     if wall >= form.least_wall - 1e-9:
         return []

@@ -17,7 +17,7 @@ def solve_blank(job: TorusJob) -> Blank:
     """The least ring that holds the form with its allowance, or the turner's own, centred in its play; or as rings that
     are glued already have it."""
     form = job.form
-    shape = (form.major_radius, form.tube_radius + form.turning_allowance, form.wedge_rings, form.segments)
+    shape = (form.major_radius, form.rough, form.wedge_rings, form.segments)
     apothem, centre = least_apothem(*shape)
     if form.ring_across_flats is not None:
         apothem = form.ring_across_flats / 2
@@ -38,15 +38,14 @@ def solve_blank(job: TorusJob) -> Blank:
 def margins(job: TorusJob, blank: Blank) -> tuple[float, ...]:
     """Wood beyond the allowance at each flat, the first flat straight down."""
     form = job.form
-    reach = form.tube_radius + form.turning_allowance
-    needed = apothem_needed(form.major_radius, reach, form.wedge_rings, form.segments, blank.centre)
+    needed = apothem_needed(form.major_radius, form.rough, form.wedge_rings, form.segments, blank.centre)
     return tuple(float(margin) for margin in blank.apothem - needed)
 
 
 def wall(job: TorusJob, blank: Blank) -> float:
     """Wood left between the core and the finished surface."""
     form = job.form
-    shape = (form.major_radius, form.tube_radius, form.wedge_rings, form.segments)
+    shape = (form.major_radius, form.tube, form.wedge_rings, form.segments)
     return wall_left(*shape, blank.centre, blank.core_apothem)
 
 

@@ -21,7 +21,7 @@ HALVES = tuple(radians(sign * degrees) for degrees in (0.1, 0.2, 0.5) for sign i
 def solve_errors(job: TorusJob, blank: Blank, cut: WedgeRingCut, check: CheckPlan) -> ErrorsPlan:
     """A shim turns the wedge about its thin end, which stays at the stop."""
     spare = job.form.half_sanding
-    wood = least_wood(blank, job.form.major_radius, job.form.tube_radius)
+    wood = least_wood(blank, job.form.major_radius, job.form.tube)
     turns = atan(SHIM / paper_length(job, cut, blank))
     return ErrorsPlan(
         ring=RING,

@@ -31,6 +31,7 @@ def facts(plan: TorusPlan) -> tuple[Quantity, ...]:
         ruled("outer-diameter", "Outer diameter", form.outer_diameter),
         ruled("hole-diameter", "Hole", form.hole_diameter),
         ruled("tube-diameter", "Tube", 2 * form.tube_radius),
+        *(() if form.tube.round else (ruled("tube-height", "Tube, along the axis", 2 * form.tube.high),)),
         Quantity("wedge-rings", "Wedge rings", blank.wedge_rings, "count"),
         Quantity("segments", "Segments in each ring", blank.segments, "count"),
         Quantity("segments-total", "Segments in all", plan.segments_total, "count"),
@@ -122,4 +123,4 @@ def _half(plan: TorusPlan, error: float) -> tuple[Cell, ...]:
 
 
 def _wood(plan: TorusPlan) -> float:
-    return least_wood(plan.blank, plan.job.form.major_radius, plan.job.form.tube_radius)
+    return least_wood(plan.blank, plan.job.form.major_radius, plan.job.form.tube)

@@ -37,7 +37,7 @@ def torus_finish(
     job: TorusJob, blank: Blank, species: Sequence[Sequence[str]], layups: Sequence[LayupPlan]
 ) -> FinishPlan:
     """Of several woods piece by piece: those at the rim are larger than those at the hole."""
-    major, tube = job.form.major_radius, job.form.tube_radius
+    major, tube = job.form.major_radius, job.form.tube
     form, strips = job.form, [job.form.strip_woods(tuple(ring)) for ring in species]
     leaves = [form.ring_strip_wood(tuple(ring)) for ring in species] if form.ring_strips else []
     names = {PLIES} if layups else {name for ring in (*species, *strips, leaves) for name in ring}
@@ -53,7 +53,7 @@ def torus_finish(
         if leaves:
             core = blank.core_apothem**2 * blank.segments * tan(blank.mitre) / cos(blank.half_wedge)
             before = _parted(before, leaves, form.ring_strips * blank.face_area)
-            after = _parted(after, leaves, form.ring_strips * (pi * tube**2 - core))
+            after = _parted(after, leaves, form.ring_strips * (pi * (tube.wide * tube.high) - core))
     return _finish(job, (Surface("torus", torus_surface(major, tube)),), before, after)
 
 

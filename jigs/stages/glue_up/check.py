@@ -40,7 +40,7 @@ def _half_ends(job: TorusJob, cut: WedgeRingCut) -> list[Finding]:
 
 
 def _block_feet(job: TorusJob, blank: Blank) -> list[Finding]:
-    clear = least_wood(blank, job.form.major_radius, job.form.tube_radius)
+    clear = least_wood(blank, job.form.major_radius, job.form.tube)
     least = job.workshop.clamping.clear_of_form
     if clear >= least - 1e-9:
         return []

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import cos, pi, sqrt
+from math import cos, pi
 
 from geometry.bodies.torus import Blank, outer_flat
 from geometry.hardware.fasteners import bolt_diameter, called
@@ -36,13 +36,12 @@ def _thin_tube(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
     if room >= LEAST_NECK_LENGTH:
         return []
     show = show_in(job)
-    least = (
-        2 * retainer.tube * (LEAST_NECK_LENGTH + retainer.board_clearance) / (room + retainer.board_clearance)
-    )
+    grows = (LEAST_NECK_LENGTH + retainer.board_clearance) / (room + retainer.board_clearance)
+    least = 2 * retainer.tube.wide * grows
     return [
         job.finding(
             "tube-too-thin-to-hold",
-            f"a tube {show(2 * retainer.tube)} thick leaves the retainer no room above its board",
+            f"a tube {show(2 * retainer.tube.wide)} thick leaves the retainer no room above its board",
             key="form.tube_diameter",
             remedy=f"a tube of at least {at_least(job, least)}",
         )
@@ -52,7 +51,8 @@ def _thin_tube(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
 def _thick_lining(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
     """The band must flare beyond the straight neck at its foot: R - sqrt((r + g)^2 - z^2) over R - r - clearance."""
     plug = holding.retainer
-    most = sqrt((plug.tube + plug.neck_clearance - LEAST_FLARE) ** 2 + plug.band_low**2) - plug.tube
+    neck = plug.tube.wide + plug.neck_clearance - LEAST_FLARE
+    most = plug.tube.nearest(neck, plug.band_low)[0]
     if plug.lining <= most:
         return []
     show = show_in(job)
@@ -75,7 +75,7 @@ def _swing(job: TorusJob, blank: Blank) -> list[Finding]:
 
     def fits(outer: float) -> bool:
         major = outer / 2 - form.tube_radius
-        if major <= form.tube_radius + form.turning_allowance:
+        if major <= form.rough.wide:
             return True
         apothem, centre = ring_round(job, major, form.wedge_rings)
         swing = (centre + outer_flat(apothem, form.segments)) / cos(pi / form.wedge_rings)

@@ -13,4 +13,4 @@ def least_flat(job: TorusJob) -> float:
 
 def most_sanded(job: TorusJob, blank: Blank) -> float:
     """Down to the sanding allowance over the finished tube."""
-    return max(0.0, blank.apothem - job.form.tube_radius - job.gauges.sanding_allowance)
+    return max(0.0, blank.apothem - job.form.tube.high - job.gauges.sanding_allowance)

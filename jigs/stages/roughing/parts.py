@@ -38,7 +38,7 @@ def _count(turn: float) -> int:
 
 def _gauge(plan: TorusPlan) -> Part:
     step, stage = plan.mountings.flats[0], plan.gauges.stages[0]
-    radius, turn, unit = stage.edge_radius, step.half_angle, plan.job.unit
+    radius, turn, unit = stage.edge.wide, step.half_angle, plan.job.unit
     panel = gauge_panel(
         plan, "FLATS GAUGE", f"{2 * step.sides} SIDES", f"FLAT {show_length(_flat(radius, turn), unit, exact=True)}",
         "BOARD ↓",

@@ -19,8 +19,10 @@ RIM_DONE = "At rim and hole a corner is off already: what you turned there are t
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
-    """Three sizes, then corner after corner off the tube."""
+    """Three sizes, then corner after corner off the tube; to an ellipse no polygon leads."""
     flats = plan.mountings.flats
+    if not plan.job.form.tube.round:
+        return [_sizes(plan, rack), _down_to_gauges(plan, rack)]
     return [
         _sizes(plan, rack),
         *(_flats(plan, step, number, rack) for number, step in enumerate(flats, 1)),
@@ -34,7 +36,7 @@ def three_sizes(plan: TorusPlan, stage: SizeStage) -> tuple[Quantity, ...]:
         calliper("outer", "Rim, across", 2 * stage.outer),
         calliper("hole", "Hole, across", 2 * stage.hole),
         calliper("face", "Face, over the board", plan.mountings.first.face_at(stage.tube)),
-        calliper("tube", "Tube, wide", 2 * stage.tube),
+        calliper("tube", "Tube, wide", 2 * stage.tube.wide),
     )
 
 
@@ -50,7 +52,7 @@ def size_check(stage: SizeStage) -> Check:
 
 def _flats_over(plan: TorusPlan, stage: SizeStage) -> tuple[Quantity, ...]:
     """What the ring's own flats stand over the first stage, for corners are marked from flats that touch its circle."""
-    off = plan.blank.apothem - stage.tube
+    off = plan.blank.apothem - stage.tube.wide
     told = plan.mountings.flats and off > SAME
     return (calliper("flats", "Take off each other flat", off),) if told else ()
 
@@ -128,6 +130,31 @@ def _corners(plan: TorusPlan, rack: Rack) -> Operation:
         checks=(Check("round", "No corner is left to feel", if_not="another light cut"),),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=over(plan.torus_surface / 2, TURNED),
+    )
+
+
+def _down_to_gauges(plan: TorusPlan, rack: Rack) -> Operation:
+    stage = plan.gauges.stages[0]
+    return Operation(
+        f"{ID}.ellipse-{stage.name}",
+        ID,
+        "lathe",
+        "Turn the tube's corners off down to an ellipse, by the first stage's gauges.",
+        how=(
+            "Take light cuts from the widest places towards the face; leave face, rim and hole as they are.",
+            "Stop the lathe often and hold both gauges on: they show where wood is left.",
+            "Leave the corners beside the board for a later mounting.",
+        ),
+        jigs=uses(rack.named(f"outer-gauge-{stage.name}", f"hole-gauge-{stage.name}"), notes=True),
+        checks=(
+            Check(
+                "near",
+                "Lathe stopped: each gauge rocks on nothing but what is left to turn",
+                if_not="another light cut where it touches first",
+            ),
+        ),
+        cautions=("lathe.gauge", "lathe", "lathe.stand"),
+        minutes=over(plan.torus_surface / 2, 2 * TURNED, 2 * GAUGED),
     )
 
 

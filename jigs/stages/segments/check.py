@@ -24,14 +24,17 @@ def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding
         return []
     show = show_in(job)
     room = limit - (sled.saw_height - sled.ring_height)
-    most = largest_that_fits(lambda tube: 2 * least_ring(job, tube / 2) <= room, 1, 2 * job.form.tube_radius)
+    tube = job.form.tube
+    most = largest_that_fits(
+        lambda wide: 2 * least_ring(job, tube.scaled(wide / 2)) <= room, 1, 2 * tube.wide
+    )
     own = job.form.ring_across_flats is not None
-    if own and 2 * least_ring(job, job.form.tube_radius) <= room:
+    if own and 2 * least_ring(job, tube) <= room:
         smaller = f"a ring of at most {at_most(job, room)} across flats"
     else:
         smaller = f"a tube of at most {at_most(job, most)} on this major radius"
         smaller += ", ring_across_flats left out" if own else ""
-    if 2 * least_ring(job, most / 2) > room:
+    if 2 * least_ring(job, tube.scaled(most / 2)) > room:
         smaller = "a thinner sheet"
     return [
         job.finding(

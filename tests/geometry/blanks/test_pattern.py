@@ -138,7 +138,7 @@ def test_where_whole_repeats_close_the_plies_show_as_much_as_they_are_thick(
 
 def test_places_that_only_broadcast_give_the_plies_of_the_whole_grid() -> None:
     phi, theta = np.linspace(0, 6, 70), np.linspace(-3, 3, 50)
-    grid = torus_grid_places(BLANK, 115.0, 35.0, phi, theta)
+    grid = torus_grid_places(BLANK, 115.0 + 35.0 * np.cos(theta), 35.0 * np.sin(theta), phi)
     ring, segment = (np.broadcast_to(x, (50, 70)) for x in (grid.ring, grid.segment))
     u, v, y = (np.broadcast_to(x, (50, 70)) for x in (grid.u, grid.v, grid.y))
     whole = Places(ring, segment, u, v, y)

@@ -21,6 +21,7 @@ from geometry.bodies.segment_volumes import (
     torus_strip_shares,
 )
 from geometry.bodies.torus import Blank, least_apothem, segment_cut
+from geometry.bodies.tube import tube_of
 from geometry.measuring.ring_sizes import centre_radii
 from geometry.measuring.wedge_angle import face_taper
 from geometry.plane.arcs import FloatArray
@@ -162,9 +163,9 @@ def test_segments_and_strips_are_all_of_the_blank(blank: Blank) -> None:
 
 def test_what_is_left_of_strips_after_turning_is_what_points_in_the_torus_find():
     major, tube = 98.0, 27.0
-    apothem, centre = least_apothem(major, tube + 3.0, 18, 10)
+    apothem, centre = least_apothem(major, tube_of(tube + 3.0), 18, 10)
     blank = Blank(18, 10, apothem, 10.0, centre, 2.0)
-    strips, whole = torus_strip_shares(major, tube, blank), torus_shares(major, tube, blank)
+    strips, whole = (of(major, tube_of(tube), blank) for of in (torus_strip_shares, torus_shares))
     points, each = inside_torus(major, tube, 400_000)
     found = torus_places(points, blank)
     strip = found.segment < 0

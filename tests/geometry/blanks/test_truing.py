@@ -20,6 +20,7 @@ from geometry.blanks.truing import (
     wood_left,
 )
 from geometry.bodies.torus import Blank, flat_normals, least_apothem, least_wood
+from geometry.bodies.tube import tube_of
 
 
 @st.composite
@@ -114,9 +115,9 @@ def test_the_finished_form_lies_inside_a_half_whose_plane_has_moved(
 ) -> None:
     tube = major * ratio
     assume(tube + allowance < 0.9 * major)
-    apothem, centre = least_apothem(major, tube + allowance, 2 * halves, n)
+    apothem, centre = least_apothem(major, tube_of(tube + allowance), 2 * halves, n)
     blank = Blank(2 * halves, n, apothem, 5.0, centre)
-    left = wood_left(least_wood(blank, major, tube), Trued(0.0, 0.0, shift))
+    left = wood_left(least_wood(blank, major, tube_of(tube)), Trued(0.0, 0.0, shift))
     assert depth(blank, major, tube, shift) >= left - 1e-6
 
 

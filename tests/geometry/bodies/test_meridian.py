@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from geometry.bodies.meridian import Meridian, Outline, torus_meridian, turned_surface, vessel_meridian
 from geometry.bodies.section import Section
+from geometry.bodies.tube import tube_of
 from geometry.plane.profile import profile
 from tests.geometry.vessels import sections
 
@@ -22,13 +23,13 @@ def spread(meridian: Meridian, count: int) -> Outline:
 def test_a_torus_lies_its_tubes_radius_from_its_circle_and_faces_away_from_it(
     major: float, tube: float
 ) -> None:
-    found = spread(torus_meridian(major, tube), 40)
+    found = spread(torus_meridian(major, tube_of(tube)), 40)
     assert found.points - tube * found.normals == pytest.approx(
         np.broadcast_to((major, 0.0), (40, 2)), abs=1e-9 * major
     )
     assert np.hypot(*found.normals.T) == pytest.approx(1.0)
-    assert torus_meridian(major, tube).length == pytest.approx(2 * math.pi * tube)
-    assert torus_meridian(major, tube).largest_radius == pytest.approx(major + tube, abs=0.02)
+    assert torus_meridian(major, tube_of(tube)).length == pytest.approx(2 * math.pi * tube)
+    assert torus_meridian(major, tube_of(tube)).largest_radius == pytest.approx(major + tube, abs=0.02)
 
 
 @settings(max_examples=25, deadline=None)

@@ -9,6 +9,7 @@ from hypothesis import strategies as st
 
 from geometry.bodies.places import ring_edges, ring_middles, torus_grain, torus_grid_places, torus_places
 from geometry.bodies.torus import Blank, flat_normals, least_apothem
+from geometry.bodies.tube import tube_of
 from geometry.plane.arcs import FloatArray
 from tests.geometry.placing import NEAR, agree, along, seeds
 from tests.geometry.tori import torus_surface
@@ -30,7 +31,7 @@ def tori(draw: st.DrawFn) -> tuple[Blank, float, float]:
     """A torus and a blank that holds it: its major radius, its tube's."""
     tube, n, rings = draw(st.floats(10.0, 50.0)), draw(segments), draw(wedge_rings)
     major = tube * draw(st.floats(1.3, 6.0)) + 3.0
-    apothem, centre = least_apothem(major, tube + 3.0, rings, n)
+    apothem, centre = least_apothem(major, tube_of(tube + 3.0), rings, n)
     return Blank(rings, n, apothem, 0.4 * tube, centre), major, tube
 
 
@@ -125,7 +126,7 @@ def test_a_grid_on_the_torus_has_the_places_of_its_points(
     phi, theta = rng.uniform(-10.0, 10.0, 40), rng.uniform(-10.0, 10.0, 30)
     points, _ = torus_surface(major, tube, phi, theta[:, None])
     agree(
-        torus_grid_places(blank, major, tube, phi, theta, joints),
+        torus_grid_places(blank, major + tube * np.cos(theta), tube * np.sin(theta), phi, joints),
         torus_places(points, blank, joints),
         (30, 40),
     )
@@ -137,9 +138,9 @@ def test_on_the_finished_torus_rings_are_shortest_in_the_hole_and_longest_at_the
 ) -> None:
     """(R - r) sin w and (R + r) sin w to either side of the middle: diamonds end whole at one radius only."""
     blank, major, tube = torus
-    w = blank.half_wedge
+    w, theta = blank.half_wedge, np.linspace(-math.pi, math.pi, 25)
     y = torus_grid_places(
-        blank, major, tube, np.linspace(-w, w, 21)[1:-1], np.linspace(-math.pi, math.pi, 25)
+        blank, major + tube * np.cos(theta), tube * np.sin(theta), np.linspace(-w, w, 21)[1:-1]
     ).y
     half = y[:, -1] / math.sin(0.9 * w) * math.sin(w)
     assert half.min() == pytest.approx((major - tube) * math.sin(w))

@@ -12,6 +12,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.blanks.flats import flat_after
+from geometry.bodies.tube import Tube, tube_of
 from geometry.lathe.mountings import (
     Arc,
     Mounting,
@@ -27,13 +28,14 @@ FAR = 1000.0
 
 @st.composite
 def holdings(draw: st.DrawFn) -> Setting:
-    """Tubes from slim to stout, on flats and with tools of all sizes."""
-    tube, allowance = draw(st.floats(4.0, 60.0)), draw(st.floats(0.5, 5.0))
-    apothem = tube + allowance + draw(st.floats(0.0, 2.0))
+    """Tubes from slim to stout, round, flat and tall, on flats and with tools of all sizes."""
+    wide, allowance = draw(st.floats(4.0, 60.0)), draw(st.floats(0.5, 5.0))
+    tube = tube_of(wide, wide * draw(st.sampled_from((1.0, 0.7, 0.9, 1.2, 1.45))))
+    apothem = max(tube.wide, tube.high) + allowance + draw(st.floats(0.0, 2.0))
     sanded = draw(st.floats(0.0, allowance))
     flat, shift = flat_after(apothem, 2 * draw(st.integers(3, 12)), sanded), draw(st.floats(-1.0, 1.0))
     return Setting(
-        tube, tube + allowance, apothem - sanded, flat / 2 - shift, flat / 2 + shift,
+        tube, tube.beyond(allowance), apothem - sanded, flat / 2 - shift, flat / 2 + shift,
         contact=radians(draw(st.floats(30.0, 65.0))), lining=draw(st.sampled_from((0.0, 1.0, 3.0))),
         spigot=draw(st.floats(0.5, 3.0)), tool_room=draw(st.floats(0.5, 8.0)),
         least_overlap=radians(draw(st.floats(5.0, 25.0))),
@@ -47,8 +49,8 @@ def turned(mounting: Mounting) -> np.ndarray:
     return np.array([mounting.turns.contains(float(angle)) for angle in ANGLES])
 
 
-def places(setting: Setting, radius: float, which: np.ndarray) -> shapely.MultiPoint:
-    return shapely.MultiPoint(radius * np.column_stack([np.cos(ANGLES[which]), np.sin(ANGLES[which])]))
+def places(tube: Tube, which: np.ndarray) -> shapely.MultiPoint:
+    return shapely.MultiPoint([tube.at(float(angle)) for angle in ANGLES[which]])
 
 
 def first_board(setting: Setting) -> shapely.Polygon:
@@ -77,10 +79,10 @@ def test_a_plan_without_faults_turns_every_place_with_room_and_overlap(setting: 
     for one, other in (("A", "C"), ("C", "D"), ("D", "A")):
         assert (by[one] & by[other]).sum() / 10 >= least - 0.11
     room = setting.tool_room - 1e-6
-    assert places(setting, setting.rough, by["A"]).distance(first_board(setting)) >= room
-    assert places(setting, setting.tube, by["D"]).distance(retainer(setting)) >= room
+    assert places(setting.rough, by["A"]).distance(first_board(setting)) >= room
+    assert places(setting.tube, by["D"]).distance(retainer(setting)) >= room
     # In mounting C the tool comes in along the axis, beside the braces' fingers, whose ends are over the tube's middle.
-    assert np.cos(ANGLES[by["C"]]).max() * setting.tube <= -room
+    assert max((setting.tube.at(float(angle))[0] for angle in ANGLES[by["C"]]), default=-room) <= -room
     held = Channel(500.0, setting.tube, setting.lining, setting.contact, (8.0, 1.0))
     seat = np.abs((ANGLES - pi / 2 + pi) % tau - pi) <= held.half_angle
     assert np.all(by["A"][seat])
@@ -99,7 +101,7 @@ def test_what_is_never_turned_is_told(setting: Setting) -> None:
 
 def usual(**changes: float) -> Setting:
     given = {
-        "tube": 27.0, "rough": 30.0, "flat_height": 30.6, "flat_inner": 12.7, "flat_outer": 12.7,
+        "tube": tube_of(27.0), "rough": tube_of(30.0), "flat_height": 30.6, "flat_inner": 12.7, "flat_outer": 12.7,
         "contact": radians(50), "lining": 0.0, "spigot": 2.0, "tool_room": 3.0, "least_overlap": radians(10),
     }  # fmt: skip
     return Setting(**{**given, **changes})

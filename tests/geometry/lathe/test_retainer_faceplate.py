@@ -6,6 +6,7 @@ import numpy as np
 from hypothesis import given
 from hypothesis import strategies as st
 
+from geometry.bodies.tube import tube_of
 from geometry.lathe.turning import Retainer
 
 
@@ -13,7 +14,7 @@ from geometry.lathe.turning import Retainer
 def test_no_wood_past_the_rim_lies_nearer_to_the_axis_than_the_faceplates_edge(
     tube: float, hole: float
 ) -> None:
-    plug = Retainer(hole + tube, tube, 0.0, 0.87, 1.5, 3.0)
+    plug = Retainer(hole + tube, tube_of(tube), 0.0, 0.87, 1.5, 3.0)
     angles = np.linspace(0, 2 * np.pi, 20001)
     radius, height = plug.major + tube * np.cos(angles), tube * np.sin(angles)
     past = radius[height > plug.top]

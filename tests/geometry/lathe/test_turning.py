@@ -8,6 +8,7 @@ import shapely
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
+from geometry.bodies.tube import tube_of
 from geometry.lathe.turning import (
     TAIL,
     Channel,
@@ -45,7 +46,7 @@ def below(z: float) -> shapely.Polygon:
 def test_the_channel_is_what_the_lined_tube_leaves_in_the_board(
     tube: float, ratio: float, lining: float, contact: float
 ) -> None:
-    channel = Channel(ratio * tube, tube, lining, contact, (8.0, 1.0))
+    channel = Channel(ratio * tube, tube_of(tube), lining, contact, (8.0, 1.0))
     board = -channel.centre_height
     groove = circle(channel.major, tube + lining) & below(board)
     x0, z0, x1, z1 = groove.bounds
@@ -65,7 +66,7 @@ def test_the_channel_is_what_the_lined_tube_leaves_in_the_board(
 def test_a_bare_tube_touches_both_flanks_up_to_the_contact_angle(
     tube: float, ratio: float, contact: float, relief: float
 ) -> None:
-    channel = Channel(ratio * tube, tube, 0.0, contact, (relief, 1.0))
+    channel = Channel(ratio * tube, tube_of(tube), 0.0, contact, (relief, 1.0))
     assert channel.half_angle == pytest.approx(contact)
     assert channel.depth == pytest.approx(tube * (1 - math.cos(contact)))
     assert 0 < channel.relief_width <= min(relief, channel.width / 3)  # two flanks are left to seat on
@@ -79,7 +80,7 @@ def test_a_bare_tube_touches_both_flanks_up_to_the_contact_angle(
 def test_the_retainer_meets_the_lined_hole_all_the_way(
     tube: float, ratio: float, lining: float, share: float
 ) -> None:
-    retainer = Retainer(ratio * tube, tube, lining, math.radians(50), 1.5, 3.0)
+    retainer = Retainer(ratio * tube, tube_of(tube), lining, math.radians(50), 1.5, 3.0)
     z = share * tube
     hole = circle(retainer.major, tube + lining).intersection(level(z)).bounds[0]
     assert retainer.radius_at(z) == pytest.approx(hole, abs=1e-4)
@@ -93,8 +94,8 @@ def test_the_retainer_meets_the_lined_hole_all_the_way(
 def test_the_retainer_clears_neck_and_board(
     tube: float, ratio: float, lining: float, contact: float, neck: float, board: float
 ) -> None:
-    channel = Channel(ratio * tube, tube, lining, contact, (8.0, 1.0))
-    retainer = Retainer(ratio * tube, tube, lining, contact, neck, board)
+    channel = Channel(ratio * tube, tube_of(tube), lining, contact, (8.0, 1.0))
+    retainer = Retainer(ratio * tube, tube_of(tube), lining, contact, neck, board)
     narrowest = circle(retainer.major, tube).bounds[0]
     assert narrowest - retainer.neck_radius == pytest.approx(neck)
     assert retainer.bottom + channel.centre_height == pytest.approx(board)

@@ -9,6 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from geometry.bodies.torus import Blank, least_apothem, rings_in_check
+from geometry.bodies.tube import tube_of
 from geometry.measuring.estimate import Estimate, agree
 from geometry.measuring.wedge_angle import (
     chord,
@@ -86,7 +87,7 @@ def test_a_chord_with_the_thick_edge_tells_the_error_whatever_the_size(
 
 def test_the_worked_ring_needs_a_larger_second_cut():
     """N = 16, 300 across, tube 70, n = 8, allowance 2: worked by hand from the drawing of the corner."""
-    apothem, centre = least_apothem(115, 37, 16, 8)
+    apothem, centre = least_apothem(115, tube_of(37), 16, 8)
     blank = Blank(16, 8, apothem, 10, centre)
     assert 2 * apothem == pytest.approx(75.5, abs=0.05)
     hole, rim = in_corner(blank.thick_edge, blank, math.radians(89.4 / 4), 4)

@@ -5,6 +5,7 @@ from math import pi
 import numpy as np
 import pytest
 
+from geometry.bodies.tube import tube_of
 from geometry.statics.hoop import edge_hoop, ring_hoop
 
 
@@ -35,11 +36,13 @@ def test_a_closed_ring_carries_its_spread_by_a_tension_that_falls_with_the_radiu
     away = np.hypot(x, z)
     inside, cell = (away <= tube) & (away >= core), (side[1] - side[0]) ** 2
     spread = 700.0
-    greatest = ring_hoop(spread, major, tube, core)
+    greatest = ring_hoop(spread, major, tube_of(tube), core)
     stress = greatest * (major - tube) / (major + x)
     assert (stress[inside] * cell).sum() == pytest.approx(spread / (2 * pi), rel=2e-3)
     assert stress[inside].max() <= greatest
 
 
 def test_a_slim_ring_is_a_hoop():
-    assert ring_hoop(700.0, 1e4, 10.0, 0.0) == pytest.approx(700.0 / (2 * pi) / (pi * 100.0), rel=2e-3)
+    assert ring_hoop(700.0, 1e4, tube_of(10.0), 0.0) == pytest.approx(
+        700.0 / (2 * pi) / (pi * 100.0), rel=2e-3
+    )

@@ -6,6 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from geometry.bodies.tube import tube_of
 from geometry.lathe.turning import Channel, Retainer
 from geometry.statics.holding import Clamp
 from geometry.statics.lathe_holding import (
@@ -72,11 +73,12 @@ def test_presses_share_a_force_evenly():
 def torus(major: float, tube: float, **changes: float) -> HeldTorus:
     contact = math.radians(50)
     values = {
-        "rough": tube + 3, "flat_height": tube + 1, "flat": 22.0, "flat_centre": major, "rim": major + tube + 5,
-        "normal": 1.25, "braces": 6, "brace_at": major + 8, "brace_share": 0.3, "glue": 0.6, "pull": 300.0,
+        "rough": tube_of(tube + 3), "flat_height": tube + 1, "flat": 22.0, "flat_centre": major,
+        "rim": major + tube + 5, "normal": 1.25, "braces": 6, "brace_at": major + 8,
+        "brace_share": 0.3, "glue": 0.6, "pull": 300.0,
     } | changes  # fmt: skip
-    channel = Channel(major, tube, 0.0, contact, (8.0, 1.0))
-    return HeldTorus(channel, Retainer(major, tube, 0.0, contact, 1.5, 3.0), **values)  # type: ignore[arg-type]
+    channel = Channel(major, tube_of(tube), 0.0, contact, (8.0, 1.0))
+    return HeldTorus(channel, Retainer(major, tube_of(tube), 0.0, contact, 1.5, 3.0), **values)  # type: ignore[arg-type]
 
 
 @given(st.floats(60.0, 400.0), st.floats(0.15, 0.4))

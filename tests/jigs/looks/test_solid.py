@@ -6,6 +6,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.bodies.meridian import DEVIATION
+from geometry.bodies.tube import tube_of
 from jigs.looks.solid import Rays, hits, torus_solid
 from jigs.looks.views import MARGIN, drawn
 from tests.jigs.looks.looking import FORMS, VASE, camera, form, planned
@@ -27,7 +28,7 @@ def rays_from_above(seed, count, reach, height):
 def test_rays_meet_a_torus_where_marching_first_finds_wood(major, share, seed):
     tube = major * share
     rays = rays_from_above(seed, 40, major + tube, tube)
-    found = hits(torus_solid(major, tube), rays)
+    found = hits(torus_solid(major, tube_of(tube)), rays)
 
     def depth(t):
         x, y, z = np.moveaxis(rays.at(np.zeros(40))[:, None] + t[..., None] * rays.directions[:, None], -1, 0)
@@ -41,7 +42,7 @@ def test_rays_meet_a_torus_where_marching_first_finds_wood(major, share, seed):
     met = np.isfinite(first)
     assert np.isfinite(own)[met].all()
     assert (own <= first + NEAR).all()
-    at = hits(torus_solid(major, tube), rays).points
+    at = hits(torus_solid(major, tube_of(tube)), rays).points
     assert np.abs(np.hypot(np.hypot(at[:, 0], at[:, 1]) - major, at[:, 2]) - tube).max(initial=0) < NEAR
 
 

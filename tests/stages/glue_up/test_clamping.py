@@ -9,6 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.bodies.torus import Blank, flat_normals, least_apothem, least_wood
+from geometry.bodies.tube import tube_of
 from jigs.stages.glue_up.layout.clamping import ClampBlocks, ring_perimeter, torus_perimeter
 
 
@@ -86,10 +87,12 @@ def test_bands_go_round_what_they_close(block: ClampBlocks) -> None:
 
 def test_a_foot_is_as_far_from_the_form_as_the_flat_that_is_nearest() -> None:
     major, tube, allowance, n = 100.0, 30.0, 3.0, 8
-    apothem, centre = least_apothem(major, tube + allowance, 16, n)
+    apothem, centre = least_apothem(major, tube_of(tube + allowance), 16, n)
     apothem += 0.5
     phi, theta = np.meshgrid(np.linspace(-np.pi / 16, np.pi / 16, 101), np.linspace(0, 2 * np.pi, 721))
     x = (major + tube * np.cos(theta)) * np.cos(phi) - centre
     z = tube * np.sin(theta)
     near = apothem - max(float((x * math.cos(a) + z * math.sin(a)).max()) for a in flat_normals(n))
-    assert least_wood(Blank(16, n, apothem, 5.0, centre), major, tube) == pytest.approx(near, abs=0.01)
+    assert least_wood(Blank(16, n, apothem, 5.0, centre), major, tube_of(tube)) == pytest.approx(
+        near, abs=0.01
+    )

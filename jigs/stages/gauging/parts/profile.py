@@ -7,21 +7,23 @@ from the support board.
 from __future__ import annotations
 
 from dataclasses import replace
-from math import asin, cos, pi, sin, sqrt, tan
+from math import hypot, pi, tan
 
+from geometry.bodies.tube import Tube
 from geometry.lathe.turning import TAIL
-from geometry.plane.arcs import on_circle
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
 from jigs.parts.gauges.plate import (
     HANG,
     MARGIN,
-    arc_to,
+    bevelled,
     gauge_panel,
     hang_hole,
     printed_gauge,
+    tube_dimension,
+    tube_text,
 )
-from jigs.parts.part import ArcRadius, Bevel, Dimension, Line, Mark, Part
+from jigs.parts.part import Line, Mark, Part
 from jigs.plans.torus import TorusPlan
 from jigs.stages.gauging.plan.torus import Stage
 from jigs.words.lengths import show_length
@@ -40,18 +42,17 @@ def gauges(plan: TorusPlan) -> list[Part]:
 
 def outer_gauge(plan: TorusPlan, stage: Stage) -> Part:
     """Concave, from the top of the tube round its outer side to past the equator."""
-    radius = stage.edge_radius
-    size = show_length(radius, plan.job.unit, exact=True)
-    panel = gauge_panel(plan, "OUTER GAUGE", stage.label, f"R {size}", "BOARD ↓")
+    edge = stage.edge
+    panel = gauge_panel(plan, "OUTER GAUGE", stage.label, tube_text(edge, plan.job.unit), "BOARD ↓")
     width, band = panel.size
-    right, top = max(radius + plan.gauges.web, width), radius + 1 + band
-    tail = on_circle(radius, -TAIL)
+    right, top = max(edge.wide + plan.gauges.web, width), edge.high + 1 + band
+    tail = edge.at(-TAIL)
     outline = contour(
-        arc_to((0.0, radius), tail, ccw=False),
+        *edge.run((0.0, edge.high), tail, ccw=False),
         tail,
-        (tail[0] + TIP, tail[1], _back_bulge(radius, plan.gauges.web)),
-        (radius + plan.gauges.web, 0.0),
-        (right, radius * 0.3),
+        (tail[0] + TIP, tail[1], _back_bulge(edge, plan.gauges.web)),
+        (edge.wide + plan.gauges.web, 0.0),
+        (right, edge.high * 0.3),
         (right, top),
         (0.0, top),
     )
@@ -63,44 +64,46 @@ def outer_gauge(plan: TorusPlan, stage: Stage) -> Part:
         outline,
         hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),
         panel.lettering(0.0, top),
-        (Dimension("edge radius", radius, ArcRadius((0.0, 0.0), -TAIL, TOP)),),
+        (tube_dimension("edge", edge, -TAIL, TOP),),
         ("The left end is the top of the tube; the tail points to the support board.",),
     )
 
 
-def _back_bulge(radius: float, web: float) -> float:
+def _back_bulge(edge: Tube, web: float) -> float:
     """Of a tail's back: straight, or along the edge where a straight one would come too near to it."""
-    straight = (TIP + web) / 2 - radius * (1 - cos(TAIL / 2))
+    end, middle = edge.at(TAIL), edge.at(TAIL / 2)
+    chord = hypot(edge.wide - end[0], end[1])
+    over = (middle[0] - end[0]) * end[1] - (edge.wide - end[0]) * (end[1] - middle[1])
+    straight = (TIP + web) / 2 - over / chord
     return 0.0 if straight >= TIP else tan(TAIL / 4)
 
 
 def hole_gauge(plan: TorusPlan, stage: Stage) -> Part:
     """Concave, from the top of the tube round its inner side; passes the hole, its handle clears the rim."""
-    radius, web = stage.edge_radius, plan.gauges.hole_web
-    size = show_length(radius, plan.job.unit, exact=True)
-    panel = gauge_panel(plan, "HOLE GAUGE", stage.label, f"R {size}", "BOARD ↓")
+    edge, web = stage.edge, plan.gauges.hole_web
+    panel = gauge_panel(plan, "HOLE GAUGE", stage.label, tube_text(edge, plan.job.unit), "BOARD ↓")
     width, band = panel.size
-    back, rim = -radius - web, plan.gauges.rim_height
+    back, rim = -edge.wide - web, plan.gauges.rim_height
     left, top = min(back, -width), rim + band
+    end, low = edge.at(TAIL)
 
-    def outline_at(edge: float) -> Contour:
-        foot = -radius * sin(TAIL)
-        tail = (-sqrt(edge**2 - foot**2), foot)
+    def outline_at(at: Tube, more: int) -> Contour:
+        tail = (-at.width_at(-low), -low)
         shape = [
-            arc_to(tail, (0.0, edge), ccw=False),
-            (0.0, edge),
+            *at.run(tail, (0.0, at.high), ccw=False, more=more),
+            (0.0, at.high),
             (0.0, top),
             (left, top),
             (left, rim),
             (back, rim),
-            (back, 0.0, _back_bulge(radius, web)),
-            (-on_circle(radius, TAIL)[0] - TIP - edge + radius, foot),
+            (back, 0.0, _back_bulge(edge, web)),
+            (-end - TIP - at.wide + edge.wide, -low),
         ]
         return contour(*(shape if left < back else [v for v in shape if v != (left, rim)]))
 
-    outline = outline_at(radius)
     land = plan.gauges.hole_land
-    bevel = None if land is None else Bevel(land, outline_at(radius + plan.gauges.plate - land))
+    over = None if land is None else edge.beyond(plan.gauges.plate).beyond(-land)
+    outline, bevel = bevelled(outline_at, edge, over, land)
     return printed_gauge(
         plan,
         f"hole-gauge-{stage.name}",
@@ -109,7 +112,7 @@ def hole_gauge(plan: TorusPlan, stage: Stage) -> Part:
         outline,
         hang_hole(-MARGIN - HANG, top - MARGIN - HANG),
         panel.lettering(left, top),
-        (Dimension("edge radius", radius, ArcRadius((0.0, 0.0), TOP, pi + TAIL)),),
+        (tube_dimension("edge", edge, TOP, pi + TAIL),),
         ("Lower the tail through the hole, then bring the edge to the wood; its right end is the top.",),
         bevel,
     )
@@ -117,26 +120,26 @@ def hole_gauge(plan: TorusPlan, stage: Stage) -> Part:
 
 def channel_gauge(plan: TorusPlan) -> Part:
     """Convex twin of the channel; its shoulders rest on the board when the channel is deep enough."""
-    channel, radius = plan.holding.channel, plan.gauges.channel_radius
+    channel, edge = plan.holding.channel, plan.gauges.channel
     face = -channel.centre_height
     panel = gauge_panel(
         plan,
         "CHANNEL GAUGE",
-        f"R {show_length(radius, plan.job.unit, exact=True)}",
+        tube_text(edge, plan.job.unit),
         f"ON R {show_length(channel.major, plan.job.unit, exact=True)}",
         f"DEPTH {show_length(channel.depth, plan.job.unit, exact=True)}",
         "← AXIS",
     )
     width, band = panel.size
-    flank = sqrt(radius**2 - face**2)
+    flank = edge.width_at(face)
     half = max(width / 2, flank + SHOULDER)
     top = face + 4 + band
 
-    def outline_at(edge: float) -> Contour:
-        x = sqrt(edge**2 - face**2)
+    def outline_at(at: Tube, more: int) -> Contour:
+        x = at.width_at(face)
         return contour(
             (-half, face),
-            arc_to((-x, face), (x, face), ccw=True),
+            *at.run((-x, face), (x, face), ccw=True, more=more),
             (x, face),
             (half, face),
             (half, top),
@@ -144,18 +147,18 @@ def channel_gauge(plan: TorusPlan) -> Part:
         )
 
     land = plan.gauges.channel_land
-    inset = 0.0 if land is None else min(plan.gauges.plate - land, (radius + face) / 2)
-    bevel = None if land is None else Bevel(land, outline_at(radius - inset))
-    rim = asin(-face / radius)
+    inset = 0.0 if land is None else min(plan.gauges.plate - land, (edge.high + face) / 2)
+    outline, bevel = bevelled(outline_at, edge, edge.beyond(-inset), land)
+    rim = edge.angle_at_height(-face)
     part = printed_gauge(
         plan,
         "channel-gauge",
         "gauges",
         "profile of the channel in the support board",
-        outline_at(radius),
+        outline,
         hang_hole(half - MARGIN - HANG, top - MARGIN - HANG),
-        (*panel.lettering(-half, top), *_centre_tick(face, radius - inset)),
-        (Dimension("edge radius", radius, ArcRadius((0.0, 0.0), pi + rim, 2 * pi - rim)),),
+        (*panel.lettering(-half, top), *_centre_tick(face, edge.high - inset)),
+        (tube_dimension("edge", edge, pi + rim, 2 * pi - rim),),
         ("Hold the tick at its edge on the channel's centre line.",),
         bevel,
     )
@@ -168,17 +171,17 @@ def _centre_tick(face: float, radius: float) -> tuple[Mark, ...]:
 
 def retainer_gauge(plan: TorusPlan) -> Part:
     """Convex twin of the retainer's flared rim; its hook rests on the plug's turned face."""
-    retainer, radius = plan.holding.retainer, plan.gauges.retainer_radius
+    retainer, edge = plan.holding.retainer, plan.gauges.retainer
     high, low = retainer.band_high, retainer.band_low
     panel = gauge_panel(
         plan,
         "RETAINER GAUGE",
-        f"R {show_length(radius, plan.job.unit, exact=True)}",
+        tube_text(edge, plan.job.unit),
         f"NECK Ø {show_length(2 * retainer.neck_radius, plan.job.unit, exact=True)}",
         "HOOK ON FACE",
     )
     width, band = panel.size
-    start, end = (-sqrt(radius**2 - high**2), high), (-sqrt(radius**2 - low**2), low)
+    start, end = (-edge.width_at(high), high), (-edge.width_at(low), low)
     left = start[0] - HOOK
     right = max(left + width, 12.0)
     top = retainer.top + 2 + band
@@ -186,7 +189,7 @@ def retainer_gauge(plan: TorusPlan) -> Part:
     outline = contour(
         (left, retainer.top),
         (start[0], retainer.top),
-        arc_to(start, end, ccw=True),
+        *edge.run(start, end, ccw=True),
         end,
         (end[0], low - 0.3),
         (neck, low - 0.3),
@@ -195,7 +198,7 @@ def retainer_gauge(plan: TorusPlan) -> Part:
         (right, top),
         (left, top),
     )
-    turn = asin(high / radius), asin(low / radius)
+    turn = edge.angle_at_height(high), edge.angle_at_height(low)
     part = printed_gauge(
         plan,
         "retainer-gauge",
@@ -204,7 +207,7 @@ def retainer_gauge(plan: TorusPlan) -> Part:
         outline,
         hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),
         panel.lettering(left, top),
-        (Dimension("edge radius", radius, ArcRadius((0.0, 0.0), pi - turn[0], pi - turn[1])),),
+        (tube_dimension("edge", edge, pi - turn[0], pi - turn[1]),),
         ("Lay the hook on the plug's face, the long edge along its neck.",),
     )
     return replace(part, bearing=(((left + start[0]) / 2, high), (neck, low - 8)))

@@ -8,22 +8,24 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from math import pi, sqrt, tau
+from math import pi, tau
 
+from geometry.bodies.tube import Tube
 from geometry.lathe.turning import TAIL
-from geometry.plane.arcs import on_circle
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
 from jigs.parts.gauges.plate import (
     HANG,
     MARGIN,
     Panel,
-    arc_to,
+    bevelled,
     gauge_panel,
     hang_hole,
     printed_gauge,
+    tube_dimension,
+    tube_text,
 )
-from jigs.parts.part import ArcRadius, Bevel, Dimension, Part, Point
+from jigs.parts.part import Bevel, Part, Point
 from jigs.plans.torus import TorusPlan
 from jigs.words.lengths import show_length
 
@@ -40,15 +42,16 @@ def standing(plan: TorusPlan) -> list[Part]:
     return [first_outer(plan), first_inner(plan), second_inner(plan), second_outer(plan)]
 
 
-def _radius(plan: TorusPlan) -> float:
-    return plan.gauges.stages[-1].edge_radius
+def _edge(plan: TorusPlan) -> Tube:
+    return plan.gauges.stages[-1].edge
 
 
 def _panel(plan: TorusPlan, mounting: str, half: str, centre: float, *more: str) -> Panel:
     unit = plan.job.unit
-    size = show_length(_radius(plan), unit, exact=True)
     height = show_length(centre, unit, exact=True)
-    return gauge_panel(plan, f"{mounting} {half}", f"FINISHED R {size}", f"CENTRE {height} UP", *more)
+    return gauge_panel(
+        plan, f"{mounting} {half}", f"FINISHED {tube_text(_edge(plan), unit)}", f"CENTRE {height} UP", *more
+    )
 
 
 def _standing(
@@ -64,7 +67,7 @@ def _standing(
         outline,
         hang_hole(hang[0] - MARGIN - HANG, hang[1] - MARGIN - HANG),
         panel.lettering(*corner),
-        (Dimension("edge radius", _radius(plan), ArcRadius((0.0, 0.0), *arc)),),
+        (tube_dimension("edge", _edge(plan), *arc),),
         notes,
         bevel,
     )
@@ -72,8 +75,8 @@ def _standing(
     return replace(part, bearing=(foot.midpoint,))
 
 
-def _relief(radius: float) -> float:
-    return max(RELIEF, RELIEF_SHARE * radius)
+def _relief(edge: Tube) -> float:
+    return max(RELIEF, RELIEF_SHARE * edge.wide)
 
 
 def _plain(*vertices: tuple[float, ...]) -> Contour:
@@ -84,26 +87,26 @@ def _plain(*vertices: tuple[float, ...]) -> Contour:
 def _foot_end(plan: TorusPlan) -> float:
     """Where the foot of an outer gauge ends: its web, or the board's edge."""
     edge = plan.holding.board_diameter / 2 - plan.job.form.major_radius
-    return min(_radius(plan) + plan.gauges.web, edge - 1)
+    return min(_edge(plan).wide + plan.gauges.web, edge - 1)
 
 
 def first_outer(plan: TorusPlan) -> Part:
     """Mounting A, from the top over the rim to 35 degrees past it; its foot stands on the board outside the blank."""
-    radius, first = _radius(plan), plan.mountings.first
+    edge, first = _edge(plan), plan.mountings.first
     panel = _panel(plan, "A", "OUTER", first.centre_height, "SHIM AS MEASURED")
     width, band = panel.size
     foot, end = -first.centre_height, _foot_end(plan)
-    right, top = max(end, width), radius + 1 + band
-    tail = on_circle(radius, -TAIL)
-    stand = max(tail[0], first.turned_back - plan.job.form.major_radius) + _relief(radius)
+    right, top = max(end, width), edge.high + 1 + band
+    tail = edge.at(-TAIL)
+    stand = max(tail[0], first.turned_back - plan.job.form.major_radius) + _relief(edge)
     outline = _plain(
-        arc_to((0.0, radius), tail, ccw=False),
+        *edge.run((0.0, edge.high), tail, ccw=False),
         tail,
         (stand, tail[1]),
         (stand, foot),
         (end, foot),
-        (end, radius * 0.3),
-        (right, radius * 0.3),
+        (end, edge.high * 0.3),
+        (right, edge.high * 0.3),
         (right, top),
         (0.0, top),
     )
@@ -122,75 +125,76 @@ def first_outer(plan: TorusPlan) -> Part:
 
 def first_inner(plan: TorusPlan) -> Part:
     """Mounting A, through the hole: from the top to 35 degrees past the hole's narrowest; stands on the spigot."""
-    radius, first = _radius(plan), plan.mountings.first
+    edge, first = _edge(plan), plan.mountings.first
     panel = _panel(plan, "A", "INNER", first.centre_height, "ON SPIGOT")
     width, band = panel.size
-    back, rim = -radius - plan.gauges.hole_web, plan.gauges.rim_height
+    back, rim = -edge.wide - plan.gauges.hole_web, plan.gauges.rim_height
     left, top = min(back, -width), rim + band
-    low, foot = on_circle(radius, -TAIL)[1], first.spigot_height - first.centre_height
+    low, foot = edge.at(-TAIL)[1], first.spigot_height - first.centre_height
     spigot = plan.job.form.major_radius - first.spigot_radius
-    stand = -max(on_circle(radius, TAIL)[0] + _relief(radius), spigot + 1)
+    stand = -max(edge.at(TAIL)[0] + _relief(edge), spigot + 1)
 
-    def outline_at(edge: float) -> Contour:
-        tail = (-sqrt(edge**2 - low**2), low)
-        side = stand - BEVEL_SHIFT * (edge - radius)
+    def outline_at(at: Tube, more: int) -> Contour:
+        tail = (-at.width_at(low), low)
+        side = stand - BEVEL_SHIFT * (at.wide - edge.wide)
         return _plain(
-            arc_to(tail, (0.0, edge), ccw=False), (0.0, edge), (0.0, top), (left, top), (left, rim), (back, rim),
-            (back, foot), (side, foot), (side, low),
+            *at.run(tail, (0.0, at.high), ccw=False, more=more), (0.0, at.high), (0.0, top), (left, top), (left, rim),
+            (back, rim), (back, foot), (side, foot), (side, low),
         )  # fmt: skip
 
+    outline, bevel = _bevelled(plan, outline_at)
     return _standing(
         plan,
         "a-inner",
         "hole side in the first mounting, standing on the board's spigot",
-        outline_at(radius),
+        outline,
         (0.0, top),
         panel,
         (left, top),
         (TOP, pi + TAIL),
         ("Lower it through the hole, then bring the edge to the wood.",),
-        _bevel(plan, outline_at),
+        bevel,
     )
 
 
-def _bevel(plan: TorusPlan, outline_at: Callable[[float], Contour]) -> Bevel | None:
-    land = plan.gauges.standing_land
-    return (
-        None if land is None else Bevel(land, outline_at(_radius(plan) + plan.gauges.standing_plate - land))
-    )
+def _bevelled(plan: TorusPlan, outline_at: Callable[[Tube, int], Contour]) -> tuple[Contour, Bevel | None]:
+    edge, land = _edge(plan), plan.gauges.standing_land
+    top = None if land is None else edge.beyond(plan.gauges.standing_plate).beyond(-land)
+    return bevelled(outline_at, edge, top, land)
 
 
 def second_inner(plan: TorusPlan) -> Part:
     """Mounting C, in the hole: from its narrowest up to the braces' tool room; stands on the channel board."""
-    radius, brace, major = _radius(plan), plan.mountings.brace, plan.job.form.major_radius
+    edge, brace, major = _edge(plan), plan.mountings.brace, plan.job.form.major_radius
     centre, flat = plan.holding.channel.centre_height, plan.mountings.setting.flat_height
     panel = _panel(plan, "M2A", "INNER", centre)
     width, band = panel.size
-    back, last = -radius - plan.gauges.hole_web, _seen_end(plan, "C")
-    past = on_circle(radius + max(plan.gauges.standing_plate, _relief(radius)), last)  # beyond any bevel
+    back, last = -edge.wide - plan.gauges.hole_web, _seen_end(plan, "C")
+    past = edge.beyond(max(plan.gauges.standing_plate, _relief(edge))).at(last)  # beyond any bevel
     right, under = past[0] - RELIEF, max(flat, past[1] + RELIEF)
     left = min(back, right - width)
     over = CLEAR if left > CLEAR - 2 * major else CLEAR + brace.thickness + NUT
     rim, foot = under + over, -centre
     top = rim + band
 
-    def outline_at(edge: float) -> Contour:
+    def outline_at(at: Tube, more: int) -> Contour:
         return _plain(
-            (-edge, foot), arc_to((-edge, 0.0), on_circle(edge, last), ccw=False), on_circle(edge, last),
+            (-at.wide, foot), *at.run((-at.wide, 0.0), at.at(last), ccw=False, more=more), at.at(last),
             past, (right, under), (right, top), (left, top), (left, rim), (back, rim), (back, foot),
         )  # fmt: skip
 
+    outline, bevel = _bevelled(plan, outline_at)
     return _standing(
         plan,
         "c-inner",
         "hole side in the second mounting, standing on the channel board; clears the braces",
-        outline_at(radius),
+        outline,
         (right, top),
         panel,
         (left, top),
         (last, pi),
         ("Its upper end leaves the tool room beside the braces' fingers.",),
-        _bevel(plan, outline_at),
+        bevel,
     )
 
 
@@ -204,20 +208,20 @@ def _seen_end(plan: TorusPlan, name: str) -> float:
 
 def second_outer(plan: TorusPlan) -> Part:
     """Mounting D, from the rim over the top as far as the retainer allows; stands on the channel board."""
-    radius, centre = _radius(plan), plan.holding.channel.centre_height
+    edge, centre = _edge(plan), plan.holding.channel.centre_height
     panel = _panel(plan, "M2B", "OUTER", centre)
     width, band = panel.size
     last = _seen_end(plan, "D")
-    tip = on_circle(radius, last)
+    tip = edge.at(last)
     end, foot = _foot_end(plan), -centre
-    right, top = max(end, tip[0] + width), radius + 1 + band
+    right, top = max(end, tip[0] + width), edge.high + 1 + band
     outline = _plain(
-        arc_to(tip, (radius, 0.0), ccw=False),
-        (radius, 0.0),
-        (radius, foot),
+        *edge.run(tip, (edge.wide, 0.0), ccw=False),
+        (edge.wide, 0.0),
+        (edge.wide, foot),
         (end, foot),
-        (end, radius * 0.3),
-        (right, radius * 0.3),
+        (end, edge.high * 0.3),
+        (right, edge.high * 0.3),
         (right, top),
         (tip[0], top),
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from geometry.bodies.tube import Tube
 from geometry.records import dataclass
 
 
@@ -12,7 +13,7 @@ class Stage:
     name: str  # for file names, such as "near"
     label: str  # for people, such as "+1 mm"
     offset: float
-    edge_radius: float  # of the gauge: tube + offset + fit
+    edge: Tube  # of the gauge: tube + offset + fit
 
 
 @dataclass(frozen=True)
@@ -29,8 +30,8 @@ class GaugePlan:
     hole_land: float | None  # edge width of the hole gauge where its plate would ride high
     standing_land: float | None  # of the inner standing gauges
     channel_land: float | None  # of the channel gauge's
-    channel_radius: float  # edge of the channel gauge
-    retainer_radius: float  # edge of the retainer gauge
+    channel: Tube  # edge of the channel gauge
+    retainer: Tube  # edge of the retainer gauge
 
     def plate_of(self, family: str) -> float:
         """Thickness of the plates of a family of gauges."""

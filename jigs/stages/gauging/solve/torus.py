@@ -23,7 +23,7 @@ def _stage(job: TorusJob, index: int) -> Stage:
     offset, last = wish.stages[index], index == len(wish.stages) - 1
     name = "finished" if last else f"stage-{index + 1}"
     label = "FINISHED" if last else f"+{show_length(offset, job.unit)}".upper()
-    return Stage(name, label, offset, job.form.tube_radius + offset + wish.fit)
+    return Stage(name, label, offset, job.form.tube.beyond(offset).beyond(wish.fit))
 
 
 def plate_of(job: Job, longest: float, made: Process) -> float:
@@ -37,14 +37,13 @@ def solve_gauges(job: TorusJob, holding: HoldingPlan) -> GaugePlan:
     """Stages, widths and bevels of the profile gauges."""
     form, wish = job.form, job.gauges
     stages = tuple(_stage(job, index) for index in range(len(wish.stages)))
-    rough = form.tube_radius + form.turning_allowance
-    longest = 2 * stages[0].edge_radius + 2 * GAUGE_WEB
+    rough, widest = form.rough, stages[0].edge
+    longest = 2 * max(widest.wide, widest.high) + 2 * GAUGE_WEB
     plate, standing = (
         plate_of(job, longest, made) for made in (job.workshop.made.gauges, job.workshop.made.standing)
     )
-    opening = form.major_radius - rough
-    tail = stages[0].edge_radius * TAIL_WIDENING
-    channel_radius = holding.channel.radius - wish.fit
+    opening = form.major_radius - rough.wide
+    tail = widest.wide * TAIL_WIDENING if widest.round else widest.wide - widest.at(TAIL)[0]
     channel = holding.channel
     flank = (form.major_radius + channel.width / 2) / sin(channel.half_angle)
     return GaugePlan(
@@ -54,12 +53,12 @@ def solve_gauges(job: TorusJob, holding: HoldingPlan) -> GaugePlan:
         fit=wish.fit,
         web=GAUGE_WEB,
         hole_web=min(GAUGE_WEB, 2 * opening - HOLE_PLAY - tail),
-        rim_height=rough + 3,
+        rim_height=rough.high + 3,
         hole_land=bevel_needed(plate, opening),
         standing_land=bevel_needed(standing, opening),
         channel_land=bevel_needed(plate, flank),
-        channel_radius=channel_radius,
-        retainer_radius=holding.retainer.radius - wish.fit,
+        channel=channel.hollow.beyond(-wish.fit),
+        retainer=holding.retainer.hollow.beyond(-wish.fit),
     )
 
 

@@ -65,7 +65,7 @@ def shown_on_torus(job: TorusJob, blank: Blank) -> Shown:
     """Seams of segments are 2r·sin μ apart, round the middle of the tube's own section; those of rings 2ρ·s.
 
     ρ is the distance from the axis. The tube's centre lies off the ring's by a fraction of a millimetre, which
-    is left out.
+    is left out; of an ellipse they are so far apart at rim and hole.
     """
     form, s = job.form, sin(blank.half_wedge)
     major, tube = form.major_radius, form.tube_radius

@@ -6,7 +6,7 @@ The lathe's axis is z, away from the headstock; z = 0 is the height of the tube'
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import atan2, cos, inf, pi, sin, tan, tau
+from math import atan2, cos, inf, pi, sin, tau
 
 import numpy as np
 
@@ -70,17 +70,17 @@ def _turned_before(plan: TorusPlan, mounting: str, outline: Contour) -> Contour 
     if not gone:
         return None
     start, end = gone[0].start, max(arc.end for arc in gone)  # each begins within the one before
-    major, r = plan.job.form.major_radius, plan.job.form.tube_radius
+    major, tube = plan.job.form.major_radius, plan.job.form.tube
     x0, y0, x1, y1 = outline.bounds
     box = (0.5 * x0 - major, 2 * y0, 2 * x1 - major, 2 * y1)
     corners = [(box[0], box[3]), (box[0], box[1]), (box[2], box[1]), (box[2], box[3])]
     left = tau - (end - start)
     between = sorted(((atan2(y, x) - end) % tau, (x, y)) for x, y in corners)
     beyond = [_on_box(end, box), *(at for past, at in between if past < left), _on_box(start, box)]
-    half = tan((end - start) / 8)
+    last = tube.at(end)
     rows = [
-        *((r * cos(a), r * sin(a), half) for a in (start, (start + end) / 2)),
-        (r * cos(end), r * sin(end), 0.0),
+        *tube.run(tube.at(start), last, ccw=True, more=1),
+        (*last, 0.0),
         *((x, y, 0.0) for x, y in beyond),
     ]
     return Contour(np.array(rows)).moved(major, 0.0)

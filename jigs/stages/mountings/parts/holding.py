@@ -6,18 +6,19 @@ centre, away from the lathe's headstock.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from math import acos, asin, cos, pi, sin, sqrt
+from collections.abc import Callable, Sequence
+from math import cos, pi, sin
 
 import numpy as np
 
+from geometry.bodies.tube import Row, Tube
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import called
 from geometry.lathe.turning import RIM_LAND
-from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
-from jigs.parts.part import ArcRadius, Dimension, EdgeLength, Extent, HoleDiameter, Part, Point
+from jigs.parts.gauges.plate import tube_dimension, tube_text
+from jigs.parts.part import Dimension, EdgeLength, Extent, HoleDiameter, Part, Point
 from jigs.parts.places import lettered
 from jigs.parts.turned import section
 from jigs.plans.torus import TorusPlan
@@ -47,7 +48,7 @@ def channel_section(plan: TorusPlan) -> Part:
         contour((bore, back), (rim, back), (rim, face), *_channel_edge(plan), (bore, face)),
         _channel_words(plan),
         (
-            Dimension("channel radius", channel.radius, ArcRadius((channel.major, 0.0), low, high)),
+            tube_dimension("channel", channel.hollow, low, high, channel.major),
             Dimension("board height", held.board_thickness, Extent("y")),
         ),
         works_to=SECTION,
@@ -58,7 +59,7 @@ def _channel_words(plan: TorusPlan) -> tuple[str, ...]:
     held, mm = plan.holding, _shower(plan)
     channel = held.channel
     return (
-        f"CHANNEL R {mm(channel.radius)}",
+        f"CHANNEL {_told(plan, channel.hollow)}",
         f"ON R {mm(channel.major)}",
         f"DEPTH {mm(channel.depth)}, WIDTH {mm(channel.width)}",
         f"RELIEF {mm(channel.relief_width)} × {mm(channel.relief_depth)}",
@@ -72,7 +73,7 @@ def _plug_words(plan: TorusPlan) -> tuple[str, ...]:
     held, mm = plan.holding, _shower(plan)
     plug = held.retainer
     return (
-        f"RETAINER R {mm(plug.radius)}",
+        f"RETAINER {_told(plan, plug.hollow)}",
         f"NECK Ø {mm(2 * plug.neck_radius)}",
         f"RIM Ø {mm(2 * plug.top_radius)}, HEIGHT {mm(plug.height)}",
         f"{held.retainer_layers} LAYERS",
@@ -85,58 +86,64 @@ def _shower(plan: TorusPlan) -> Callable[[float], str]:
     return lambda mm: show_length(mm, plan.job.unit)
 
 
+def _told(plan: TorusPlan, hollow: Tube) -> str:
+    return f"R {_shower(plan)(hollow.wide)}" if hollow.round else tube_text(hollow, plan.job.unit)
+
+
 def _relief(plan: TorusPlan) -> tuple[float, float]:
     """Half width of the relief, and the height at which it meets the groove's arc."""
     channel = plan.holding.channel
     half = channel.relief_width / 2
-    return half, -sqrt(channel.radius**2 - half**2)
+    return half, -channel.hollow.height_at(half)
 
 
 def _channel_edge(plan: TorusPlan) -> list[tuple[float, float, float]]:
     """The groove from its outer to its inner rim: two flanks and the relief between them."""
     channel = plan.holding.channel
-    centre, face = (channel.major, 0.0), -channel.centre_height
+    face, rim = -channel.centre_height, channel.width / 2
     half, meets = _relief(plan)
-    bottom = -channel.radius - channel.relief_depth
-    outer_rim, inner_rim = (
-        (channel.major + channel.width / 2, face),
-        (channel.major - channel.width / 2, face),
-    )
-    outer_foot, inner_foot = (channel.major + half, meets), (channel.major - half, meets)
+    bottom = -channel.hollow.high - channel.relief_depth
+    outer = channel.hollow.run((rim, face), (half, meets), ccw=False)
+    inner = channel.hollow.run((-half, meets), (-rim, face), ccw=False)
     return [
-        (*outer_rim, bulge_about(centre, outer_rim, outer_foot, ccw=False)),
-        (*outer_foot, 0.0),
-        (outer_foot[0], bottom, 0.0),
-        (inner_foot[0], bottom, 0.0),
-        (*inner_foot, bulge_about(centre, inner_foot, inner_rim, ccw=False)),
-        (*inner_rim, 0.0),
+        *_out(outer, channel.major),
+        (channel.major + half, meets, 0.0),
+        (channel.major + half, bottom, 0.0),
+        (channel.major - half, bottom, 0.0),
+        *_out(inner, channel.major),
+        (channel.major - rim, face, 0.0),
     ]
+
+
+def _out(rows: Sequence[Row], major: float) -> list[Row]:
+    """About the tube's centre where it lies."""
+    return [(major + x, y, bulge) for x, y, bulge in rows]
 
 
 def _flank(plan: TorusPlan) -> tuple[float, float]:
     """Angles about the tube's centre between which the outer flank lies."""
     channel = plan.holding.channel
     half, _ = _relief(plan)
-    return (-pi / 2 + asin(half / channel.radius), -pi / 2 + acos(channel.centre_height / channel.radius))
+    return (-pi / 2 + channel.hollow.lean_at_width(half), -pi / 2 + channel.half_angle)
 
 
 def retainer_section(plan: TorusPlan) -> Part:
     """The retainer's section, right of the axis: straight neck, flared rim that bears in the hole."""
     held = plan.holding
     plug, bore = held.retainer, held.bolt_hole / 2
-    centre = (plug.major, 0.0)
-    foot: Point = (plug.radius_at(plug.band_low), plug.band_low)
+    foot: Point = (-plug.hollow.width_at(plug.band_low), plug.band_low)
     rim: Point = (plug.top_radius, plug.band_high)
+    band = plug.hollow.run(foot, (-plug.hollow.width_at(plug.band_high), plug.band_high), ccw=False)
     outline = contour(
         (bore, plug.bottom),
         (plug.neck_radius, plug.bottom),
         (plug.neck_radius, plug.band_low),
-        (*foot, bulge_about(centre, foot, rim, ccw=False)),
+        *_out(band, plug.major),
         rim,
         (plug.top_radius, plug.top),
         (bore, plug.top),
     )
-    turn = asin(plug.band_high / plug.radius), asin(plug.band_low / plug.radius)
+    turn = [plug.hollow.angle_at_height(z) for z in (plug.band_high, plug.band_low)]
     stuck = "it may stick: tap it out" if held.sticks else "it comes free when the bolt is slackened"
     land = EdgeLength((plug.top_radius, plug.band_high + 1))
     return section(
@@ -148,7 +155,7 @@ def retainer_section(plan: TorusPlan) -> Part:
         outline,
         _plug_words(plan),
         (
-            Dimension("hollow radius", plug.radius, ArcRadius(centre, pi - turn[0], pi - turn[1])),
+            tube_dimension("hollow", plug.hollow, pi - turn[0], pi - turn[1], plug.major),
             Dimension("height", plug.height, Extent("y")),
             Dimension("straight land of the rim", RIM_LAND, land),
         ),

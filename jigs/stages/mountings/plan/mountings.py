@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from geometry.bodies.tube import Tube
 from geometry.lathe.mountings import Mounting, Setting
 from geometry.lathe.roughing import FlatsStep
 from geometry.records import dataclass
@@ -25,9 +26,9 @@ class FirstBoard:
         """Radius to which mounting B turns it down."""
         return self.scribed + self.saw_short
 
-    def face_at(self, tube: float) -> float:
-        """Height of the turned face over the board's face, at a stage of this tube radius."""
-        return self.centre_height + tube
+    def face_at(self, tube: Tube) -> float:
+        """Height of the turned face over the board's face, at a stage of this tube."""
+        return self.centre_height + tube.high
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,8 @@ from math import asin, ceil, cos, floor, inf, pi, tan
 
 from geometry.bodies.torus import Blank
 from geometry.hardware.fasteners import bolt_diameter
-from geometry.statics.hoop import ring_hoop
+from geometry.lathe.turning import BAND_HIGH, BAND_LOW, Retainer
+from geometry.statics.hoop import ring_hoop, ring_twist
 from geometry.statics.torus_held import HeldTorus, torus_holdings
 from jigs.stages.held.strength import ALLOWED, PUSH, SHEET_TAKES, most_pull, most_torque, nut_torque
 from jigs.stages.mountings.plan.holding import HoldingPlan
@@ -50,6 +51,15 @@ def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> Mou
     return replace(plan, held=held, drawn=drawn)
 
 
+def _couple(plug: Retainer) -> float:
+    """By which a retainer that spreads the hole with 1 N, and the channel under it, turn the sections at most: neither
+    presses through the middle of a tube that is not round."""
+    slope = plug.hollow.angle_at_height(plug.band_low)
+    band = max(plug.tube.lever(asin(sine)) for sine in (BAND_LOW, BAND_HIGH))
+    flank = max(plug.tube.lever(pi / 2 - lean) for lean in (plug.contact / 2, plug.contact))
+    return band / cos(slope) + tan(slope) / cos(plug.contact) * flank
+
+
 def _drawn(mounting: str, least: float, bolt: str, bears: float) -> Drawn:
     """The pulls rounded up and down to what a person can tell."""
     pull, across = STEP * ceil(least / STEP), bolt_diameter(bolt)
@@ -67,8 +77,10 @@ def _bears(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> dict[str,
     open; in the reversed mounting the old board pulls at its glue as well. A brace's strap bends over its block.
     """
     plug, brace = holding.retainer, plan.brace
-    across_joints = ring_hoop(1.0, plug.major, plug.tube, blank.core_apothem / cos(blank.mitre))
-    spreads = 1.0 / tan(asin(plug.band_low / plug.radius))
+    slope = plug.hollow.angle_at_height(plug.band_low)
+    core = blank.core_apothem / cos(blank.mitre)
+    across_joints = ring_hoop(1.0, plug.major, plug.tube, core) + ring_twist(_couple(plug), plug.tube, core)
+    spreads = 1.0 / tan(slope)
     joints = ALLOWED / (across_joints * spreads)
     glue = 2 * pi * blank.centre * plan.waste_flat * ALLOWED
     arm = brace.bolt_radius - brace.tip - brace.bearing

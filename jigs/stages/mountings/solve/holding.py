@@ -20,7 +20,7 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
     """The turned fixtures with their bolts and layers."""
     form, shop = job.form, job.workshop
     wish, contact = shop.holding, radians(shop.holding.contact)
-    tube = (form.major_radius, form.tube_radius, form.lining, contact)
+    tube = (form.major_radius, form.tube, form.lining, contact)
     channel = Channel(*tube, relief=(wish.relief_width, wish.relief_depth))
     retainer = Retainer(*tube, wish.neck_clearance, wish.board_clearance)
     small = form.outer_diameter < SMALL_WORK

@@ -31,7 +31,7 @@ def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> Mountin
     sanded = min(sanded_for_flat(blank.apothem, blank.segments, least_flat(job)), most_sanded(job, blank))
     flat = flat_after(blank.apothem, blank.segments, sanded)
     setting = _setting(job, blank, sanded, flat)
-    first_radius = job.form.tube_radius + job.gauges.stages[0]
+    stage = job.form.tube.beyond(job.gauges.stages[0])
     first, brace = _first_board(job, blank, holding, setting), _brace(job, holding, setting)
     return MountingsPlan(
         setting=setting,
@@ -41,7 +41,7 @@ def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> Mountin
         first=first,
         brace=brace,
         centre_bolt=_centre_bolt(job, holding, first),
-        flats=flats_steps(first_radius, blank.segments, job.gauges.flats_left),
+        flats=flats_steps(stage.wide, blank.segments, job.gauges.flats_left) if stage.round else (),
         board_screws=screws_for(job.fittings, holding.board_diameter, holding.board_thickness),
         retainer_screws=screws_for(job.fittings, holding.retainer_blank, holding.retainer.height),
     )
@@ -60,8 +60,8 @@ def _setting(job: TorusJob, blank: Blank, sanded: float, flat: float) -> Setting
     form, wish = job.form, job.workshop.holding
     shift = blank.centre - form.major_radius
     return Setting(
-        tube=form.tube_radius,
-        rough=form.tube_radius + form.turning_allowance,
+        tube=form.tube,
+        rough=form.rough,
         flat_height=blank.apothem - sanded,
         flat_inner=flat / 2 - shift,
         flat_outer=flat / 2 + shift,
@@ -75,7 +75,7 @@ def _setting(job: TorusJob, blank: Blank, sanded: float, flat: float) -> Setting
 
 def _first_board(job: TorusJob, blank: Blank, holding: HoldingPlan, setting: Setting) -> FirstBoard:
     wish = job.workshop.holding
-    sanded_tube = job.form.tube_radius + job.gauges.sanding_allowance
+    sanded_tube = job.form.tube.beyond(job.gauges.sanding_allowance)
     inner = blank.centre - half_width_at(
         blank.apothem, blank.segments, setting.flat_height - wish.spigot_height
     )
@@ -85,7 +85,7 @@ def _first_board(job: TorusJob, blank: Blank, holding: HoldingPlan, setting: Set
         spigot_height=wish.spigot_height,
         spigot_radius=inner - wish.spigot_clearance,
         scribed=(job.form.major_radius + setting.flat_outer) / cos(blank.half_wedge),
-        turned_back=job.form.major_radius + max(sanded_tube * cos(TAIL), setting.flat_outer),
+        turned_back=job.form.major_radius + max(sanded_tube.at(TAIL)[0], setting.flat_outer),
         saw_short=wish.saw_short,
     )
 

@@ -7,11 +7,11 @@ from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.parts.braces import mountings
 from jigs.stages.mountings.steps.common import (
     CAP,
-    ROUND,
     centre_bolt,
     head_holds,
     let_in,
     pulled,
+    round_tube,
     runout,
     scale,
     started,
@@ -221,7 +221,7 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
         "lathe",
         "Turn the hole side up to the braces' fingers, to the finished gauge.",
         how=(
-            ROUND,
+            *round_tube(plan),
             "Begin on what mounting A finished, and run out of it without a step.",
             "After five minutes stop the lathe and try every brace's nut.",
             "Turn up to the fingers, and stop the tool's room before them.",

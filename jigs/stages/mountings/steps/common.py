@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from math import tau
 
+from geometry.bodies.tube import Tube
 from geometry.hardware.fasteners import called, head_place
 from geometry.lathe.mountings import Mounting
 from jigs.plans.torus import TorusPlan
 from jigs.words.lengths import show_length
-from jigs.words.quantity import Quantity, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import piece
 from jigs.work.lathe import runout_check, scaled, start, tightened
 from jigs.work.model import Check, Goods, Operation
@@ -26,6 +27,18 @@ def let_in(plan: TorusPlan, bolt: str) -> str:
 ROUND = (
     "Angles run round the tube: 0° the rim, 90° the face turned first, 180° the hole, 270° the glued flat."
 )
+FACES = "Of a tube that is not round an angle is the way in which its surface faces there."
+
+
+def round_tube(plan: TorusPlan) -> tuple[str, ...]:
+    """What angles mean."""
+    return (ROUND,) if plan.job.form.tube.round else (ROUND, FACES)
+
+
+def tube_sizes(tube: Tube) -> tuple[Quantity, ...]:
+    """Its width; its height too where it is not round."""
+    wide = calliper("tube", "Tube", 2 * tube.wide)
+    return (wide,) if tube.round else (wide, calliper("tube-high", "Tube, along the axis", 2 * tube.high))
 
 
 def pulled(plan: TorusPlan, mounting: str) -> tuple[Quantity, ...]:

@@ -3,7 +3,15 @@
 from __future__ import annotations
 
 from jigs.plans.torus import TorusPlan
-from jigs.stages.mountings.steps.common import CAP_AGAIN, ROUND, pulled, scale, started, turned
+from jigs.stages.mountings.steps.common import (
+    CAP_AGAIN,
+    pulled,
+    round_tube,
+    scale,
+    started,
+    tube_sizes,
+    turned,
+)
 from jigs.words.quantity import calliper, ruled
 from jigs.work.lathe import SCALE, SHAPE
 from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
@@ -32,7 +40,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
                 Check(
                     "tube",
                     "Calliper over the tube in four directions, lathe stopped",
-                    (calliper("tube", "Tube", 2 * plan.job.form.tube_radius),),
+                    tube_sizes(plan.job.form.tube),
                     "over in one direction: one more pass there with the first grit",
                 ),
             ),
@@ -84,7 +92,7 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
         "lathe",
         "Turn the waste flats away, from the retainer over the back to the rim.",
         how=(
-            ROUND,
+            *round_tube(plan),
             "Turn the flats down in light cuts to the first stage by eye, then to the gauge.",
             "Run out of what mounting C finished, and into the rim, without a step.",
             "Keep the tool's room from the retainer.",
@@ -93,7 +101,12 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
             *turned(plan.mountings.named("D")),
             ruled("room", "Stop short of the retainer", plan.mountings.setting.tool_room),
             calliper("outer", "Rim, across", 2 * stage.outer),
-            calliper("tube", "Tube, wide, before it is sanded", 2 * stage.tube),
+            calliper("tube", "Tube, wide, before it is sanded", 2 * stage.tube.wide),
+            *(
+                []
+                if stage.tube.round
+                else [calliper("tube-high", "Tube, along the axis", 2 * stage.tube.high)]
+            ),
         ),
         jigs=uses(rack.named("standing-gauge-d-outer"), notes=True),
         checks=(

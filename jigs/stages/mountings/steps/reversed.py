@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from geometry.bodies.tube import Tube
 from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.steps.common import (
     CAP,
@@ -15,7 +16,7 @@ from jigs.stages.mountings.steps.common import (
     started,
 )
 from jigs.words.lengths import show_length
-from jigs.words.quantity import calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import SCALE, screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
@@ -98,7 +99,7 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
             calliper("rim", "Rim, across", 2 * plug.top_radius),
             calliper("neck", "Neck, across", 2 * plug.neck_radius),
             ruled("height", "Height over all", plug.height),
-            calliper("hollow", "Radius of the hollow", plug.radius),
+            *_hollow(plug.hollow),
             calliper("land", "Rim, straight over the hollow", plug.land),
             ruled("blank", "Turn it from a disc, across", held.retainer_blank),
         ),
@@ -191,6 +192,15 @@ def _saw(plan: TorusPlan) -> Operation:
         ),
         cautions=("hand-saw",),
         minutes=each(plan.blank.wedge_rings, CROSSCUT),
+    )
+
+
+def _hollow(hollow: Tube) -> tuple[Quantity, ...]:
+    if hollow.round:
+        return (calliper("hollow", "Radius of the hollow", hollow.wide),)
+    return (
+        calliper("hollow", "The hollow is of an ellipse, wide", 2 * hollow.wide),
+        calliper("hollow.high", "and high", 2 * hollow.high),
     )
 
 

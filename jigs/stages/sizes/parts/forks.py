@@ -86,10 +86,10 @@ def width_fork(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part
     """Slides over the tube from the front; a step goes on when its size is reached."""
     name = f"width-fork{suffix}"
     rows = _rows(
-        plan, f"{code_of(name)} WIDTH FORK ← HOLE SIDE", group, [2 * stage.tube for stage in group], ""
+        plan, f"{code_of(name)} WIDTH FORK ← HOLE SIDE", group, [2 * stage.tube.wide for stage in group], ""
     )
     outline = _fork_outline(plan.sizes, group, rows)
-    leg, (_, _, right, top) = group[0].tube + plan.sizes.leg / 2, outline.bounds
+    leg, (_, _, right, top) = group[0].tube.wide + plan.sizes.leg / 2, outline.bounds
     middles, inner = _middles(_floors(group)), [_inner(stage) for stage in group]
     numbers = [_number(stage, leg, y) for stage, y in zip(group, middles, strict=True)]
     fork = _plate(
@@ -101,7 +101,9 @@ def width_fork(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part
         (right, top),
         numbers,
         [
-            Dimension(f"gap {stage.number}, {stage.label.lower()}", stage.tube - x, _gap(stage.tube, x, y))
+            Dimension(
+                f"gap {stage.number}, {stage.label.lower()}", stage.tube.wide - x, _gap(stage.tube.wide, x, y)
+            )
             for stage, x, y in zip(group, inner, middles, strict=True)
         ],
         (
@@ -126,17 +128,17 @@ def _bridge_free(outline: Contour, above: float, leg: float) -> tuple[FreeEdge, 
 
 def _inner(stage: SizeStage) -> float:
     """Where the leg in the hole bears."""
-    return -stage.tube - stage.chord
+    return -stage.tube.wide - stage.chord
 
 
 def _fork_outline(size: SizesPlan, group: Sequence[SizeStage], rows: Sequence[str]) -> Contour:
     """Two legs and a bridge; the bridge stands out over the rim where its text needs that."""
     floors = _floors(group)
     levels = list(zip(floors, [*floors[1:], size.above], strict=True))
-    left, leg = _inner(group[0]) - size.leg, group[0].tube + size.leg
+    left, leg = _inner(group[0]) - size.leg, group[0].tube.wide + size.leg
     right, top = max(leg, left + _wide(rows)), size.above + max(_tall(rows), HANG_ROOM)
     hollow = [(_inner(stage), y) for stage, level in zip(group, levels, strict=True) for y in level]
-    rim = [(stage.tube, y) for stage, level in zip(group, levels, strict=True) for y in level]
+    rim = [(stage.tube.wide, y) for stage, level in zip(group, levels, strict=True) for y in level]
     overhang = [(leg, size.above), (right, size.above)] if right > leg + 1 else []
     right = right if overhang else leg
     foot = floors[0]

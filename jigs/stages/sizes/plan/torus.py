@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from geometry.bodies.tube import Tube
 from geometry.records import dataclass
 
 
@@ -11,7 +12,7 @@ class SizeStage:
 
     number: int  # from 1, lettered at its step
     label: str  # for people, such as "+1 mm"
-    tube: float  # half width
+    tube: Tube
     outer: float  # radius across the rim
     hole: float  # radius of the hole
     chord: float  # how far short of the hole's wall a flat plate across it stops

@@ -35,6 +35,6 @@ def solve_sizes(job: TorusJob, blank: Blank, stages: Sequence[Stage], board: flo
 
 
 def _stage(job: TorusJob, number: int, stage: Stage, plate: float) -> SizeStage:
-    tube, major = job.form.tube_radius + stage.offset, job.form.major_radius
-    hole = major - tube
-    return SizeStage(number, stage.label, tube, major + tube, hole, plate_sagitta(hole, plate))
+    tube, major = job.form.tube.beyond(stage.offset), job.form.major_radius
+    hole = major - tube.wide
+    return SizeStage(number, stage.label, tube, major + tube.wide, hole, plate_sagitta(hole, plate))

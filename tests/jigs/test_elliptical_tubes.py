@@ -1,0 +1,225 @@
+"""A torus whose tube is an ellipse, from the job file to the dry fit; the ellipse's own equations judge it."""
+
+from __future__ import annotations
+
+import math
+import re
+from dataclasses import replace
+from pathlib import Path
+
+import numpy as np
+import pytest
+import shapely
+from hypothesis import given
+from hypothesis import strategies as st
+from stl import mesh as stl_mesh
+
+from jigs.asked.job import Form, TorusJob
+from jigs.asked.jobfile import load, parse
+from jigs.compare.torus import ranked
+from jigs.compare.wish import Wish
+from jigs.dryfit.run import dry_fit
+from jigs.forms.assemblies import assemblies
+from jigs.forms.solve import solve
+from jigs.forms.work import work
+from jigs.looks.form import form_of
+from jigs.plans.torus import TorusPlan
+from jigs.sets.make import make
+from jigs.sets.rack import rack
+from jigs.words.findings import Finding, Refused
+from tests.jigs.inspection import faults
+from tests.jigs.random_jobs import job_texts
+from tests.jigs.set_files import in_set
+from tests.jigs.shops import CONFIGS
+from tests.jigs.test_random_jobs import depth_in_ring, outcome, ring_corners, sanded, tries
+
+FLAT, TALL = 46.0, 58.0  # heights of the garland's tube, which is 54 wide
+
+
+def oval(high: float, folder: Path, more: str = "") -> TorusJob:
+    """The garland with a tube so high."""
+    text = (
+        (CONFIGS / "garland.toml")
+        .read_text("utf-8")
+        .replace("[form]", f"[form]\ntube_height = {high}\n{more}")
+    )
+    shed = (CONFIGS / "shed.toml").read_text("utf-8")
+    (folder / "shed.toml").write_text(shed, "utf-8")
+    (folder / "oval.toml").write_text(text, "utf-8")
+    job = load(folder / "oval.toml")
+    assert isinstance(job, TorusJob)
+    return job
+
+
+@pytest.fixture(scope="module", params=[FLAT, TALL])
+def made(request, tmp_path_factory):
+    folder = tmp_path_factory.mktemp("oval")
+    job = oval(request.param, folder)
+    return job, make(job, folder).folder
+
+
+@pytest.fixture(scope="module")
+def planned(tmp_path_factory) -> TorusPlan:
+    plan = solve(oval(FLAT, tmp_path_factory.mktemp("oval")))
+    assert isinstance(plan, TorusPlan)
+    return plan
+
+
+def on_tube(form: Form, off: float = 0.0) -> np.ndarray:
+    """Places of the ellipse by its parameter, so far outside it along its normals."""
+    a, b, t = form.tube_diameter / 2, (form.tube_height or 0) / 2, np.linspace(0, 2 * math.pi, 1441)
+    normals = np.column_stack((b * np.cos(t), a * np.sin(t)))
+    return np.column_stack((a * np.cos(t), b * np.sin(t))) + off * normals / np.hypot(*normals.T)[:, None]
+
+
+def test_every_jig_of_it_fits_what_it_is_for(made):
+    found = dry_fit(*made)
+    assert not found.misfits
+    assert not found.notes
+
+
+def test_the_dry_fit_tells_a_height_that_is_a_little_out(made):
+    """A tenth of a millimetre more of the tube's height, half of it over and half under, is twice what it lets pass."""
+    job, folder = made
+    assert job.form.tube_height is not None
+    off = replace(job, form=replace(job.form, tube_height=job.form.tube_height + 0.1))
+    where = {check.where for check in dry_fit(off, folder, sheets=False).misfits}
+    gauges = {
+        f"{side}-gauge-{stage}" for side in ("outer", "hole") for stage in ("stage-1", "stage-2", "finished")
+    }
+    standing = {f"standing-gauge-{name}" for name in ("a-outer", "a-inner", "c-inner", "d-outer")}
+    assert {*gauges, *standing, "channel"} <= where
+
+
+def test_the_dry_fit_takes_no_round_gauge_for_an_ellipse(made):
+    job, folder = made
+    where = {
+        check.where
+        for check in dry_fit(replace(job, form=replace(job.form, tube_height=None)), folder).misfits
+    }
+    assert {"outer-gauge-finished", "hole-gauge-finished", "retainer", "channel"} <= where
+
+
+def test_a_gauge_that_is_out_in_one_place_does_not_fit(made):
+    job, folder = made
+    file = in_set(folder, "print/outer-gauge-finished.stl")
+    good = file.read_bytes()
+    space = stl_mesh.Mesh.from_file(str(file))
+    near = np.hypot(space.vectors[..., 0] - 20.0, space.vectors[..., 1] - 0.68 * job.form.tube.high) < 4.0
+    assert near.any()
+    space.vectors[near] += (0.1, 0.0, 0.0)
+    space.save(str(file))
+    try:
+        assert "outer-gauge-finished" in {check.where for check in dry_fit(job, folder).misfits}
+    finally:
+        file.write_bytes(good)
+
+
+def oval_texts() -> st.SearchStrategy[str]:
+    """Job files whose tubes are flat or tall."""
+    shares = st.sampled_from((0.67, 0.8, 0.95, 1.1, 1.25, 1.49))
+    return st.tuples(job_texts(), shares).map(lambda drawn: higher(*drawn))
+
+
+def higher(text: str, share: float) -> str:
+    wide = re.search(r'tube_diameter = "?([\d.]+)', text)
+    assert wide is not None
+    high = max(5.0, share * float(wide[1]))
+    return text.replace("[form]\n", f'[form]\ntube_height = "{high:.3f} mm"\n')
+
+
+@tries(25)
+@given(oval_texts())
+def test_an_ellipse_is_refused_with_a_remedy_or_all_its_parts_can_be_made_and_its_blank_holds_it(text):
+    job = parse(text, "oval.toml")
+    found = outcome(job)
+    if isinstance(found[0], Finding):
+        assert all(finding.remedy for finding in found)
+        return
+    plan, parts = found
+    assert [fault for part in parts for fault in faults(part)] == []
+    corners = ring_corners(plan.segment.outer_edge - sanded(job.form), plan)
+    half = math.pi / job.form.wedge_rings
+    phi = np.linspace(-half, half, 41)[:, None]
+    x, z = on_tube(job.form, job.form.turning_allowance).T
+    out = (job.form.major_radius + x)[None, :] * np.cos(phi)
+    places = np.stack((out, 0 * out, np.broadcast_to(z, out.shape)), axis=-1).reshape(-1, 3)
+    spare = depth_in_ring(places, corners).min()
+    assert spare >= -2e-3
+    assert job.form.ring_across_flats is not None or spare < 0.02, "a smaller ring would hold it too"
+
+
+def test_the_work_tells_width_and_height_and_roughs_by_the_gauges(planned):
+    told = {op.id: op for op in work(planned, rack(planned)[0]).operations}
+    assert not any("flats" in id for id in told)
+    rough = told["roughing.ellipse-stage-1"]
+    assert {use.part for use in rough.jigs} == {"outer-gauge-stage-1", "hole-gauge-stage-1"}
+    values = {q.id: q.value for q in told["last_mounting.sand"].checks[-1].sizes}
+    assert (values["tube"], values["tube-high"]) == pytest.approx((54.0, FLAT))
+    face = next(q for q in told["roughing.sizes"].settings if q.id == "face")
+    first = planned.mountings.first.centre_height
+    assert face.value == pytest.approx(first + FLAT / 2 + planned.gauges.stages[0].offset)
+
+
+def test_the_parts_are_lettered_with_width_and_height(planned):
+    parts = {part.name: part for part in rack(planned)[0]}
+    assert "flats-gauge" not in parts
+    letters = " ".join(mark.text for mark in parts["outer-gauge-finished"].marks if hasattr(mark, "text"))
+    assert "54.7" in letters
+    assert "46.7" in letters
+    assert "HIGH" in letters
+
+
+def test_the_work_put_together_with_its_boards_is_turned_to_the_ellipse(planned):
+    last = next(one for one in assemblies(planned, rack(planned)[0]) if one.name == "mounting-d")
+    ring = next(part for part, _ in last.members if part.name == "wedge-ring")
+    assert ring.turned is not None
+    arcs = [edge for edge in ring.turned.edges() if edge.is_arc]
+    x, y = np.array([edge.point_at(t) for edge in arcs for t in (0.0, 0.3, 0.7)]).T
+    level = np.hypot((x - planned.job.form.major_radius) / 27, y / (FLAT / 2))
+    assert level == pytest.approx(1.0, abs=2e-4)
+    assert len(arcs) > 20
+
+
+def test_its_wood_and_its_surface_are_the_ellipses(planned):
+    major = planned.job.form.major_radius
+    ring = shapely.Polygon(on_tube(planned.job.form))
+    assert planned.torus_volume == pytest.approx(2 * math.pi * major * ring.area, rel=1e-4)
+    assert planned.torus_surface == pytest.approx(2 * math.pi * major * ring.length, rel=1e-4)
+
+
+def test_pictures_show_the_ellipse(planned):
+    meridian = form_of(planned).meridian
+    points = meridian.at(meridian.chords(0.01)).points - (planned.job.form.major_radius, 0.0)
+    level = np.hypot(points[:, 0] / 27, points[:, 1] / (FLAT / 2))
+    assert level == pytest.approx(1.0, abs=2e-4)
+    assert meridian.length == pytest.approx(shapely.LineString(on_tube(planned.job.form)).length, rel=1e-4)
+
+
+def test_other_counts_are_estimated_as_they_are_planned(planned):
+    form = planned.job.form
+    wish = Wish((16, 18), (8, 10), (), ("",), "wood", 3, math.radians(0.05))
+    found = ranked(planned.job, wish).found
+    k = next(i for i in range(len(found)) if (found.wedge_rings[i], found.segments[i]) == (18, 10))
+    assert found.apothem[k] == pytest.approx(planned.blank.apothem)
+    assert found.centre[k] == pytest.approx(planned.blank.centre)
+    assert found.wall[k] == pytest.approx(planned.wall)
+    assert form.wedge_rings == 18
+
+
+@pytest.mark.parametrize(("high", "nearest"), [(30, "36.0"), (100, "81.0")])
+def test_a_tube_too_far_from_round_is_refused_with_what_would_do(high, nearest):
+    head = "[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 18\nsegments = 10\ncore_opening = 10\n"
+    with pytest.raises(Refused) as refused:
+        parse(f"{head}tube_height = {high}", "oval.toml")
+    (finding,) = refused.value.findings
+    assert (finding.code, finding.key) == ("tube-out-of-round", "form.tube_height")
+    assert f"{nearest} mm" in finding.remedy
+    assert parse(f"{head}tube_height = {nearest}", "oval.toml").form.tube_height == float(nearest)
+
+
+def test_a_height_as_large_as_the_width_is_the_round_tube():
+    head = "[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 18\nsegments = 10\ncore_opening = 10\n"
+    plain, same = (parse(head + more, "oval.toml") for more in ("", "tube_height = 54\n"))
+    assert plain.form.tube == same.form.tube
+    assert plain.form.tube.round
