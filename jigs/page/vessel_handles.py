@@ -136,7 +136,7 @@ def _wall(shape: VesselShape) -> Iterator[Handle]:
     job, inner = shape.job, shape.section.inner
     for k, (z, thick) in enumerate(job.wall.by_height or () if job.inside is None else ()):
         if inner.bottom < z <= shape.section.height:
-            label = f"Wall at point {k + 1} of its heights"
+            label = f"Wall, point {k + 1}"
             rate = cos(inner.lean_at(z))
             way = way_of("wall.by_height", label, (-1.0, 0.0), rate, thick, None, [k, 1])
             yield handle_of(f"wall-{k + 1}", inner.radius_at(z), z, way)

@@ -115,6 +115,20 @@ def test_the_middle_of_an_arc_is_dragged_and_its_radius_typed(pages):
         assert stated(pot)["profile"]["edges"][1][2] == -80
 
 
+def test_a_wall_in_inches_is_moved_by_keys_and_a_drawn_outside_says_why_it_is_not(pages):
+    for beaker in anew(pages("tumbler")):
+        tab = beaker.tab
+        tab.locator('[data-id="wall-2"]').focus()
+        number = tab.locator(".beside input")
+        expect(number).to_have_value("9/32")
+        with tab.expect_response("**/api/change"):
+            tab.keyboard.press("ArrowUp")
+        expect(number).to_have_value("5/16")
+        tab.locator("h1").click()  # the numbers go
+        tab.get_by_text("Without handles").click()
+        expect(tab.locator(".without li")).to_contain_text("tumbler.dxf")
+
+
 def test_what_is_wrong_shows_where_it_is(torus):
     tab = torus.tab
     dragged(tab, "core", 0, 50)

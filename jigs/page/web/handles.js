@@ -61,7 +61,7 @@ export function handles(stage, picture) {
   function made(handle) {
     const element = svg("g", {
       class: `handle ${handle.id.replace(/-\d+$/, "")}`, "data-id": handle.id, tabindex: 0, role: "slider",
-      pointerdown: (/** @type {PointerEvent} */ event) => grip(event, handle.id, element), pointermove: move,
+      pointerdown: grip, pointermove: move,
       pointerup: release, pointercancel: drop, keydown: (/** @type {KeyboardEvent} */ event) => key(event, handle.id),
       focus: () => show(handle.id), blur: () => settle(),
     }, svg("circle", { class: "grip", r: GRIP }), svg("circle", { class: "dot", r: DOT }));
@@ -95,17 +95,21 @@ export function handles(stage, picture) {
   /** @param {PointerEvent} event */
   const at = (event) => new DOMPoint(event.clientX, event.clientY).matrixTransform(grid.inverse());
 
-  /** @param {PointerEvent} event @param {string} id @param {Element} element */
-  function grip(event, id, element) {
-    const start = handleOf(id);
-    if (!start || held) return;
+  /** Of handles that lie over one another the nearest is gripped. @param {PointerEvent} event */
+  function grip(event) {
+    if (held) return;
     settle();
     measure();
+    const to = at(event);
+    const far = (/** @type {Handle} */ one) => Math.hypot(one.x - to.x, one.y + to.y);
+    const start = all.reduce((best, one) => (far(one) < far(best) ? one : best));
+    const id = start.id;
+    const element = /** @type {SVGElement} */ (group.querySelector(`[data-id="${id}"]`));
     element.setPointerCapture(event.pointerId);
-    held = { id, from: at(event), screen: [event.clientX, event.clientY], start, way: start.ways.length > 1 ? null : 0, value: start.ways[0].value };
+    held = { id, from: to, screen: [event.clientX, event.clientY], start, way: start.ways.length > 1 ? null : 0, value: start.ways[0].value };
     show(id);
     event.preventDefault();
-    /** @type {SVGElement} */ (element).focus({ preventScroll: true });
+    element.focus({ preventScroll: true });
   }
 
   /** @param {PointerEvent} event */
