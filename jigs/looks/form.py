@@ -8,10 +8,12 @@ from typing import TYPE_CHECKING
 from geometry.bodies.meridian import Meridian, torus_meridian, vessel_meridian
 from geometry.bodies.section import Section
 from geometry.records import dataclass
+from jigs.looks.lid import shown_knob, with_knob
 from jigs.looks.solid import Solid, torus_solid, vessel_solid
 from jigs.looks.unrolled import Sheet
 from jigs.plans.by_form import by_form
 from jigs.plans.shape import Shown
+from jigs.words.called import Called
 
 if TYPE_CHECKING:
     from jigs.plans.shape import TorusShape, VesselShape
@@ -36,6 +38,7 @@ class Form:
     sheets: tuple[Sheet, ...]
     views: Mapping[str, str]  # of its pictures by name, in words
     upright: bool  # it stands on its foot
+    lid: bool = False  # planned upside down, drawn with its top up
 
     @property
     def whole(self) -> Sheet:
@@ -54,17 +57,19 @@ def _of_torus(plan: TorusPlan | TorusShape) -> Form:
 
 
 def _of_vessel(plan: VesselPlan | VesselShape) -> Form:
-    meridian = vessel_meridian(plan.section)
-    sheets = _vessel_sheets(plan.section, meridian)
-    return Form(meridian, vessel_solid(plan.section), sheets, VESSEL_VIEWS, upright=True)
+    meridian, solid = vessel_meridian(plan.section), vessel_solid(plan.section)
+    if knob := shown_knob(plan):
+        meridian, solid = with_knob(plan.section, knob)
+    sheets = _vessel_sheets(plan.section, meridian, plan.job.called)
+    return Form(meridian, solid, sheets, VESSEL_VIEWS, upright=True, lid=plan.job.lid is not None)
 
 
-def _vessel_sheets(section: Section, meridian: Meridian) -> tuple[Sheet, ...]:
+def _vessel_sheets(section: Section, meridian: Meridian, word: Called) -> tuple[Sheet, ...]:
     """Outside from the rim down to the foot, inside from the rim down to the floor's middle."""
     inside = meridian.length - Meridian(section.inner).length
     rim = inside - (section.rim_radius - section.mouth_radius)
     foot = rim - Meridian(section.outer).length
     return (
-        Sheet("the outside from the rim down to the foot", rim, foot),
-        Sheet("the inside from the rim down to the floor's middle", inside, meridian.length),
+        Sheet(f"the outside from the rim down to the {word.foot}", rim, foot),
+        Sheet(f"the inside from the rim down to the {word.floor}'s middle", inside, meridian.length),
     )

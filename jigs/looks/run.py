@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from pathlib import Path
 
 from geometry.records import dataclass
@@ -10,8 +11,9 @@ from jigs.asked.job import Job
 from jigs.files.manifest import input_print
 from jigs.forms.solve import solve
 from jigs.looks.form import form_of
+from jigs.looks.lid import over, turned_over
 from jigs.looks.mistakes import mistake_findings, said
-from jigs.looks.model import glb, mesh_of
+from jigs.looks.model import Mesh, glb, mesh_of
 from jigs.looks.picture import png, stacked
 from jigs.looks.spots import at_points
 from jigs.looks.surface import Surface, surface_of
@@ -78,9 +80,10 @@ def _files(plan: Plan, wish: Wish) -> Iterator[tuple[str, bytes]]:
     form, end = form_of(plan), WITH_MISTAKES if wish.mistakes.any else ""
     ways = (False, True) if plan.layups else (False,)
     surfaces = {turned: surface_of(plan, turned, wish.mistakes) for turned in ways}
-    for name, camera in cameras(form.meridian, form.upright, wish.size).items():
+    solid = turned_over(form.solid) if form.lid else form.solid
+    for name, camera in cameras(form.meridian, form.upright, wish.size, form.lid).items():
         line = LINE / camera.scale
-        pictures = drawn(form.solid, camera, [_paint(surface, line) for surface in surfaces.values()])
+        pictures = drawn(solid, camera, [_paint(surface, line, form.lid) for surface in surfaces.values()])
         for turned, picture in zip(surfaces, pictures, strict=True):
             caption = _caption(plan, form.views[name], turned, wish)
             yield _named(name, turned, end), png(picture, caption)
@@ -91,14 +94,20 @@ def _files(plan: Plan, wish: Wish) -> Iterator[tuple[str, bytes]]:
         yield _named("unrolled", turned, end), png(stacked(sheets, UNROLLED // 40), caption)
     wide, whole = UNROLLED, form.whole
     texture = unrolled(surfaces[False], form.meridian, whole, wide, true_height(form.meridian, whole, wide))
-    yield f"finished{end}.glb", glb(mesh_of(form.meridian), texture)
+    yield f"finished{end}.glb", glb(_standing(mesh_of(form.meridian), form.lid), texture)
+
+
+def _standing(mesh: Mesh, lid: bool) -> Mesh:
+    return replace(mesh, vertices=over(mesh.vertices), normals=over(mesh.normals)) if lid else mesh
 
 
 def _named(name: str, turned: bool, end: str) -> str:
     return f"{name}{'-turned' if turned else ''}{end}.png"
 
 
-def _paint(surface: Surface, line: float) -> Paint:
+def _paint(surface: Surface, line: float, lid: bool) -> Paint:
+    if lid:
+        return lambda points, normals: surface.colours(at_points(over(points), over(normals)), line)
     return lambda points, normals: surface.colours(at_points(points, normals), line)
 
 

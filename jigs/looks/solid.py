@@ -67,7 +67,7 @@ def torus_solid(major: float, tube: Tube) -> Solid:
         low, top = (0.0, -tube.high), (0.0, tube.high)
         rows = [*tube.run(low, top, ccw), (*top, 0.0)]
         sides.append(Profile(np.array([(major + x, y, bulge) for x, y, bulge in rows])))
-    return _solid(*sides)
+    return two_sided(*sides)
 
 
 def vessel_solid(section: Section) -> Solid:
@@ -75,11 +75,11 @@ def vessel_solid(section: Section) -> Solid:
     r, d = section.recess_radius, section.recess_depth
     below = [(r, 0.0, 0.0), (r, d, 0.0), (0.0, d, 0.0)] if r and d else [(0.0, 0.0, 0.0)]
     if section.through:
-        return _solid(section.inner, section.outer)
-    return _solid(Profile(np.concatenate((below, section.inner.vertices))), section.outer)
+        return two_sided(section.inner, section.outer)
+    return two_sided(Profile(np.concatenate((below, section.inner.vertices))), section.outer)
 
 
-def _solid(hollow: Profile, outer: Profile) -> Solid:
+def two_sided(hollow: Profile, outer: Profile) -> Solid:
     """Of two chains that rise from one height to another."""
     tallest = (outer.end[1] - outer.start[1]) / SLABS
     sides = []

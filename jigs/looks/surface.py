@@ -16,8 +16,10 @@ from geometry.bodies.places import (
 )
 from geometry.plane.arcs import FloatArray
 from geometry.records import dataclass
+from jigs.figures.colours import colour_of
 from jigs.looks.grain import Grain, torus_grains, vessel_grains
 from jigs.looks.joints import torus_from_joint, vessel_from_joint
+from jigs.looks.lid import knob_ring, shown_knob
 from jigs.looks.misplaced import misplaced, torus_gaps, vessel_gaps
 from jigs.looks.mistakes import Mistakes, rings_out, torus_joints
 from jigs.looks.spots import Spots
@@ -107,8 +109,9 @@ def _torus_surface(plan: TorusPlan | TorusShape, turned: bool, mistakes: Mistake
 
 
 def _vessel_surface(plan: VesselPlan | VesselShape, turned: bool, mistakes: Mistakes) -> Surface:
-    rings = rings_out(flat_rings(plan), mistakes)
-    woods = vessel_woods(plan, turned, mistakes)
+    rings, woods = rings_out(flat_rings(plan), mistakes), vessel_woods(plan, turned, mistakes)
+    if knob := shown_knob(plan):
+        rings, woods = knob_ring(rings, knob), woods.below(colour_of(knob.species))
     return Surface(
         woods,
         vessel_grains(rings, woods.segments.shape, woods.layups),

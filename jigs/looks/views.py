@@ -65,12 +65,13 @@ def _on_plane(
     return points @ right / nearer, points @ up / nearer
 
 
-def cameras(meridian: Meridian, upright: bool, size: int) -> dict[str, Camera]:
-    """By the picture's name; their longer side is `size` pixels. An upright form's front is its side."""
+def cameras(meridian: Meridian, upright: bool, size: int, over: bool = False) -> dict[str, Camera]:
+    """By the picture's name; their longer side is `size` pixels. An upright form's front is its side; `over` is one
+    that is turned upside down."""
     points, _ = turned_surface(
         meridian.at(meridian.chords(0.05)), np.linspace(0, 2 * pi, 120, endpoint=False)
     )
-    cloud = points.reshape(-1, 3)
+    cloud = points.reshape(-1, 3) * ((1.0, -1.0, -1.0) if over else 1.0)
     above, beside = pi / 2, 0.0
     front, edge = (beside, above) if upright else (above, beside)
     far = FAR * float(np.ptp(cloud, axis=0).max())

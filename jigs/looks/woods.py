@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -52,6 +53,13 @@ class Woods:
             if len(rows):
                 found[rows] = self._plies(Places(*(part[rows] for part in vars(places).values())), layup)
         return found
+
+    def below(self, colour: RGB) -> Woods:
+        """The same with one ring more, the lowest, of one colour."""
+        palette = np.concatenate((self.palette, [colour]))
+        row = np.full((1, self.segments.shape[1]), len(self.palette), dtype=np.intp)
+        layups = tuple(replace(layup, rings=layup.rings + 1) for layup in self.layups)
+        return Woods(palette, np.concatenate((row, self.segments)), layups)
 
     def _plies(self, places: Places, layup: Layups) -> IntArray:
         plies = layup.first + ply_at(places, layup.pattern)
