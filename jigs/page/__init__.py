@@ -12,8 +12,8 @@ writes files whole and watches them, `noted` writes readings into theirs.
 
 `slow` jigs, boards and remedies are worked out in a second process (`slow_child`; `slow_half` begins it again,
 `worker` ends it, when an edit makes it stale), a set by one of its own (`making`, `making_child`), choices compared
-in a third (`choosing`); `process` says how all begin and end, `beside` begins them. `live` keeps everything up to
-date, `packed` are the files of jigs.
+in a third (`choosing`); `process` says how all begin, rest while something is dragged, and end, `beside` begins
+them. `live` keeps everything up to date, `packed` are the files of jigs.
 
 `guard` says who may ask, `server` what; `serve` starts it.
 

@@ -121,6 +121,10 @@ def test_nothing_hinders_readers(torus):
     expect(tab.locator("#verdict")).to_have_text("Can be made")
     tab.get_by_role("tab", name="Work").click()
     tab.locator("summary", has_text="Cut the wedge rings").click()
+    tab.get_by_role("tab", name="Check").click()
+    tab.get_by_label("One ring upside down").check()
+    tab.get_by_label("Blade leans").press("ArrowRight")
+    expect(tab.get_by_role("group", name="Try mistakes").get_by_role("img")).to_be_visible()
     tab.evaluate(Axe().axe_script)
     for scheme, width in (("light", 390), ("dark", 1024), ("light", 1920)):
         tab.set_viewport_size({"width": width, "height": 900})
@@ -134,3 +138,5 @@ def test_nothing_hinders_readers(torus):
                 assert not tab.evaluate(HINDRANCES, [where, rules]), (name, scheme)
     tab.set_viewport_size({"width": 1280, "height": 800})
     tab.emulate_media(color_scheme="light")
+    tab.get_by_role("tab", name="Check").click()
+    tab.get_by_role("button", name="No mistakes").click()

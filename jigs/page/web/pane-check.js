@@ -14,7 +14,8 @@ export function checkPane({ fast, state, trying }) {
 /** @param {import("./contract.js").Verdict[]} verdicts */
 function verdictTable(verdicts) {
   if (!verdicts.length) return "";
-  const head = make("tr", {}, ...["", "Size", "Now", "Limit"].map((text) => make("th", { scope: "col" }, text)));
+  const kept = make("th", { scope: "col" }, make("span", { class: "unseen" }, "Kept"));
+  const head = make("tr", {}, kept, ...["Size", "Now", "Limit"].map((text) => make("th", { scope: "col" }, text)));
   const rows = verdicts.map((one) => make("tr", { class: one.ok ? "right" : one.stops ? "wrong" : "note" },
     make("td", {}, one.ok ? "✓" : one.stops ? "✗" : "!", make("span", { class: "unseen" }, one.ok ? "within its limit" : one.stops ? "beyond its limit" : "beyond its limit; buy thicker boards")),
     make("th", { scope: "row" }, one.label), make("td", {}, one.value_text),

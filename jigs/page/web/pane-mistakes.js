@@ -14,7 +14,7 @@ const SLIDERS = [["mitre", "", "Segment ends too square, up to 1°"], ["wedge", 
 const ONCE = ["ring_flipped"]; // there is no half of it
 
 export function mistakesPane() {
-  const said = make("ul", { class: "mistakes", role: "status" });
+  const said = make("ul", { class: "mistakes" });
   const rows = SLIDERS.map(([name, form, text]) => {
     const id = `wrong-${name}-${form}`;
     const input = /** @type {HTMLInputElement} */ (make("input", ONCE.includes(name) ? { type: "checkbox", id, change: put }
@@ -24,7 +24,7 @@ export function mistakesPane() {
   const clear = make("button", { type: "button", click: none }, "No mistakes");
   const box = make("fieldset", { class: "tries" }, make("legend", {}, "Try mistakes"),
     make("p", { class: "quiet" }, "They show on the form and on the surface laid flat; the job file stays as it is."),
-    ...rows.map((one) => one.row), said, clear);
+    ...rows.map((one) => one.row), make("div", { role: "status" }, said), clear);
   let [busy, again, revision] = [false, false, -1];
 
   /** @param {HTMLInputElement} input */

@@ -37,7 +37,7 @@ export function stepsPane() {
   /** Its steps are made when it is opened. @param {import("./contract.js").Chapter} chapter */
   function chapterOf(chapter) {
     const made = make("details", { class: "kind", toggle: () => fill(chapter.id) },
-      make("summary", {}, make("span", {}, chapter.title), make("span", { class: "quiet count" })), make("div"));
+      make("summary", {}, make("h2", {}, chapter.title), make("span", { class: "quiet count" })), make("div"));
     chapters.set(chapter.id, made);
     return made;
   }

@@ -32,7 +32,7 @@ export function turnRow() {
   const rows = [["turn-by", "Turned by, in segments", by], ["turn-run", "Rings until it turns back", run]].map(([id, text, input]) =>
     make("div", { class: "row" }, make("label", { for: id }, text), input));
   const box = make("fieldset", {}, make("legend", {}, "Each ring turned on the one before"),
-    make("div", { class: "row" }, make("label", { for: "turn-rule" }, "Pattern"), rule), ...rows, wrong);
+    make("div", { class: "row whole" }, make("label", { for: "turn-rule" }, "Pattern"), rule), ...rows, wrong);
   let kind = "torus";
 
   function write() {
