@@ -6,6 +6,8 @@ the file. `keys` lists the tables; reader, `schema` and `starter` follow it.
 `lid` is a vessel whose outside gets the flange that fits its `Pot`, another job, by its mouth as planned or as
 read (`pot_mouth`) and by how its wood moves (`rim_wood`).
 
+`by_job` alone asks which form a job is of.
+
 `jobfile/` reads, every fault at once: `load(path) -> TorusJob or VesselJob`, by `values` and `lists`;
 `toml_source` keeps line numbers, `wrong` is what is wrong with a file, `nearest` what would do instead,
 `change` a change of it, `regular_files` are all that is read.

@@ -4,10 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from pathlib import Path
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
 from geometry.records import dataclass
 from jigs.asked import toml_source
+from jigs.asked.by_job import by_job
 from jigs.asked.change import Changes
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.jobfile import job_of
@@ -49,16 +50,21 @@ def compared_of(source: Source, path: Path, options: Options, write: bool = Fals
 
 def _ranked(job: Job, wanted: Wish) -> tuple[Iterator[Changes], tuple[int, int]]:
     """All candidates, the likeliest best first; how many there were and how many looked makable."""
-    if isinstance(job, TorusJob):
-        from jigs.compare.torus import changes, ranked
+    return by_job(job, torus=lambda own: _tori(own, wanted), vessel=lambda own: _vessels(own, wanted))
 
-        try:
-            found = ranked(job, wanted)
-        except ValueError as error:
-            raise Refused([Finding("no-torus", str(error), "Make the tube thinner")]) from error
-        return changes(found, job), (found.tried, len(found.found))
+
+def _tori(job: TorusJob, wanted: Wish) -> tuple[Iterator[Changes], tuple[int, int]]:
+    from jigs.compare.torus import changes, ranked
+
+    try:
+        found = ranked(job, wanted)
+    except ValueError as error:
+        raise Refused([Finding("no-torus", str(error), "Make the tube thinner")]) from error
+    return changes(found, job), (found.tried, len(found.found))
+
+
+def _vessels(job: VesselJob, wanted: Wish) -> tuple[Iterator[Changes], tuple[int, int]]:
     from jigs.compare.vessel import ranked_stacks, stack_changes
 
-    vessel = cast("VesselJob", job)
-    stacks = ranked_stacks(vessel, wanted)
-    return stack_changes(stacks, vessel), (stacks.tried, len(stacks.found))
+    stacks = ranked_stacks(job, wanted)
+    return stack_changes(stacks, job), (stacks.tried, len(stacks.found))

@@ -8,6 +8,7 @@ from pathlib import Path
 
 import numpy as np
 
+from jigs.asked.by_job import by_job
 from jigs.asked.job import TorusJob
 from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.check import Check
@@ -126,7 +127,9 @@ def _figure(job: TorusJob | VesselJob, folder: Path, found: DryFit) -> Figure:
 
 
 def _rows(job: TorusJob | VesselJob, files: Files, found: DryFit) -> list[list[Panel]]:
-    return vessel_panels(job, files) if isinstance(job, VesselJob) else panels(job, files, found)
+    return by_job(
+        job, torus=lambda own: panels(own, files, found), vessel=lambda own: vessel_panels(own, files)
+    )
 
 
 def _shapes(placed: Placed, dx: float, down: float, misfits: set[str]) -> Iterator[Shape]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
+from jigs.asked.by_job import by_job
 from jigs.asked.job import Job, TorusJob
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.torus import torus_fit
@@ -26,6 +27,8 @@ def dry_fit(
 
     `turned` is the job with its form as it was measured on the lathe, where it was: the blank is the job's own.
     """
-    if isinstance(job, TorusJob):
-        return torus_fit(job, cast("TorusJob", turned or job), folder, sheets, progress)
-    return vessel_fit(cast("VesselJob", job), cast("VesselJob", turned or job), folder, sheets, progress)
+    return by_job(
+        job,
+        torus=lambda own: torus_fit(own, cast("TorusJob", turned or own), folder, sheets, progress),
+        vessel=lambda own: vessel_fit(own, cast("VesselJob", turned or own), folder, sheets, progress),
+    )

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from typing import Any
 
+from jigs.asked.by_job import by_job
 from jigs.asked.change import Changes, raw_value, rounded, typed
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import AnyJob
@@ -37,7 +38,7 @@ def afresh(view: View) -> Iterator[Changes]:
         key for key in (*_stated(view), *_of_the_shop(job)) if key not in LEFT_IN and not of_a_machine(key)
     ]
     usual = {key: None if key.partition(".")[0] in WHOLE else _usual(job, key) for key in stated}
-    for shape in _tori(view, job) if isinstance(job, TorusJob) else _vessels(view):
+    for shape in by_job(job, torus=lambda own: _tori(view, own), vessel=lambda _: _vessels(view)):
         yield {**usual, **shape}
 
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from jigs.asked.job import TorusJob
+from jigs.asked.by_job import by_job
 from jigs.asked.jobfile import AnyJob
 from jigs.remedies.floating import FLOATING
 from jigs.remedies.ladder import ALL
@@ -29,7 +29,7 @@ LATEST = len(_ROUNDS)
 
 def round_of(job: AnyJob, code: str) -> int:
     """In which round a finding is told; a torus has one before all that needs its blank."""
-    rounds = _ROUNDS[:2] if isinstance(job, TorusJob) else _ROUNDS
+    rounds = by_job(job, torus=lambda _: _ROUNDS[:2], vessel=lambda _: _ROUNDS)
     return next((number for number, codes in enumerate(rounds) if code in codes), LATEST)
 
 
@@ -47,23 +47,27 @@ def levers_for(job: AnyJob, finding: Finding) -> Iterator[Lever]:
 
 
 def _by_code(job: AnyJob) -> Mapping[str, Sequence[Lever]]:
-    if isinstance(job, TorusJob):
-        from jigs.remedies import torus
-
-        return torus.LEVERS
-    from jigs.remedies import vessel
-
-    return vessel.LEVERS
+    return _of_form(job)[0]
 
 
 def _any(job: AnyJob) -> Sequence[Lever]:
-    if isinstance(job, TorusJob):
+    return _of_form(job)[1]
+
+
+def _of_form(job: AnyJob) -> tuple[Mapping[str, Sequence[Lever]], Sequence[Lever]]:
+    """Its levers by code, and those for any finding."""
+
+    def of_torus(_: object) -> tuple[Mapping[str, Sequence[Lever]], Sequence[Lever]]:
         from jigs.remedies import torus
 
-        return torus.ANY
-    from jigs.remedies import vessel
+        return torus.LEVERS, torus.ANY
 
-    return vessel.ANY
+    def of_vessel(_: object) -> tuple[Mapping[str, Sequence[Lever]], Sequence[Lever]]:
+        from jigs.remedies import vessel
+
+        return vessel.LEVERS, vessel.ANY
+
+    return by_job(job, torus=of_torus, vessel=of_vessel)
 
 
 def _of_key(key: str) -> Iterator[Lever]:

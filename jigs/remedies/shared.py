@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from jigs.asked.by_job import by_job
 from jigs.asked.change import rounded, typed
-from jigs.asked.job import TorusJob
 from jigs.asked.jobfile.units import in_the_other
 from jigs.asked.key import FINISHED
 from jigs.remedies.ladder import ALL, Rung
@@ -15,7 +15,9 @@ from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without
 def _fewer_stages(view: View) -> Sequence[Rung]:
     """The stages that the allowance holds; then one fewer at a time."""
     job = view.job
-    allowance = job.form.turning_allowance if isinstance(job, TorusJob) else job.rings.turning_allowance
+    allowance = by_job(
+        job, torus=lambda own: own.form.turning_allowance, vessel=lambda own: own.rings.turning_allowance
+    )
     stages = [stage for stage in job.gauges.stages[:-1] if stage <= allowance + 1e-9]
     stages = stages if len(stages) < len(job.gauges.stages) - 1 else stages[1:]
     return [

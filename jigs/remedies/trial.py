@@ -9,8 +9,8 @@ from pathlib import Path
 from time import process_time
 
 from geometry.records import dataclass
+from jigs.asked.by_job import by_job
 from jigs.asked.change import Changes, changed
-from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import AnyJob, job_of
 from jigs.asked.toml_source import Source
 from jigs.asked.vessel_job import VesselJob
@@ -113,10 +113,12 @@ class Trials:
 def _cost(outcome: Outcome) -> int:
     if outcome.job is None:
         return UNREAD
-    if isinstance(outcome.job, TorusJob):
-        return TORUS[0] if outcome.soon else TORUS[1]
-    cost = VESSEL[0] if outcome.soon else VESSEL[1]
-    return math.ceil(cost * math.pow(max(1.0, _rings(outcome.job) / USUAL_RINGS), 1.5))
+    late = 0 if outcome.soon else 1
+    return by_job(outcome.job, torus=lambda _: TORUS[late], vessel=lambda own: _of_vessel(own, VESSEL[late]))
+
+
+def _of_vessel(job: VesselJob, cost: int) -> int:
+    return math.ceil(cost * math.pow(max(1.0, _rings(job) / USUAL_RINGS), 1.5))
 
 
 def _rings(job: VesselJob) -> float:

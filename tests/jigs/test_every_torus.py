@@ -33,7 +33,12 @@ from tests.jigs.shops import (
 FAMILIES = tuple(family for stage in TORUS.stages for family in stage.jigs)
 
 DEMO = CONFIGS / "garland.toml"
-ON_REQUEST = ("plan_angle_sled", "bandsaw_sled", "layup", "slip_box")  # most jobs in configs/ do not ask for them
+ON_REQUEST = (
+    "plan_angle_sled",
+    "bandsaw_sled",
+    "layup",
+    "slip_box",
+)  # most jobs in configs/ do not ask for them
 ANGLE_TOLERANCE = 0.001  # degrees
 
 
