@@ -59,7 +59,10 @@ def _tube(plan: TorusPlan, show: Show) -> tuple[tuple[Item, ...], float]:
         area(regular_polygon(blank.segments, blank.core_apothem, -pi / 2, middle), fill="paper"),
         Dimension((-r, 0.0), (r, 0.0), by_rule(show, 2 * r), -6.0, -across / 2),
     )
-    return items, across
+    if own.round:
+        return items, across
+    tall = Dimension((0.0, -own.high), (0.0, own.high), by_rule(show, 2 * own.high), -6.0, -across / 2)
+    return (*items, tall), across
 
 
 def _vessel(plan: VesselPlan, show: Show) -> Figure:

@@ -141,16 +141,16 @@ def _down_to_gauges(plan: TorusPlan, rack: Rack) -> Operation:
         "lathe",
         "Turn the tube's corners off down to an ellipse, by the first stage's gauges.",
         how=(
-            "Take light cuts from the widest places towards the face; leave face, rim and hole as they are.",
-            "Stop the lathe often and hold both gauges on: they show where wood is left.",
+            "Take light cuts off the corners, from rim and hole towards the face; leave face, rim and hole.",
+            "Stop the lathe often and hold both gauges on, tails towards the board: where they touch, wood is left.",
             "Leave the corners beside the board for a later mounting.",
         ),
-        jigs=uses(rack.named(f"outer-gauge-{stage.name}", f"hole-gauge-{stage.name}"), notes=True),
+        jigs=uses(rack.named(f"outer-gauge-{stage.name}", f"hole-gauge-{stage.name}")),
         checks=(
             Check(
                 "near",
-                "Lathe stopped: each gauge rocks on nothing but what is left to turn",
-                if_not="another light cut where it touches first",
+                "Lathe stopped, each gauge held on: no corner keeps it farther off the wood than a coin is thick",
+                if_not="another light cut where it touches",
             ),
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
