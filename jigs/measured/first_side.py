@@ -121,6 +121,11 @@ def side_advice(plan: TorusPlan) -> Iterator[Advice]:
         if moved
         else "That is the plan, as well as you can measure: make nothing anew.",
         *(
+            ("Its height is taken to be out by as much as its width.",)
+            if moved and not form.tube.round
+            else ()
+        ),
+        *(
             (
                 f"Its width differs by {words.fine(spread_of(widths))} round the ring: the channel fits its mean.",
             )

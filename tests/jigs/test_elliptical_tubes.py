@@ -20,11 +20,15 @@ from jigs.compare.torus import ranked
 from jigs.compare.wish import Wish
 from jigs.dryfit.run import dry_fit
 from jigs.forms.assemblies import assemblies
+from jigs.forms.shaped import shaped
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.looks.form import form_of
+from jigs.page.handles import handles_of
 from jigs.plans.torus import TorusPlan
 from jigs.sets.make import make
+from jigs.sets.measured import measured
+from jigs.sets.proof import draw
 from jigs.sets.rack import rack
 from jigs.words.findings import Finding, Refused
 from tests.jigs.inspection import faults
@@ -223,3 +227,42 @@ def test_a_height_as_large_as_the_width_is_the_round_tube():
     plain, same = (parse(head + more, "oval.toml") for more in ("", "tube_height = 54\n"))
     assert plain.form.tube == same.form.tube
     assert plain.form.tube.round
+
+
+def read_with(folder: Path, readings: str) -> TorusPlan:
+    """The flat one's plan with these readings beside its job file."""
+    oval(FLAT, folder)
+    (folder / "oval.readings.toml").write_text(readings, "utf-8")
+    plan = solve(load(folder / "oval.toml"))
+    assert isinstance(plan, TorusPlan)
+    return plan
+
+
+def test_a_first_side_turned_too_wide_is_taken_to_be_as_much_too_high(tmp_path):
+    plan = read_with(tmp_path, "[sanding.first-side]\ntube = 54.3\nouter = 250.3\nhole = 141.7")
+    assert plan.job.form.tube_height == pytest.approx(FLAT + 0.3)
+    assert plan.holding.channel.hollow.high == pytest.approx(FLAT / 2 + 0.15, abs=1e-6)
+    (found,) = measured(plan, draw(plan).parts, tmp_path / "out").advice
+    assert any("height" in line for line in found.says)
+
+
+def test_a_blank_too_small_names_a_smaller_ellipse_that_passes(tmp_path):
+    """Its rim is 7 mm smaller than planned."""
+    plan = read_with(tmp_path, "[first_mounting.flat]\nacross = 251.3\nhole = 133.5\nheight = 60.3")
+    (found,) = measured(plan, draw(plan).parts, tmp_path / "out").advice
+    offered = dict(re.findall(r'(\w+) = "([0-9.]+) mm"', " ".join(found.says)))
+    assert offered.keys() == {"outer_diameter", "tube_diameter", "tube_height", "ring_across_flats"}
+    assert float(offered["tube_diameter"]) - float(offered["tube_height"]) == pytest.approx(54 - FLAT)
+    text = (tmp_path / "oval.toml").read_text("utf-8")
+    for name, mm in offered.items():
+        text, done = re.subn(rf"(?m)^{name} = .*$", f"{name} = {mm}", text)
+        text = text if done else text.replace("[form]", f"[form]\n{name} = {mm}")
+    (tmp_path / "oval.toml").write_text(text, "utf-8")
+    assert solve(load(tmp_path / "oval.toml")).blank.apothem == pytest.approx(plan.blank.apothem, abs=0.01)
+
+
+def test_its_height_can_be_dragged_on_the_page(planned):
+    shape = shaped(planned.job)
+    handle = next(one for one in handles_of(shape) if one.id == "tube-height")
+    assert [way.key for way in handle.ways] == ["form.tube_height"]
+    assert handle.y == pytest.approx(FLAT / 2)
