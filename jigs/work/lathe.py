@@ -80,6 +80,10 @@ def scaled(unit: Unit, torque: float, most: float) -> tuple[Quantity, ...]:
     )
 
 
+PUSHED: dict[Unit, str] = {
+    "mm": "Learn that push first, lathe off, a bathroom scale and a block between quill and plug: 10 N are 1 kg.",
+    "in": "Learn that push first, lathe off, a bathroom scale and a block between quill and plug: lbf are its pounds.",
+}
 EIGHT = 8  # equal angles of the spindle
 
 

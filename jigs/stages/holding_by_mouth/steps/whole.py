@@ -10,7 +10,7 @@ from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.holding_by_mouth.steps.plug import plug_made
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.lathe import SCALE, runout_check, scaled, start, tightened
+from jigs.work.lathe import PUSHED, SCALE, runout_check, scaled, start, tightened
 from jigs.work.minutes import CROSSCUT, GAUGED, MOUNTED, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack
@@ -123,7 +123,7 @@ def _held(plan: VesselPlan, plug: MouthPlug) -> Operation:
         ID,
         "lathe",
         STANDS if plug.way == "bolt" and plug.stands else HELD[plug.way].format(word.whole, word.mouth),
-        how=(*_seated(plug), *_pressed(plan, plug), *_taped(plug)),
+        how=(*_felt(plan, plug), *_seated(plug), *_pressed(plan, plug), *_taped(plug)),
         settings=(*_press(plug, word.foot), *_recess(plug)),
         known=scaled(plan.job.unit, plug.torque, plug.most_torque) if plug.bolt else (),
         checks=(
@@ -178,6 +178,11 @@ def _pressed(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
         f"Set a padded block between tailstock and {foot}{hollow if plan.stack.floating else ''}; keep it up to the "
         "end.",
     )
+
+
+def _felt(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
+    """How a push of the tailstock is known, which has no gauge."""
+    return () if plug.bolt else (PUSHED[plan.job.unit],)
 
 
 def _taped(plug: MouthPlug) -> tuple[str, ...]:
