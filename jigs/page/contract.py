@@ -47,7 +47,8 @@ class Bend:
     roles: list[Role]  # of the loops that do
     form: bool  # whether the finished form does
     centre: tuple[float, float] = (0.0, 0.0)
-    grow: float = 0.0  # 1/mm, about the centre
+    grow: float = 0.0  # 1/mm, about the centre, outward
+    rise: float = 0.0  # and upward
     out: list[tuple[float, float]] = field(default_factory=list)
     up: list[tuple[float, float]] = field(default_factory=list)
     shifts: list[tuple[int, float, float]] = field(

@@ -31,15 +31,18 @@ def _torus(shape: TorusShape) -> Iterator[Handle]:
     yield handle_of("rim", major + tube, 0.0, _rim(job))
     yield handle_of("hole", major - tube, 0.0, _hole(job))
     if HEIGHT in job.places:
-        yield handle_of("tube-height", major, high, way_of(HEIGHT, "Tube height", UP, 2.0, 2 * high, None))
+        bend = Bend(TURNED, True, (major, 0.0), rise=1 / high)
+        yield handle_of("tube-height", major, high, way_of(HEIGHT, "Tube height", UP, 2.0, 2 * high, bend))
     elif TUBE in job.places:
         yield handle_of("tube", major, tube, _tube_size(job, UP, 2.0))
     if blank.core_apothem > 0:
-        bend = Bend(["core"], False, (blank.centre, 0.0), 1 / blank.core_apothem)
+        grow = 1 / blank.core_apothem
+        bend = Bend(["core"], False, (blank.centre, 0.0), grow, grow)
         way = way_of("form.core_opening", "Core, across its flats", DOWN, 2.0, 2 * blank.core_apothem, bend)
         yield handle_of("core", blank.centre, -blank.core_apothem, way)
     if job.form.ring_across_flats is not None:
-        bend = Bend(["blank"], False, (blank.centre, 0.0), 1 / blank.apothem)
+        grow = 1 / blank.apothem
+        bend = Bend(["blank"], False, (blank.centre, 0.0), grow, grow)
         way = way_of("form.ring_across_flats", "Ring, across its flats", DOWN, 2.0, 2 * blank.apothem, bend)
         yield handle_of("ring", blank.centre, -blank.apothem, way)
 
@@ -73,6 +76,7 @@ def _moved(share: float) -> Bend:
 
 
 def _grown(job: TorusJob, out: float, radius: float) -> Bend:
-    """The tube, its centre out from the axis and its radius, mm for each that is dragged."""
+    """The tube, its centre out from the axis and its radius, mm for each that is dragged; a stated height stays."""
     grow = radius / job.form.tube_radius
-    return Bend([*TURNED, "blank"], True, (job.form.major_radius, 0.0), grow, out=[(0.0, out)])
+    rise = 0.0 if HEIGHT in job.places else grow
+    return Bend([*TURNED, "blank"], True, (job.form.major_radius, 0.0), grow, rise, out=[(0.0, out)])

@@ -152,15 +152,30 @@ def test_what_shows_at_once_is_what_the_drawing_then_is(stated, tmp_path):
             assert (x, y) == pytest.approx((a, b), abs=1e-6), handle.id
 
 
+def test_an_ellipse_shows_its_height_and_keeps_it_while_its_width_is_dragged(tmp_path):
+    file = tmp_path / "hoop.toml"
+    sizes = "outer_diameter = 250\ntube_diameter = 54\ntube_height = 40\n"
+    text = f'title = "Hoop"\nunit = "mm"\n[form]\n{sizes}wedge_rings = 18\nsegments = 8\ncore_opening = 12\n'
+    _, drawing = drawn(text, file)
+    for id in ("rim", "hole", "tube-height"):
+        [way] = next(one for one in drawing.handles if one.id == id).ways
+        there = loop_of(dragged(text, file, way, STEP), "finished")
+        shown = bent(loop_of(drawing, "finished"), way.bend, STEP)
+        for k, least_or_most in ((0, min), (0, max), (1, min), (1, max)):
+            want = least_or_most(point[k] for point in there)
+            assert least_or_most(point[k] for point in shown) == pytest.approx(want, abs=0.02), id
+
+
 def loop_of(drawing, role):
     return [point[:2] for loop in drawing.loops if loop.role == role for point in loop.points]
 
 
 def bent(points, bend, mm):
     """As `web/bend.js` does for a share that is the same at every height."""
-    by, [(_, out)] = 1 + bend.grow * mm, bend.out
+    by, high = 1 + bend.grow * mm, 1 + bend.rise * mm
+    out = bend.out[0][1] if bend.out else 0.0
     return [
-        (bend.centre[0] + (x - bend.centre[0]) * by + out * mm, bend.centre[1] + (y - bend.centre[1]) * by)
+        (bend.centre[0] + (x - bend.centre[0]) * by + out * mm, bend.centre[1] + (y - bend.centre[1]) * high)
         for x, y in points
     ]
 

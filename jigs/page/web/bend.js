@@ -32,10 +32,10 @@ function moved(form, move) {
 }
 
 /** @param {import("./contract.js").Bend} bend @param {number} mm @returns {(x: number, y: number) => [number, number]} */
-function mover({ centre, grow, out, up }, mm) {
-  const by = 1 + grow * mm;
+function mover({ centre, grow, rise, out, up }, mm) {
+  const [by, high] = [1 + grow * mm, 1 + rise * mm];
   return (x, y) => [
-    Math.max(0, centre[0] + (x - centre[0]) * by + mm * share(out, y)), centre[1] + (y - centre[1]) * by + mm * share(up, y),
+    Math.max(0, centre[0] + (x - centre[0]) * by + mm * share(out, y)), centre[1] + (y - centre[1]) * high + mm * share(up, y),
   ];
 }
 

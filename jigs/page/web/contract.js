@@ -2,7 +2,7 @@
 
 /** @typedef {{severity: string, code: string, text: string, key: string, line: number}} Said */
 /** @typedef {{id: string, role: "finished"|"allowance"|"blank"|"core", points: number[][]}} Loop */
-/** @typedef {{roles: string[], form: boolean, centre: [number, number], grow: number, out: [number, number][],
+/** @typedef {{roles: string[], form: boolean, centre: [number, number], grow: number, rise: number, out: [number, number][],
  *   up: [number, number][], shifts: [number, number, number][], arc: [number, number][]}} Bend */
 /** @typedef {{key: string, place: number[], label: string, along: [number, number], rate: number, value: number,
  *   listed: number[], bend: Bend|null, chord: number}} Way */
