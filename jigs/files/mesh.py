@@ -94,7 +94,6 @@ class _Layers:
 
 
 @lru_cache(maxsize=64)  # a part's own file and its bed-load ask for the same
-@lru_cache(maxsize=32)  # a print is written by itself and with others that fill the bed
 def part_mesh(part: Part, deviation: float = DEVIATION, marks: bool = True) -> Mesh:
     """Return the plate with its holes, bevel and, if asked for, raised marks, as one closed body on z = 0.
 

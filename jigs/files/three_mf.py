@@ -14,7 +14,7 @@ from html import escape
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
 from jigs.files.drawing import all_facts
-from jigs.files.mesh import Mesh, part_mesh
+from jigs.files.mesh import DEVIATION, Mesh, part_mesh
 from jigs.files.sheets.bed_loads import BedLoad
 from jigs.files.sheets.sheet import Placed, quarter_turn
 from jigs.parts.part import Part
@@ -41,7 +41,7 @@ Type="http://schemas.microsoft.com/3dmanufacturing/2013/01/3dmodel"/>
 
 def three_mf(load: BedLoad, title: str, description: str) -> bytes:
     """The file; same load and words, same bytes. Raises ValueError as part_mesh does."""
-    meshes = {part: part_mesh(part) for part in load.counts}
+    meshes = {part: part_mesh(part, DEVIATION) for part in load.counts}
     files = {
         "[Content_Types].xml": TYPES,
         "_rels/.rels": RELATIONS,
