@@ -69,10 +69,11 @@ def mounting_b(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure
             box(first.left, low, rim, top, fill="turned"),
             *_work(plan, "B", up=-1),
             *_bolt(plan, base - PLATE, top),
-            Dimension((0.0, top), (first.left, top), f"Ø {by_calliper(show, 2 * first.left)}", 8.0),
             Callout(named("retainer", "retainer-layer"), (retainer.bounds[0] + 12, base + 8), "left"),
             Callout(named("old board", "support-board-layer"), (x0 + 18, top - 8), "left"),
-            Callout("turned away", (rim - 10, (low + top) / 2), "right"),
+            Callout(
+                f"turned away to Ø {by_calliper(show, 2 * first.left)}", (rim - 10, (low + top) / 2), "right"
+            ),
         ),
     )
 
