@@ -21,7 +21,7 @@ def handles_of(shape: Shape) -> list[Handle]:
 
 def without_handle(shape: Shape) -> list[str]:
     """What of the section cannot be dragged, each with its reason, as people read it."""
-    return [*by_form(shape, torus=lambda _: (), vessel=not_dragged)]
+    return [*by_form(shape, torus=_not_dragged, vessel=not_dragged)]
 
 
 def _torus(shape: TorusShape) -> Iterator[Handle]:
@@ -45,6 +45,14 @@ def _torus(shape: TorusShape) -> Iterator[Handle]:
         bend = Bend(["blank"], False, (blank.centre, 0.0), grow, grow)
         way = way_of("form.ring_across_flats", "Ring, across its flats", DOWN, 2.0, 2 * blank.apothem, bend)
         yield handle_of("ring", blank.centre, -blank.apothem, way)
+
+
+def _not_dragged(shape: TorusShape) -> Iterator[str]:
+    job = shape.job
+    if TUBE not in job.places:
+        yield "The tube follows from the outer diameter and the hole: drag these."
+    if job.form.ring_across_flats is None:
+        yield "The ring is as small as the form allows: give Ring across flats under Shape to drag it."
 
 
 def _rim(job: TorusJob) -> Way:

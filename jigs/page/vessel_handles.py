@@ -43,6 +43,12 @@ def not_dragged(shape: VesselShape) -> Iterator[str]:
             yield f"The {name} comes from {line.source.name}: change it in the drawing, and the page follows."
         elif line is not None and line.within and line.way == "edges":
             yield f"The {name} has too many edges for handles: change them in the job file."
+    if job.inside is not None:
+        yield "The wall is what lies between outside and inside: change these."
+    elif job.wall.floor is None and not job.wall.through:
+        yield "The floor is as thick as the wall at the foot: give Floor under Shape to drag it."
+    if job.knob is not None:
+        yield "The knob is not in this picture: change it under Shape."
     if shape.stack.glued:
         yield "Some rings are glued already, so joints stay where they are."
 

@@ -106,6 +106,16 @@ def test_a_drawn_profile_says_where_it_is_changed():
     assert not [one for one in drawing.handles if one.id.startswith("outside")]
 
 
+@pytest.mark.parametrize(("job", "words", "handle"), [
+    ("millwheel", "The tube follows", "tube"), ("acorn-lid", "The wall is what lies between", "wall"),
+    ("acorn", "The floor is as thick", "floor"), ("garland", "The ring is as small", "ring"),
+])  # fmt: skip
+def test_what_has_no_handle_says_why(job, words, handle):
+    _, drawing = drawn((CONFIGS / f"{job}.toml").read_text("utf-8"), CONFIGS / f"{job}.toml")
+    assert [one for one in drawing.without if one.startswith(words)]
+    assert handle not in [one.id for one in drawing.handles]
+
+
 @pytest.mark.parametrize(("job", "name"), [("sorrel", "wall"), ("sorrel", "floor"), ("acorn", "wall")])
 def test_the_wall_and_the_floor_show_where_they_come_to(job, name):
     """The finished section bent as the page bends it, beside the one that is then drawn."""
