@@ -24,10 +24,14 @@ def wrong_ring(rings: int) -> int:
 
 
 def misplaced(places: Places, blank: Blank, mistakes: Mistakes) -> Places:
-    """The same, where that ring's wood is turned by segments round its tube, or upside down: about its radial line."""
+    """The same, where that ring's wood is turned by segments round its tube, or upside down: about its radial line.
+
+    Its strips are all of one wood, and stay.
+    """
     if not (mistakes.segments_on or mistakes.upside_down):
         return places
-    n, here = blank.segments, places.ring == wrong_ring(blank.wedge_rings)
+    n = blank.segments
+    here = (places.ring == wrong_ring(blank.wedge_rings)) & (places.segment >= 0) & (places.segment < n)
     segment, u, y = places.segment + 0, places.u, places.y
     if mistakes.upside_down:  # segment 0 lies straight down, half of them on straight up
         segment, u, y = n // 2 - segment, -u, -y
@@ -50,11 +54,12 @@ def torus_gaps(
     """
     turn = np.mod(spots.phi - ring_edges(blank, joints)[0], 2 * pi)
     last = np.pi - blank.mitre  # from the first flat, straight down
-    round_tube = 2 * blank.mitre * places.segment + np.arctan2(places.u, blank.apothem - places.v)
+    strip = -1 - places.segment  # of a ring, which follows the segment of that number; one between rings is n
+    own = 2 * blank.mitre * places.segment + np.arctan2(places.u, blank.apothem - places.v)
+    round_tube = np.where(places.segment < 0, (2 * strip + 1) * blank.mitre, own)
     off = np.mod(round_tube - last + pi, 2 * pi) - pi
-    return np.asarray(
-        (turn < blank.wedge_rings * mistakes.wedge) | (np.abs(off) < blank.segments * mistakes.mitre)
-    )
+    of_ring = (np.abs(off) < blank.segments * mistakes.mitre) & (places.segment < blank.segments)
+    return np.asarray((turn < blank.wedge_rings * mistakes.wedge) | of_ring)
 
 
 def vessel_gaps(spots: Spots, places: Places, rings: Sequence[FlatRing], mistakes: Mistakes) -> BoolArray:

@@ -12,6 +12,7 @@ from jigs.looks.misplaced import wrong_ring
 from jigs.looks.mistakes import Mistakes
 from jigs.looks.spots import at_points, on_grid
 from jigs.looks.surface import surface_of
+from jigs.page.fast import read
 from tests.conftest import CONFIGS
 
 LINE = 1e-6  # mm of a joint: none shows
@@ -69,6 +70,26 @@ def test_a_grid_shows_a_wrong_ring_as_its_points_do(torus):
     points = surface.colours(spots(torus, grid.points.reshape(-1, 3)), LINE).reshape(40, 60, 3)
     same = np.abs(points - surface.grid_colours(grid, LINE)).max(axis=2) < 3
     assert same.mean() > 0.98
+
+
+def test_strips_of_a_wrong_ring_stay_as_they_are():
+    file = CONFIGS / "garland.toml"
+    strips = '[form]\nspacer = 3\nspacer_species = "walnut"\nspacer_between = "both"\n'
+    shape = shaped(read(file.read_text("utf-8").replace("[form]\n", strips), file).job)
+    surface = surface_of(shape, mistakes=Mistakes(segments_on=1, upside_down=True, mitre=0.001, wedge=0.001))
+    line = form_of(shape).meridian
+    grid = on_grid(line.at(np.linspace(0, line.length, 300)), np.linspace(-math.pi, math.pi, 900))
+    places = surface.grid_places(grid)
+    put = surface.put(places)
+    ring, segment, moved = np.broadcast_arrays(places.ring, places.segment, put.segment)
+    own = (segment >= 0) & (segment < shape.blank.segments)
+    assert 0.05 < 1 - own.mean() < 0.5
+    assert np.array_equal(segment[~own], moved[~own])
+    here = own & (ring == wrong_ring(shape.blank.wedge_rings))
+    assert set(moved[here]) == set(range(shape.blank.segments))
+    assert not np.array_equal(segment[here], moved[here])
+    dark = darkened(shape, Mistakes(mitre=math.radians(1.0)), grid)
+    assert 0.4 < dark.mean() / (2 * math.radians(1.0) * shape.blank.segments / (2 * math.pi)) < 1.1
 
 
 @pytest.mark.parametrize("by", [1, 3])
