@@ -72,13 +72,19 @@ def cut(tmp_path_factory):
     return folder, chosen
 
 
-def test_inkscape_finds_each_outline_at_its_size_and_area(run, cut, tmp_path):
+def test_inkscape_finds_each_outline_at_its_size_and_area(run, cut):
+    """All in one run; it writes each again beside it."""
     folder, parts = cut
+    files = [folder / f"{part.name}.svg" for part in parts]
+    run(
+        "inkscape",
+        "--actions=select-all:all;object-to-path",
+        "--export-type=svg",
+        "--export-plain-svg",
+        *files,
+    )
     for part in parts:
-        made = tmp_path / f"{part.name}.svg"
-        actions = f"select-all:all;object-to-path;export-plain-svg;export-filename:{made};export-do"
-        run("inkscape", f"--actions={actions}", folder / f"{part.name}.svg")
-        paths, _ = svg2paths(str(made))
+        paths, _ = svg2paths(str(folder / f"{part.name}_out.svg"))
         outline = max((p for p in paths if p.isclosed()), key=lambda p: abs(enclosed(p)))
         x0, x1, y0, y1 = outline.bbox()
         left, low, right, high = part.outline.bounds
