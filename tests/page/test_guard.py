@@ -14,6 +14,8 @@ from jigs.page.serve import _bind, serve
 from jigs.page.server import app_of
 from tests.page.conftest import HERE, PORT, TOKEN
 
+FAST_ONLY = True
+
 EDIT = {"changes": [{"key": "form.outer_diameter", "text": "260"}], "revision": 0}
 
 

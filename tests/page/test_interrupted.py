@@ -13,8 +13,14 @@ from tests.page.conftest import job_in, serving
 
 @pytest.fixture(scope="module")
 def served(tmp_path_factory):
-    """One server for all of this."""
-    with serving(job_in(tmp_path_factory.mktemp("page"))) as found:
+    """One server for what asks for no jigs, wood or work."""
+    with serving(job_in(tmp_path_factory.mktemp("page")), fast_only=True) as found:
+        yield found
+
+
+@pytest.fixture
+def whole(tmp_path):
+    with serving(job_in(tmp_path)) as found:
         yield found
 
 
@@ -107,26 +113,26 @@ def test_a_file_that_goes_is_told_of_and_put_back_when_asked(context, served):
     assert served.job.read_bytes() == text
 
 
-def test_a_server_that_stops_loses_nothing_and_its_next_start_finds_the_ticks(context, served):
-    tab = opened(context, served)
+def test_a_server_that_stops_loses_nothing_and_its_next_start_finds_the_ticks(context, whole):
+    tab = opened(context, whole)
     tab.get_by_role("tab", name="Work").click()
     tab.get_by_role("button", name="Go to the next step").click(timeout=60_000)
     tab.get_by_role("checkbox", name="Done: step 1", exact=True).check()
     tab.get_by_role("tab", name="Job file").click()
     area = tab.get_by_label("Text of the job file")
     area.fill(area.input_value() + "# typed, not yet written\n")
-    before = served.job.read_bytes()
-    served.process.send_signal(signal.SIGINT)
-    assert served.process.wait(30) == 0
-    assert "stopped" in served.process.stdout.read()
+    before = whole.job.read_bytes()
+    whole.process.send_signal(signal.SIGINT)
+    assert whole.process.wait(30) == 0
+    assert "stopped" in whole.process.stdout.read()
     expect(tab.locator("#news")).to_contain_text("The server has stopped")
     tab.get_by_role("button", name="Write the file").click()
     expect(tab.get_by_role("alert").filter(has_text="does not answer")).to_be_visible()
     assert "# typed, not yet written" in area.input_value()
-    assert served.job.read_bytes() == before
+    assert whole.job.read_bytes() == before
 
-    with serving(served.job) as again:
-        assert again.address.split("#")[0] == served.address.split("#")[0]
+    with serving(whole.job) as again:
+        assert again.address.split("#")[0] == whole.address.split("#")[0]
         expect(tab.locator("#news")).to_contain_text("Open the address that jigs page printed")
         assert "# typed, not yet written" in area.input_value()
         other = opened(context, again)

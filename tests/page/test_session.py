@@ -6,6 +6,8 @@ import pytest
 
 from jigs.page.session import DiskChanged, Session
 
+FAST_ONLY = True
+
 
 def edit(page, *changes, revision=None):
     state = page.get("/api/state").json()
