@@ -36,7 +36,7 @@ def turned(plan: TorusPlan) -> list[Part]:
     return [channel_section(plan), retainer_section(plan), first_board_section(plan)]
 
 
-@settings(max_examples=40, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=15, deadline=None, suppress_health_check=list(HealthCheck))
 @given(jobs())
 def test_no_corner_of_a_torus_board_is_sharp(job):
     try:

@@ -66,13 +66,13 @@ def check(text: str) -> None:
         assert not found.misfits, fit_text(found)
 
 
-@settings(max_examples=4, deadline=None, phases=QUICK, suppress_health_check=list(HealthCheck))
+@settings(max_examples=3, deadline=None, phases=QUICK, suppress_health_check=list(HealthCheck))
 @given(job_texts())
 def test_what_is_not_refused_fits(text: str) -> None:
     check(text)
 
 
-@settings(max_examples=3, deadline=None, phases=QUICK, suppress_health_check=list(HealthCheck))
+@settings(max_examples=2, deadline=None, phases=QUICK, suppress_health_check=list(HealthCheck))
 @given(made_otherwise())
 def test_what_is_not_refused_fits_however_it_is_made(text: str) -> None:
     check(text)

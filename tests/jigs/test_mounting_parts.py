@@ -82,10 +82,7 @@ def waste(plan: TorusPlan, gauge: Part) -> shapely.Geometry:
     return shapely.Polygon()
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
-@given(jobs())
-def test_standing_gauges_touch_the_tube_and_nothing_else(job: Job) -> None:
-    plan = solved(job)
+def assert_standing_gauges_touch_the_tube_and_nothing_else(plan: TorusPlan) -> None:
     tube = shape(circle((0.0, 0.0), plan.job.form.tube_radius))
     across = shapely.affinity.translate(tube, -2 * plan.job.form.major_radius, 0)
     for gauge in standing(plan):
@@ -96,10 +93,7 @@ def test_standing_gauges_touch_the_tube_and_nothing_else(job: Job) -> None:
         assert plate.distance(ground) < TOUCH, gauge.name  # it stands
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
-@given(jobs())
-def test_standing_gauges_show_all_that_their_mounting_turns(job: Job) -> None:
-    plan = solved(job)
+def assert_standing_gauges_show_all_that_their_mounting_turns(plan: TorusPlan) -> None:
     radius = plan.gauges.stages[-1].edge.wide
     by_mounting = {"a": ("A", 1), "c": ("C", -1), "d": ("D", -1)}
     for key, (name, way) in by_mounting.items():
@@ -113,10 +107,7 @@ def test_standing_gauges_show_all_that_their_mounting_turns(job: Job) -> None:
             assert not any(plate.contains(inside) for plate in plates)
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
-@given(jobs())
-def test_inner_gauges_pass_the_rough_hole(job: Job) -> None:
-    plan = solved(job)
+def assert_inner_gauges_pass_the_rough_hole(plan: TorusPlan) -> None:
     form = plan.job.form
     opening = 2 * (form.major_radius - form.tube_radius - form.turning_allowance)
     for gauge in standing(plan):
@@ -126,10 +117,7 @@ def test_inner_gauges_pass_the_rough_hole(job: Job) -> None:
             assert x1 - x0 < opening, gauge.name
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
-@given(jobs())
-def test_every_part_is_sound_and_measures_as_it_says(job: Job) -> None:
-    plan = solved(job)
+def assert_every_part_is_sound_and_measures_as_it_says(plan: TorusPlan) -> None:
     for part in [*mountings(plan), *standing(plan), *flats_gauge(plan)]:
         for contour in (part.outline, *part.holes):
             assert problems(contour) == (), part.name
@@ -141,10 +129,7 @@ def test_every_part_is_sound_and_measures_as_it_says(job: Job) -> None:
         measure(part, ReadBack((part.outline, *part.holes), part.thickness, 0.001))
 
 
-@settings(max_examples=25, deadline=None, suppress_health_check=list(HealthCheck))
-@given(jobs())
-def test_braces_reach_the_waste_flat_and_not_past_the_board(job: Job) -> None:
-    plan = solved(job)
+def assert_braces_reach_the_waste_flat_and_not_past_the_board(plan: TorusPlan) -> None:
     b, held = plan.mountings.brace, plan.holding
     assert b.layers * b.thickness + b.pad == pytest.approx(b.height - 0.5), (
         "a heel as high takes all the pull"
@@ -163,6 +148,20 @@ def test_braces_reach_the_waste_flat_and_not_past_the_board(job: Job) -> None:
     low = [p for p in mountings(plan) if p.name in ("brace-block-layer", "brace-pad")]
     finished = plan.job.form.outer_diameter / 2
     assert all(shape(p.outline, b.tip).distance(shapely.Point(0, 0)) > finished for p in low)
+
+
+@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
+@given(jobs())
+def test_nothing_stands_in_the_way_and_all_is_shown_reached_and_sound(job: Job) -> None:
+    plan = solved(job)
+    for right in (
+        assert_standing_gauges_touch_the_tube_and_nothing_else,
+        assert_standing_gauges_show_all_that_their_mounting_turns,
+        assert_inner_gauges_pass_the_rough_hole,
+        assert_every_part_is_sound_and_measures_as_it_says,
+        assert_braces_reach_the_waste_flat_and_not_past_the_board,
+    ):
+        right(plan)
 
 
 def test_the_blank_goes_over_the_spigot_and_stands_on_the_circle() -> None:

@@ -30,7 +30,7 @@ from tests.jigs.bench_cut import cut_ring, sled_as_drawn
 from tests.jigs.inspection import faults
 from tests.jigs.random_jobs import jobs
 
-HELD_JOBS = int(os.environ.get("HELD_JOBS", "60"))
+HELD_JOBS = int(os.environ.get("HELD_JOBS", "30"))
 slow = [HealthCheck.too_slow, HealthCheck.filter_too_much]
 
 
@@ -54,10 +54,11 @@ def codes(job: Job) -> set[str]:
     return {finding.code for finding in found if isinstance(finding, Finding)}
 
 
-def test_a_job_is_refused_with_a_remedy_or_all_its_parts_can_be_made():
+def test_a_job_is_refused_with_a_remedy_or_comes_out_right():
+    """Its blank, its sled and all its parts: each job is solved once for all of them."""
     made, refused = [], []
 
-    @tries(40)
+    @tries(30)
     @given(jobs())
     def one(job):
         found = outcome(job)
@@ -67,7 +68,10 @@ def test_a_job_is_refused_with_a_remedy_or_all_its_parts_can_be_made():
                 assert_helpful(finding)
         else:
             made.append(job)
-            assert [fault for part in found[1] for fault in faults(part)] == []
+            plan, parts = found
+            assert [fault for part in parts for fault in faults(part)] == []
+            assert_holds_the_torus(plan)
+            assert_cuts_the_rings(plan, parts)
 
     one()
     assert min(len(made), len(refused)) >= 3, "the random jobs try one side only"
@@ -82,13 +86,9 @@ def assert_helpful(finding: Finding) -> None:
         assert not re.search(r"(?<![\w.])-\d", text), text
 
 
-@tries(30)
-@given(jobs())
-def test_the_blank_holds_the_finished_torus_with_its_allowance_and_keeps_the_wall(job):
-    found = outcome(job)
-    if not isinstance(found[0], TorusPlan):
-        return
-    plan, form = found[0], job.form
+def assert_holds_the_torus(plan: TorusPlan) -> None:
+    """The blank holds the finished torus with its allowance, and the core leaves the wall."""
+    form = plan.job.form
     corners = ring_corners(plan.segment.outer_edge - sanded(form), plan)
     places = torus_places(form, form.turning_allowance)
     assert depth_in_ring(places, corners).min() >= -1e-6
@@ -141,14 +141,9 @@ def wall(plan: TorusPlan) -> float:
     return float((form.tube_radius - np.hypot(np.hypot(x, y) - form.major_radius, z)).min())
 
 
-@tries(35)
-@given(jobs())
-def test_the_sled_as_drawn_cuts_the_planned_wedge_rings_and_they_close(job):
-    found = outcome(job)
-    if not isinstance(found[0], TorusPlan):
-        return
-    plan, parts = found
-    cut, form = plan.ring_cut, job.form
+def assert_cuts_the_rings(plan: TorusPlan, parts: list[Part]) -> None:
+    """The sled as drawn cuts the planned wedge rings, and they close."""
+    cut, form, job = plan.ring_cut, plan.job.form, plan.job
     sled = sled_as_drawn({part.name: part for part in parts}, job.workshop.boards.sheet)
     ring = cut_ring(sled, cut.ring_thickness, 2 * plan.blank.half_width)
     assert ring.thick == pytest.approx(cut.thick_edge, abs=0.02)
@@ -161,7 +156,7 @@ def test_the_sled_as_drawn_cuts_the_planned_wedge_rings_and_they_close(job):
     assert outer == pytest.approx(plan.blank.outer_radius, abs=0.01 / tan(half))
 
 
-@tries(10)
+@tries(6)
 @given(jobs())
 def test_every_file_of_a_job_measures_what_it_should(job):
     found = outcome(job)
@@ -270,7 +265,7 @@ def remedy_number(finding: Finding) -> float | None:
     )
 
 
-@tries(50)
+@tries(25)
 @given(jobs())
 def test_a_remedy_with_a_number_works(job):
     found = outcome(job)
@@ -348,7 +343,7 @@ def test_the_number_is_the_nearest_that_works(code):
 
 
 @given(st.lists(st.text("AMW1.", min_size=1, max_size=9), min_size=1, max_size=4).map(" ".join))
-@tries(12)
+@tries(8)
 def test_a_title_of_several_words_finds_room_on_a_common_ring(title):
     text = "outer_diameter = 250\ntube_diameter = 54\nwedge_rings = 18\nsegments = 8\ncore_opening = 20"
     job = parse(f'title = "{title}"\n[form]\n{text}', "hoop.toml")
@@ -360,7 +355,7 @@ def test_a_title_of_several_words_finds_room_on_a_common_ring(title):
 @tries(HELD_JOBS)
 @given(jobs())
 def test_every_wedge_ring_is_held_without_friction_or_its_job_is_refused(job):
-    """Of 300 such jobs none was left unheld; the suite tries a fifth of them."""
+    """Of 300 such jobs none was left unheld; the suite tries a tenth of them."""
     try:
         plan = solve(job)
     except Refused:

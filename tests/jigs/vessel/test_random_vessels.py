@@ -53,7 +53,7 @@ def readback(part: Part) -> object:
 def test_a_vessel_is_refused_with_a_remedy_or_all_its_parts_can_be_made_and_measure_back():
     outcomes = {"made": 0, "refused": 0}
 
-    @tries(10)
+    @tries(8)
     @given(vessels())
     def one(tables):
         try:
@@ -246,9 +246,10 @@ def assert_remedied(tables: Tables, finding: Finding) -> int:
     return count
 
 
-@tries(50)
+@tries(16)
 @given(vessels(of_five=2))
 def test_a_remedy_with_a_number_works(tables):
+    """Each number is tried below too; thousands of jobs by `tests.sweep.remedies`."""
     for finding in refusals(tables):
         assert_remedied(tables, finding)
 

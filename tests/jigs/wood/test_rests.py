@@ -89,7 +89,7 @@ def several(draw):
     )
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=12, deadline=None)
 @given(several())
 def test_no_more_is_bought_than_thickness_by_thickness_and_all_wood_is_accounted_for(case):
     job, asked = case
@@ -155,7 +155,7 @@ def test_boards_that_rests_are_left_of_are_ripped_before_the_rests_are_crosscut_
     assert (works == sorted(works)) is (name not in SAVING)  # "crosscut" before "mill" before "rip"
 
 
-@settings(max_examples=25, deadline=None)
+@settings(max_examples=12, deadline=None)
 @given(several())
 def test_a_rest_is_as_thick_as_it_was_when_it_was_set_aside_and_no_more_is_planed_off_it_than_off_a_board(
     case,
