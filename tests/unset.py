@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import hashlib
-from contextlib import AbstractContextManager
+from collections.abc import Iterator
+from contextlib import AbstractContextManager, contextmanager
 from unittest import mock
 
 from jigs.sets.shop_book import PAGE, PAPER
@@ -16,6 +17,13 @@ def blank_book() -> AbstractContextManager[object]:
         shop_book=lambda plan, parts, work, own: lambda: {PAGE: b"", PAPER: b""},
         paper_files=lambda plan, parts: {},
     )
+
+
+@contextmanager
+def jigs_alone() -> Iterator[None]:
+    """No book, and nothing else beside the jigs: no listing, tables, whole sheets, plates to print."""
+    with blank_book(), mock.patch("jigs.sets.extras.extras", return_value=()):
+        yield
 
 
 def unset_paper() -> AbstractContextManager[object]:

@@ -1,5 +1,6 @@
 """The dry fit of a set that is made otherwise: in pieces, on paper, from wood, for a bandsaw."""
 
+from contextlib import nullcontext
 from pathlib import Path
 
 import pytest
@@ -10,6 +11,7 @@ from jigs.dryfit.run import dry_fit
 from jigs.figures.svg import PAINTS
 from jigs.sets.make import make
 from tests.jigs.set_files import in_set
+from tests.unset import jigs_alone
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 SHOPS = {
@@ -30,8 +32,10 @@ def test_a_set_that_is_made_otherwise_fits(shop, tmp_path):
     (tmp_path / "shed.toml").write_text((CONFIGS / "shed.toml").read_text("utf-8"), "utf-8")
     (tmp_path / "hoop.toml").write_text(f"{text}\n{SHOPS[shop]}", "utf-8")
     job = load(tmp_path / "hoop.toml")
-    folder = make(job, tmp_path).folder
-    found = dry_fit(job, folder)
+    sheets = shop == "kerf"  # what it does to whole sheets; of the others they are as of any set
+    with nullcontext() if sheets else jigs_alone():
+        folder = make(job, tmp_path).folder
+    found = dry_fit(job, folder, sheets)
     assert not found.misfits, fit_text(found)
     assert [note.split(",")[0].split(" not ")[0] for note in found.notes] == list(NOTED.get(shop, ()))
     assert fit_picture(job, folder, found).count("<path") > 15
@@ -39,10 +43,11 @@ def test_a_set_that_is_made_otherwise_fits(shop, tmp_path):
 
 def test_a_misfit_is_red_in_the_picture(tmp_path):
     job = load(CONFIGS / "garland.toml")
-    folder = make(job, tmp_path).folder
+    with jigs_alone():
+        folder = make(job, tmp_path).folder
     gauge = in_set(folder, "print/standing-gauge-a-outer.stl")
     gauge.write_bytes(in_set(folder, "print/standing-gauge-a-inner.stl").read_bytes())
-    picture = fit_picture(job, folder, dry_fit(job, folder))
+    picture = fit_picture(job, folder, dry_fit(job, folder, sheets=False))
     red = [line for line in picture.splitlines() if PAINTS["blade"] in line]
     assert red
     assert any("standing-gauge-a-outer" in line for line in red)

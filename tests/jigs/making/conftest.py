@@ -1,20 +1,30 @@
-"""The demo's set, made once, and a root folder in which it stands. What is typeset in it is not set."""
+"""The demo's set, made once, and a root folder in which it stands.
+
+Of most it is the jigs alone, a third of the work. A file that looks at what is beside them says `BESIDES = True`: its
+sets are whole, but that what is typeset is not set.
+"""
 
 from __future__ import annotations
 
 import shutil
+from functools import cache
 
 import pytest
 
 from jigs.asked.jobfile import load
 from jigs.sets.make import make
 from tests.jigs.making.sets import ROOT
-from tests.unset import unset_paper
+from tests.unset import jigs_alone, unset_paper
 
 
-@pytest.fixture(autouse=True)
-def unset():
-    with unset_paper():
+@pytest.fixture(scope="module")
+def besides(request):
+    return getattr(request.module, "BESIDES", False)
+
+
+@pytest.fixture(scope="module", autouse=True)
+def unset(besides):
+    with unset_paper() if besides else jigs_alone():
         yield
 
 
@@ -27,12 +37,23 @@ def job_file(tmp_path):
 
 
 @pytest.fixture(scope="session")
-def made_once(tmp_path_factory):
+def made_sets(tmp_path_factory):
+    """The demo's set by whether it is whole, each made once."""
+
+    @cache
+    def made_set(besides):
+        root = tmp_path_factory.mktemp("once")
+        with unset_paper() if besides else jigs_alone():
+            make(load(ROOT / "configs" / "garland.toml"), root)
+        return root / "garland"
+
+    return made_set
+
+
+@pytest.fixture(scope="module")
+def made_once(made_sets, besides):
     """The demo's set, made once; copied by the tests that change it."""
-    root = tmp_path_factory.mktemp("once")
-    with unset_paper():
-        make(load(ROOT / "configs" / "garland.toml"), root)
-    return root / "garland"
+    return made_sets(besides)
 
 
 @pytest.fixture

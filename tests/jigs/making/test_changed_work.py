@@ -83,13 +83,6 @@ def test_other_boards_are_told_from_the_same_ones_sawn_otherwise(job_file, stand
     assert made.work.boards == "sawn otherwise"
 
 
-def test_a_table_that_was_changed_by_hand_hinders_no_comparison(job_file, standing):
-    in_set(standing / "garland", "tables/settings.csv").write_text("step;setting\n1;thickness\n", "utf-8")
-    made = make(load(changed(job_file)), standing)
-    assert made.work.compared
-    assert made.work.settings
-
-
 def test_a_set_whose_manifest_keeps_no_record_is_not_compared(job_file, standing):
     file = standing / "garland" / "manifest.json"
     content = json.loads(file.read_text("utf-8"))

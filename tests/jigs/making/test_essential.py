@@ -10,6 +10,8 @@ from jigs.cli import main
 from jigs.dryfit.run import dry_fit
 from jigs.files.manifest import MANIFEST
 
+BESIDES = True
+
 JOB = """title = "Mug"
 [profile]
 edges = [[0, 60], [50, 70]]

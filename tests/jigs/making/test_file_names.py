@@ -17,6 +17,8 @@ from jigs.sets.make import make
 from jigs.words.file_names import of_job, what_of, without_job
 from tests.jigs.making.sets import changed
 
+BESIDES = True
+
 OF_THE_FOLDER = {"manifest.json"}
 LEGAL = re.compile(r"[A-Za-z0-9][A-Za-z0-9_-]*(\.[A-Za-z0-9_-]+)*")  # ends in no point and has no space
 LONGEST = 143  # characters of a name that the narrowest of common file systems holds (eCryptfs)

@@ -17,6 +17,8 @@ from jigs.words.findings import Refused
 from tests.jigs.making.sets import changed, contents
 from tests.jigs.set_files import in_set
 
+BESIDES = True
+
 SHORTER = ('stages = [3, 1, "finished"]', 'stages = [3, "finished"]')
 
 

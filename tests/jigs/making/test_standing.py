@@ -17,6 +17,8 @@ from jigs.sets.swap import only_one
 from jigs.words.findings import Refused
 from tests.jigs.making.sets import ROOT, changed
 
+BESIDES = True
+
 
 def test_a_set_stands_with_the_files_that_its_manifest_names(job_file, standing):
     found = standing_of(job_file, standing)

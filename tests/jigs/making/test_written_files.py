@@ -1,8 +1,11 @@
-"""The files of a set: told by the manifest, in their folders, and cut files drawn for a kerf."""
+"""The files of a set: told by the manifest, in their folders, drawn for a kerf, the same for the same job."""
 
 from __future__ import annotations
 
+import os
 import shutil
+import subprocess
+import sys
 from pathlib import Path
 
 import ezdxf
@@ -14,6 +17,8 @@ from jigs.sets.make import make
 from jigs.sets.rack import rack
 from tests.jigs.making.sets import ROOT, changed, contents, digest, manifest
 from tests.jigs.set_files import in_set
+
+BESIDES = True
 
 
 def test_the_manifest_names_every_file_with_what_it_is_and_how_it_measures(job_file, made_once):
@@ -96,3 +101,27 @@ def test_a_kerf_leaves_printed_and_turned_files_alone(made_once, made_with_kerf)
     same = {file for file in plain if plain[file] == cut.get(file)}
     assert {file for file in plain if file.startswith(("print/", "turn/"))} <= same
     assert not {file for file in same if file.startswith("cut/")}
+
+
+def test_the_same_job_gives_the_same_bytes_in_another_folder(job_file, tmp_path, made_once):
+    make(load(job_file), tmp_path / "elsewhere" / "deep")
+    assert contents(tmp_path / "elsewhere" / "deep" / "garland") == contents(made_once)
+
+
+def test_the_same_bytes_whatever_the_hash_seed_and_the_clock(job_file, tmp_path):
+    """What is typeset too."""
+    found = []
+    for seed, zone in (("7", "Etc/GMT+5"), ("8", "Etc/GMT-5")):
+        environment = {**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LANG": "C"}
+        command = [sys.executable, "-m", "jigs", "make", str(job_file), "--into", str(tmp_path / seed)]
+        subprocess.run(command, cwd=ROOT, env=environment, capture_output=True, check=True)
+        found.append(contents(tmp_path / seed / "garland"))
+    assert found[0] == found[1]
+    assert in_set(tmp_path / "7" / "garland", "paper/book.pdf").read_bytes().startswith(b"%PDF")
+
+
+def test_a_table_that_was_changed_by_hand_hinders_no_comparison(job_file, standing):
+    in_set(standing / "garland", "tables/settings.csv").write_text("step;setting\n1;thickness\n", "utf-8")
+    made = make(load(changed(job_file)), standing)
+    assert made.work.compared
+    assert made.work.settings
