@@ -4,6 +4,7 @@ import os
 import tomllib
 from contextlib import nullcontext
 from dataclasses import dataclass
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -63,12 +64,23 @@ class Rack:
         return self.folder / of_job(self.job.name, name)
 
 
+@pytest.fixture(scope="session")
+def set_of(tmp_path_factory):
+    """An example's job, and the folder of its set, made once. A test may change a file that it puts back as it was."""
+
+    @cache
+    def set_of(name: str) -> tuple[Job, Path]:
+        job = load(CONFIGS / f"{name}.toml")
+        with blank_book():
+            return job, make(job, tmp_path_factory.mktemp("outputs")).folder
+
+    return set_of
+
+
 @pytest.fixture(scope="session", params=JOBS, ids=[file.stem for file in JOBS])
-def made(request, tmp_path_factory):
+def made(request, set_of):
     """The rack of one job; a test that asks for it runs for each."""
-    job = load(request.param)
-    with blank_book():
-        folder = make(job, tmp_path_factory.mktemp("outputs")).folder
+    job, folder = set_of(request.param.stem)
     return Rack(job, folder, tuple(rack(solve(job))[0]))
 
 

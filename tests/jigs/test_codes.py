@@ -9,7 +9,7 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from jigs.asked.jobfile import load, parse
+from jigs.asked.jobfile import parse
 from jigs.asked.keys import KEYS
 from jigs.files.drawing import drawing
 from jigs.forms.solve import solve
@@ -17,7 +17,6 @@ from jigs.parts.codes import code_of
 from jigs.parts.coding import carries_code
 from jigs.parts.families import FAMILIES, family_of
 from jigs.parts.part import Lettering, Part
-from jigs.sets.make import make
 from jigs.sets.rack import rack
 from jigs.words.findings import Refused
 from tests.jigs.inspection import text_of
@@ -56,7 +55,7 @@ def test_no_two_parts_of_an_example_are_lettered_alike_and_each_carries_its_code
     assert all(carries_code(part, part.marks) for part in parts)
 
 
-@settings(max_examples=12, deadline=None, suppress_health_check=list(HealthCheck))
+@settings(max_examples=6, deadline=None, suppress_health_check=list(HealthCheck))
 @given(job_texts() | vessels().map(vessel_text))
 def test_no_two_parts_of_any_job_are_lettered_alike(text):
     assert_told_apart(racked(text))
@@ -127,8 +126,8 @@ def test_what_a_plate_has_no_room_for_stands_beside_its_drawing():
     assert len(notes) >= len(bare) + letters
 
 
-def test_codes_stand_in_the_manifest_and_on_the_sheets(tmp_path):
-    folder = make(load(CONFIGS / "quoit.toml"), tmp_path).folder
+def test_codes_stand_in_the_manifest_and_on_the_sheets(set_of):
+    _, folder = set_of("quoit")
     manifest = json.loads((folder / "manifest.json").read_text("utf-8"))
     for entry in manifest["files"]:
         assert entry["code"] == code_of(entry["part"])

@@ -10,11 +10,9 @@ import ezdxf
 import pytest
 from stl import mesh as stl_mesh
 
-from jigs.asked.jobfile import load
 from jigs.cli import main
 from jigs.dryfit.run import dry_fit
 from jigs.files.manifest import DRY_FIT, read_manifest
-from jigs.sets.make import make
 from jigs.sets.swap import none_making, only_one
 from jigs.words.file_names import of_job
 from jigs.words.findings import Refused
@@ -24,9 +22,8 @@ CONFIGS = Path(__file__).parents[2] / "configs"
 
 
 @pytest.fixture(scope="module")
-def sorrel(tmp_path_factory: pytest.TempPathFactory):
-    job = load(CONFIGS / "sorrel.toml")
-    return job, make(job, tmp_path_factory.mktemp("files")).folder
+def sorrel(set_of):
+    return set_of("sorrel")
 
 
 @pytest.mark.parametrize(

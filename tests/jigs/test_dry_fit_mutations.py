@@ -5,9 +5,7 @@ from random import Random
 
 import pytest
 
-from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
-from jigs.sets.make import make
 from tests.sweep.mutations import HARMLESS, put_back, scaled, tried
 from tests.sweep.remembered import Remembered
 
@@ -16,9 +14,8 @@ SEED, COUNT = 1, 8
 
 
 @pytest.fixture(scope="module")
-def trellis(tmp_path_factory):
-    job = load(CONFIGS / "trellis.toml")
-    return Remembered(job, make(job, tmp_path_factory.mktemp("mutations")).folder)
+def trellis(set_of):
+    return Remembered(*set_of("trellis"))
 
 
 @pytest.mark.parametrize("number", range(0, 2 * COUNT, 2))

@@ -9,9 +9,7 @@ import numpy as np
 import pytest
 from ezdxf.document import Drawing
 
-from jigs.asked.jobfile import load
 from jigs.dryfit.read_tags import read_entities
-from jigs.sets.make import make
 from jigs.words.findings import Refused
 from tests.jigs.set_files import in_set
 
@@ -19,8 +17,8 @@ CONFIGS = Path(__file__).parents[2] / "configs"
 
 
 @pytest.fixture(scope="module")
-def folder(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return make(load(CONFIGS / "garland.toml"), tmp_path_factory.mktemp("reading")).folder
+def folder(set_of) -> Path:
+    return set_of("garland")[1]
 
 
 @pytest.fixture

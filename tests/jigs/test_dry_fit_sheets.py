@@ -9,10 +9,8 @@ from pathlib import Path
 import ezdxf
 import pytest
 
-from jigs.asked.jobfile import load
 from jigs.dryfit.files import Files
 from jigs.dryfit.sheets import sheet_checks
-from jigs.sets.make import make
 from jigs.words.findings import Refused
 
 CONFIGS = Path(__file__).parents[2] / "configs"
@@ -20,9 +18,8 @@ Space = ezdxf.layouts.Modelspace
 
 
 @pytest.fixture(scope="module")
-def tumbler(tmp_path_factory: pytest.TempPathFactory):
-    job = load(CONFIGS / "tumbler.toml")
-    return job, make(job, tmp_path_factory.mktemp("sheets")).folder
+def tumbler(set_of):
+    return set_of("tumbler")
 
 
 def closed(space: Space):

@@ -9,22 +9,19 @@ from typing import Any
 
 import pytest
 
-from jigs.asked.jobfile import load
 from jigs.dryfit.files import Files
 from jigs.dryfit.run import dry_fit
 from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.thickness import ring_stack_checks, thickness_checks
 from jigs.files.manifest import MANIFEST, sealed
-from jigs.sets.make import make
 from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 
 
 @pytest.fixture(scope="module")
-def quoit(tmp_path_factory):
-    job = load(CONFIGS / "quoit.toml")
-    return job, make(job, tmp_path_factory.mktemp("thickness")).folder
+def quoit(set_of):
+    return set_of("quoit")
 
 
 def with_row(quoit, part: str, change: Callable[[dict[str, Any]], None]) -> Files:

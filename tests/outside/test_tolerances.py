@@ -10,8 +10,6 @@ from ezdxf import bbox, units
 from ezdxf.enums import InsertUnits
 from ezdxf.filemanagement import readfile
 
-from jigs.asked.jobfile import load
-from jigs.sets.make import make
 from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[2] / "configs"
@@ -26,8 +24,8 @@ SHARE = 0.1  # of the tolerance that our files may use up; the machine and the w
 
 
 @pytest.fixture(scope="module")
-def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    return make(load(CONFIGS / "garland.toml"), tmp_path_factory.mktemp("outputs")).folder
+def made(set_of) -> Path:
+    return set_of("garland")[1]
 
 
 @pytest.fixture(scope="module")

@@ -10,8 +10,6 @@ import ezdxf
 import pytest
 from stl import mesh as stl_mesh
 
-from jigs.asked.jobfile import load
-from jigs.sets.make import make
 from tests.jigs.set_files import in_set
 from tests.sweep.mutations import put_back
 from tests.sweep.torus_judge import judge_torus
@@ -32,9 +30,8 @@ ANGLED = ("cut/tilt-plate.dxf", "cut/joint-plate.dxf", "cut/check-corner.dxf")
 
 
 @pytest.fixture(scope="module")
-def garland(tmp_path_factory: pytest.TempPathFactory):
-    job = load(CONFIGS / "garland.toml")
-    return job, make(job, tmp_path_factory.mktemp("judged")).folder
+def garland(set_of):
+    return set_of("garland")
 
 
 def _wrong(garland, names: Iterable[str], change: Callable[[Path], None]) -> set[str]:

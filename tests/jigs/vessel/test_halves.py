@@ -22,7 +22,6 @@ from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
-from jigs.sets.make import make
 from jigs.words.findings import Refused
 from tests.conftest import CONFIGS
 from tests.jigs.remedies.pasted import pasted
@@ -152,8 +151,8 @@ def test_each_half_is_hollowed_and_finished_inside_before_they_are_joined_and_th
 
 
 @pytest.fixture(scope="module")
-def made_set(tmp_path_factory):
-    return make(load(CONFIGS / "gourd.toml"), tmp_path_factory.mktemp("halves")).folder
+def made_set(set_of):
+    return set_of("gourd")[1]
 
 
 def checks_of(folder):

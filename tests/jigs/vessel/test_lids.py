@@ -19,7 +19,6 @@ from jigs.forms.work import work
 from jigs.measured.lid import lid_advice
 from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
-from jigs.sets.make import make
 from jigs.words.findings import Refused
 from tests.conftest import CONFIGS
 from tests.jigs.remedies.pasted import pasted
@@ -159,11 +158,11 @@ def test_its_steps_measure_the_pot_before_the_outside_and_fit_the_flange_before_
 
 
 @pytest.fixture(scope="module")
-def pair(tmp_path_factory):
-    """Both sets, made without their books."""
+def pair(set_of, tmp_path_factory):
+    """Both sets side by side."""
     folder = tmp_path_factory.mktemp("pair")
     for name in ("acorn", "acorn-lid"):
-        make(load(CONFIGS / f"{name}.toml"), folder)
+        shutil.copytree(set_of(name)[1], folder / name)
     return folder
 
 

@@ -4,44 +4,31 @@ from __future__ import annotations
 
 import json
 import shutil
-from functools import cache
 
 import pytest
 
 from jigs.asked.jobfile import load
 from jigs.sets.made import Made
 from jigs.sets.make import make
-from tests.jigs.shops import CONFIGS, FILE_TOLERANCE, VESSELS, each_vessel
-
-
-@pytest.fixture(scope="module")
-def made_once(tmp_path_factory):
-    """The folder into which the set of a job's file was made."""
-
-    @cache
-    def made_once(path):
-        root = tmp_path_factory.mktemp("once")
-        make(load(path), root)
-        return root
-
-    return made_once
+from tests.jigs.shops import CONFIGS, FILE_TOLERANCE, each_vessel
 
 
 @each_vessel
-def test_the_same_job_gives_the_same_bytes_and_a_second_make_changes_nothing(path, made_once, tmp_path):
-    root = made_once(path)
+def test_the_same_job_gives_the_same_bytes_and_a_second_make_changes_nothing(path, set_of, tmp_path):
+    _, folder = set_of(path.stem)
     again = make(load(path), tmp_path)
     one, other = (
-        {f.relative_to(at): f.read_bytes() for f in at.rglob("*") if f.is_file()} for at in (root, tmp_path)
+        {f.relative_to(at): f.read_bytes() for f in at.rglob("*") if f.is_file()}
+        for at in (folder, again.folder)
     )
     assert one == other
     assert len(again.files) > 40
-    assert make(load(path), root).unchanged
+    assert make(load(path), folder.parent).unchanged
 
 
 @each_vessel
-def test_every_file_measures_what_it_should(path, made_once):
-    manifest = json.loads((made_once(path) / path.stem / "manifest.json").read_text("utf-8"))
+def test_every_file_measures_what_it_should(path, set_of):
+    manifest = json.loads((set_of(path.stem)[1] / "manifest.json").read_text("utf-8"))
     for entry in manifest["files"]:
         for found in entry["dimensions"]:
             if found["measured"] is not None:
@@ -56,13 +43,13 @@ GOES = ("centring-plate", "inside-gauge", "wall-gauge", "mouth-stick", "mouth-pl
 
 
 @pytest.fixture(scope="module")
-def thicker(made_once, tmp_path_factory) -> Made:
+def thicker(set_of, tmp_path_factory) -> Made:
     """What a make says that finds the same vessel's set with a wall half a millimetre thinner."""
     folder = tmp_path_factory.mktemp("thicker")
     for name in ("sorrel.toml", "shed.toml"):
         shutil.copy(CONFIGS / name, folder)
     file = folder / "sorrel.toml"
-    shutil.copytree(made_once(VESSELS[0]), folder / "out")
+    shutil.copytree(set_of("sorrel")[1], folder / "out" / "sorrel")
     text = file.read_text("utf-8")
     assert "thickness = 7\n" in text
     file.write_text(text.replace("thickness = 7\n", "thickness = 7.5\n"), "utf-8")
