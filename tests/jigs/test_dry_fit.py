@@ -15,26 +15,24 @@ from stl import mesh as stl_mesh
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
-from jigs.sets.make import make
 from jigs.words.file_names import what_of
 from tests.jigs.set_files import in_set
+from tests.sweep.remembered import Remembered
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 ANGLE, RADIUS, HOLE = 0.05, 0.1, 1.0  # degrees, mm, mm
 
 
 @pytest.fixture(scope="module")
-def garland(tmp_path_factory):
-    """A job and its good files, one of which a test may change as long as it puts it back."""
-    job = load(CONFIGS / "garland.toml")
-    return job, make(job, tmp_path_factory.mktemp("good")).folder
+def garland(set_of):
+    """Without whole sheets, on which a changed cutting plate would be found whatever it does."""
+    return Remembered(*set_of("garland"), sheets=False)
 
 
 @pytest.fixture(scope="module")
-def millwheel(tmp_path_factory):
+def millwheel(set_of):
     """A job whose rings have a flat outward, so that blocks are clamped to the rim."""
-    job = load(CONFIGS / "millwheel.toml")
-    return job, make(job, tmp_path_factory.mktemp("rim")).folder
+    return set_of("millwheel")
 
 
 @contextmanager
@@ -345,20 +343,30 @@ HOLES = [
     *[(change, f"cut/{n}.dxf") for n in DRILLED for change in (moved_hole, sized_hole)],
     (sized_hole, "cut/truing-carrier.dxf"),
     (moved_printed_hole, "print/brace-pad.stl"),
-    *[(moved_slot, f"cut/{n}.dxf") for n in ("sled-base", "sled-fence", "sled-jaw", "segment-fence", "truing-carrier",
-                                             "truing-base", "truing-board")],
+    *[(moved_slot, f"cut/{n}.dxf") for n in ("sled-base", "sled-fence", "sled-jaw", "truing-carrier", "truing-base",
+                                             "truing-board")],
 ]  # fmt: skip
 MIRRORED = [(mirrored, f"cut/{n}.dxf") for n in ("sled-wedge", "sled-stop-cheek", "end-wedge")]
-MUTATIONS = [*ANGLES, *RADII, *HOLES, *MIRRORED, (shorter_foot, "cut/sled-rod-stick.dxf")]
+MUTATIONS = [*ANGLES, *RADII, *HOLES, *MIRRORED]
+BY_SHEETS = [(moved_slot, "cut/segment-fence.dxf"), (shorter_foot, "cut/sled-rod-stick.dxf")]
 
 
-@pytest.mark.parametrize("seed", range(100))
+@pytest.mark.parametrize("seed", range(len(MUTATIONS)))
 def test_a_slightly_wrong_file_does_not_fit(seed, garland):
-    job, folder = garland
-    mutate, name = MUTATIONS[seed % len(MUTATIONS)]
-    with changed(in_set(folder, name)):
-        mutate(in_set(folder, name), random.Random(seed))
-        assert dry_fit(job, folder).misfits, f"{name} was changed and still fits"
+    mutate, name = MUTATIONS[seed]
+    file = in_set(garland.folder, name)
+    with changed(file):
+        mutate(file, random.Random(seed))
+        assert garland.again().misfits, f"{name} was changed and still fits"
+
+
+@pytest.mark.parametrize(("mutate", "name"), BY_SHEETS, ids=[name for _, name in BY_SHEETS])
+def test_a_wrong_file_that_no_other_check_finds_is_not_what_lies_on_its_sheet(mutate, name, garland):
+    file = in_set(garland.folder, name)
+    with changed(file):
+        mutate(file, random.Random(68))
+        wrong = dry_fit(garland.job, garland.folder).misfits
+        assert {check.group for check in wrong} == {"sheets"}, "another check finds it now: list it above"
 
 
 @pytest.mark.parametrize("mutate", [turned_edge(leaning), turned_edge(longest_level), mirrored])
@@ -367,8 +375,8 @@ def test_a_slightly_wrong_rim_block_does_not_fit(mutate, millwheel):
     file = in_set(folder, "cut/clamp-block-rim.dxf")
     with changed(file):
         mutate(file, random.Random(1))
-        assert any("rim" in check.where for check in dry_fit(job, folder).misfits)
+        assert any("rim" in check.where for check in dry_fit(job, folder, sheets=False).misfits)
 
 
 def test_the_files_are_good_before_they_are_changed(garland):
-    assert not dry_fit(*garland).misfits
+    assert not garland.again().misfits
