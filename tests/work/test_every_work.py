@@ -6,6 +6,7 @@ import pytest
 
 from jigs.forms.solve import solve
 from jigs.work.cautions import CAUTIONS, STANDING
+from tests.jigs.strips.test_between_rings import BOTH, plan_of
 from tests.jigs.vessel.test_stems import UPRIGHT, goblet
 from tests.jigs.wood.whole_jobs import ALL
 from tests.work.reading import work_for
@@ -58,7 +59,7 @@ def test_no_two_tables_have_one_id_and_none_is_empty(name: str) -> None:
 
 
 def test_every_caution_is_met_in_some_job() -> None:
-    told = [*map(work_of, ALL), whole("bandsaw"), work_for(solve(goblet(**UPRIGHT)))]
+    told = [*map(work_of, ALL), whole("bandsaw"), work_for(solve(goblet(**UPRIGHT))), work_for(plan_of(BOTH))]
     met = {id for work in told for one in work.operations for id in one.cautions}
     assert set(CAUTIONS) - set(STANDING) - met == {
         "wood.irritant",
