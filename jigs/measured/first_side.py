@@ -101,7 +101,7 @@ def side_advice(plan: TorusPlan) -> Iterator[Advice]:
         says: tuple[str, ...] = (
             f"The tube's width makes its radius {words.within(found.tube)}; rim and hole make it "
             f"{words.within(found.by_rim)}.",
-            "They do not agree, so nothing is corrected: the tube is not round, or one was misread. Measure again.",
+            "They do not agree, so nothing is corrected: the ring runs out, or one was misread. Measure again.",
         )
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", told, says)
         return
@@ -114,7 +114,7 @@ def side_advice(plan: TorusPlan) -> Iterator[Advice]:
     verdict: Verdict = "correct" if moved else "right"
     widths = [one.value for one in readings.each(f"{READ}.tube") if one is not None]
     says = (
-        f"The tube is {words.fine(2 * found.tube.value)} thick, planned {words.fine(2 * form.tube_radius)}; its middle "
+        f"The tube is {words.fine(2 * found.tube.value)} wide, planned {words.fine(2 * form.tube_radius)}; its middle "
         f"lies {words.fine(found.major.value)} from the axis, planned {words.fine(form.major_radius)}.",
         "Channel, retainer, braces and the gauges of the second side follow it: make them now. The first board and "
         "the gauges that stand on it have done their work."

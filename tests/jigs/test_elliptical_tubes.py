@@ -165,6 +165,19 @@ def test_the_work_tells_width_and_height_and_roughs_by_the_gauges(planned):
     assert face.value == pytest.approx(first + FLAT / 2 + planned.gauges.stages[0].offset)
 
 
+@pytest.mark.parametrize("high", [FLAT, TALL])
+def test_the_standing_gauges_are_shimmed_by_the_height_of_the_tube_not_its_width(high, tmp_path):
+    """The middle, from what can be measured in the first mounting: the face over the board, and the tube's width."""
+    plan = solve(oval(high, tmp_path))
+    assert isinstance(plan, TorusPlan)
+    told = {op.id: op for op in work(plan, rack(plan)[0]).operations}
+    standing = {known.id: known.value for known in told["gauging.standing"].known}
+    sizes = {one.id: float(one.value) for one in told["gauging.finished"].settings if one.kind == "calliper"}
+    off = float(standing["out-of-round"]) * (1 if high > sizes["tube"] else -1)
+    assert sizes["face"] - sizes["tube"] / 2 - off == pytest.approx(standing["centre"], abs=0.005)
+    assert ("higher" if high > sizes["tube"] else "lower") in " ".join(told["gauging.standing"].how)
+
+
 def test_the_parts_are_lettered_with_width_and_height(planned):
     parts = {part.name: part for part in rack(planned)[0]}
     assert "flats-gauge" not in parts

@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from geometry.bodies.tube import Tube
 from jigs.plans.torus import TorusPlan
 from jigs.stages.gauging.parts.profile import gauges
 from jigs.stages.gauging.parts.standing import standing
 from jigs.stages.gauging.plan.torus import Stage as GaugeStage
-from jigs.stages.mountings.steps.common import ROUND, turned
+from jigs.stages.mountings.steps.common import round_tube, turned
 from jigs.stages.roughing.steps import size_check, three_sizes
 from jigs.stages.sizes.plan.torus import SizeStage
-from jigs.words.quantity import calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
 from jigs.work.model import Check, Operation, Reading, Stage
@@ -42,7 +43,7 @@ def _stage(
         if last
         else f"Turn the first side to the gauges of stage {number}.",
         how=(
-            ROUND,
+            *round_tube(plan),
             "Bring face, rim and hole to size first: a gauge shows shape, not size."
             if number > 1
             else "Face, rim and hole have their size: leave them.",
@@ -69,12 +70,15 @@ def _standing(plan: TorusPlan, rack: Rack) -> Operation:
         "Turn the waste back to the board, and prove the first side with the standing gauges.",
         how=(
             "Turn the waste below the tube straight back to the board.",
-            "Measure from the board to the turned face, and take off half of the tube's width.",
+            _middle(plan.job.form.tube),
             "Shim the gauges' feet, or sand them, by what this differs from the size they are made for.",
             "Stand the outer one on the board, the inner one through the hole on the spigot.",
         ),
         settings=(ruled("turned-back", "Waste turned back to, across", 2 * first.turned_back),),
-        known=(calliper("centre", "Made for a middle of the tube over the board", first.centre_height),),
+        known=(
+            calliper("centre", "Made for a middle of the tube over the board", first.centre_height),
+            *_out_of_round(plan.job.form.tube),
+        ),
         jigs=uses(rack.named("standing-gauge-a-outer", "standing-gauge-a-inner"), notes=True),
         checks=(
             Check(
@@ -86,6 +90,22 @@ def _standing(plan: TorusPlan, rack: Rack) -> Operation:
         cautions=("lathe.gauge", "lathe.stand"),
         minutes=2 * GAUGED,
     )
+
+
+def _middle(tube: Tube) -> str:
+    """How to find the height of the tube's middle while its other side is wood: only its width can be callipered."""
+    measure = "Measure from the board to the turned face, and take off half of the tube's width"
+    if tube.round:
+        return f"{measure}."
+    if tube.high > tube.wide:
+        return f"{measure}, and also half of what it is higher than wide."
+    return f"{measure}, but less by half of what it is lower than wide."
+
+
+def _out_of_round(tube: Tube) -> tuple[Quantity, ...]:
+    off = tube.high - tube.wide
+    label = f"Half of what the tube is {'higher' if off > 0 else 'lower'} than wide"
+    return () if tube.round else (calliper("out-of-round", label, abs(off)),)
 
 
 def _sizes(plan: TorusPlan, size: SizeStage) -> tuple[Reading, ...]:

@@ -27,6 +27,7 @@ def let_in(plan: TorusPlan, bolt: str) -> str:
 ROUND = (
     "Angles run round the tube: 0° the rim, 90° the face turned first, 180° the hole, 270° the glued flat."
 )
+TUBE, TUBE_WIDE = "Tube", "Tube, wide"
 FACES = "Of a tube that is not round an angle is the way in which its surface faces there."
 
 
@@ -37,7 +38,7 @@ def round_tube(plan: TorusPlan) -> tuple[str, ...]:
 
 def tube_sizes(tube: Tube) -> tuple[Quantity, ...]:
     """Its width; its height too where it is not round."""
-    wide = calliper("tube", "Tube", 2 * tube.wide)
+    wide = calliper("tube", TUBE if tube.round else TUBE_WIDE, 2 * tube.wide)
     return (wide,) if tube.round else (wide, calliper("tube-high", "Tube, along the axis", 2 * tube.high))
 
 
