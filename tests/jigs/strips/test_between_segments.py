@@ -216,3 +216,11 @@ def test_its_files_fit_and_those_of_a_ring_without_strips_do_not(made: Path):
     assert "segments close to a ring of apothem" in {check.what for check in wrong.misfits}
     thicker = dry_fit(job_of(JOB + STRIPS.replace("1.5", "1.7")), made, sheets=False)
     assert "segments close to a ring of apothem" in {check.what for check in thicker.misfits}
+
+
+def test_the_first_trial_ring_gets_its_slips_before_it_is_sawn_on_its_rod():
+    """Closed without them its core is smaller than that of the rings for which the rod's plug is made."""
+    told = {operation.id: operation for operation in work_of().operations}
+    plain = {operation.id: operation for operation in work_of(JOB).operations}
+    assert any("Put its slips in" in line for line in told["segments.trial"].how)
+    assert not any("slips" in line for line in plain["segments.trial"].how)

@@ -43,6 +43,7 @@ RAIL = (
 SCRAP_END = (
     "Glue this ring too, with the other scrap rings: it stays uncut until the end wedge is tried on it."
 )
+SCRAP_SLIPS = "Put its slips in then: without them its core is too small for the draw rod's plug."
 SCRAP_SPARE = "Glue this ring too: it is a spare for the trial of the wedge cuts."
 
 
@@ -169,11 +170,12 @@ def _trial_ring(plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
         how=(
             "Cut them as you cut the first two, once both checks hold.",
             *(
-                ("Close it without slips: it is smaller, and its angles are the same.",)
+                ("Close it without slips for now: it is smaller, and its angles are the same.",)
                 if plan.blank.spacer
                 else ()
             ),
             SCRAP_END if plan.job.form.end_spare else SCRAP_SPARE,
+            *((SCRAP_SLIPS,) if plan.blank.spacer else ()),
         ),
         pieces=scrap.segments - FIRST,
         comes="scrap segment",
