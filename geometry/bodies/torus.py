@@ -113,7 +113,8 @@ def wall_left(
     """Least wood between the core and the finished surface; negative when the core breaks through.
 
     The core's corners control, at the middle of a wedge ring and at its joints: the distance to a convex curve is
-    convex, and what the core shows in a plane through the axis lies between those of its corners.
+    convex, and what the core shows in a plane through the axis lies between those of its corners. A strip between two
+    rings closes the core: up to tan(w)/2 of its thickness is left more than this.
     """
     c = cos(pi / wedge_rings)
     corners = core_corners(centre, core_apothem, segments)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import replace
 
 from jigs.plans.torus import TorusPlan
-from jigs.stages.mountings.steps.common import TUBE, TUBE_WIDE
 from jigs.words.quantity import calliper
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack
@@ -17,7 +16,7 @@ ID = "sanding"
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """The side of a torus that the first mounting turns; the rest is sanded in the mountings that turn it."""
     form = plan.asked.form
-    size = calliper("tube", TUBE if form.tube.round else TUBE_WIDE, 2 * form.tube_radius)
+    size = calliper("tube", "Tube" if form.tube.round else "Tube, wide", 2 * form.tube_radius)
     sizes = (
         Reading("tube", "Tube as sanded, wide, at four places", size, 4),
         Reading("outer", "Rim as sanded, across", calliper("planned", "", form.outer_diameter), 2),

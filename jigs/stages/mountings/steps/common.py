@@ -27,7 +27,6 @@ def let_in(plan: TorusPlan, bolt: str) -> str:
 ROUND = (
     "Angles run round the tube: 0° the rim, 90° the face turned first, 180° the hole, 270° the glued flat."
 )
-TUBE, TUBE_WIDE = "Tube", "Tube, wide"
 FACES = "Of a tube that is not round an angle is the way in which its surface faces there."
 
 
@@ -38,7 +37,7 @@ def round_tube(plan: TorusPlan) -> tuple[str, ...]:
 
 def tube_sizes(tube: Tube) -> tuple[Quantity, ...]:
     """Its width; its height too where it is not round."""
-    wide = calliper("tube", TUBE if tube.round else TUBE_WIDE, 2 * tube.wide)
+    wide = calliper("tube", "Tube" if tube.round else "Tube, wide", 2 * tube.wide)
     return (wide,) if tube.round else (wide, calliper("tube-high", "Tube, along the axis", 2 * tube.high))
 
 
