@@ -1,6 +1,7 @@
 from __future__ import annotations
 
 import json
+import re
 import tomllib
 from pathlib import Path
 
@@ -21,6 +22,12 @@ SOUND = {
 
 def validator(kind="job"):
     return jsonschema.Draft7Validator(json_schema(kind))
+
+
+def test_something_reads_every_key():
+    """By its name, which keys of several tables may share."""
+    code = "\n".join(file.read_text("utf-8") for file in (CONFIGS.parent / "jigs").rglob("*.py"))
+    assert [key.path for key in KEYS if key.table and not re.search(rf"\.{key.name}\b", code)] == []
 
 
 def test_the_schemas_on_disk_are_those_the_keys_make():

@@ -23,6 +23,7 @@ from geometry.hardware.fasteners import (
 )
 from jigs.asked.jobfile import parse
 from jigs.forms.work import work
+from jigs.parts.families import FAMILIES
 from jigs.sets.proof import Proof, prove
 from jigs.stages.shop.assumed import cut_to_assumed
 from jigs.work.bolts import BOLT, bolts, count_and_size
@@ -91,6 +92,24 @@ def test_what_is_more_than_one_cut_piece_is_built_by_one_operation(name: str) ->
             continue
         assert taken[part.name] == (0 if part.jig.ready else 1), part.name
         assert part.stack == 1 or not part.jig.ready, part.name
+
+
+@each
+def test_what_is_ready_as_it_is_made_is_used(name: str) -> None:
+    """Notes or none, of whatever family."""
+    whole_of = {part.name: part.piece_of or part.name for part in proof_of(name).parts}
+    making = ("printing", "cutting_out")
+    used = {
+        whole_of[use.part] for one in whole(name).operations if one.stage not in making for use in one.jigs
+    }
+    assert {whole_of[part.name] for part in proof_of(name).parts if part.jig.ready} <= used
+
+
+def test_every_jig_that_is_listed_is_made_in_some_job() -> None:
+    """All but those of a floating base, and of cores too wide for a plug without a hub."""
+    made = {part.jig.name for name in (*ALL, *MORE) for part in proof_of(name).parts}
+    listed = {jig.name for family in FAMILIES for jig in family.jigs}
+    assert listed - made == {"groove-gauge", "tongue-gauge", "sled-plug-cheek", "sled-plug-hub"}
 
 
 @each
