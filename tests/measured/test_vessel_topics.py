@@ -46,6 +46,7 @@ def advice(folder: Path, planned: Proof, readings: str) -> list[Advice]:
         ("[flat-segments.trial]\nring.light-at-core = 0.02", "segment-angle.fences-n12", "right"),
         (STACK.format(42.1, 105.3), "vessel.stack", "right"),
         (STACK.format(42, 107), "vessel.stack", "correct"),
+        ("[stack.cure]\nup-to.9 = 189.1", "vessel.stack", "right"),
         ("[outside.finished-stations]\nacross.rim = 100.6", "vessel.stations", "right"),
         ("[outside.finished-stations]\nacross.rim = 100.9\nacross.foot = 71", "vessel.stations", "correct"),
         ("[outside.finished-stations]\nacross.rim = 60", "vessel.stations", "unclear"),
@@ -85,6 +86,12 @@ def test_a_stack_too_low_is_gone_on_with(tmp_path: Path):
     found = plan(tmp_path, STACK.format(42, 103.5)).stack
     assert [one.ring.bottom for one in found.layers[5:]] == pytest.approx([100.5, 121.5, 142.5, 163.5])
     assert found.top == pytest.approx(184.5)
+
+
+def test_a_cured_stack_that_is_lower_than_the_vessel_is_refused(tmp_path: Path):
+    """180 mm of vessel do not come out of 170 mm of rings."""
+    with pytest.raises(Refused):
+        plan(tmp_path, "[stack.cure]\nup-to.9 = 170")
 
 
 def test_a_stack_that_lacks_wood_carries_the_vessel_higher_and_its_gauges_follow(

@@ -243,6 +243,7 @@ def _courses(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once:
 def _cure(plan: VesselPlan) -> Operation:
     rings = len(plan.stack.layers)
     height = ruled("height", "Height of the stack", plan.stack.top - plan.stack.bottom)
+    whole = f"up-to.{plan.stack.layers[-1].number}"  # judged as the height up to the last ring is
     return Operation(
         f"{ID}.cure",
         ID,
@@ -261,7 +262,7 @@ def _cure(plan: VesselPlan) -> Operation:
                 if_not="saw the stack apart there, flatten both faces and glue it again; never turn it",
             ),
         ),
-        readings=(Reading("height", "Height of the stack", height),),
+        readings=(Reading(whole, "Height of the stack", height),),
         minutes=each(rings, MARKING),
         hours=plan.wood.glue.cure,
     )
