@@ -76,7 +76,7 @@ function jigs(step) {
       one.for_what ? make("p", {}, one.for_what) : "", ...one.notes.map((text) => make("p", { class: "quiet" }, text))))))];
 }
 
-/** @typedef {{root: HTMLElement, count: number, relabel: (box: import("./contract.js").Box) => void, follow: (state: State) => void}} Reading */
+/** @typedef {{root: HTMLElement, count: number, relabel: (step: Step, box: import("./contract.js").Box) => void, follow: (state: State) => void}} Reading */
 /** @type {Map<string, Reading>} they outlive their card, which is made anew when a reading changes its numbers */
 const readings = new Map();
 
@@ -86,7 +86,7 @@ function readingOf(job, step, box) {
   const had = readings.get(key);
   const one = had?.count === box.count ? had : reading(step, box);
   readings.set(key, one);
-  one.relabel(box);
+  one.relabel(step, box);
   return one;
 }
 
@@ -94,14 +94,17 @@ function readingOf(job, step, box) {
 function reading(step, box) {
   const id = `${step.id}.${box.id}`;
   const said = make("div", { class: "said", role: "status" });
-  const inputs = Array.from({ length: box.count }, (_, k) => /** @type {HTMLInputElement} */ (make("input", { type: "text",
-    inputmode: "decimal", autocomplete: "off", change: () => void save(),
-    "aria-label": `${box.label}${box.count > 1 ? `, ${k + 1} of ${box.count}` : ""}, step ${step.number}` })));
+  const inputs = Array.from({ length: box.count }, () => /** @type {HTMLInputElement} */ (make("input", { type: "text",
+    inputmode: "decimal", autocomplete: "off", change: () => void save() })));
   const legend = make("legend");
   const root = make("fieldset", { class: "reading", "data-reading": box.id }, legend, make("div", { class: "boxes" }, ...inputs), said);
-  /** @param {import("./contract.js").Box} now */
-  const relabel = (now) => legend.replaceChildren(now.label, now.planned ? make("span", { class: "quiet" }, ` planned ${now.planned}`) : "", " ",
-    make("span", { class: "key" }, now.id));
+  /** @param {Step} at @param {import("./contract.js").Box} now */
+  const relabel = (at, now) => {
+    legend.replaceChildren(now.label, now.planned ? make("span", { class: "quiet" }, ` planned ${now.planned}`) : "", " ",
+      make("span", { class: "key" }, now.id));
+    inputs.forEach((input, k) => input.setAttribute("aria-label",
+      `${now.label}${now.count > 1 ? `, ${k + 1} of ${now.count}` : ""}, step ${at.number}`));
+  };
   /** @type {Set<string>|null} what was said before the reading that is being looked at */
   let before = null;
   /** @type {State|null} */
