@@ -165,3 +165,15 @@ def test_rings_are_turned_by_a_rule(vessel):
     with tab.expect_response("**/api/change"):
         rule.select_option(label="Bricks: half a segment and back")
     assert "turn" not in stated(vessel)["rings"]
+
+
+def test_a_ring_that_is_not_there_is_not_painted(torus):
+    brush(torus.tab, "walnut")
+    torus.tab.get_by_label("Ring", exact=True).fill("80")
+    torus.tab.get_by_role("button", name="Paint it").click()
+    expect(torus.tab.get_by_text("There are rings 1 to 18.")).to_be_visible()
+    torus.tab.get_by_label("Ring", exact=True).fill("2")
+    torus.tab.get_by_label("Segment", exact=True).fill("11")
+    torus.tab.get_by_role("button", name="Paint it").click()
+    expect(torus.tab.get_by_text("Ring 2 has segments 1 to 10.")).to_be_visible()
+    assert torus.job.read_text("utf-8") == torus.text

@@ -46,7 +46,12 @@ export function paint() {
   const { fast, state } = current() ?? {};
   const pattern = fast?.drawing?.pattern;
   const ring = pattern?.rings.find((one) => one.number === brush.spot?.ring);
-  if (!state || !pattern || !ring || !brush.spot) return;
+  if (!state || !pattern || !brush.spot) return;
+  const { segment } = brush.spot;
+  if (!ring || segment < 1 || segment > Math.max(1, ring.segments)) {
+    setBrush({ note: ring ? `Ring ${ring.number} has segments 1 to ${Math.max(1, ring.segments)}.` : `There are rings 1 to ${pattern.rings.length}.` });
+    return;
+  }
   if (brush.wood && ring.paint) {
     const value = shortened(painted(pattern, brush.spot, brush.wood, brush.reach), state.kind === "torus");
     const without = rulesLost(state).map(({ key }) => ({ key, value: null }));
