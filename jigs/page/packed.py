@@ -22,7 +22,9 @@ def packed(proof: Proof, codes: Collection[str]) -> tuple[str, bytes]:
     chosen = [part for part in proof.parts if part.code in codes]
     if len(chosen) == 1:
         return _name(chosen[0], job).rpartition("/")[2], _content(chosen[0], job)
-    return of_job(job.name, "jigs.zip"), _zipped(chosen, job)
+    kinds = {part.process for part in chosen}
+    name = f"jigs-{kinds.pop()}.zip" if len(kinds) == 1 else "jigs.zip"
+    return of_job(job.name, name), _zipped(chosen, job)
 
 
 def _zipped(parts: Sequence[Part], job: Job) -> bytes:
