@@ -11,7 +11,7 @@ import { mistakesPane } from "./pane-mistakes.js";
 import { stepsPane } from "./pane-steps.js";
 import { textPane } from "./pane-text.js";
 import { woodsPane } from "./pane-woods.js";
-import { listen, step, subscribe } from "./store.js";
+import { draw, listen, step, subscribe } from "./store.js";
 import { formView } from "./view-form.js";
 import { patternView } from "./view-pattern.js";
 import { sectionView } from "./view-section.js";
@@ -100,6 +100,8 @@ function pictures() {
   formView(/** @type {Element} */ (document.querySelector("#form .stage")));
   sectionView(/** @type {Element} */ (document.querySelector("#section .stage")));
   patternView(/** @type {Element} */ (document.querySelector("#pattern .stage")));
+  const shows = new ResizeObserver(() => { if (last) draw(); }); // a picture that does not show waits until it does
+  for (const stage of document.querySelectorAll(".stage")) shows.observe(stage);
   const buttons = [...document.querySelectorAll("#choose button")];
   for (const button of buttons) {
     button.addEventListener("click", () => {

@@ -64,7 +64,7 @@ function show(part) {
 }
 
 /** All pictures, ahead of the server where something is dragged. */
-function draw() {
+export function draw() {
   const drawing = view.fast.drawing;
   const handle = pulled && drawing?.section.handles.find((one) => one.id === pulled.id);
   const way = handle?.ways[pulled.way];
@@ -183,7 +183,7 @@ async function doneNow(ask) {
 
 /** @param {NotDone} error */
 export function told(error) {
-  return [error.message, ...error.findings.map((one) => one.text)].join(" ");
+  return [error.message, ...error.findings.map((one) => (one.line && !one.key ? `Line ${one.line} ${one.text}` : one.text))].join(" ");
 }
 
 /** Show what changes would do, and keep nothing; of many in a row the newest counts. @param {Change[]} changes */
