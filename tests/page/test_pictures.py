@@ -179,3 +179,42 @@ def test_without_webgl_a_drawn_picture_follows_the_job(chromium, torus):
     dragged(tab, "rim", 10, 0)
     expect(image).not_to_have_attribute("src", first)
     tab.close()
+
+
+def test_a_picture_that_was_hidden_shows_the_job_as_it_is_when_it_comes(vessel):
+    """A phone shows one picture at a time."""
+    tab = vessel.tab
+    tab.set_viewport_size({"width": 390, "height": 844})
+    try:
+        tab.reload()
+        expect(tab.locator("#form canvas")).to_be_visible()
+        tab.get_by_role("button", name="Surface laid flat").click()
+        expect(tab.locator("#pattern canvas").first).to_be_visible()
+    finally:
+        tab.set_viewport_size({"width": 1280, "height": 800})
+
+
+def test_the_window_holds_the_page_when_there_is_news(torus):
+    tab = torus.tab
+    torus.job.write_text(torus.text + "# new\n", "utf-8")
+    expect(tab.locator("#news")).to_be_visible()
+    assert tab.evaluate("document.documentElement.scrollHeight <= innerHeight")
+
+
+def test_a_form_that_has_grown_stays_in_view(torus):
+    tab = torus.tab
+    far = """async () => {
+      const pixels = document.querySelector("#form canvas");
+      const copy = Object.assign(document.createElement("canvas"), { width: pixels.width, height: pixels.height });
+      const pen = copy.getContext("2d");
+      await new Promise((drawn) => document.addEventListener("drawn", drawn, { once: true }));
+      pen.drawImage(pixels, 0, 0);
+      const row = (x) => pen.getImageData(x, 0, 1, copy.height).data.some((value) => value > 0);
+      return [row(0), row(copy.width - 1), row(copy.width >> 1)];
+    }"""
+    wide = tab.get_by_label("Outer diameter", exact=True).last
+    wide.fill("310")
+    wide.press("Enter")
+    expect(tab.locator("#undo")).to_be_enabled()
+    tab.set_viewport_size({"width": 1290, "height": 800})
+    assert tab.evaluate(far) == [False, False, True]

@@ -97,12 +97,15 @@ function withWebGl(stage, renderer, slow) {
   /** @type {import("./contract.js").PatternView|undefined} */
   let laid;
   let kind = "";
+  let size = 0;
   const turned = turner(body.geometry);
   const marks = markers(scene);
   follow(({ state, fast, drawing, trying }) => {
     stage.classList.toggle("stale", !fast.drawing);
     if (!drawing || !stage.clientWidth) return; // a picture that does not show waits until it does
     if (kind !== state.kind) aim(camera, controls, drawing.form, state.kind);
+    else if (!trying) reach(camera, controls, drawing.form, size);
+    if (kind !== state.kind || !trying) size = sizeOf(drawing.form);
     kind = state.kind;
     if (drawing.pattern !== laid) void dress(drawing.pattern);
     marks(fast.verdicts);
@@ -140,13 +143,25 @@ function clicks(canvas, camera, body) {
 
 /** Look at a form of another kind from where it is seen best, and whole. */
 function aim(camera, controls, form, kind) {
-  const [low, high] = [Math.min(...form.height), Math.max(...form.height)];
-  const size = Math.hypot(Math.max(...form.radius), (high - low) / 2);
-  const far = (size / Math.sin((FIELD * Math.PI) / 360)) / Math.min(1, camera.aspect);
+  const far = (sizeOf(form) / Math.sin((FIELD * Math.PI) / 360)) / Math.min(1, camera.aspect);
   const [x, y, z] = (LOOK[kind] ?? LOOK.torus).map((part) => part * far);
-  controls.target.set(0, 0, (low + high) / 2);
-  camera.position.set(x, y, (low + high) / 2 + z);
+  const middle = (Math.min(...form.height) + Math.max(...form.height)) / 2;
+  controls.target.set(0, 0, middle);
+  camera.position.set(x, y, middle + z);
   controls.update();
+}
+
+/** As much of a form stays in view as before when its size has changed. @param {number} before */
+function reach(camera, controls, form, before) {
+  const now = sizeOf(form);
+  if (now === before) return;
+  camera.position.sub(controls.target).multiplyScalar(now / before).add(controls.target);
+  controls.update();
+}
+
+/** Radius of the ball that holds it, mm. */
+function sizeOf(form) {
+  return Math.hypot(Math.max(...form.radius), (Math.max(...form.height) - Math.min(...form.height)) / 2);
 }
 
 /** The section turned about the axis, in arrays that are used again; `rough`, of fewer faces.
