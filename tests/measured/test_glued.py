@@ -97,6 +97,10 @@ def test_the_other_rings_close_with_the_glued_ones_as_far_from_the_axis(rings: i
     ("readings", "told"),
     [
         ("[glued]\nrings = 18", "the readings have 18 wedge rings glued, and 18 close the torus"),
+        (
+            "[glued]\nrings = 17\ntogether = 180",
+            r"each of the other 1 would have 180\.00° in place of 20\.00°",
+        ),
         (HALF.replace("180.6", "195"), r"would have 18\.33° in place of 20\.00°"),
         (HALF.replace("[61.3, 61.3]", "59.0"), "of wood round the tube, and the allowance is"),
     ],

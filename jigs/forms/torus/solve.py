@@ -10,7 +10,7 @@ from jigs.measured.first_side import as_turned
 from jigs.measured.glued import glued_note, stated_rings
 from jigs.measured.ring_sizes import as_glued
 from jigs.plans.torus import TorusPlan
-from jigs.stages.blank.check import blank_findings
+from jigs.stages.blank.check import blank_findings, closes
 from jigs.stages.blank.size import clean_up, margins, solve_blank, wall
 from jigs.stages.blank.solve import solve_errors
 from jigs.stages.boards.check.whole import wood_findings
@@ -56,7 +56,9 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     """
     refuse([*form_findings(job), *blade_findings(job)], soon=True)
     blank = solve_blank(job)
-    if blank.core_apothem >= blank.apothem:  # no wood is left to saw
+    if blank.core_apothem >= blank.apothem or not closes(
+        job, blank
+    ):  # no wood is left to saw, or at no angle
         refuse(blank_findings(job, blank), soon=True)
     sled = solve_sled(job, blank)
     ring_cut = sled.cut

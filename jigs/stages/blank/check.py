@@ -40,6 +40,12 @@ def blank_findings(job: TorusJob, blank: Blank) -> list[Finding]:
     return [*found, *_thin_edge(job, blank), *_wall(job, blank)]
 
 
+def closes(job: TorusJob, blank: Blank) -> bool:
+    """Whether rings can be cut that close the torus with those that are glued already."""
+    glued = _glued(job, blank) if stated_rings(job.readings) else []
+    return not any(finding.code in ("glued-strips", "glued-rings") for finding in glued)
+
+
 def least_ring(job: TorusJob, tube: Tube) -> float:
     """Apothem of the least ring that holds this tube and its allowance."""
     form = job.form
