@@ -50,7 +50,8 @@ def _heights(work: Work) -> dict[str, float]:
     chain = _shape(work.section.outer)
     stated = {f"station-{k}": z for k, z in enumerate(work.job.outside.stations, 1)}
     widest = float(chain[chain[:, 0].argmax(), 1])
-    return {"foot": 0.0, "rim": work.height, "widest": widest, **stated, **_turns(chain)}
+    foot = "foot" if work.job.lid is None else "top"
+    return {foot: 0.0, "rim": work.height, "widest": widest, **stated, **_turns(chain)}
 
 
 def _shape(outer: Profile) -> FloatArray:

@@ -210,7 +210,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
 
 def test_its_files_fit_and_those_of_a_ring_without_strips_do_not(made: Path):
     found = dry_fit(job_of(JOB + STRIPS), made)
-    assert not found.misfits
+    assert not found.misfits + found.faults
     assert {check.where for check in found.checks} >= {"slip-box-base", "slip-box-base, ring 14"}
     wrong = dry_fit(job_of(JOB), made, sheets=False)
     assert "segments close to a ring of apothem" in {check.what for check in wrong.misfits}

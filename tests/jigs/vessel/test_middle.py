@@ -117,4 +117,4 @@ def test_a_set_with_a_plug_passes_its_dry_fit(tmp_path):
     job = load(file)
     found = dry_fit(job, make(job, tmp_path).folder)
     assert found.checks
-    assert not found.misfits
+    assert not found.misfits + found.faults

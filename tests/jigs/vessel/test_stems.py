@@ -154,7 +154,7 @@ def test_a_goblet_passes_its_dry_fit(tmp_path):
     folder = make(job, tmp_path).folder
     found = dry_fit(job, folder)
     assert found.checks
-    assert not found.misfits
+    assert not found.misfits + found.faults
     picture = fit_picture(job, folder, found)
     for solid in (1, 2):
         assert f"<title>ring {solid}, solid</title>" in picture
