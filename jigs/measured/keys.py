@@ -23,10 +23,10 @@ def keys_advice(job: Job) -> Iterator[Advice]:
         if place is None:
             continue
         says: tuple[str, ...] = (
-            (f"Used for {name} in [{section}]: make plans and draws with it.",)
+            (f"Used for {name} in [{section}]: jigs and work follow it.",)
             if place.file == readings.file
             else (
                 f"Not used: {name} in [{section}] is written in {place.file}. Delete that line to use the reading.",
             )
         )
-        yield Advice(f"{TOPIC}.{key}", key, "right", (), says)
+        yield Advice(f"{TOPIC}.{key}", f"{name} in [{section}]", "right", (), says)
