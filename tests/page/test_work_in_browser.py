@@ -28,6 +28,7 @@ def test_what_is_ticked_stays_ticked_and_the_next_step_is_found(torus):
     other.close()
     tab.reload()
     expect(at_work(tab).get_by_role("status").first).to_contain_text("1 of")
+    expect(tab.get_by_text("Before every step")).to_be_visible()
     tab.get_by_role("button", name="Go to the next step").click()
     expect(tab.get_by_role("checkbox", name="Done: step 2", exact=True)).to_be_focused()
 

@@ -126,6 +126,7 @@ export function stepsPane() {
     cautions.replaceChildren(make("summary", {}, "Before every step"), make("ul", {}, ...fresh.cautions.map((text) => make("li", {}, text))));
     ids.replaceChildren(...fresh.chapters.flatMap((one) => one.steps).flatMap((step) => [step.id, ...step.readings.map((one) =>
       `${step.id}.${one.id}`)]).map((id) => make("option", { value: id })));
+    search.hidden = cautions.hidden = false;
     tell();
     if (pending) show(pending);
   }
