@@ -160,7 +160,12 @@ def measured_text(found: Measured, job: Path) -> str:
     return "\n".join([*lines, *_rack(found, job)])
 
 
-HEADS = {"right": "nothing to do", "correct": "correct it", "unclear": "measure again", "short": "does not fit"}
+HEADS = {
+    "right": "nothing to do",
+    "correct": "correct it",
+    "unclear": "measure again",
+    "short": "does not fit",
+}
 
 
 def _told(advice: Advice) -> list[str]:

@@ -47,7 +47,9 @@ def test_a_step_has_all_that_the_book_has_and_its_readings_are_answered(torus):
     expect(step.locator(".said").first).to_contain_text("put 0.12 mm of paper")
     file = torus.job.with_name("garland.readings.toml")
     assert tomllib.loads(file.read_text("utf-8"))["wedge_rings"]["trial"]["gap-at-rim"] == 0.42
-    expect(work.get_by_role("region", name="What your readings say")).to_contain_text("Wedge angle: correct it")
+    expect(work.get_by_role("region", name="What your readings say")).to_contain_text(
+        "Wedge angle: correct it"
+    )
     expect(step.get_by_label("Light at the hole")).to_be_focused()
     expect(step.get_by_text("gap-at-rim", exact=True)).to_be_visible()
     find = work.get_by_label("Find a step or reading by its id")
