@@ -15,7 +15,7 @@ export function stepsPane() {
   const next = /** @type {HTMLButtonElement} */ (make("button", { type: "button", click: goOn }, "Go to the next step"));
   const ids = make("datalist", { id: "step-ids" });
   const find = /** @type {HTMLInputElement} */ (make("input", { type: "text", id: "find-step", list: "step-ids", autocomplete: "off",
-    spellcheck: "false", size: 24, change: () => void show(find.value.trim()) }));
+    spellcheck: "false", size: 24, change: () => void show(find.value.trim()), keydown: again }));
   const missing = make("span", { class: "fault", role: "alert" });
   const search = make("div", { class: "line find" }, make("label", { for: "find-step" }, "Find a step or reading by its id"), find, ids, missing);
   const cautions = make("details", { class: "caution", open: true });
@@ -29,6 +29,7 @@ export function stepsPane() {
   /** @type {Map<string, HTMLElement>} */
   const chapters = new Map();
   let wanted = 0;
+  let sought = "";
   let pending = ""; // to be shown once the steps are here
   let told = "";
   /** @type {State|null} */
@@ -81,6 +82,13 @@ export function stepsPane() {
     }
   }
 
+  /** The same id once more, which is no change. @param {KeyboardEvent} event */
+  function again(event) {
+    if (event.key !== "Enter" || find.value.trim() !== sought) return;
+    event.preventDefault();
+    show(sought);
+  }
+
   function goOn() {
     const chapter = steps?.chapters.find((one) => one.steps.some((step) => !done(step)));
     const step = chapter?.steps.find((one) => !done(one));
@@ -98,6 +106,7 @@ export function stepsPane() {
 
   /** The step of an id, or that of a reading, with its box. @param {string} id */
   function show(id) {
+    sought = id;
     pending = steps ? "" : id;
     if (!steps) return;
     const all = steps.chapters.flatMap((chapter) => chapter.steps.map((step) => ({ chapter, step })));
