@@ -11,7 +11,7 @@ from geometry.lathe.mountings import Fault, degrees_of, faults
 from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import TOOL_FORCE
 from jigs.asked.job import TorusJob
-from jigs.asked.nearest import at_least, show_in
+from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.stages.held.strength import turned_pull
 from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.mountings.flat import least_flat, most_sanded
@@ -46,14 +46,14 @@ def _flat(job: TorusJob, blank: Blank) -> list[Finding]:
     if wanted <= most + 1e-9:
         return []
     show = show_in(job)
-    widest = floor(10 * flat_after(blank.apothem, blank.segments, most)) / 10
+    widest = at_most(job, flat_after(blank.apothem, blank.segments, most))
     return [
         job.finding(
             "flat-too-narrow",
             f"the flat glued to the first board is {show(blank.flat_width)} wide; sanded down to the finished "
-            f"form's own allowance it is {show(widest)}, and glue wants {show(least)}",
+            f"form's own allowance it is {widest}, and glue wants {show(least)}",
             key="holding.least_flat",
-            remedy=f"a least flat of at most {show(widest)}, a larger turning allowance, or a thicker tube",
+            remedy=f"a least flat of at most {widest}, a larger turning allowance, or a thicker tube",
         )
     ]
 
