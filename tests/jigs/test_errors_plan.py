@@ -61,15 +61,16 @@ def test_no_bolt_is_drawn_harder_than_the_joints_stand_with_a_waxed_thread(name:
     """The retainer's spread, without friction, over a section summed ring by ring: under 0.6 N/mm² at the hole."""
     plan = plan_of(name)
     plug, core = plan.holding.retainer, plan.blank.core_apothem / cos(plan.blank.mitre)
-    x = np.linspace(-plug.tube, plug.tube, 20001)
-    high = 2 * np.sqrt(np.clip(plug.tube**2 - x**2, 0, None)) - 2 * np.sqrt(np.clip(core**2 - x**2, 0, None))
-    stands = 0.6 * np.trapezoid(high * (plug.major - plug.tube) / (plug.major + x), x)
+    tube = plug.tube.wide  # of a round one
+    x = np.linspace(-tube, tube, 20001)
+    high = 2 * np.sqrt(np.clip(tube**2 - x**2, 0, None)) - 2 * np.sqrt(np.clip(core**2 - x**2, 0, None))
+    stands = 0.6 * np.trapezoid(high * (plug.major - tube) / (plug.major + x), x)
     for drawn in plan.mountings.drawn:
         across = bolt_diameter(drawn.bolt)
         assert drawn.safe
         assert drawn.most_torque == pytest.approx(0.15 * drawn.most_pull * across / 1000)
         if drawn.mounting != "C":
-            spread = drawn.most_pull / tan(asin(plug.band_low / plug.radius))
+            spread = drawn.most_pull / tan(asin(plug.band_low / plug.hollow.wide))
             assert spread / (2 * pi) <= stands * 1.001
 
 

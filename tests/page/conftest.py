@@ -16,7 +16,7 @@ import pytest
 from playwright.sync_api import expect, sync_playwright
 from starlette.testclient import TestClient
 
-from jigs.page import live
+from jigs.page import slow_half
 from jigs.page.live import opened
 from jigs.page.server import app_of
 from tests.conftest import CONFIGS
@@ -45,7 +45,7 @@ def job_in(folder, name="garland"):
 def page(request, job, monkeypatch):
     """Its page, asked as the page itself asks; without jigs, wood and work in a file that says FAST_ONLY."""
     if getattr(request.module, "FAST_ONLY", False):
-        monkeypatch.setattr(live, "PAUSE", 1e6)
+        monkeypatch.setattr(slow_half, "PAUSE", 1e6)
     with TestClient(app_of(opened(job, job.parent / "outputs"), PORT, TOKEN), headers=HERE) as client:
         yield client
 

@@ -15,7 +15,8 @@ SQUARE = (
 )
 
 
-def test_a_page_is_set_without_loading_the_typesetter_here():
+def test_a_page_is_set_without_loading_the_typesetter_here(monkeypatch):
+    monkeypatch.delitem(sys.modules, "typst", raising=False)  # another test may have loaded it
     pdf = sheets_pdf("Größe “A” − ½", (210.0, 297.0), [FullSize("a square", SQUARE)])
     assert pdf.startswith(b"%PDF-")
     assert pdf == sheets_pdf("Größe “A” − ½", (210.0, 297.0), [FullSize("a square", SQUARE)])
