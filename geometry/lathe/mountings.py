@@ -2,7 +2,7 @@
 
 Angles theta round the tube, radians, are the finished torus's own, each that of a place's normal: 0 outward (rim), 90
 degrees the face turned first, 180 the hole side, 270 the waste flat that the first board is glued to. In mountings C
-and D the torus lies the other way up, and all that is said here still means the same places of the wood.
+and D the torus lies the other way up, and what is described here still means the same places of the wood.
 """
 
 from __future__ import annotations

@@ -154,11 +154,11 @@ def test_no_name_of_a_file_is_taken_from_the_page(page, path):
 
 def test_a_make_lands_where_the_command_said_whatever_the_page_asks(page, job):
     """The folder's name is the job's, which is no path."""
-    for name in ("../elsewhere", "/tmp/elsewhere", "a/b", 'a"b', "a\\nb", ".."):
+    for name in ("../elsewhere", "/elsewhere", "a/b", 'a"b', "a\\nb", ".."):
         text = f'name = "{name}"\n{job.read_text("utf-8")}'.replace('a"b', 'a\\"b')
         answer = page.post("/api/text", json={"text": text, "revision": 0})
         assert answer.status_code == 422, name
-    wish = {"revision": 0, "root": "/tmp/elsewhere", "path": "/etc/passwd"}
+    wish = {"revision": 0, "root": "/elsewhere", "path": "/etc/passwd"}
     assert page.post("/api/make", json=wish).json()["make"]["folder"] == str(
         job.parent / "outputs" / "garland"
     )
