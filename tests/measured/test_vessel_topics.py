@@ -94,6 +94,12 @@ def test_a_cured_stack_that_is_lower_than_the_vessel_is_refused(tmp_path: Path):
         plan(tmp_path, "[stack.cure]\nup-to.9 = 170")
 
 
+@pytest.mark.parametrize("read", ["up-to.9 = 500", "up-to.9 = 18.9", "up-to.2 = 480"])
+def test_a_height_two_rings_off_is_asked_about_and_nothing_is_planned_on_it(tmp_path: Path, read: str):
+    with pytest.raises(Refused, match="over two rings off"):
+        plan(tmp_path, f"[stack.rings]\n{read}")
+
+
 def test_a_stack_that_lacks_wood_carries_the_vessel_higher_and_its_gauges_follow(
     tmp_path: Path, planned: Proof
 ):

@@ -21,6 +21,7 @@ from jigs.words.lengths import show_length
 
 MOST_RAISED = 5.0  # mm that a vessel is moved up in its stack
 MOST_THINNED = 1 / 3  # of a ring's height, that may be taken off it so that the joints above lie as planned
+FAR_OFF = 2  # rings; more is a slip of the pen
 STILL_GOOD = 1 / 2  # of the allowance, with which a ring that may be cut already stays as it was planned
 
 
@@ -43,6 +44,7 @@ def as_glued(job: VesselJob, section: Section, planned: StackPlan) -> StackPlan:
     Rings with a floating base or staves among them stay as planned.
     """
     glued = glued_rings(job.readings)
+    _refuse_slips(job, planned, glued)
     if glued.stated:
         _refuse_stated(job, planned, glued)
     elif planned.staves or planned.floating or not _moved(planned, glued):
@@ -54,6 +56,24 @@ def as_glued(job: VesselJob, section: Section, planned: StackPlan) -> StackPlan:
     above = _above(job, section, planned, fixed, raised)
     stack = plan_of(job, section, tuple(turned(job, (*fixed, *above))), None, planned.choice)
     return replace(stack, glued=len(fixed), stated=min(glued.stated, len(fixed)), raised=raised)
+
+
+def _refuse_slips(job: VesselJob, planned: StackPlan, glued: Glued) -> None:
+    """Raises Refused for a top that is read two rings too high or too low: a slip of the pen."""
+    found = [
+        job.finding(
+            "glued-top-far",
+            f"the readings have the top of ring {layer.number} at {show_length(read.value, job.unit)}, and it is "
+            f"planned at {show_length(top, job.unit)}: that is over two rings off",
+            key="rings.heights",
+            remedy="measure it again, or take it out of the readings",
+        )
+        for layer in ([] if glued.stated else planned.layers)
+        if (read := glued.tops.get(layer.number)) is not None
+        and abs(read.value - (top := layer.ring.top - planned.bottom)) > FAR_OFF * layer.ring.height
+    ]
+    if found:
+        raise RefusedSoon(found)
 
 
 def _refuse_stated(job: VesselJob, planned: StackPlan, glued: Glued) -> None:
