@@ -70,7 +70,8 @@ def _refuse_slips(job: VesselJob, planned: StackPlan, glued: Glued) -> None:
         )
         for layer in ([] if glued.stated else planned.layers)
         if (read := glued.tops.get(layer.number)) is not None
-        and abs(read.value - (top := layer.ring.top - planned.bottom)) > FAR_OFF * layer.ring.height
+        and abs(read.value - (top := layer.ring.top - planned.bottom))
+        > max(FAR_OFF * layer.ring.height, MOST_RAISED)
     ]
     if found:
         raise RefusedSoon(found)
