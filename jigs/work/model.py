@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from jigs.work.rack import Rack
 
 Place = Literal["shop", "printer", "cutter", "bench", "planer", "table saw", "bandsaw", "lathe"]
-# Stages that make parts on their machines know those alone that are made; those that build jigs are told by the book.
+# "making" parts on machines: these stages see only what is made; "building": sleds and boards put together from it.
 Sort = Literal["work", "making", "building"]
 P = TypeVar("P", contravariant=True)
 

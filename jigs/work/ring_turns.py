@@ -1,4 +1,4 @@
-"""How a ring of a vessel stands on the one below, wherever it is told."""
+"""How a ring of a vessel stands on the one below, for the step and for the ring's sheet."""
 
 from __future__ import annotations
 

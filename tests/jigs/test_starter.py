@@ -45,7 +45,7 @@ def test_every_key_stands_in_it_with_its_meaning():
 
 
 def flat(value, path=""):
-    """Every value of a record, and of what it holds, by its path; in inches defaults are told to 0.0001."""
+    """Every value of a record, and of what it holds, by its path; in inches defaults are written to 0.0001."""
     if is_dataclass(value):
         value = vars(value)
     if isinstance(value, tuple | list):

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from geometry.records import dataclass
 
+MANY = 12  # jigs of a step; more are shown by code and name alone
+
 
 @dataclass(frozen=True)
 class Line:

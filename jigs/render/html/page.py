@@ -8,11 +8,11 @@ from functools import cache
 from hashlib import sha256
 from pathlib import Path
 
+from jigs.render.book.content import MANY
 from jigs.render.book.gather import DRAWING, book_of
 from jigs.work.model import Work
 
 HERE = Path(__file__).parent
-MANY = 12  # jigs of a step; more are told by code and name alone
 NO_PICTURES: Mapping[str, str] = {}
 
 

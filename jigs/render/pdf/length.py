@@ -11,12 +11,11 @@ from math import ceil
 from typing import NamedTuple
 
 from geometry.records import dataclass
-from jigs.render.book.content import Box, Jig, Line, Proof, Step
+from jigs.render.book.content import MANY, Box, Jig, Line, Proof, Step
 from jigs.render.pdf.letters import CAPITAL, Word, filled, lines, width, words
 from jigs.render.pdf.ways import Way
 
 MM = 72 / 25.4
-MANY = 12  # jigs; more are told by code and name alone
 NAMED = 3 * MANY  # more by code alone
 SMALL = 10.0
 BESIDE = 6 * MM  # between columns

@@ -17,7 +17,7 @@ PROUD = 2.0  # that a slip is longer than its joint at least: it is trimmed afte
 STEP: dict[Unit, float] = {
     "mm": 1.0,
     "in": MM_PER_INCH / 16,
-}  # in which its length is told: nothing depends on it
+}  # its length is a whole number of these: nothing depends on it
 SLIT_FROM = 60.0  # least wood between blade and rip fence when a slip is slit off its outside
 BEFORE = 60.0  # of base before the saw's line: what is in the hand
 PAST = 50.0  # past the longest slip: a clamp for the block
