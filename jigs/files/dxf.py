@@ -18,7 +18,18 @@ import numpy as np
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
 from geometry.plane.edges import Edge
-from jigs.files.drawing import Circle, Layer, Polyline, Shape, all_facts, box_of, closed, drawing, widened
+from jigs.files.drawing import (
+    Circle,
+    Layer,
+    Polyline,
+    Shape,
+    all_facts,
+    box_of,
+    closed,
+    contours,
+    drawing,
+    widened,
+)
 from jigs.files.target import Target, get, put
 from jigs.parts.part import Part
 from jigs.parts.readback import ReadBack
@@ -194,10 +205,25 @@ def read_dxf(target: Target, kerf: float = 0.0) -> ReadBack:
 
     A DXF has no thickness. Raises ValueError when the file holds no closed contour.
     """
-    contours = contours_in(get(target))
-    if not contours:
+    found = contours_in(get(target))
+    if not found:
         raise ValueError("the DXF holds no closed contour on its cut, drill or section layer")
-    outline, *holes = sorted(contours, key=lambda contour: -contour.area)
+    return _taken_back(found, kerf)
+
+
+def unwritten_dxf(part: Part, kerf: float = 0.0) -> ReadBack:
+    """What `read_dxf` finds in a part's file, without one: its text keeps every digit. Raises what `write_dxf` does."""
+    holes, outline = contours(part, kerf)
+    return _taken_back([_as_read(shape) for shape in (*holes, outline)], kerf)
+
+
+def _as_read(shape: Shape) -> Contour:
+    return circle(shape.centre, shape.radius) if isinstance(shape, Circle) else Contour(shape.vertices).ccw()
+
+
+def _taken_back(drawn: Iterable[Contour], kerf: float) -> ReadBack:
+    """As they are cut, the outline first."""
+    outline, *holes = sorted(drawn, key=lambda contour: -contour.area)
     exact = [widened(outline, -kerf / 2), *(widened(hole, kerf / 2).cw() for hole in holes)]
     return ReadBack(tuple(exact), None, KERF_TOLERANCE if kerf else TOLERANCE)
 

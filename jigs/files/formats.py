@@ -6,8 +6,8 @@ from collections.abc import Callable, Mapping
 
 from geometry.records import dataclass
 from jigs.asked.job_shop import Process
-from jigs.files.dxf import read_dxf, write_dxf
-from jigs.files.stl import read_stl, write_stl
+from jigs.files.dxf import read_dxf, unwritten_dxf, write_dxf
+from jigs.files.stl import read_stl, unwritten_stl, write_stl
 from jigs.files.svg import read_svg, write_svg
 from jigs.files.target import Target
 from jigs.parts.part import Part
@@ -17,12 +17,16 @@ from jigs.words.file_names import of_job
 
 @dataclass(frozen=True)
 class Format:
-    """Where a part's file lands, how it is written and read back. `kerf` is the cutter's, in mm."""
+    """Where a part's file lands, how it is written and read back. `kerf` is the cutter's, in mm.
+
+    `unwritten` is what reading finds, without a file.
+    """
 
     folder: str
     suffix: str
     write: Callable[[Part, Target, float], None]
     read: Callable[[Target, float], ReadBack]
+    unwritten: Callable[[Part, float], ReadBack] = unwritten_dxf
     cut: bool = False  # whether the cutter's kerf concerns it
 
     def file_name(self, part: Part, job: str) -> str:
@@ -32,7 +36,11 @@ class Format:
 
 FORMATS: Mapping[Process, Format] = {
     "print": Format(
-        "print", "stl", lambda part, to, kerf: write_stl(part, to), lambda of, kerf: read_stl(of)
+        "print",
+        "stl",
+        lambda part, to, kerf: write_stl(part, to),
+        lambda of, kerf: read_stl(of),
+        lambda part, kerf: unwritten_stl(part),
     ),
     "cut": Format("cut", "dxf", write_dxf, read_dxf, cut=True),
     "turn": Format("turn", "dxf", write_dxf, read_dxf),

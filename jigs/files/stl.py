@@ -37,7 +37,15 @@ def read_stl(target: Target) -> ReadBack:
 
     Raises ValueError for a file of the wrong length and for a mesh that is no plate.
     """
-    corners = _corners(get(target))
+    return _plate(_corners(get(target)))
+
+
+def unwritten_stl(part: Part) -> ReadBack:
+    """What `read_stl` finds in a part's file, without one: a mesh is in single precision already."""
+    return _plate(part_mesh(part).corners)
+
+
+def _plate(corners: FloatArray) -> ReadBack:
     heights = corners[:, :, 2]
     level = heights.min(axis=1) == heights.max(axis=1)
     floor = level & (heights[:, 0] == heights.min())

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
@@ -10,13 +10,16 @@ from typing import TYPE_CHECKING, Any
 from geometry.measuring.drawn_size import DrawnSize
 from jigs.asked.readings.machine import drawn_size
 from jigs.files.for_printer import as_drawn, as_made
+from jigs.parts.part import Lettering
 from jigs.progress import Progress, silent_progress
 from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
+    from jigs.files.formats import Format
     from jigs.files.target import Target
     from jigs.parts.part import Part
+    from jigs.parts.readback import Measured, ReadBack
 
 
 def written_back(part: Part, to: Target, job: Job) -> list[dict[str, Any]]:
@@ -24,24 +27,32 @@ def written_back(part: Part, to: Target, job: Job) -> list[dict[str, Any]]:
 
     Raises Refused where it cannot be written, or does not measure what it should.
     """
+
+    def written(form: Format, drawn: Part, kerf: float) -> ReadBack:
+        form.write(drawn, to, kerf)
+        if isinstance(to, BytesIO):
+            to.seek(0)
+        return form.read(to, kerf)
+
+    return [
+        {"name": m.name, "value": round(m.nominal, 6), "unit": m.unit, "measured": round(m.measured, 6)}
+        for m in _measured(part, job, written)
+    ]
+
+
+def _measured(part: Part, job: Job, read: Callable[[Format, Part, float], ReadBack]) -> tuple[Measured, ...]:
+    """What `read` finds of the part as it is drawn. Raises Refused."""
     from jigs.files.formats import FORMATS
     from jigs.parts.readback import measure
 
     form, kerf, drawn = FORMATS[part.process], kerf_for(part, job), drawn_for(part, job)
     try:
-        form.write(as_drawn(part, drawn), to, kerf)
-        if isinstance(to, BytesIO):
-            to.seek(0)
-        measured = measure(part, as_made(form.read(to, kerf), drawn))
+        return measure(part, as_made(read(form, as_drawn(part, drawn), kerf), drawn))
     except ValueError as error:
         message = f"{form.file_name(part, job.name)}: {error}"
         raise Refused(
             [Finding("does-not-measure", message, "report this: it is the tool's fault")]
         ) from error
-    return [
-        {"name": m.name, "value": round(m.nominal, 6), "unit": m.unit, "measured": round(m.measured, 6)}
-        for m in measured
-    ]
 
 
 def kerf_for(part: Part, job: Job) -> float:
@@ -57,15 +68,15 @@ def drawn_for(part: Part, job: Job) -> DrawnSize:
 
 
 def prove_files(parts: Sequence[Part], job: Job, progress: Progress = silent_progress) -> None:
-    """Write every part into memory and measure it back, as a make would. Raises Refused with all that fail.
+    """Measure every part as its file will have it. Raises Refused with all that a make would refuse.
 
-    Of a drawing without its strokes: those that were found room for can be written, and nothing measures them.
+    Without their lettering: words that were found room for can be written, and nothing measures them.
     """
     faults: list[Finding] = []
     for done, part in enumerate(parts):
         progress(done, len(parts), part.name)
         try:
-            written_back(part if part.process == "print" else _unlettered(part), BytesIO(), job)
+            _measured(_unlettered(part), job, lambda form, drawn, kerf: form.unwritten(drawn, kerf))
         except Refused as refused:
             faults += refused.findings
     if faults:
@@ -73,5 +84,4 @@ def prove_files(parts: Sequence[Part], job: Job, progress: Progress = silent_pro
 
 
 def _unlettered(part: Part) -> Part:
-    """A part without what is engraved on it or noted beside it."""
-    return replace(part, marks=(), beside=(), facts=())
+    return replace(part, marks=tuple(mark for mark in part.marks if not isinstance(mark, Lettering)))

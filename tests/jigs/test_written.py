@@ -1,8 +1,9 @@
-"""Check proves all that make will need: every file is written into memory and measured back."""
+"""Check proves all that make will need: every part is measured as its file will have it."""
 
 from __future__ import annotations
 
 from dataclasses import replace
+from io import BytesIO
 
 import pytest
 
@@ -10,6 +11,7 @@ from geometry.plane.contour import Contour, circle, outline, rectangle
 from geometry.plane.validity import problems
 from jigs.asked.jobfile import load, parse
 from jigs.cli import main
+from jigs.files.formats import FORMATS
 from jigs.files.written import prove_files
 from jigs.forms.solve import solve
 from jigs.parts.places import hang_hole
@@ -95,6 +97,20 @@ def test_every_dimension_that_a_make_measures_is_proved(monkeypatch):
     )
     prove_files(parts, job)
     assert measured == [part.dimensions for part in parts]
+
+
+@pytest.mark.parametrize("kerf", [0.0, 0.2])
+@pytest.mark.parametrize("job", ["garland", "acorn"])
+def test_what_is_measured_without_a_file_is_what_a_file_gives(job, kerf):
+    for part in prove(load(f"configs/{job}.toml")).parts:
+        form, file = FORMATS[part.process], BytesIO()
+        own = kerf if form.cut else 0.0
+        form.write(part, file, own)
+        file.seek(0)
+        read, unwritten = form.read(file, own), form.unwritten(part, own)
+        assert (unwritten.thickness, unwritten.tolerance) == (read.thickness, read.tolerance), part.name
+        for mine, its in zip(unwritten.contours, read.contours, strict=True):
+            assert (mine.vertices == its.vertices).all(), part.name
 
 
 def test_a_cut_that_leaves_nothing_of_a_hole_refuses_the_check():
