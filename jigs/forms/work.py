@@ -17,7 +17,7 @@ from jigs.words.lengths import Unit
 from jigs.work import prices, times
 from jigs.work.at_hand import tools
 from jigs.work.blocks import with_blocks
-from jigs.work.cautions import CAUTIONS, SHORT, STANDING
+from jigs.work.cautions import STANDING, caution_text
 from jigs.work.goods import goods_of
 from jigs.work.lean import with_own
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Work
@@ -95,7 +95,7 @@ def _done(form: OfPlan, rack: Rack, lean: Rack) -> tuple[tuple[Heading, ...], tu
 def _cautions(operations: Iterable[Operation], unit: Unit) -> tuple[Caution, ...]:
     """The standing ones first, then each where it is first met."""
     met = dict.fromkeys([*STANDING, *(id for operation in operations for id in operation.cautions)])
-    return tuple(Caution(id, CAUTIONS[id].format(short=SHORT[unit]), id in STANDING) for id in met)
+    return tuple(Caution(id, caution_text(id, unit), id in STANDING) for id in met)
 
 
 def _entry(part: Part, printer: Printer) -> JigEntry:

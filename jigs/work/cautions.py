@@ -11,6 +11,9 @@ from collections.abc import Iterable
 from jigs.words.lengths import Unit
 
 SHORT: dict[Unit, str] = {"mm": "300 mm", "in": "12 in"}  # no shorter piece is held by hand
+# By the standard that masks carry where a turner measures so: FFP3 keeps back 99 % (EN 149), P100 99.97 % (42 CFR 84,
+# subpart K).
+MASK: dict[Unit, str] = {"mm": "EN 149 FFP3", "in": "NIOSH P100"}
 CAUTIONS = {
     "manual": "The machine's manual, local rules and trained practice come first.",
     "saw.power": "Switch off and unplug before you set or clear anything; guard and riving knife on wherever the cut "
@@ -65,10 +68,10 @@ CAUTIONS = {
     "lathe.turn-past-rest": "Cured; every joint tapped and looked at; one full turn by hand, past the rest.",
     "lathe.speed": "Tailstock as long as it fits; lowest speed first, and never past the lathe maker's rating.",
     "lathe.speed-bolted": "Lowest speed first, and never past the lathe maker's rating.",
-    "lathe.stand": "Stand out of the plane of the work; full face shield; dust extraction and mask (EN 149 FFP3).",
+    "lathe.stand": "Stand out of the plane of the work; full face shield; dust extraction and mask ({mask}).",
     "lathe.screws": "No screws into an edge alone; stop if anything creeps or sounds dull.",
     "lathe.gauge": "Stop the lathe and take the rest away before you hold a gauge, a stick or a calliper to the work.",
-    "lathe.sanding": "Sanding at the lathe: rest away, low speed, extraction and mask (EN 149 FFP3); hold the paper in "
+    "lathe.sanding": "Sanding at the lathe: rest away, low speed, extraction and mask ({mask}); hold the paper in "
     "your fingertips under the work, and let go of what catches.",
     "lathe.bolt": "Draw the bolt only as listed: more pull opens a joint.",
     "lathe.braces": "Braces: nothing past the board's edge, bolt heads sunk into its back; check every one again after "
@@ -96,7 +99,7 @@ CAUTIONS = {
     "router": "Router: clamp or screw the sheet down clear of the cutter's path; glasses, ear defenders, extraction; "
     "hands off until the cutter stands still.",
     "wood.irritant": "The dust of some of these woods irritates skin, eyes and lungs, and some people for ever after. "
-    "Extraction and mask (EN 149 FFP3) at every cut and while sanding; wash, and stop at the first rash or cough.",
+    "Extraction and mask ({mask}) at every cut and while sanding; wash, and stop at the first rash or cough.",
     "printer": "Printer: nozzle and bed burn; fresh air in the room; let the plates cool before you lift them.",
     "finish.rags": "Rags with oil finish catch fire by themselves: dry them spread out flat outdoors, or drown them in "
     "a closed metal can of water.",
@@ -121,6 +124,11 @@ IRRITANTS = {
     "wenge",
     "yew",
 }
+
+
+def caution_text(id: str, unit: Unit) -> str:
+    """A caution's words, as a job in this unit gives sizes and standards. Raises KeyError for an unknown id."""
+    return CAUTIONS[id].format(short=SHORT[unit], mask=MASK[unit])
 
 
 def irritating(species: Iterable[str]) -> list[str]:

@@ -7,7 +7,7 @@ from math import radians
 from jigs.words.findings import Finding
 from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.cautions import CAUTIONS, STANDING
+from jigs.work.cautions import STANDING, caution_text
 from jigs.work.model import (
     Caution,
     Check,
@@ -70,7 +70,7 @@ def sample(title: str = "Loop", unit: Unit = "mm") -> Work:
         assumed=(Finding("not-measured", "mitre slot 19.0 mm", key="saw.slot_width", severity="warning"),),
         stages=(Heading("boards", "Rip the boards"), Heading("saw", "Saw the segments"), Heading("glue", "Glue")),
         operations=operations,
-        cautions=tuple(Caution(id, CAUTIONS[id].format(short="300 mm"), id in STANDING) for id in met),
+        cautions=tuple(Caution(id, caution_text(id, "mm"), id in STANDING) for id in met),
         tables=(listed("lathe", "At the lathe", (Quantity("speed", "Roughing speed, at most", 600, "speed"),)),
                 _table(3), _table(8)),
         rack=tuple(
