@@ -10,7 +10,7 @@ from typing import get_args
 from geometry.bodies.tube import Tube, tube_of
 from geometry.hardware.fittings import Fittings, fittings_for
 from geometry.records import dataclass
-from jigs.asked.defaults import ALLOWANCE, ALLOWANCES, STAGES, USUAL_STAGES
+from jigs.asked.defaults import ALLOWANCE, ALLOWANCES, CLEAN_UP, PRINTED_PLATE, STAGES, USUAL_STAGES
 from jigs.asked.job_shop import Workshop
 from jigs.asked.job_wood import LayupWish, Route, StripPlaces
 from jigs.asked.key import key
@@ -56,21 +56,24 @@ class Form:
         inch_example=ALLOWANCES["in"][1],
         unset=ALLOWANCE, least=0.5,
         most=30)
-    least_wall: float = key("length", "least wood between the core and the finished surface", 8.0, least=1,
-        most=200)
+    least_wall: float = key("length", "least wood between the core and the finished surface", 8.0,
+        inch_default=7.9375, least=1, most=200)
     ring_across_flats: float | None = key("length", "your own, larger ring, across its flats", example=80.0,
         unset="the least that holds the finished form and its allowance", least=10, most=1500)
-    least_segment: float = key("length", "least outer edge of a segment, for the hold-down", 8.0, least=2, most=100)
+    least_segment: float = key("length", "least outer edge of a segment, for the hold-down", 8.0, inch_default=7.9375,
+        least=2, most=100)
     least_thin_edge: float = key("length", "least length of a wedge ring at its inner flat, for the jaw", 8.0,
-        least=1, most=100)
+        inch_default=7.9375, least=1, most=100)
     clean_up: float | None = key("length", "wood cut off each face of a wedge ring at its outer edge", example=4.0,
-        unset="kerf + 1 mm, at least 3 mm", least=0.5, most=50)
-    joint_sanding: float = key("length", "sanded off each end of a segment before gluing", 0.1, most=2)
+        unset=CLEAN_UP, least=0.5, most=50)
+    joint_sanding: float = key("length", "sanded off each end of a segment before gluing", 0.1, inch_default=0.1016,
+        most=2)
     flattening: float = key("length", "taken off a ring's two faces together as they are flattened; strips are "
-        "planed so much wider", 0.3, most=5)
-    face_sanding: float = key("length", "sanded off each face of a wedge ring before gluing", 0.1, most=2)
+        "planed so much wider", 0.3, inch_default=0.3048, most=5)
+    face_sanding: float = key("length", "sanded off each face of a wedge ring before gluing", 0.1,
+        inch_default=0.1016, most=2)
     half_sanding: float = key("length", "sanded off each end of a half before it is glued to the other; face_sanding "
-        "is not taken there", 0.5, most=5)
+        "is not taken there", 0.5, inch_default=0.508, most=5)
     lining: float = key("length", "thickness of a soft lining of channel and retainer; 0 is bare wood", 0.0,
         most=10)
     friction: float = key("number", "of the finished side on the retainer", 0.35, least=0.05, most=1.5)
@@ -146,14 +149,16 @@ class GaugeWish:
     stages: tuple[float, ...] = key("stages", 'sizes above the surface as sanded, falling; the last is "finished"',
         unset=USUAL_STAGES, example=STAGES["mm"], inch_example=STAGES["in"], most=30)
     plate_thickness: float | None = key("length", "of the printed gauges", example=4.0,
-        unset="4 mm; 6 mm over 150 mm long", least=1, most=15)
-    fit: float = key("length", "added to the radius of a gauge's edge, so that it does not rock", 0.1, most=2)
-    sanding_allowance: float = key("length", "left for sanding by the finished gauge", 0.25, most=3)
-    flats_left: float = key("length", "above the curve, at which roughing by flats stops", 0.3, least=0.05, most=5)
+        unset=PRINTED_PLATE, least=1, most=15)
+    fit: float = key("length", "added to the radius of a gauge's edge, so that it does not rock", 0.1,
+        inch_default=0.1016, most=2)
+    sanding_allowance: float = key("length", "left for sanding by the finished gauge", 0.25, inch_default=0.254, most=3)
+    flats_left: float = key("length", "above the curve, at which roughing by flats stops", 0.3, inch_default=0.3048,
+        least=0.05, most=5)
     longest_in_hand: float = key("length", "of a vessel's profile gauges; longer ones come in pieces on a rail",
-        150.0, least=40, most=1000)
+        150.0, inch_default=152.4, least=40, most=1000)
     widest_gap: float = key("length", "of a vessel's gap gauges; wider stations get a stick to set callipers by",
-        150.0, least=20, most=1000)
+        150.0, inch_default=152.4, least=20, most=1000)
 
 
 # fmt: on

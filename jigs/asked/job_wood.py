@@ -152,11 +152,11 @@ class LayupWish:
         "auto", choices=("auto", "square", "staggered"))
     turned: bool = key("flag", "whether the pieces are turned end for end, so that the pattern points the other "
         "way", False)
-    sanding: float = key("length", "off each face of a piece that is glued", 0.1, most=2)
+    sanding: float = key("length", "off each face of a piece that is glued", 0.1, inch_default=0.1016, most=2)
     rings: tuple[int, ...] | None = key("counts", "of a vessel, that have the layup",
         unset="all that have segments", example=(2, 3), least=1, most=500)
-    sheet_width: float = key("length", "of a sheet of plies", 300.0, least=30, most=3000)
-    sheet_length: float = key("length", "of a sheet of plies", 600.0, least=50, most=5000)
+    sheet_width: float = key("length", "of a sheet of plies", 300.0, inch_default=304.8, least=30, most=3000)
+    sheet_length: float = key("length", "of a sheet of plies", 600.0, inch_default=609.6, least=50, most=5000)
 
     def covers(self, ring: int) -> bool:
         """Whether the segments of a vessel's ring come from it."""

@@ -7,13 +7,17 @@ from typing import TYPE_CHECKING, Literal
 from geometry.bodies.lid_fit import LidFit
 from geometry.records import dataclass
 from jigs.asked.key import key
+from jigs.words.lengths import MM_PER_INCH, Unit
 
 if TYPE_CHECKING:
     from jigs.asked.vessel_job import VesselJob
 
 Fit = Literal["loose", "snug"]
 # Least gap all round at the worst moisture, mm. Common practice, no source.
-GAPS: dict[Fit, float] = {"loose": 0.5, "snug": 0.15}
+GAPS: dict[Unit, dict[Fit, float]] = {
+    "mm": {"loose": 0.5, "snug": 0.15},
+    "in": {"loose": 0.020 * MM_PER_INCH, "snug": 0.006 * MM_PER_INCH},
+}
 
 
 # fmt: off
@@ -23,9 +27,9 @@ class LidWish:
 
     pot: str = key("text", "the job file of its pot, beside this one; .toml may be left off", unset="no lid",
         example="acorn", most=200)
-    fit: Fit = key("choice", "how its flange fits the mouth: snug leaves "
-        f"{GAPS['snug']:g} mm all round at the worst moisture, loose {GAPS['loose']:g} mm", "snug",
-        choices=("loose", "snug"))
+    fit: Fit = key("choice", "how its flange fits the mouth: snug leaves 0.15 mm all round at the worst moisture, "
+        "loose 0.5 mm; in a job in inches how its flange fits the mouth: snug leaves 0.006 in all round at the worst "
+        "moisture, loose 0.020 in", "snug", choices=("loose", "snug"))
     gap: float | None = key("length", "all round between flange and mouth, left at the worst moisture",
         unset="by the fit", example=0.25, least=0.05, most=10)
     seat: float = key("length", "how far the flange reaches into the mouth", 8.0, inch_default=7.9375, least=3,

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from geometry.bodies.lid_fit import RimWood
 from jigs.asked.by_ring import by_ring
-from jigs.asked.defaults import SMALL_ACROSS, WIDE_DISC
+from jigs.asked.defaults import ALLOWANCES, WIDE_DISC
 from jigs.asked.inside import floor_height
 from jigs.asked.lid import LidWish
 from jigs.asked.vessel_job import VesselJob
@@ -57,7 +57,8 @@ def _solid(job: VesselJob, number: int, low: float) -> bool:
     if job.rings.base is not None:
         return job.rings.base == "solid"
     outer = job.outside.profile
-    return not WIDE_DISC < 2 * outer.radii(outer.bottom, outer.top)[1] <= SMALL_ACROSS
+    widest = 2 * outer.radii(outer.bottom, outer.top)[1]
+    return not WIDE_DISC[job.unit] < widest <= ALLOWANCES[job.unit][0]
 
 
 def _staves(job: VesselJob, low: float, high: float) -> bool:

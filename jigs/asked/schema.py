@@ -87,8 +87,16 @@ def _two_of_three() -> list[Mapping[str, Any]]:
 
 def _property(key: Key) -> dict[str, Any]:
     unset = f" (without it: {key.unset})" if key.unset else ""
-    schema = {"description": f"{key.help}{unset}", **_type(key)}
+    inches = "" if key.inch_default is None else f" (in a job in inches: {_inches(key, key.inch_default)})"
+    schema = {"description": f"{key.help}{unset}{inches}", **_type(key)}
     return schema if key.default is None else {**schema, "default": _default(key, key.default)}
+
+
+def _inches(key: Key, default: Value) -> str:
+    sizes = default if isinstance(default, tuple) else (default,)
+    return " × ".join(
+        size if isinstance(size, str) else show_length(float(cast(float, size)), "in") for size in sizes
+    )
 
 
 def _default(key: Key, default: Value) -> object:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal, get_args
 
 from geometry.records import dataclass
 from jigs.asked.by_ring import by_ring
-from jigs.asked.defaults import ALLOWANCE, ALLOWANCES, WIDE_DISC
+from jigs.asked.defaults import ALLOWANCE, ALLOWANCES
 from jigs.asked.halves import HalvesWish
 from jigs.asked.job import Job
 from jigs.asked.key import FEWEST, LEAST_WOOD, key
@@ -52,8 +52,9 @@ class WallWish:
         example=8.0, least=0.5, most=300)
     through: bool = key("flag", "whether the hollow goes right through and there is no floor, as in shades and napkin "
         "rings", False)
-    inner_corner: float = key("length", "radius between floor and wall inside; 0 is a sharp corner", 5.0, most=200)
-    least: float = key("length", "the thinnest wall that is turned", 2.0, least=0.2, most=50)
+    inner_corner: float = key("length", "radius between floor and wall inside; 0 is a sharp corner", 5.0,
+        inch_default=4.7625, most=200)
+    least: float = key("length", "the thinnest wall that is turned", 2.0, inch_default=1.984375, least=0.2, most=50)
 
 
 @dataclass(frozen=True)
@@ -85,8 +86,9 @@ class RingsWish:
         "spiral, 1 moves the woods by a segment", unset="every second ring by half a segment, as bricks",
         example=(0.25,), least=-48, most=48)
     base: Base | None = key("choice", "rings that close over the middle, the base: a solid disc, segments, or a "
-        "floating disc that lies loose in a groove", unset=f"a disc up to {WIDE_DISC:g} mm across, and over 250 or "
-        "so; else segments round a core plug", example="segmented", choices=get_args(Base))
+        "floating disc that lies loose in a groove", unset="a disc up to 75 mm across, and over 250 or so; else "
+        "segments round a core plug; in a job in inches a disc up to 3 in across, and over 10 or so; else segments "
+        "round a core plug", example="segmented", choices=get_args(Base))
     core_plug: float | None = key("length", "diameter of a plug glued into the middle of segments that would meet "
         "there in points; 0 is none", unset="the least round which segments have an end, where it fits",
         example=20.0, most=75)
@@ -100,13 +102,16 @@ class RingsWish:
         inch_example=ALLOWANCES["in"][1],
         unset=ALLOWANCE, least=0.5,
         most=30)
-    least_glue: float = key("length", "least finished width of a joint between two rings", 3.0, least=1, most=100)
+    least_glue: float = key("length", "least finished width of a joint between two rings", 3.0, inch_default=3.175,
+        least=1, most=100)
     least_face: float = key("length", "least glue face between segments of two open rings, along the circumference; "
-        "one that lets shorter ones pass brings a warning", 8.0, least=3, most=100)
-    least_segment: float = key("length", "least outer edge of a segment, for the hold-down", 8.0, least=2, most=100)
-    joint_sanding: float = key("length", "sanded off each end of a segment before gluing", 0.1, most=2)
+        "one that lets shorter ones pass brings a warning", 8.0, inch_default=7.9375, least=3, most=100)
+    least_segment: float = key("length", "least outer edge of a segment, for the hold-down", 8.0, inch_default=7.9375,
+        least=2, most=100)
+    joint_sanding: float = key("length", "sanded off each end of a segment before gluing", 0.1, inch_default=0.1016,
+        most=2)
     flattening: float = key("length", "taken off a ring's two faces together as they are flattened; boards are "
-        "planed so much thicker", 0.3, most=5)
+        "planed so much thicker", 0.3, inch_default=0.3048, most=5)
     waste_block: float = key("length", "thickness of the waste block between the faceplate and the lowest ring",
         18.0, inch_default=19.05, least=18, most=200)
 
@@ -156,7 +161,7 @@ class ReversingWish:
         "through a hole in the floor, or none: the foot is finished by hand", "auto", choices=get_args(Hold))
     base_hole: float = key("length", "diameter of a hole through the floor for a bolt; 0 is none", 0.0, most=60)
     taper: float = key("number", "degrees of the jammed taper's side off the axis", 2.0, least=0.5, most=5)
-    depth: float = key("length", "that the plug reaches into the mouth", 15.0, least=5, most=100)
+    depth: float = key("length", "that the plug reaches into the mouth", 15.0, inch_default=15.875, least=5, most=100)
     lining: float = key("length", "thickness of a soft lining of the plug; 0 is bare wood", 0.0, most=10)
     friction: float = key("number", "of the finished inside on the plug", 0.35, least=0.05, most=1.5)
 

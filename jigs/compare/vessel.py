@@ -45,7 +45,7 @@ def ranked_stacks(job: VesselJob, wish: Wish) -> RankedStacks:
     section, _, _ = formed(job)
     heights = _heights(job, wish)
     places = [_places(job, section, height) for height in heights]
-    widest = {"solid": np.inf, None: WIDE_DISC}.get(job.rings.base, 0.0)
+    widest = {"solid": np.inf, None: WIDE_DISC[job.unit]}.get(job.rings.base, 0.0)
     every = flat_candidates(section, job.rings.turning_allowance, places, wish.segments, widest)
     likely, ways = every.chosen(_likely(job, every)), wish.layups
     value = np.concatenate([_value(job, likely, wish, PIECES.get(way, 1)) for way in ways])

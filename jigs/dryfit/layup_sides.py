@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, pi, tan
 
 from geometry.records import dataclass
+from jigs.asked.defaults import default_clean_up
 from jigs.asked.job import TorusJob
 from jigs.asked.job_wood import LayupWish
 from jigs.dryfit.ring import CutRing
@@ -52,7 +53,7 @@ def torus_sides(job: TorusJob, ring: CutRing, apothem: float) -> list[Sides]:
     kerf = (
         job.workshop.saw.kerf if job.workshop.cutting.wedge_rings != "bandsaw" else job.workshop.bandsaw.kerf
     )
-    clean = max(kerf + 1, 3.0) if form.clean_up is None else form.clean_up
+    clean = default_clean_up(kerf, job.unit) if form.clean_up is None else form.clean_up
     thick = ring.thick + 2 * form.face_sanding / cos(wedge) + 2 * clean + form.flattening
     edge = 2 * apothem * tan(mitre) + 2 * form.joint_sanding / cos(mitre)
     return [sides(job.layup, edge, thick, apothem - form.core_opening / 2)]

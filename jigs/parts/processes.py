@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from jigs.asked.defaults import default_plate
 from jigs.asked.job_shop import Process, Workshop
 from jigs.asked.keys import KEYS
 from jigs.parts.families import family_of
@@ -11,7 +12,6 @@ from jigs.parts.labels import raised_rise, raised_width
 from jigs.parts.part import Dimension, Lettering, Mark, Part, Thickness
 from jigs.words.lengths import Unit, show_length
 
-PLATE, STIFF_PLATE, LONG = 4.0, 6.0, 150.0  # mm: a printed plate, and one longer than this
 WIDE_STROKE = 0.2  # of the letters' height; wider strokes fill them
 USUAL = {key.name: key.default for key in KEYS if key.table == "made"}  # by family
 MATERIAL: dict[Process, str] = {
@@ -26,13 +26,13 @@ BEVEL_NOTE = (
 )
 
 
-def plate_thickness(process: Process, workshop: Workshop, longest: float) -> float:
-    """Of a hand-held plate `longest` mm long: printed 4 mm, 6 over 150 mm long; cut, the sheet's; paper, 0."""
+def plate_thickness(process: Process, workshop: Workshop, longest: float, unit: Unit) -> float:
+    """Of a hand-held plate `longest` mm long: printed, as jobs in this unit have it; cut, the sheet's; paper, 0."""
     if process == "paper":
         return 0.0
     if process == "cut":
         return workshop.boards.sheet
-    return STIFF_PLATE if longest > LONG else PLATE
+    return default_plate(longest, unit)
 
 
 def play_of(process: Process, workshop: Workshop) -> float:
@@ -55,7 +55,7 @@ def as_made(part: Part, process: Process, workshop: Workshop, unit: Unit = "mm")
     """
     if process == part.process or part.process == "turn":
         return part
-    changed = {"print": _printed, "cut": _cut, "paper": _on_paper}[process](part, workshop)
+    changed = {"print": _printed, "cut": _cut, "paper": _on_paper}[process](part, workshop, unit)
     if part.bevel and not changed.bevel:
         land = show_length(part.bevel.land, unit)
         changed = replace(changed, making=(*changed.making, BEVEL_NOTE.format(land=land)))
@@ -63,9 +63,9 @@ def as_made(part: Part, process: Process, workshop: Workshop, unit: Unit = "mm")
     return replace(changed, process=process, material=material)
 
 
-def _printed(part: Part, workshop: Workshop) -> Part:
+def _printed(part: Part, workshop: Workshop, unit: Unit) -> Part:
     stack = part.jig.block
-    thickness = part.thickness * part.quantity if stack else _printed_thickness(part, workshop)
+    thickness = part.thickness * part.quantity if stack else _printed_thickness(part, unit)
     return replace(
         part,
         thickness=thickness,
@@ -86,11 +86,11 @@ def _uncounted(mark: Mark) -> Mark:
     return replace(mark, text=mark.text.replace(count, ""), of=1)
 
 
-def _printed_thickness(part: Part, workshop: Workshop) -> float:
+def _printed_thickness(part: Part, unit: Unit) -> float:
     if family_of(part.family).stepped:
         return part.thickness
     x0, y0, x1, y1 = part.outline.bounds
-    return plate_thickness("print", workshop, max(x1 - x0, y1 - y0))
+    return default_plate(max(x1 - x0, y1 - y0), unit)
 
 
 def _stroke(part: Part, workshop: Workshop) -> float:
@@ -100,7 +100,7 @@ def _stroke(part: Part, workshop: Workshop) -> float:
     return wide if wide <= WIDE_STROKE * least + 1e-9 else wide / 2
 
 
-def _cut(part: Part, workshop: Workshop) -> Part:
+def _cut(part: Part, workshop: Workshop, unit: Unit) -> Part:
     thickness = part.thickness if part.jig.made_up else workshop.boards.sheet
     return replace(
         part,
@@ -110,7 +110,7 @@ def _cut(part: Part, workshop: Workshop) -> Part:
     )
 
 
-def _on_paper(part: Part, workshop: Workshop) -> Part:
+def _on_paper(part: Part, workshop: Workshop, unit: Unit) -> Part:
     flat = tuple(d for d in part.dimensions if not isinstance(d.probe, Thickness))
     return replace(part, thickness=0.0, dimensions=flat, bevel=None)
 

@@ -105,7 +105,7 @@ def _fit(job: VesselJob, wish: LidWish, pot: VesselJob, inner: Profile, top: flo
     walls = [pot.outside.profile.radius_at(z) - inner.radius_at(z) for z in (low, rim)]
     return LidFit(
         mouth=mouth,
-        least=GAPS[wish.fit] if wish.gap is None else wish.gap,
+        least=GAPS[job.unit][wish.fit] if wish.gap is None else wish.gap,
         pot=rim_wood(pot, wish, low, rim, max(walls)),
         lid=rim_wood(job, wish, top, top + wish.seat, _wall(job, mouth, top, top + wish.seat)),
     )

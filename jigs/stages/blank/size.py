@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 from geometry.bodies.torus import Blank, apothem_needed, centre_play, least_apothem, wall_left
+from jigs.asked.defaults import default_clean_up
 from jigs.asked.job import TorusJob
 from jigs.measured.glued import glued_wedges
 
@@ -51,6 +52,5 @@ def wall(job: TorusJob, blank: Blank) -> float:
 
 def clean_up(job: TorusJob, kerf: float) -> float:
     """Wood cut off each face of a wedge ring."""
-    if job.form.clean_up is not None:
-        return job.form.clean_up
-    return max(kerf + 1, 3.0)
+    asked = job.form.clean_up
+    return default_clean_up(kerf, job.unit) if asked is None else asked

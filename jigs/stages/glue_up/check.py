@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import ceil, cos
+from math import cos
 
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.blanks.truing import end_wedge
@@ -51,7 +51,7 @@ def _block_feet(job: TorusJob, blank: Blank) -> list[Finding]:
             f"the clamping blocks' feet are {show(clear)} from the finished form; {show(least)} are to stay",
             key="clamping.clear_of_form",
             remedy=f"a turning allowance of at least "
-            f"{show(ceil(10 * (job.form.turning_allowance + least - clear)) / 10)}, or strap the blocks on",
+            f"{at_least(job, job.form.turning_allowance + least - clear)}, or strap the blocks on",
             severity="warning",
         )
     ]

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import ceil
 
 from geometry.bodies.torus import Blank
 from geometry.hardware.hold_down import LEAST_ROOM
@@ -144,7 +143,7 @@ def _guides(job: TorusJob, blank: Blank) -> list[Finding]:
             f"{show(needed['bandsaw'])} under the bandsaw's guides; it gives {show(limit)}",
             key="bandsaw.height",
             remedy=f"{_offer('cutting.wedge_rings', 'table saw', needed, job)}"
-            f"a bandsaw with {show(ceil(needed['bandsaw']))}, or a thinner tube",
+            f"a bandsaw with {at_least(job, needed['bandsaw'])}, or a thinner tube",
             wants={"bandsaw.height": needed["bandsaw"]},
         )
     ]
@@ -160,7 +159,7 @@ def _column(job: TorusJob, sled: BandsawLayout) -> list[Finding]:
             "throat",
             f"the sled reaches {show(reach)} from the blade towards the column; this bandsaw gives {show(throat)}",
             key="bandsaw.throat",
-            remedy=f"a bandsaw with at least {show(ceil(reach))}, or a smaller ring",
+            remedy=f"a bandsaw with at least {at_least(job, reach)}, or a smaller ring",
             wants={"bandsaw.throat": reach},
         )
     ]

@@ -105,7 +105,7 @@ def _is_disc(job: VesselJob, section: Section, low: float, high: float, pieced: 
     if job.rings.base is not None:
         return job.rings.base == "solid"
     finished = section.outer.radii(max(0.0, low), min(section.height, high))[1]
-    return 2 * finished <= WIDE_DISC or not pieced
+    return 2 * finished <= WIDE_DISC[job.unit] or not pieced
 
 
 def _plug_of(job: VesselJob, count: int, outer: float) -> float:

@@ -42,8 +42,8 @@ def test_a_wood_that_is_not_known_is_taken_as_the_liveliest():
 
 
 def test_a_disc_no_wider_than_that_is_let_be():
-    assert not set(warned(disc(WIDE_DISC)))
-    assert set(warned(disc(WIDE_DISC + 1))) == {"disc-moves"}
+    assert not set(warned(disc(WIDE_DISC["mm"])))
+    assert set(warned(disc(WIDE_DISC["mm"] + 1))) == {"disc-moves"}
 
 
 def test_a_segmented_base_ends_the_warning():
@@ -51,12 +51,12 @@ def test_a_segmented_base_ends_the_warning():
     assert not set(warned(disc(100, base="segmented")))
 
 
-@pytest.mark.parametrize("width", [40, WIDE_DISC, WIDE_DISC + 1, 100, 250])
+@pytest.mark.parametrize("width", [40, WIDE_DISC["mm"], WIDE_DISC["mm"] + 1, 100, 250])
 def test_what_the_job_gets_without_asking_is_not_warned_about(width):
     asked = disc(width, base=None)
     section, stack, _ = solved(asked)
-    assert stack.layers[0].kind == ("disc" if width <= WIDE_DISC else "segments")
-    assert (stack.layers[0].plug > 0) == (width > WIDE_DISC)
+    assert stack.layers[0].kind == ("disc" if width <= WIDE_DISC["mm"] else "segments")
+    assert (stack.layers[0].plug > 0) == (width > WIDE_DISC["mm"])
     found = [*base_findings(asked, section, stack), *middle_findings(asked, section, stack)]
     assert not [one.code for one in found]
 

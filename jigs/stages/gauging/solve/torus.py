@@ -6,9 +6,9 @@ from math import cos, pi, sin
 
 from geometry.bodies.torus import Blank, bevel_needed, rings_in_check
 from geometry.lathe.turning import TAIL
+from jigs.asked.defaults import default_plate
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_shop import Process
-from jigs.parts.processes import plate_thickness
 from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan, Stage
 from jigs.stages.mountings.plan.holding import HoldingPlan
 from jigs.words.lengths import show_length
@@ -30,7 +30,7 @@ def plate_of(job: Job, longest: float, made: Process) -> float:
     """Of the sheet as measured, whether the cutter or a hand saw follows the outline; or as thick as a printed one."""
     if made != "print":
         return job.workshop.boards.sheet
-    return job.gauges.plate_thickness or plate_thickness("print", job.workshop, longest)
+    return job.gauges.plate_thickness or default_plate(longest, job.unit)
 
 
 def solve_gauges(job: TorusJob, holding: HoldingPlan) -> GaugePlan:

@@ -206,14 +206,15 @@ def _bolt_through(job: VesselJob, section: Section) -> PlugBolt | Barred:
     """The thickest usual bolt that passes the hole in the floor, its washer under the foot; its length to come."""
     hole, asked = job.reversing.base_hole, job.workshop.bolts.centre
     small, large = job.fittings.centre
-    usual = small if 2 * section.outer.radii(0.0, section.height)[1] < SMALL_WORK else large
+    usual = small if 2 * section.outer.radii(0.0, section.height)[1] < SMALL_WORK[job.unit] else large
     plugs = job.fittings.plugs
     threads = (asked,) if asked else tuple(t for t in plugs if bolt_diameter(t) <= bolt_diameter(usual))
     thread = next((t for t in threads if clearance_hole(t) <= hole), None)
     if thread is None:
         return Barred("bolt", "no-hole", hole, CLEARANCE[threads[-1]]["medium"])
     room = section.recess_radius if section.recess_depth else section.foot_radius - FOOT_LEFT
-    washer = min(job.workshop.holding.washer, 2 * floor(room - 1))
+    step = 2 * job.fittings.drill
+    washer = min(job.workshop.holding.washer, step * floor(2 * (room - 1) / step))
     least = max(LEAST_WASHER * bolt_diameter(thread), hole + 2 * WASHER_PAST)
     return PlugBolt(thread, 0.0, washer) if washer >= least else Barred("bolt", "no-washer", washer, least)
 
@@ -253,7 +254,7 @@ def _plug(
         front_layers=ceil((body.face - tip) / layer - 1e-9),
         front_blank=2 * _widest(body) + OVER_SIZE,
         hole=hole,
-        bolt=bolt and _long_enough(bolt, back - section.recess_depth),
+        bolt=bolt and _long_enough(bolt, back - section.recess_depth, job.fittings.step),
         screws=screws_for(job.fittings, 2 * flange, back - body.face),
         centre_recess=2 * depth * tan(radians(30)),
         centre_depth=depth,
@@ -280,8 +281,8 @@ def _too_wide(job: VesselJob, section: Section, body: _Body, way: Way) -> Barred
     return Barred(way, "swing", swing, swing + short) if short > 0 else None
 
 
-def _long_enough(bolt: PlugBolt, through: float) -> PlugBolt:
-    return PlugBolt(bolt.thread, 5.0 * ceil((through + NUT_AND_WASHER) / 5), bolt.washer)
+def _long_enough(bolt: PlugBolt, through: float, step: float) -> PlugBolt:
+    return PlugBolt(bolt.thread, float(step * ceil((through + NUT_AND_WASHER) / step)), bolt.washer)
 
 
 def _point_depth(job: VesselJob, section: Section) -> float:

@@ -10,9 +10,12 @@ from geometry.lathe.turning import Channel, Retainer, bearing_forces, sticks
 from jigs.asked.job import TorusJob
 from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.mountings.plan.holding import OVER_SIZE, HoldingPlan
+from jigs.words.lengths import MM_PER_INCH, Unit
 
-SMALL_WORK = 200.0  # mm across: a smaller centre bolt below
-RIM_TO_A_BRACE = 125.0  # mm of the finished rim that one brace holds; common practice, no source
+# By the job's unit, common practice, no source: a smaller centre bolt below so much across; finished rim that one
+# brace holds.
+SMALL_WORK: dict[Unit, float] = {"mm": 200.0, "in": 8 * MM_PER_INCH}
+RIM_TO_A_BRACE: dict[Unit, float] = {"mm": 125.0, "in": 5 * MM_PER_INCH}
 BRACES = range(4, 13)
 
 
@@ -23,9 +26,9 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
     tube = (form.major_radius, form.tube, form.lining, contact)
     channel = Channel(*tube, relief=(wish.relief_width, wish.relief_depth))
     retainer = Retainer(*tube, wish.neck_clearance, wish.board_clearance)
-    small = form.outer_diameter < SMALL_WORK
+    small = form.outer_diameter < SMALL_WORK[job.unit]
     bolt = shop.bolts.centre or job.fittings.centre[0 if small else 1]
-    layer = shop.boards.thickness
+    layer, step = shop.boards.thickness, 2 * job.fittings.drill
     board_layers = max(2, ceil((channel.depth + channel.relief_depth + wish.solid_under) / layer))
     board = min(form.outer_diameter + wish.beyond_rim, shop.lathe.swing_over_bed - SWING_CLEARANCE)
     normal, spread = bearing_forces(radians(30), form.friction)
@@ -35,7 +38,7 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
         retainer=retainer,
         bolt=bolt,
         bolt_hole=clearance_hole(bolt),
-        washer=min(wish.washer, 2 * floor(retainer.top_radius - 3)),
+        washer=min(wish.washer, step * floor(2 * (retainer.top_radius - 3) / step)),
         board_diameter=board,
         board_disc=board + OVER_SIZE,
         board_thickness=board_layers * layer,
@@ -44,7 +47,7 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
         retainer_layers=ceil((retainer.height + 2) / layer),
         retainer_blank=2 * retainer.top_radius + 10,
         retainer_faceplate=min(retainer.clears, 2 * (retainer.top_radius - wish.tool_room)),
-        braces=shop.bolts.braces or usual_braces(form.outer_diameter),
+        braces=shop.bolts.braces or usual_braces(form.outer_diameter, job.unit),
         brace_bolt=brace_bolt,
         brace_hole=clearance_hole(brace_bolt),
         brace_circle=board - 4 * bolt_diameter(brace_bolt),
@@ -54,7 +57,7 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
     )
 
 
-def usual_braces(outer_diameter: float) -> int:
+def usual_braces(outer_diameter: float, unit: Unit) -> int:
     """How many braces hold a rim so large, where the job does not say."""
-    wanted = ceil(pi * outer_diameter / RIM_TO_A_BRACE)
+    wanted = ceil(pi * outer_diameter / RIM_TO_A_BRACE[unit])
     return min(max(wanted, BRACES[0]), BRACES[-1])

@@ -11,6 +11,7 @@ from geometry.lathe.size_gauges import plate_sagitta
 from geometry.plane.arcs import SAME_POINT
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
+from jigs.asked.job_shop import Process
 from jigs.asked.nearest import at_least
 from jigs.asked.vessel_job import VesselJob
 from jigs.parts.processes import plate_thickness
@@ -137,7 +138,8 @@ def _near(a: Station, b: Station) -> bool:
 
 def _plate(job: VesselJob, stack: StackPlan) -> float:
     process = job.workshop.made.sizes
-    return plate_thickness("cut" if process == "paper" else process, job.workshop, 2 * stack.largest_radius)
+    made: Process = "cut" if process == "paper" else process
+    return plate_thickness(made, job.workshop, 2 * stack.largest_radius, job.unit)
 
 
 def _gap(section: Section, gauges: VesselGauges, station: Station, plate: float) -> GapGauge:

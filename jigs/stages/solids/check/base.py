@@ -30,7 +30,7 @@ def _wide_disc(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
     """The widest solid disc, as finished, and what is glued across its grain."""
     discs = [layer for layer in stack.layers if layer.kind == "disc" and layer.ring.top > 0.0]
     disc = max(discs, key=lambda layer: _finished(section, layer), default=None)
-    if disc is None or (width := _finished(section, disc)) <= WIDE_DISC:
+    if disc is None or (width := _finished(section, disc)) <= WIDE_DISC[job.unit]:
         return
     yield job.finding(
         "disc-moves",

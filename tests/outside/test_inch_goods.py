@@ -1,0 +1,33 @@
+"""What is sold and worn where a turner measures in inches."""
+
+import re
+
+import pytest
+
+from jigs.asked.jobfile.read import ALL
+from jigs.work.cautions import CAUTIONS, caution_text
+
+# NIST product standard PS 1, thickness at least and at most by performance category, in (APA's table of it).
+PS_1 = {"15/32": (0.438, 0.500), "23/32": (0.688, 0.750)}
+# Per cent of the finest particles kept back: EN 149; 42 CFR 84 (NIOSH publication 96-101, of 1996).
+KEPT_BACK = {"FFP1": 80.0, "FFP2": 94.0, "FFP3": 99.0, "N95": 95.0, "N99": 99.0, "P100": 99.97}
+
+
+@pytest.mark.parametrize(("key", "category"), [("boards.sheet", "15/32"), ("boards.thickness", "23/32")])
+def test_sheets_of_inch_jobs_are_as_thick_as_plywood_is_sold(key: str, category: str) -> None:
+    low, high = PS_1[category]
+    default = ALL[key].default_in("in")
+    assert isinstance(default, float)
+    assert low <= default / 25.4 <= high
+
+
+def test_masks_of_inch_jobs_carry_the_marks_sold_there_and_keep_back_no_less() -> None:
+    masked = [id for id in CAUTIONS if "EN 149" in caution_text(id, "mm")]
+    assert len(masked) >= 3
+    for id in masked:
+        inches = re.search(r"\(NIOSH (\w+)\)", caution_text(id, "in"))
+        metric = re.search(r"\(EN 149 (\w+)\)", caution_text(id, "mm"))
+        assert inches
+        assert metric
+        assert KEPT_BACK[inches[1]] >= KEPT_BACK[metric[1]]
+    assert not [id for id in CAUTIONS if "EN 149" in caution_text(id, "in")]
