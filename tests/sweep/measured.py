@@ -76,12 +76,12 @@ def between(plate: Drawing) -> Floats:
     return np.asarray(np.abs((turn[:, None] - turn[None] + 90) % 180 - 90).ravel())
 
 
-def hits(plate: shapely.Polygon, turns: Floats) -> Floats:
-    """How far from the tube's centre the plate begins in each direction (radians)."""
-    ends = FAR * np.column_stack([np.cos(turns), np.sin(turns)])
+def hits(plate: shapely.Polygon, turns: Floats, starts: Floats) -> Floats:
+    """How far from each of these places the plate begins in its direction (radians)."""
+    ends = starts + FAR * np.column_stack([np.cos(turns), np.sin(turns)])
     shapely.prepare(plate)
-    rays = shapely.intersection(shapely.linestrings(np.stack([0 * ends, ends], axis=1)), plate)
-    off = shapely.distance(rays, shapely.Point(0, 0))
+    rays = shapely.intersection(shapely.linestrings(np.stack([starts, ends], axis=1)), plate)
+    off = shapely.distance(rays, shapely.points(starts))
     return np.where(shapely.is_empty(rays), FAR, off)
 
 

@@ -63,6 +63,8 @@ def _form(rng: Random, outer: float, tube: float, allowance: float, sensible: bo
         "least_wall": wall,
     }
     if chance(rng, 3):
+        form["tube_height"] = tenth(rng, 0.67 * tube, 1.49 * tube)
+    if chance(rng, 3):
         form["lining"] = tenth(rng, 0, 3)
     if chance(rng, 5):
         form["ring_across_flats"] = round(tube + 2 * allowance + 2 * bulge + rng.uniform(-1, 8), 1)

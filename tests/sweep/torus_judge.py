@@ -1,7 +1,8 @@
 """A second opinion on a torus's set: short arithmetic of the job and brute force on the written files.
 
-Nothing of `geometry` or of the dry fit is used here. With N wedge rings w = pi/N, with n segments mu = pi/n; R and r
-are the job's radii. Each finding names a part, what was measured, and how far it is off what is wanted.
+Nothing of `geometry` or of the dry fit is used here. With N wedge rings w = pi/N, with n segments mu = pi/n; R is the
+job's major radius, a and b are half the tube's width and height. Each finding names a part, what was measured, and how
+far it is off what is wanted.
 """
 
 from __future__ import annotations
@@ -22,6 +23,7 @@ from jigs.words.file_names import what_of
 from tests.sweep.drawings import Drawing, Plate, drawing, pieces
 from tests.sweep.measured import (
     FAR,
+    Floats,
     along_line,
     between,
     frame,
@@ -63,8 +65,8 @@ class Set:
         self.job, self.folder, form = job, folder, job.form
         self.w, self.mu = pi / form.wedge_rings, pi / form.segments
         self.major, self.tube = form.major_radius, form.tube_radius
-        self.reach = self.tube + form.turning_allowance
-        self.tubes = [self.tube + stage for stage in job.gauges.stages]
+        self.high = (form.tube_height or form.tube_diameter) / 2
+        self.stages = job.gauges.stages
         self.flats_out = form.segments % 4 == 0
 
     def drawn(self, name: str) -> Drawing:
@@ -76,6 +78,26 @@ class Set:
         for name in sorted(stem for stem in stems if re.fullmatch(pattern, stem)):
             for plate in pieces(self.folder, name, self.job.workshop.cutter.kerf):
                 yield name, plate
+
+    def places(self, turns: Floats, off: float = 0.0) -> Floats:
+        """Of the ellipse where its normals have these angles, and so far outside it: (turns, 2)."""
+        out = np.column_stack([np.cos(turns), np.sin(turns)])
+        support = np.hypot(self.tube * out[:, 0], self.high * out[:, 1])
+        return np.asarray(out * (self.tube**2, self.high**2) / support[:, None] + off * out)
+
+    @cached_property
+    def depth(self) -> float:
+        """Half of the least radius of curvature: a parallel curve so far inside has no corners."""
+        return min(self.tube, self.high) ** 2 / max(self.tube, self.high) / 2
+
+    @cached_property
+    def within(self) -> shapely.Polygon:
+        """The curve parallel to the tube's, `depth` inside it."""
+        return shapely.Polygon(self.places(np.linspace(0, 2 * pi, 2881), -self.depth))
+
+    def off(self, shape: shapely.Geometry, x: float = 0.0) -> Floats:
+        """How far outside the tube it lies, the tube's centre at so much; negative in it."""
+        return np.asarray(shapely.distance(shape, affinity.translate(self.within, x, 0)) - self.depth)
 
     @cached_property
     def apothem(self) -> float:
@@ -158,8 +180,9 @@ def _sled(files: Set) -> Iterator[Found]:
 def _wood(files: Set, centre: float) -> float:
     """The least wood beyond the torus with its allowance, by places all over it, within a ring's two faces."""
     phi, theta = np.meshgrid(np.linspace(-files.w, files.w, 61), np.linspace(0, 2 * pi, 1441))
-    x = (files.major + files.reach * np.cos(theta)) * np.cos(phi) - centre
-    z = files.reach * np.sin(theta)
+    reach = files.places(theta.ravel(), files.job.form.turning_allowance)
+    x = (files.major + reach[:, 0]) * np.cos(phi.ravel()) - centre
+    z = reach[:, 1]
     flats = -pi / 2 + 2 * files.mu * np.arange(files.job.form.segments)
     return float(min((files.apothem - x * cos(a) - z * sin(a)).min() for a in flats))
 
@@ -188,16 +211,17 @@ def _carrier(files: Set) -> Iterator[Found]:
 
 
 def _edges(files: Set) -> Iterator[Found]:
-    """Gauges for the tube: nothing nearer to its centre than its radius and the fit, and an arc all round at that."""
+    """Gauges for the tube: nothing nearer to it than their stage and the fit, and an arc all round at that."""
     fit = files.job.gauges.fit
-    stages = {f"stage-{i + 1}": tube for i, tube in enumerate(files.tubes)} | {"finished": files.tubes[-1]}
+    stages = {f"stage-{i + 1}": off for i, off in enumerate(files.stages)} | {"finished": files.stages[-1]}
     arcs = {"outer": (-33.0, 88.0), "hole": (92.0, 213.0)}
     for name, (plate, _) in files.plates("(outer|hole)-gauge-.*|standing-gauge-.*"):
         kind, _, stage = name.partition("-gauge-")
-        wanted = stages.get(stage, files.tubes[-1]) + fit
-        yield _near(name, "nearest to the tube's centre", plate.distance(shapely.Point(0, 0)), wanted, SIZE)
+        wanted = stages.get(stage, files.stages[-1]) + fit
+        yield _near(name, "nearest to the tube", float(files.off(plate)), wanted, SIZE)
         start, end = arcs.get(kind, (-180.0, 180.0))
-        off = hits(plate, np.radians(np.arange(start, end)))
+        turns = np.radians(np.arange(start, end))
+        off = hits(plate, turns, files.places(turns))
         share = float((np.abs(off - wanted) < SIZE).mean())
         yield Found(name, "arc", share, 0.85 if kind in arcs else 0.05, 1.0)
 
@@ -205,7 +229,7 @@ def _edges(files: Set) -> Iterator[Found]:
 def _sizes(files: Set) -> Iterator[Found]:
     """Every stage's size is a step of a fork, of a stick through the hole, of a stick over the rim."""
     forks, sticks = list(files.plates(r"width-fork(-\d+)?")), list(files.plates(r"hole-stick(-\d+)?"))
-    for tube in files.tubes:
+    for tube in (files.tube + stage for stage in files.stages):
         hole = files.major - tube
         for kind, own, gap in (("width-fork", forks, True), ("hole-stick", sticks, False)):
             off = [
@@ -234,24 +258,26 @@ def _step(files: Set, tube: float, hole: float, thick: float, gap: bool) -> floa
 
 
 def _boards(files: Set) -> Iterator[Found]:
-    """Channel and retainer seat the tube at its radius and the lining's; the retainer's neck keeps clear of it."""
-    seat, middle = files.tube + files.job.form.lining, shapely.Point(files.major, 0)
+    """Channel and retainer seat the tube at its lining's thickness; the retainer's neck keeps clear of it."""
+    lining = files.job.form.lining
     contact = radians(files.job.workshop.holding.contact)
     for _, (board, _) in files.plates("channel-section"):
-        yield _near("channel-section", "nearest to the tube's centre", board.distance(middle), seat, SIZE)
-        turns = np.array((-pi / 2 - contact + 0.05, -pi / 2 + contact - 0.05))
-        for off in hits(affinity.translate(board, -files.major, 0), turns):
-            yield _near("channel-section", "flank", float(off), seat, SIZE)
-    for _, (plug, _) in files.plates("retainer-section"):
-        places = shapely.get_coordinates(shapely.segmentize(plug.exterior, 0.1)) - (files.major, 0)
-        off = np.hypot(*places.T)
-        band = places[np.abs(off - seat) < SIZE][:, 1]
-        neck = min(files.job.form.lining, files.job.workshop.holding.neck_clearance)
-        yield Found("retainer-section", "clear of the tube", off.min() - files.tube - neck, -SIZE, FAR)
-        yield _near("retainer-section", "hollow", off[places[:, 1] > files.tube / 2].min(), seat, SIZE)
-        yield Found(
-            "retainer-section", "band begins, of the tube", band.min(initial=FAR) / files.tube, -1.0, 0.56
+        yield _near(
+            "channel-section", "nearest to the tube", float(files.off(board, files.major)), lining, SIZE
         )
+        turns = np.array((-pi / 2 - contact + 0.05, -pi / 2 + contact - 0.05))
+        for off in hits(affinity.translate(board, -files.major, 0), turns, files.places(turns)):
+            yield _near("channel-section", "flank", float(off), lining, SIZE)
+    for _, (plug, _) in files.plates("retainer-section"):
+        places = shapely.points(shapely.get_coordinates(shapely.segmentize(plug.exterior, 0.1)))
+        off = files.off(places, files.major)
+        band = shapely.get_y(places)[np.abs(off - lining) < SIZE]
+        neck = min(lining, files.job.workshop.holding.neck_clearance)
+        yield Found("retainer-section", "clear of the tube", off.min() - neck, -SIZE, FAR)
+        over = shapely.get_y(places) > files.high / 2
+        yield _near("retainer-section", "hollow", off[over].min(), lining, SIZE)
+        begins = files.places(np.arcsin([0.56]), lining)[0, 1]
+        yield Found("retainer-section", "band begins", band.min(initial=FAR) - begins, -FAR, 0.0)
 
 
 SAME: dict[str, str] = {  # checks of the dry fit: what of the above is about the same
