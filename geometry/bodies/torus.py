@@ -8,7 +8,7 @@ The bounds were derived from the support function of a torus slice and hold agai
 from __future__ import annotations
 
 from dataclasses import replace
-from math import ceil, cos, pi, sin, sqrt, tan
+from math import ceil, cos, hypot, pi, sin, sqrt, tan
 
 import numpy as np
 
@@ -217,9 +217,13 @@ class Blank:
     def middle_length(self) -> float:
         return 2 * (self.centre - self.parted) * tan(self.half_wedge)
 
+    def corner(self, x: float) -> float:
+        """From the axis, the corner at a joint of a ring's flat that ends so far out; strips keep it off the joint."""
+        return hypot(x, (x - self.parted) * tan(self.half_wedge))
+
     @property
     def swing_radius(self) -> float:
-        """Farthest wood from the axis: the rim's joints."""
+        """Farthest wood from the axis: the rim's joints, before strips that stand out there are trimmed."""
         return self.outer_radius / cos(self.half_wedge)
 
     @property

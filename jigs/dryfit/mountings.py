@@ -5,7 +5,7 @@ Sections lie in the plane through the axis: x from the axis, y = 0 at the tube's
 
 from __future__ import annotations
 
-from math import cos, isfinite, pi
+from math import cos, hypot, isfinite, pi, tan
 
 import numpy as np
 import shapely
@@ -75,7 +75,8 @@ def first_board_checks(job: TorusJob, files: Files, ring: CutRing, apothem: floa
     low, thick = board.outline.bounds[1], job.workshop.boards.thickness
     n = max(1, round((at.spigot - low) / thick))
     inner = at.centre - half_width_at(apothem, job.form.segments, -at.face - (at.spigot - at.face))
-    corner = (job.form.major_radius + at.flat_outer) / cos(pi / job.form.wedge_rings)
+    x, w = job.form.major_radius + at.flat_outer, pi / job.form.wedge_rings
+    corner = hypot(x, x * tan(w) - job.form.ring_strips / 2 / cos(w))
     scribed = float(board.lines["scribed circle"][:, 0].mean())
     finished = half_sizes(job.form)[1] + job.gauges.stages[-1]
     bores = (board.outline.bounds[0], files.drawn("channel-section").outline.bounds[0])

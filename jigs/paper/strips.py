@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from math import cos
 
 from geometry.records import dataclass
 from jigs.plans.by_form import by_form
@@ -88,10 +87,10 @@ def _of_torus(plan: TorusPlan) -> Iterator[Strip]:
             lower=cut.outer_edge,
             upper=cut.outer_edge,
             height=plan.ring_cut.ring_thickness,
-            between=blank.spacer / cos(blank.mitre),
+            between=blank.spacer,
             strip=(form.spacer_species or OWN_STRIPS) if blank.spacer else "",
             sanding=form.joint_sanding,
-            glued=blank.segments * blank.flat_width,
+            glued=plan.wood.glue.band(1).around,
             name="segment",
             up="to the side of face 1",
         )
@@ -106,9 +105,8 @@ def _of_vessel(plan: VesselPlan) -> Iterator[Strip]:
 
 
 def _of_ring(plan: VesselPlan, layer: Layer, edge: float) -> Strip:
-    """A strip between two segments is square to neither flat, so it shows wider than it is thick."""
+    """A strip's outer end lies level with the corners beside it, as far apart as it is thick."""
     ring, wish = layer.ring, plan.job.rings
-    between = ring.spacer / cos(ring.mitre)
     wood = wish.spacer_species or OWN_STRIPS
     return Strip(
         rings=(layer.number,),
@@ -116,10 +114,10 @@ def _of_ring(plan: VesselPlan, layer: Layer, edge: float) -> Strip:
         lower=edge,
         upper=edge,
         height=ring.height,
-        between=between,
+        between=ring.spacer,
         strip=wood if ring.spacer else "",
         sanding=wish.joint_sanding,
-        glued=ring.segments * (ring.outer_edge + between),
+        glued=ring.segments * (ring.outer_edge + ring.spacer),
         name="segment",
         up="up",
     )

@@ -51,8 +51,8 @@ def _told(plan: Plan, strip: Strip, rows: Sequence[Row], names: Mapping[str, str
     where = " at the wider end" if strip.slope else ""
     yield f"{len(strip.pieces)} {strip.name}s of {edge}{where} as cut{what}: {length} all round{later}."
     yield (
-        "Outer faces up, edge to edge, in their order from left to right, arrows "
-        f"{strip.up}. The tape goes over them; it starts {tail} before {strip.name} 1, to close over the last."
+        f"Outer faces up, {'grey left open' if strip.between else 'edge to edge'}, in their order from left to right, "
+        f"arrows {strip.up}. The tape goes over them; it starts {tail} before {strip.name} 1, to close over the last."
     )
     if strip.between:
         yield f"Grey: strips of {strip.strip}."

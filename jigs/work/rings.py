@@ -7,7 +7,7 @@ from jigs.stages.glue_up.plan import GlueStage
 
 END_GRAIN = "Brush thin glue on every end first and wait a minute: end grain drinks glue."
 TAPED = (
-    "Lay the segments on the sheet, outer sides up, edge to edge, by its numbers and woods from left to right.",
+    "Lay the segments on the sheet's outlines, outer sides up, by its numbers and woods from left to right.",
     "Pencil the sheet's number and its arrow on each outer side.",
     "Press masking tape over the row, from before segment 1 to the last.",
 )  # the sheet's order holds only with outer sides up

@@ -32,8 +32,8 @@ def as_cut(plan):
         ring, sanded = layer.ring, plan.job.rings.joint_sanding
         if layer.kind == "segments":
             half = pi / ring.segments
-            gap = ring.spacer / cos(half)
-            edge = 2 * ring.outer * tan(half) - gap + 2 * sanded / cos(half)
+            gap = ring.spacer
+            edge = 2 * ring.outer * tan(half) + (2 * sanded - gap) / cos(half)
             found[layer.number] = (edge, gap, ring.segments)
         elif layer.kind == "staves":
             band = plan.stack.staves_cut

@@ -7,6 +7,8 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+import shapely
+from shapely import affinity
 
 from geometry.bodies.places import torus_places
 from jigs.asked.job import TorusJob
@@ -103,9 +105,25 @@ def test_each_joint_between_rings_has_two_faces_and_a_strip_more():
     assert rings == 12 + sum(stage.count for stage in closing[:-1])
 
 
-def test_the_band_goes_round_as_large_a_blank():
-    around = [plan_of(text).wood.glue.band(None).around for text in (JOB, RINGS)]
-    assert around[0] == pytest.approx(around[1])
+def parted(count: int, outer: float, strip: float) -> shapely.Geometry:
+    """So many wedges out to a flat, each half a strip short of its joints."""
+    end = outer + strip / 2
+    wedge = shapely.Polygon([(0, 0), *((end, side * end * math.tan(math.pi / count)) for side in (-1, 1))])
+    own = wedge.buffer(-strip / 2, join_style="mitre")
+    return shapely.unary_union([affinity.rotate(own, 360 / count * k, (0, 0)) for k in range(count)])
+
+
+@pytest.mark.parametrize("text", [JOB, RINGS, BOTH])
+def test_bands_go_straight_over_the_ends_of_strips_and_corners_stand_beside_them(text):
+    plan = plan_of(text)
+    blank, form = plan.blank, plan.job.form
+    rim = parted(blank.wedge_rings, blank.outer_radius, form.ring_strips)
+    ring = parted(blank.segments, blank.apothem, form.segment_strips)
+    assert plan.wood.glue.band(None).around == pytest.approx(rim.convex_hull.length)
+    assert plan.wood.glue.band(1).around == pytest.approx(ring.convex_hull.length)
+    flat = form.major_radius + plan.mountings.setting.flat_outer
+    corners = shapely.get_coordinates(parted(blank.wedge_rings, flat, form.ring_strips))
+    assert plan.mountings.first.scribed == pytest.approx(np.hypot(*corners.T).max())
 
 
 def test_wood_is_shared_out_between_rings_and_strips():

@@ -92,10 +92,10 @@ class ClampBlocks:
 
 
 def ring_perimeter(blank: Blank) -> float:
-    """Round one ring of segments, over its flats: 2 n A tan mu."""
-    return 2 * blank.segments * blank.apothem * tan(blank.mitre)
+    """Round one ring of segments, over its flats and straight across the ends of strips, level with their corners."""
+    return blank.segments * (blank.outer_edge + blank.spacer)
 
 
 def torus_perimeter(blank: Blank) -> float:
-    """Round the assembled blank's rim: N thick edges, and the strips between them."""
-    return blank.wedge_rings * (blank.thick_edge + blank.ring_spacer / cos(blank.half_wedge))
+    """Round the assembled blank's rim: N thick edges, and straight across the strips between them."""
+    return blank.wedge_rings * (blank.thick_edge + blank.ring_spacer)

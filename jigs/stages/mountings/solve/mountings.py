@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import ceil, cos, floor, radians
+from math import ceil, floor, radians
 
 from geometry.blanks.flats import flat_after, half_width_at, sanded_for_flat
 from geometry.bodies.torus import Blank
@@ -84,7 +84,7 @@ def _first_board(job: TorusJob, blank: Blank, holding: HoldingPlan, setting: Set
         face_height=holding.board_thickness - wish.spigot_height,
         spigot_height=wish.spigot_height,
         spigot_radius=inner - wish.spigot_clearance,
-        scribed=(job.form.major_radius + setting.flat_outer) / cos(blank.half_wedge),
+        scribed=blank.corner(job.form.major_radius + setting.flat_outer),
         turned_back=job.form.major_radius + max(sanded_tube.at(TAIL)[0], setting.flat_outer),
         saw_short=wish.saw_short,
     )
