@@ -121,6 +121,11 @@ def bolt_diameter(bolt: str) -> float:
     return float(bolt.removeprefix("M"))
 
 
+def screw_number(across: float) -> str:
+    """By which a wood screw so wide (mm) is sold in inches, "#10"; "" for others. Machine screws have the same."""
+    return next((name for name, inches in _NUMBERED.items() if abs(across - INCH * inches) < 1e-6), "")
+
+
 def in_inches(bolt: str) -> bool:
     """Whether `bolt` has an inch thread."""
     return bolt in PER_INCH

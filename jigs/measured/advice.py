@@ -8,7 +8,7 @@ from typing import Literal
 
 from geometry.measuring.estimate import Estimate
 from geometry.records import dataclass
-from jigs.words.lengths import MM_PER_INCH, Unit
+from jigs.words.lengths import MM_PER_INCH, Unit, inch_decimals, show_length
 from jigs.words.quantity import Quantity
 
 # right: out by no more than the readings' accuracy, nothing to do. correct: do what it says. unclear: readings
@@ -35,10 +35,10 @@ class Words:
 
     def fine(self, mm: float) -> str:
         """By calliper, feeler or dial: 0.01 mm, 0.001 in."""
-        return f"{mm:.2f} mm" if self.unit == "mm" else f"{mm / MM_PER_INCH:.3f} in"
+        return f"{mm:.2f} mm" if self.unit == "mm" else f"{inch_decimals(mm / MM_PER_INCH)} in"
 
     def rule(self, mm: float) -> str:
-        return f"{mm:.1f} mm" if self.unit == "mm" else f"{mm / MM_PER_INCH:.2f} in"
+        return f"{mm:.1f} mm" if self.unit == "mm" else show_length(mm, "in")
 
     def angle(self, radians: float) -> str:
         """To 0.01°, or what is less to 0.001°."""

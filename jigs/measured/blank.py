@@ -9,7 +9,7 @@ from jigs.asked.key import Form
 from jigs.asked.readings.instruments import ACCURACY
 from jigs.asked.readings.read import NOT_READ
 from jigs.asked.toml_source import dotted
-from jigs.words.lengths import MM_PER_INCH, Unit
+from jigs.words.lengths import MM_PER_INCH, Unit, inch_decimals
 from jigs.work.model import Operation, Reading, Work
 
 HEAD = """# Readings of {title}. Take away the # in front of a line and write what you measured.
@@ -91,4 +91,4 @@ def _planned(reading: Reading, unit: Unit) -> str:
 
 
 def _number(mm: float, unit: Unit) -> str:
-    return f"{mm:.2f}" if unit == "mm" else f"{mm / MM_PER_INCH:.3f}"
+    return f"{mm:.2f}" if unit == "mm" else inch_decimals(mm / MM_PER_INCH)

@@ -8,7 +8,7 @@ from fractions import Fraction
 from math import degrees, floor, log10
 
 from jigs.words.counting import count_text
-from jigs.words.lengths import MM_PER_INCH, Unit
+from jigs.words.lengths import MM_PER_INCH, Unit, inch_decimals, mixed, within
 from jigs.words.quantity import Quantity
 from jigs.words.trade import (
     BOARD_FOOT,
@@ -26,19 +26,22 @@ NM_PER_POUND_INCH = N_PER_POUND * MM_PER_INCH / 1000
 NO_BREAK = "\u00a0"
 LINE = 24  # letters of a value that stands in one piece
 BETWEEN = re.compile(r" (?=(?:to|x|×) )")
-SMALL = 10  # lbf, below which a luggage scale is read to tenths
+SMALL = 10  # lbf, below which a luggage scale is read to tenths; in-lbf too
 RULE = 64  # the finest fraction of an inch on a rule
+TOLD = 0.001  # inch, to which sizes are told
+OUNCES = 16  # in a pound
+FEW = 0.2  # oz
 
 
 def shown(quantity: Quantity, unit: Unit) -> str:
-    """As fine as the hand sets or measures it: 0.1 mm by fence or rule, 0.01 mm by calliper; 0.001 in, and the
-    nearest 1/64 in brackets where a rule tells it."""
+    """As fine as the hand sets or measures it: 0.1 mm by fence or rule, 0.01 mm by calliper; 0.001 in, and in brackets
+    the nearest 1/64 where a rule tells it, the size as a fraction where it is one. No limit in inches is broken."""
     value = quantity.value
     if isinstance(value, str):
         return value
     match quantity.kind:
         case "length" | "rule" | "calliper":
-            return _length(value, quantity.kind, unit)
+            return _length(value, quantity, unit)
         case "angle":
             return f"{degrees(value):.2f}°"
         case "area":
@@ -54,12 +57,12 @@ def shown(quantity: Quantity, unit: Unit) -> str:
         case "run":
             return f"{value / METRE:.1f} m" if unit == "mm" else f"{value / FOOT:.0f} ft"
         case "weight":
-            return f"{value:.0f} g" if unit == "mm" else f"{value / OUNCE:.1f} oz"
+            return f"{value:.0f} g" if unit == "mm" else _avoirdupois(value)
         case "force":
-            pounds = value / N_PER_POUND
-            return f"{value:.0f} N" if unit == "mm" else f"{pounds:.{1 if pounds < SMALL else 0}f} lbf"
+            return f"{value:.0f} N" if unit == "mm" else f"{_pounds(value / N_PER_POUND, quantity)} lbf"
         case "torque":
-            return f"{value:.1f} N m" if unit == "mm" else f"{value / NM_PER_POUND_INCH:.0f} lbf in"
+            inch_pounds = value / NM_PER_POUND_INCH
+            return f"{value:.1f} N m" if unit == "mm" else f"{_pounds(inch_pounds, quantity)} in-lbf"
         case "share":
             return f"{100 * value:.0f} %"
         case "ratio":
@@ -102,18 +105,31 @@ def unbroken(text: str) -> str:
     return " ".join(part.replace(" ", NO_BREAK) for part in BETWEEN.split(text))
 
 
-def _length(mm: float, kind: str, unit: Unit) -> str:
+def _pounds(value: float, quantity: Quantity) -> str:
+    """Of force or torque, in tenths where they are few."""
+    return f"{within(value, 0.1 if value < SMALL else 1.0, quantity.bound):g}"
+
+
+def _avoirdupois(grams: float) -> str:
+    """Ounces, in hundredths where they are few; pounds from one on."""
+    ounces = grams / OUNCE
+    if ounces >= OUNCES:
+        return f"{ounces / OUNCES:.2f} lb"
+    return f"{ounces:.{2 if ounces < FEW else 1}f} oz"
+
+
+def _length(mm: float, quantity: Quantity, unit: Unit) -> str:
     if unit == "mm":
-        return f"{mm:.2f} mm" if kind == "calliper" else f"{mm:.1f} mm"
+        return f"{mm:.2f} mm" if quantity.kind == "calliper" else f"{mm:.1f} mm"
     inches = mm / MM_PER_INCH
-    told = f"{inches:.3f} in"
-    whole = abs(inches - round(inches)) < 5e-4  # the decimals say it already
-    return f"{told} ({_mixed(inches)})" if kind == "rule" and abs(inches) >= 1 / RULE and not whole else told
-
-
-def _mixed(inches: float) -> str:
-    nearest = Fraction(round(abs(inches) * RULE), RULE)
-    whole, above = divmod(nearest.numerator, nearest.denominator)
-    part = f"{above}/{nearest.denominator}" if above else ""
-    sign = "-" if inches < 0 else ""
-    return sign + (" ".join(piece for piece in (str(whole) if whole or not part else "", part) if piece))
+    told = f"{inch_decimals(within(inches, TOLD, quantity.bound) if quantity.bound else inches)} in"
+    rule = within(abs(inches), 1 / RULE, quantity.bound)
+    exact = abs(abs(inches) - rule) < TOLD / 2
+    # Whole inches stand in the decimals already; a calliper's or a fence's size is a fraction only where it is that.
+    if (
+        abs(inches) < 1 / RULE
+        or abs(inches - round(inches)) < TOLD / 2
+        or not (exact or quantity.kind == "rule")
+    ):
+        return told
+    return f"{told} ({'-' if inches < 0 else ''}{mixed(Fraction(round(rule * RULE), RULE))})"

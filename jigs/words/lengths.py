@@ -8,11 +8,14 @@ from fractions import Fraction
 from typing import Literal
 
 Unit = Literal["mm", "in"]
+Bound = Literal["", "least", "most"]  # of what is a limit: which side of it is safe to tell
 PROOF_LINE: dict[Unit, str] = {"mm": "100 mm", "in": "4 in"}  # long, by which a print on paper is measured
 MM_PER_INCH = 25.4
 _MM: dict[str, float] = {"mm": 1.0, "cm": 10.0, "in": MM_PER_INCH, "inch": MM_PER_INCH, "inches": MM_PER_INCH}
 _MM |= {'"': MM_PER_INCH, "″": MM_PER_INCH}
 _FINEST = 64  # the finest fraction on a rule
+_FINE = 0.002  # inch: what is less is told to a ten-thousandth
+_HALF = 1e-9  # inch, by which a half is told as the larger: 3/16 in is 0.188, whatever its binary fraction
 _BY_RULE = 1 / 8  # inch: shorter lengths are not measured with a rule
 _LONGEST = 60  # characters; no length is longer
 
@@ -58,11 +61,30 @@ def show_length(mm: float, unit: Unit, exact: bool = False) -> str:
 
     mm get one decimal, or two where the second is not zero; always two when `exact`. Inches get three decimals and,
     from 1/8 in on and not when `exact`, the nearest 1/64 in brackets for a rule: "12.628 in (12 5/8)"; a length that
-    is 1/64s to the thousandth is shown by these alone.
+    is 1/64s to the thousandth is shown by these alone. What is under 0.002 in gets four decimals.
     """
     size = _show_mm(abs(mm), exact) if unit == "mm" else _show_inches(abs(mm) / MM_PER_INCH, exact)
     is_zero = not any(digit in size for digit in "123456789")
     return size if mm >= 0 or is_zero else f"-{size}"
+
+
+def limit_length(mm: float, unit: Unit, bound: Bound) -> str:
+    """Return a limit as text: in inches a multiple of 1/64, the least rounded up and the most down."""
+    return show_length(mm if unit == "mm" else within(mm, MM_PER_INCH / _FINEST, bound), unit)
+
+
+def within(mm: float, step: float, bound: Bound) -> float:
+    """Return the nearest multiple of a step that keeps a limit; the nearest of all where there is none."""
+    steps = mm / step
+    if not bound:
+        return round(steps) * step
+    return step * (math.ceil(steps - _HALF) if bound == "least" else math.floor(steps + _HALF))
+
+
+def inch_decimals(inches: float) -> str:
+    """Return inches to a thousandth, or to a ten-thousandth where they are few, without the unit."""
+    places = 4 if 0.1**4 / 2 <= abs(inches) < _FINE else 3
+    return f"{inches + math.copysign(_HALF, inches):.{places}f}"
 
 
 def fine_length(mm: float, unit: Unit) -> str:
@@ -125,11 +147,13 @@ def _show_mm(mm: float, exact: bool) -> str:
 def _show_inches(inches: float, exact: bool) -> str:
     nearest = Fraction(round(inches * _FINEST), _FINEST)
     if not exact and f"{abs(inches - float(nearest)):.3f}" == "0.000":
-        return f"{_mixed(nearest)} in"
-    return f"{inches:.3f} in" if exact or inches < _BY_RULE else f"{inches:.3f} in ({_mixed(nearest)})"
+        return f"{mixed(nearest)} in"
+    told = f"{inch_decimals(inches)} in"
+    return told if exact or inches < _BY_RULE else f"{told} ({mixed(nearest)})"
 
 
-def _mixed(value: Fraction) -> str:
+def mixed(value: Fraction) -> str:
+    """Return a fraction as a rule has it: "12 5/8"."""
     whole, above = divmod(value.numerator, value.denominator)
     if above == 0:
         return str(whole)

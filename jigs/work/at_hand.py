@@ -37,7 +37,7 @@ def _faceplates(plan: Plan) -> Goods:
         torus=lambda own: (1, own.holding.retainer_faceplate),
         vessel=lambda own: (2 if own.stack.floating else 1, own.waste.most),
     )
-    return _tool("faceplate of the lathe", count, ruled("across", "Across at most", across))
+    return _tool("faceplate of the lathe", count, ruled("across", "Across at most", across, bound="most"))
 
 
 def _tool(what: str, count: int, *sizes: Quantity) -> Goods:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from geometry.hardware.fasteners import bolt_length, called, washed
+from geometry.hardware.fasteners import bolt_length, called, screw_number, washed
 from geometry.records import dataclass
 from jigs.stages.mountings.plan.mountings import Screws
 from jigs.words.quantity import Quantity, calliper, ruled
@@ -126,7 +126,8 @@ def faceplate_screws(screws: Screws) -> Goods:
     """The same ones hold board after board: a faceplate's thickness comes to their length in the wood."""
     sizes = (
         calliper("across", "Across", screws.across),
-        ruled("depth", "In the wood at most", screws.depth),
+        ruled("depth", "In the wood at most", screws.depth, bound="most"),
     )
     id = f"screw.{screws.across:g}-{screws.depth:.1f}"
-    return piece(id, "wood screw for the faceplate", screws.count, *sizes, again=True)
+    what = f"{screw_number(screws.across)} wood screw for the faceplate".lstrip()
+    return piece(id, what, screws.count, *sizes, again=True)

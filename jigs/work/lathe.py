@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import sqrt
 
+from geometry.hardware.fasteners import screw_number
 from geometry.lathe.turning import rim_speed_limits
 from jigs.stages.mountings.plan.mountings import Runout, Screws
 from jigs.words.lengths import MM_PER_INCH, Unit
@@ -21,10 +22,11 @@ SHAPE = Check(
 
 def screwed(screws: Screws) -> tuple[Quantity, ...]:
     """Of a faceplate."""
+    number = screw_number(screws.across)
     return (
         Quantity("screws", "Screws through the faceplate", screws.count, "count"),
-        calliper("screws.across", "Screws, across", screws.across),
-        ruled("screws.depth", "Screws, in the wood at most", screws.depth),
+        calliper("screws.across", f"Screws{number and ', '}{number}, across", screws.across),
+        ruled("screws.depth", "Screws, in the wood at most", screws.depth, bound="most"),
     )
 
 
@@ -66,8 +68,8 @@ SCALE: dict[Unit, str] = {
 def tightened(torque: float, most: float) -> tuple[Quantity, ...]:
     """N m at a nut, at least and at most."""
     return (
-        Quantity("torque.from", "Tighten to, from", torque, "torque"),
-        Quantity("torque.to", "to", most, "torque"),
+        Quantity("torque.from", "Tighten to, from", torque, "torque", "least"),
+        Quantity("torque.to", "to", most, "torque", bound="most"),
     )
 
 
@@ -75,8 +77,8 @@ def scaled(unit: Unit, torque: float, most: float) -> tuple[Quantity, ...]:
     """What a scale shows that pulls at the nut's spanner, by the lever alone."""
     arm = SPANNER[unit] / 1000
     return (
-        Quantity("scale.from", "Scale on the spanner, from", torque / arm, "force"),
-        Quantity("scale.to", "to", most / arm, "force"),
+        Quantity("scale.from", "Scale on the spanner, from", torque / arm, "force", "least"),
+        Quantity("scale.to", "to", most / arm, "force", "most"),
     )
 
 

@@ -23,7 +23,7 @@ def on_block(
     return (
         *speeds((min(slow, SLOW), min(fast, FAST))),
         ruled("block.across", "Waste block, across", across),
-        ruled("block.thick", "Waste block, thick, at least", thick),
+        ruled("block.thick", "Waste block, thick, at least", thick, bound="least"),
     )
 
 

@@ -25,7 +25,7 @@ from jigs.parts.part import Dimension, Extent, Line, Part, Point
 from jigs.parts.plate import Plate
 from jigs.plans.plan import Plan
 from jigs.words.forces import weight_text
-from jigs.words.lengths import Unit, show_length
+from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 
 RELIEF = 1.5  # of a finger above the wood, off its pad
 THINNED = 8.0  # mm, height of a thinned foot
@@ -35,7 +35,8 @@ DOWN = (
     "press a kitchen scale to {hand}: less does not hold the cut.",
     "The lever must stay down by itself; try that before you switch the saw on.",
 )
-PINS_OUT = 1.0  # mm of a brass pin below its edge, or below the paper on it
+# Of a brass pin below its edge, or below the paper on it.
+PINS_OUT: dict[Unit, float] = {"mm": 1.0, "in": 0.040 * MM_PER_INCH}
 UNDER_FOOT = "under the edge that presses, before the pins"
 PINS = (
     "Put brass pins, {across} across, into the lower edge at the marks, nearer the side away from the blade. Leave "
@@ -130,7 +131,7 @@ def brass(plan: Plan, text: str = PINS) -> str:
     unit = plan.job.unit
     return text.format(
         across=show_length(plan.job.fittings.brass, unit),
-        out=show_length(PINS_OUT, unit),
+        out=show_length(PINS_OUT[unit], unit),
         clear=show_length(PIN_CLEAR, unit),
     )
 

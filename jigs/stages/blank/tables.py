@@ -36,7 +36,7 @@ def facts(plan: TorusPlan) -> tuple[Quantity, ...]:
         Quantity("segments", "Segments in each ring", blank.segments, "count"),
         Quantity("segments-total", "Segments in all", plan.segments_total, "count"),
         calliper("wall", "Wall left at the core", plan.wall),
-        ruled("swing", "Swing over the bed, at least", plan.least_swing),
+        ruled("swing", "Swing over the bed, at least", plan.least_swing, bound="least"),
     )
 
 

@@ -9,6 +9,7 @@ from geometry.blanks.ring_stack import Ring
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.flat_rings.plan import BoardsPlan, CentringPlate, GlueUpBoard, SameRings, TruingBoard
 from jigs.stages.stack.plan import StackPlan
+from jigs.words.lengths import MM_PER_INCH, Unit
 
 SAME = 0.05  # mm: sizes that differ by less are one
 APART = 8.0  # mm between outlines on a board, room for a line of lettering
@@ -16,7 +17,7 @@ BORDER = 20.0  # of a board round its largest ring
 LEAST_PLATE = 16.0  # mm, apothem of the smallest plate that is lettered and held
 PLAY = 0.2  # mm of a centring plate in its opening, on the apothem
 LOOSE = 0.5  # mm by which the openings of rings that share a plate may differ, on the apothem
-POINT = 8.0  # hole for the tailstock's 60 degree point
+POINT: dict[Unit, float] = {"mm": 8.0, "in": 5 * MM_PER_INCH / 16}  # hole for the tailstock's 60 degree point
 BEHIND = 60.0  # of the truing board behind its largest ring, to hold it by
 TIPS_APART = 2.0  # mm between ticks of the truing board; nearer ones are one
 CLEAR = 3.0  # of the half check's lands over the smallest opening
@@ -28,9 +29,13 @@ def boards_plan(job: VesselJob, stack: StackPlan) -> BoardsPlan:
     open_ = [layer.ring for layer in stack.to_make if layer.kind == "open"]
     rings, sizes = [*closed, *open_], same_rings(closed)
     hollow = [layer.ring for layer in stack.to_make if layer.kind == "segments" and not layer.plug]
-    plates = [plate for numbers, ring in _openings(hollow, LOOSE) if (plate := _plate(numbers, ring))]
+    plates = [
+        plate for numbers, ring in _openings(hollow, LOOSE) if (plate := _plate(numbers, ring, job.unit))
+    ]
     # Segments placed one by one bear on the plate, so that a loose one would draw them all inward.
-    plates += [plate for numbers, ring in _openings(open_, SAME) if (plate := _open_plate(numbers, ring))]
+    plates += [
+        plate for numbers, ring in _openings(open_, SAME) if (plate := _open_plate(numbers, ring, job.unit))
+    ]
     centred = {number for plate in plates for number in plate.rings}
     return BoardsPlan(
         glue_up=_glue_up(sizes),
@@ -85,13 +90,13 @@ def _openings(rings: Sequence[Ring], loose: float) -> list[tuple[tuple[int, ...]
     return [(tuple(sorted(numbers)), ring) for numbers, ring in found]
 
 
-def _plate(numbers: tuple[int, ...], ring: Ring) -> CentringPlate | None:
+def _plate(numbers: tuple[int, ...], ring: Ring, unit: Unit) -> CentringPlate | None:
     apothem = ring.core - PLAY
-    return CentringPlate(numbers, ring.segments, apothem, POINT) if apothem >= LEAST_PLATE else None
+    return CentringPlate(numbers, ring.segments, apothem, POINT[unit]) if apothem >= LEAST_PLATE else None
 
 
-def _open_plate(numbers: tuple[int, ...], ring: Ring) -> CentringPlate | None:
-    plate = _plate(numbers, ring)
+def _open_plate(numbers: tuple[int, ...], ring: Ring, unit: Unit) -> CentringPlate | None:
+    plate = _plate(numbers, ring, unit)
     return plate and replace(plate, gap=ring.spacer, inner_edge=ring.inner_edge)
 
 

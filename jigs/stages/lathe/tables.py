@@ -9,10 +9,12 @@ from geometry.lathe.mountings import Arc, Mounting
 from geometry.lathe.turning import unbalance
 from jigs.plans.plan import Plan
 from jigs.plans.torus import TorusPlan
+from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.model import Cell, Column, Table, listed
 
-OUT = 1.0  # mm that the work's weight lies off the axis, for the telling
+# That the work's weight lies off the axis, for the telling.
+OUT: dict[Unit, float] = {"mm": 1.0, "in": MM_PER_INCH / 32}
 TITLES = {
     "A": "first board",
     "B": "retainer",
@@ -41,18 +43,19 @@ def of_any(plan: Plan) -> Sequence[Table]:
 def _lathe(plan: Plan) -> Iterator[Quantity]:
     slow, fast = plan.reversed_speed
     grams = sum(one.before for one in plan.wood.finish.weights)
-    yield ruled("swing", "Swing over the bed, at least", plan.least_swing)
+    yield ruled("swing", "Swing over the bed, at least", plan.least_swing, bound="least")
     yield Quantity("slow", "Start the work no faster than", slow, "speed")
     yield Quantity("fast", "Never spin it faster than, and never past the lathe's rating", fast, "speed")
     if isnan(grams):
         return
+    out = OUT[plan.job.unit]
     yield Quantity("weight", "Weight of the blank", grams, "weight")
-    yield calliper("out", "If its weight lies off the axis by", OUT)
+    yield calliper("out", "If its weight lies off the axis by", out)
     for id, label, speed in (
         ("slow.pull", "it shakes the lathe with, at the slower speed", slow),
         ("fast.pull", "and at the faster", fast),
     ):
-        yield Quantity(id, label, unbalance(grams, OUT, speed), "force")
+        yield Quantity(id, label, unbalance(grams, out, speed), "force")
 
 
 def _mountings(plan: TorusPlan) -> Table:

@@ -44,8 +44,8 @@ def _saw(plan: VesselPlan) -> Operation:
         comes="block",
         settings=(
             calliper("thickness", "Waste block, thick, faced", waste.thickness),
-            ruled("across.least", "Across, at least, for its glue", waste.least),
-            ruled("across.most", f"Across, at most, as ring {_first(plan)}", waste.most),
+            ruled("across.least", "Across, at least, for its glue", waste.least, bound="least"),
+            ruled("across.most", f"Across, at most, as ring {_first(plan)}", waste.most, bound="most"),
         ),
         checks=(
             Check(

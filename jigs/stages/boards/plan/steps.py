@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from geometry.records import dataclass
+from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity
 
 Machine = Literal["planer", "table saw", "bandsaw", "lathe", "bench"]
@@ -94,7 +95,8 @@ class KeptLong:
     length: float  # that is then left; of a strip that no number keeps long, once its first piece is cut
 
 
-SCRAP = 350.0  # mm: least length of a strip that is planed and ripped, over what no hand may hold; common practice
+# Least length of a strip that is planed and ripped, over what no hand may hold; common practice.
+SCRAP: dict[Unit, float] = {"mm": 350.0, "in": 14 * MM_PER_INCH}
 
 
 @dataclass(frozen=True)

@@ -76,7 +76,7 @@ def square_steps(lots: Iterable[Lot]) -> Iterator[Step]:
     for same in grouped(ordered, lambda lot: round(lot.longer, 2)).values():
         held, long = max(lot.held for lot in same), ruled("length", "Length", same[0].longer)
         if held:
-            last = ruled("set-aside", "Keep of each strip, at least", held)
+            last = ruled("set-aside", "Keep of each strip, at least", held, bound="least")
             yield step("square", "bench", rings_of(same), same, wanted(same), (long, last))
         else:
             settings = (
@@ -130,7 +130,7 @@ def layup_steps(layups: Sequence[LayupPlan]) -> Iterator[Step]:
 
 
 def _tail(plan: LayupPlan) -> Quantity:
-    return ruled("tail", "Scrap of the same section behind each, at least", plan.way.tail)
+    return ruled("tail", "Scrap of the same section behind each, at least", plan.way.tail, bound="least")
 
 
 def _blocks(plan: LayupPlan) -> tuple[Quantity, ...]:

@@ -229,6 +229,6 @@ def _plug_bolt(bolt: PlugBolt | None) -> tuple[Goods, ...]:
     """Where it goes through the floor."""
     if bolt is None:
         return ()
-    length = ruled("length", "Length at least", bolt.length)
+    length = ruled("length", "Length at least", bolt.length, bound="least")
     washer = ruled("washer", "Washer across", bolt.washer)
     return (piece("bolt.plug", f"{called(bolt.thread)} bolt with nut and large washer", 1, length, washer),)

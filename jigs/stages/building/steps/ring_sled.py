@@ -153,7 +153,7 @@ def _rod(plan: TorusPlan, rack: Rack) -> Operation:
         (
             Hardware(counted("rod", "Threaded rod", 1, called(rod.bolt)), _plug_goods(rod)),
             ruled("rod", "Rod, long", rod.length),
-            ruled("knob", "Knob behind the fence, across, at most", plan.sled.knob),
+            ruled("knob", "Knob behind the fence, across, at most", plan.sled.knob, bound="most"),
             *_rubber(rod),
         ),
         (

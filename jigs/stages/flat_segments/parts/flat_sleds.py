@@ -11,7 +11,7 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.parts.sled import sled_body
 from jigs.stages.flat_segments.parts.stop_carriage import carriage_parts, stop_on_base
 from jigs.stages.flat_segments.plan import FlatSled
-from jigs.words.lengths import show_length
+from jigs.words.lengths import limit_length
 
 
 def flat_sleds(plan: VesselPlan) -> list[Part]:
@@ -30,7 +30,7 @@ def _sled(plan: VesselPlan, sled: FlatSled) -> list[Part]:
 
 
 def _with_notes(plan: VesselPlan, sled: FlatSled, base: Part) -> Part:
-    held = show_length(sled.layout.held, plan.job.unit)
+    held = limit_length(sled.layout.held, plan.job.unit, "least")
     said = (
         f"Stop cutting when less than {held} of strip is left behind the blade: the hold-down no longer holds it.",
         *([RAIL] if any(setting.blocks for setting in sled.settings) else []),

@@ -106,7 +106,7 @@ def _row(plan: TorusPlan) -> Operation:
             Check(
                 "steps",
                 "Rule along the flats, across each joint: no step as high as this",
-                (calliper("step", "Step, less than", plan.errors.most_step),),
+                (calliper("step", "Step, less than", plan.errors.most_step, bound="most"),),
                 "one ring steps: shift it, or cut a spare ring; all step: prove the fence and the blade's lean",
             ),
         ),

@@ -26,6 +26,7 @@ from jigs.stages.mountings.solve.holding import SMALL_WORK
 from jigs.stages.mountings.solve.screws import screws_for
 from jigs.stages.solids.slim import has_stem
 from jigs.stages.stack.plan import StackPlan
+from jigs.words.lengths import MM_PER_INCH, Unit
 
 FLOOR_CLEAR = 2.0  # between the plug's tip and the floor
 EDGE_CLEAR = 2.0  # between a band and the mouth's edge
@@ -35,7 +36,8 @@ PAST_RIM = 3.0  # of the flange
 LEAST_FLANGE = 45.0  # radius, for the faceplate's screws
 LEAST_BACK = 15.0  # thickness of the flange
 LEAST_PLUG = 10.0  # radius
-PRESS = 1.0  # from where the taper jams to where the rim stands on the flange
+# From where the taper jams to where the rim stands on the flange.
+PRESS: dict[Unit, float] = {"mm": 1.0, "in": 0.040 * MM_PER_INCH}
 LOOSE = 0.2  # round a spigot that only centres
 OVER_SIZE = 6.0  # on a disc's diameter, turned away
 FACED = 1.0  # off the flange's front
@@ -117,7 +119,7 @@ def _taper(job: VesselJob, section: Section) -> MouthPlug | Barred:
     taper, most = radians(job.reversing.taper), atan(job.reversing.friction)
     if taper > most:
         return Barred("taper", "slips", taper, most)
-    body = _jammed(job, section, "taper", taper, job.reversing.lining, PRESS)
+    body = _jammed(job, section, "taper", taper, job.reversing.lining, PRESS[job.unit])
     return body if isinstance(body, Barred) else _plug(job, section, "taper", body, None)
 
 

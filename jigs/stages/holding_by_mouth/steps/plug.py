@@ -50,7 +50,7 @@ def _faceplate(unit: Unit, of: str, plug: MouthPlug) -> Operation:
             *(
                 (
                     Quantity("bolt", "Rod", called(bolt.thread), "text"),
-                    ruled("bolt-length", "Rod past that nut, at least", bolt.length),
+                    ruled("bolt-length", "Rod past that nut, at least", bolt.length, bound="least"),
                 )
                 if bolt
                 else ()
@@ -71,7 +71,7 @@ def _bolt(plug: MouthPlug) -> tuple[Goods, ...]:
     if bolt is None:
         return ()
     size = (
-        ruled("length", "Past its first nut, at least", bolt.length),
+        ruled("length", "Past its first nut, at least", bolt.length, bound="least"),
         ruled("washer", "Washer, across", bolt.washer),
     )
     return (

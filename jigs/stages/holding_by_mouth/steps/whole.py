@@ -194,13 +194,17 @@ def _press(plug: MouthPlug, foot: str) -> tuple[Quantity, ...]:
         *(
             (
                 Quantity("bolt", "Rod", called(plug.bolt.thread), "text"),
-                ruled("bolt-length", "Rod past the plug's nut, at least", plug.bolt.length),
+                ruled("bolt-length", "Rod past the plug's nut, at least", plug.bolt.length, bound="least"),
                 ruled("washer", f"Washer under the {foot}, across", plug.bolt.washer),
-                Quantity("pull", "Draw the bolt with, at least", plug.least_push, "force"),
+                Quantity("pull", "Draw the bolt with, at least", plug.least_push, "force", bound="least"),
                 *tightened(plug.torque, plug.most_torque),
             )
             if plug.bolt
-            else (Quantity("push", "Push with the tailstock, at least", plug.least_push, "force"),)
+            else (
+                Quantity(
+                    "push", "Push with the tailstock, at least", plug.least_push, "force", bound="least"
+                ),
+            )
         ),
     )
 

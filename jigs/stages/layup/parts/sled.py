@@ -83,7 +83,7 @@ def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
         making=(
             "Glue it under the slab's finger, the finger over its middle, its ends along the fence, its long side "
             f"{show_length(foot.left, unit)} from the blade. Set it with the hold-down down on a slab.",
-            f"Put two brass pins in at the marks. Leave {show_length(hold_down.PINS_OUT, unit)} out below; "
+            f"Put two brass pins in at the marks. Leave {show_length(hold_down.PINS_OUT[unit], unit)} out below; "
             f"file it to a point. The blade passes {show_length(PIN_CLEAR, unit)} from them.",
         ),
     )

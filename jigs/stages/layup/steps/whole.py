@@ -161,7 +161,9 @@ def _stacks(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
                 "Glue it to the end that is sawn last.",
                 "The hold-down has nothing else to hold in the last cut.",
             ),
-            settings=(ruled("tail", "Scrap behind each stack, long, at least", layup.way.tail),),
+            settings=(
+                ruled("tail", "Scrap behind each stack, long, at least", layup.way.tail, bound="least"),
+            ),
         )
 
 

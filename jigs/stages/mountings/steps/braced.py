@@ -74,7 +74,7 @@ def _faceplate(plan: TorusPlan) -> Operation:
         settings=(
             *screwed(plan.mountings.board_screws),
             Quantity("bolt", "Centre bolt", called(held.bolt), "text"),
-            ruled("bolt-length", "Bolt, under its head at least", plan.mountings.centre_bolt),
+            ruled("bolt-length", "Bolt, under its head at least", plan.mountings.centre_bolt, bound="least"),
             Quantity("braces", "Brace bolts", held.braces, "count"),
         ),
         checks=(head_holds("each bolt"),),

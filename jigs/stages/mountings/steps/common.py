@@ -46,7 +46,7 @@ def pulled(plan: TorusPlan, mounting: str) -> tuple[Quantity, ...]:
     drawn = plan.mountings.bolts(mounting)
     return (
         Quantity("bolt", "Bolt", called(drawn.bolt), "text"),
-        Quantity("pull", "Pull of each bolt, at least", drawn.pull, "force"),
+        Quantity("pull", "Pull of each bolt, at least", drawn.pull, "force", bound="least"),
         *tightened(drawn.torque, drawn.most_torque),
     )
 
@@ -65,7 +65,7 @@ def head_holds(bolt: str) -> Check:
 def centre_bolt(plan: TorusPlan) -> Goods:
     """One that the retainer and then the channel board carry."""
     held = plan.holding
-    length = ruled("length", "Length at least", plan.mountings.centre_bolt)
+    length = ruled("length", "Length at least", plan.mountings.centre_bolt, bound="least")
     washer = ruled("washer", "Washer across", held.washer)
     what = f"{called(held.bolt)} hexagon bolt, threaded all along, with nut and large washer"
     return piece("bolt.centre", what, 1, length, washer, again=True)

@@ -104,12 +104,14 @@ def _flat(plan: TorusPlan) -> Operation:
             "Rub the whole blank on abrasive on a large flat board, or over a long sanding board.",
             "Stop when the pencil is gone from every flat.",
         ),
-        known=(calliper("sanded", "Comes off, at most", mounts.sanded),) if mounts.sanded > SEEN else (),
+        known=(calliper("sanded", "Comes off, at most", mounts.sanded, bound="most"),)
+        if mounts.sanded > SEEN
+        else (),
         checks=(
             Check(
                 "width",
                 "Calliper over the width of a flat",
-                (calliper("flat", "Flat, wide, at least", mounts.waste_flat),),
+                (calliper("flat", "Flat, wide, at least", mounts.waste_flat, bound="least"),),
                 "narrower: sand on; wider does no harm",
             ),
             Check("plane", "The blank lies on the board and does not rock", if_not="rub on"),

@@ -60,8 +60,8 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
         ),
         settings=(
             *screwed(plan.mountings.retainer_screws),
-            ruled("faceplate", "Faceplate, across at most", plan.holding.retainer_faceplate),
-            ruled("bolt-length", "Bolt, under its head at least", plan.mountings.centre_bolt),
+            ruled("faceplate", "Faceplate, across at most", plan.holding.retainer_faceplate, bound="most"),
+            ruled("bolt-length", "Bolt, under its head at least", plan.mountings.centre_bolt, bound="least"),
         ),
         jigs=uses(rack.named("retainer-layer"), notes=True),
         checks=(head_holds("the bolt"),),

@@ -97,8 +97,12 @@ def _plug(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
             "Lay the stick's shoulders on the ring's other face: the rod's tip stands no higher than its foot.",
             "Tighten the plug's nut until you cannot turn the ring on it.",
         ),
-        settings=(calliper("tip", "Rod's tip below the ring's uncut face, at least", rod.below_face),),
-        known=(calliper("metal", "Wood between metal and either cut, at least", rod.metal_clear),),
+        settings=(
+            calliper("tip", "Rod's tip below the ring's uncut face, at least", rod.below_face, bound="least"),
+        ),
+        known=(
+            calliper("metal", "Wood between metal and either cut, at least", rod.metal_clear, bound="most"),
+        ),
         jigs=uses(rack.named("sled-rod-stick", "sled-plug-cheek", "sled-plug-hub"), notes=True),
         checks=(
             Check(

@@ -29,6 +29,7 @@ from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.segments.saws import rings_height
 from jigs.stages.wedge_rings.layout.sled import stop_arm
+from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 
 CLOSING = ("check-corner", "half-check", "truing-carrier")
@@ -220,12 +221,12 @@ def _wedge(
     )
 
 
-def torus_scraps(blank: Blank, cutting: CuttingPlan) -> tuple[Scrap, ...]:
+def torus_scraps(blank: Blank, cutting: CuttingPlan, unit: Unit) -> tuple[Scrap, ...]:
     """One ring, then wedge rings that make a right angle."""
     check, n, rings = check_corner(blank).rings, blank.segments, _rings(blank)
     depth, held, cut = blank.apothem - blank.core_apothem, cutting.carrier.held, cutting.carrier.cut
     width = cut.length
-    one, all_of = (max(SCRAP, cut.strip_length(count) + held) for count in (n, check * n))
+    one, all_of = (max(SCRAP[unit], cut.strip_length(count) + held) for count in (n, check * n))
     return (
         Scrap("ring", rings, 1, n, depth, width, 1, one, ("joint-plate",)),
         Scrap("quarter", rings, check, n, depth, width, 1, all_of, ("check-corner",)),

@@ -42,7 +42,7 @@ def torus_wood(
         classes=classes,
         shortages=shortages,
         kept_long=kept_long(job, lots, classes),
-        scraps=torus_scraps(blank, cutting),
+        scraps=torus_scraps(blank, cutting, job.unit),
         steps=steps,
         grain=torus_grain(blank, layups),
         glue=torus_glue(job, blank, cutting.carrier.cut.length, len(spares), layups),

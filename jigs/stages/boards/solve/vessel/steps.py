@@ -25,6 +25,7 @@ from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StopSetting
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.stack.plan import Layer, StackPlan
 from jigs.words.counting import ring_list
+from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 
 LEAST_BANDSAWN = 150.0  # mm across: smaller discs bring the fingers to the blade; common practice, no source
@@ -221,22 +222,22 @@ def _stacked(stack: StackPlan, lots: Sequence[Lot]) -> Iterator[Step]:
 
 def vessel_scraps(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Scrap, ...]:
     """For each count of segments the smallest ring, and a full set of staves."""
-    found = [_scrap_ring(sled, stack.layers) for sled in saws.sleds]
+    found = [_scrap_ring(sled, stack.layers, job.unit) for sled in saws.sleds]
     band, cut = stack.staves_cut, saws.staves
     if band is not None and cut is not None:
         width, board = cut.board
         numbers = tuple(layer.number for layer in stack.layers if layer.kind == "staves")
-        length = max(SCRAP, band.count * (board + job.workshop.saw.kerf))
+        length = max(SCRAP[job.unit], band.count * (board + job.workshop.saw.kerf))
         jigs = ("stave-tilt-plate",)
         found.append(Scrap("staves", numbers, 1, band.count, band.thickness, width, 1, length, jigs))
     return tuple(found)
 
 
-def _scrap_ring(sled: FlatSled, layers: Sequence[Layer]) -> Scrap:
+def _scrap_ring(sled: FlatSled, layers: Sequence[Layer], unit: Unit) -> Scrap:
     rings = tuple(sorted(ring for setting in sled.settings for ring in setting.rings))
     cuts = [layer.cut for layer in layers if layer.number in rings and layer.cut]
     cut = min(cuts, key=lambda cut: cut.outer_edge)
-    length = max(SCRAP, cut.strip_length(sled.segments) + sled.layout.held)
+    length = max(SCRAP[unit], cut.strip_length(sled.segments) + sled.layout.held)
     return Scrap(
         "ring", rings, 1, sled.segments, cut.length, cut.depth, 1, length, (f"joint-plate-n{sled.segments}",)
     )
