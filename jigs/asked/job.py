@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import field
 from pathlib import Path
-from typing import get_args
 
 from geometry.bodies.tube import Tube, tube_of
 from geometry.hardware.fittings import Fittings, fittings_for
 from geometry.records import dataclass
 from jigs.asked.defaults import ALLOWANCE, ALLOWANCES, CLEAN_UP, PRINTED_PLATE, STAGES, USUAL_STAGES
 from jigs.asked.job_shop import Workshop
-from jigs.asked.job_wood import LayupWish, Route, StripPlaces
+from jigs.asked.job_wood import LayupWish, Route
 from jigs.asked.key import key
 from jigs.asked.readings.readings import Readings
 from jigs.words.findings import Finding, Severity
@@ -84,11 +83,10 @@ class Form:
     turn: tuple[float, ...] | None = key("numbers", "by how many segments the woods of each ring are turned against "
         "the ring before; a list begins with ring 2 and repeats. 1 is a spiral", unset="0: they stand in line",
         example=(1.0,), least=-48, most=48)
-    spacer: float = key("length", "thickness of the strips between segments, between rings, or both; 0 is none", 0.0,
-        most=9)
+    spacer: float = key("length", "thickness of the strips between segments; 0 is none", 0.0, most=4)
+    ring_spacer: float = key("length", "thickness of the strips between wedge rings; 0 is none", 0.0, most=4)
     spacer_species: str | None = key("text", "of the strips", unset="that of the segment before each; between rings "
         "that of the first segment of the ring before", example="walnut", most=40)
-    spacer_between: StripPlaces = key("choice", "where strips stand", "segments", choices=get_args(StripPlaces))
     route: Route = key("choice", "what rings are made of: mitred segments; slices of a tube of staves are refused, "
         "for no sled here holds them", "segments", choices=("segments", "staves"))
 
@@ -102,23 +100,13 @@ class Form:
         """Half its width, square to the axis."""
         return self.tube_diameter / 2
 
-    @property
-    def segment_strips(self) -> float:
-        """Thickness of those between segments, 0 for none."""
-        return 0.0 if self.spacer_between == "rings" else self.spacer
-
-    @property
-    def ring_strips(self) -> float:
-        """Of those between wedge rings."""
-        return 0.0 if self.spacer_between == "segments" else self.spacer
-
     def ring_strip_wood(self, segments: tuple[str, ...]) -> str:
         """Of the strip that follows a ring whose segments are of these woods."""
         return self.spacer_species or segments[0]
 
     def strip_woods(self, segments: tuple[str, ...]) -> tuple[str, ...]:
         """Of the strips of a ring whose segments are of these woods: each follows its segment; none without strips."""
-        if not self.segment_strips:
+        if not self.spacer:
             return ()
         return segments if self.spacer_species is None else (self.spacer_species,) * len(segments)
 

@@ -10,7 +10,6 @@ from jigs.asked.key import key
 
 Stacking = Literal["auto", "square", "staggered"]
 Route = Literal["segments", "staves"]
-StripPlaces = Literal["segments", "rings", "both"]
 PaperSize = Literal["A4", "Letter"]
 
 

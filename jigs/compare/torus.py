@@ -41,7 +41,7 @@ def ranked(job: TorusJob, wish: Wish) -> Ranked:
     form = job.form
     every = candidates(
         form.major_radius, form.tube, form.turning_allowance, wish.rings, wish.segments, wish.depths,
-        form.core_opening / 2, form.segment_strips, form.ring_strips,
+        form.core_opening / 2, form.spacer, form.ring_spacer,
     )  # fmt: skip
     likely, ways = every.chosen(_likely(job, every)), wish.layups
     value = np.concatenate([_value(job, likely, wish, PIECES.get(way, 1)) for way in ways])
@@ -62,7 +62,7 @@ def _likely(job: TorusJob, many: Candidates) -> BoolArray:
         & (many.core < many.apothem)
         & (many.wall >= form.least_wall)
         & (many.outer_edge >= form.least_segment)
-        & ((many.inner_edge >= LEAST_INNER) | (form.segment_strips == 0))
+        & ((many.inner_edge >= LEAST_INNER) | (form.spacer == 0))
         & (many.thin_edge >= form.least_thin_edge)
         & ((ring <= table) | (ring + SCREW_ABOVE <= band))
         & ((segment <= table) | (segment <= band))
@@ -106,7 +106,7 @@ def minutes(job: TorusJob, many: Candidates, parts: int) -> FloatArray:
     flattened, sawn, sanded and glued."""
     glue = job.workshop.glue
     section = many.segments * np.tan(many.mitre) * (many.apothem**2 - many.core**2)
-    faces, ends = (2 if thick else 1 for thick in (job.form.segment_strips, job.form.ring_strips))
+    faces, ends = (2 if thick else 1 for thick in (job.form.spacer, job.form.ring_spacer))
     joint = many.depth / np.cos(many.mitre) * many.thick_edge * _MM2
     more = parts if parts > 1 else 0  # sawn, sanded and glued before it is a segment
     segment = (

@@ -76,7 +76,7 @@ def first_board_checks(job: TorusJob, files: Files, ring: CutRing, apothem: floa
     n = max(1, round((at.spigot - low) / thick))
     inner = at.centre - half_width_at(apothem, job.form.segments, -at.face - (at.spigot - at.face))
     x, w = job.form.major_radius + at.flat_outer, pi / job.form.wedge_rings
-    corner = hypot(x, x * tan(w) - job.form.ring_strips / 2 / cos(w))
+    corner = hypot(x, x * tan(w) - job.form.ring_spacer / 2 / cos(w))
     scribed = float(board.lines["scribed circle"][:, 0].mean())
     finished = half_sizes(job.form)[1] + job.gauges.stages[-1]
     bores = (board.outline.bounds[0], files.drawn("channel-section").outline.bounds[0])

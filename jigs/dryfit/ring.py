@@ -46,7 +46,7 @@ def cut_ring(
     included = blade + taper
     thick = gap - at_stop(wedge, arms)
     sanded = thick - 2 * job.form.face_sanding / cos(included / 2)
-    parted = job.form.ring_strips / 2 / sin(included / 2)
+    parted = job.form.ring_spacer / 2 / sin(included / 2)
     outer = sanded / (2 * tan(included / 2)) + parted
     inner = outer - 2 * outer_flat(apothem, job.form.segments)
     return CutRing(included, outer, inner, sanded, (blade - abs(taper)) / 2, parted)

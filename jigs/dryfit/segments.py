@@ -135,7 +135,7 @@ def _apothem(job: TorusJob, base: Drawn, files: Files, blade: float) -> float:
     """Of a ring of n segments, joints sanded: the outer edge is the stop and half of what the blade leans over."""
     mitre, core = pi / job.form.segments, job.form.core_opening / 2
     stop = stop_line(base, _faced(job, files, "segment-stop")) - blade
-    sanding = (2 * job.form.joint_sanding - job.form.segment_strips) / cos(mitre)
+    sanding = (2 * job.form.joint_sanding - job.form.spacer) / cos(mitre)
     # stop = (outer + inner) / 2 as cut, and outer - inner = 2 (A - C) tan(mitre)
     return (stop - sanding) / tan(mitre) - core
 
@@ -219,7 +219,7 @@ def flat_ring_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]
     at_fence = {side: fence_slots(base, frame, mitre, side) for side, frame in sides.items()}
     line, arm = base.lines["blade, kept side"], files.drawn("plan-angle-stop")
     blade = float(line[:, 0].mean())
-    sanding = (2 * job.form.joint_sanding - job.form.segment_strips) / cos(mitre)
+    sanding = (2 * job.form.joint_sanding - job.form.spacer) / cos(mitre)
     edge = (stop_line(base, arm) - blade) / cos(mitre) - sanding
     grip = grip_slots(base, blade)
     saw = job.workshop.saw

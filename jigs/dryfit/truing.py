@@ -64,7 +64,7 @@ def _carrier_checks(job: TorusJob, carrier: Drawn) -> list[Check]:
 def _cheek_checks(job: TorusJob, carrier: Drawn, cheek: Drawn, ring: CutRing) -> list[Check]:
     """Every cheek's edge on its ring's outer side, the slots of one ring on both sides of its middle."""
     w = pi / job.form.wedge_rings
-    behind = job.form.ring_strips / 2
+    behind = job.form.ring_spacer / 2
     found = [_in_ring(hole, w, behind) for hole in carrier.holes if len(hole) == 4]
     foot = tabs(cheek)[0][1] - working_x(job, cheek)
     sheet, tab = job.workshop.boards.sheet, tabs(cheek)[0]

@@ -69,7 +69,7 @@ class Woods:
 
 def torus_woods(plan: TorusPlan | TorusShape, turned: bool, mistakes: Mistakes) -> Woods:
     form = plan.job.form
-    if not form.spacer:
+    if not (form.spacer or form.ring_spacer):
         return _woods(plan, plan.species, (), turned, mistakes)
     rows = [  # segments, the strip between rings, strips between segments from the end
         (*ring, form.ring_strip_wood(ring), *reversed(form.strip_woods(ring) or ring))

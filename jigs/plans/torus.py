@@ -109,7 +109,7 @@ class TorusPlan:
         """Names of all woods, but those of layups."""
         form = self.job.form
         strips = {name for ring in self.species for name in form.strip_woods(ring)}
-        strips |= {form.ring_strip_wood(ring) for ring in self.species} if form.ring_strips else set()
+        strips |= {form.ring_strip_wood(ring) for ring in self.species} if form.ring_spacer else set()
         return frozenset({*strips, *(name for ring in self.species for name in ring)})
 
     @property

@@ -64,6 +64,7 @@ CLEAN_UP = Lever("form.clean_up", _more_clean_up, "up")
 NO_OWN_RING = without("form.ring_across_flats")
 FEWER_RINGS, MORE_RINGS = down("form.wedge_rings"), up("form.wedge_rings")
 FEWER, MORE = down("form.segments"), up("form.segments")
+THINNER_STRIPS = down("form.ring_spacer")
 WEDGE_SAW, SEGMENT_SAW = _saw_for("cutting.wedge_rings"), _saw_for("cutting.segments")
 _MIRRORED_NONE = one_of("layup.mirrored", "none")
 BANDSAW = up_from("bandsaw.height", 100.0)
@@ -78,12 +79,12 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "glued-short": (down("form.turning_allowance"), FEWER_STAGES, *SMALLER),
     "short-segment": (FEWER, OWN_RING, down("form.spacer"), *THICKER),
     "strips-fill-core": (down("form.spacer"), up("form.core_opening"), FEWER, without("form.spacer")),
-    "glued-strips": (one_of("form.spacer_between", "segments"),),
-    "thin-edge": (FEWER_RINGS, NO_OWN_RING, down("form.spacer"), *HOLE, down("form.turning_allowance")),
-    "short-jaw": (FEWER_RINGS, down("form.spacer"), down("boards.sheet"), *HOLE, NO_OWN_RING),
+    "glued-strips": (without("form.ring_spacer"),),
+    "thin-edge": (FEWER_RINGS, NO_OWN_RING, THINNER_STRIPS, *HOLE, down("form.turning_allowance")),
+    "short-jaw": (FEWER_RINGS, THINNER_STRIPS, down("boards.sheet"), *HOLE, NO_OWN_RING),
     "core-too-small-to-hold": (up("form.core_opening"), down("form.least_wall"), *THICKER),
-    "core-too-large-to-hold": (down("form.core_opening"), FEWER_RINGS, down("form.spacer"), *HOLE),
-    "ring-too-short-to-hold": (FEWER_RINGS, down("form.core_opening"), down("form.spacer"), *HOLE),
+    "core-too-large-to-hold": (down("form.core_opening"), FEWER_RINGS, THINNER_STRIPS, *HOLE),
+    "ring-too-short-to-hold": (FEWER_RINGS, down("form.core_opening"), THINNER_STRIPS, *HOLE),
     "wedge-not-pegged": (CLEAN_UP, FEWER_RINGS, *THICKER),
     "ring-not-held": (MORE_RINGS, FEWER_RINGS, NO_OWN_RING, up("form.core_opening"), *HOLE, down("form.tube_diameter")),
     "bolt-opens-joints": (down("form.core_opening"), HIGHER, *THICKER),

@@ -42,7 +42,8 @@ def torus(rng: Random) -> Tables:
 
 def strips(rng: Random) -> dict[str, object]:
     """In some of its joints."""
-    return {"spacer": tenth(rng, 0.3, 3), "spacer_between": rng.choice(["segments", "rings", "both"])}
+    both = {"spacer": tenth(rng, 0.3, 4), "ring_spacer": tenth(rng, 0.3, 4)}
+    return {name: both[name] for name in rng.choice([["spacer"], ["ring_spacer"], list(both)])}
 
 
 def _form(rng: Random, outer: float, tube: float, allowance: float, sensible: bool) -> dict[str, object]:

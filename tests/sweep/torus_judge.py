@@ -165,7 +165,7 @@ def _sled(files: Set) -> Iterator[Found]:
     thick = stops[0] * tan(angle) - thin + beyond * tan(taper)
     included = angle + taper
     off = (
-        files.job.form.face_sanding - files.job.form.ring_strips / 2
+        files.job.form.face_sanding - files.job.form.ring_spacer / 2
     )  # each face, by sanding; a strip puts it back
     out = thick / (2 * tan(included / 2)) - off / sin(files.w)
     yield Found(
@@ -205,7 +205,7 @@ def _carrier(files: Set) -> Iterator[Found]:
         return
     base, form = files.drawn("segment-base"), files.job.form
     stop = base.lines["stop line"][:, 0].mean() - base.lines["blade, kept side"][:, 0].mean()
-    more = (2 * form.joint_sanding - form.segment_strips) / cos(files.mu)
+    more = (2 * form.joint_sanding - form.spacer) / cos(files.mu)
     wanted = (files.apothem + form.core_opening / 2) * tan(files.mu) + more
     yield _near("segment-base", "stop", abs(float(stop)), wanted, PLACE)
 

@@ -36,9 +36,10 @@ def torus_faults(asked: Read) -> Iterator[Finding]:
 
 def _strip_faults(asked: Read) -> Iterator[Finding]:
     """A layup's plies are to meet at the joints, where a strip parts them."""
-    if asked.values.get("form.spacer") and "layup.plies" in asked.written:
-        message = "no strips stand in the joints of a layup: its plies meet there"
-        yield asked.fault("too-many", message, "Leave spacer out, or leave [layup] out", "form.spacer")
+    for name in ("spacer", "ring_spacer"):
+        if asked.values.get(f"form.{name}") and "layup.plies" in asked.written:
+            message = "no strips stand in the joints of a layup: its plies meet there"
+            yield asked.fault("too-many", message, f"Leave {name} out, or leave [layup] out", f"form.{name}")
 
 
 def _turn_faults(asked: Read) -> Iterator[Finding]:

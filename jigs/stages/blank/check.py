@@ -58,8 +58,8 @@ def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
     count, rings, show = stated_rings(job.readings), blank.wedge_rings, show_in(job)
     if blank.ring_spacer:
         message = "no rings are planned round those that are glued already where strips stand between rings"
-        remedy = 'use spacer_between = "segments", or leave [glued] out of the readings'
-        return [job.finding("glued-strips", message, key="form.spacer_between", remedy=remedy)]
+        remedy = "leave ring_spacer out, or [glued] out of the readings"
+        return [job.finding("glued-strips", message, key="form.ring_spacer", remedy=remedy)]
     glued = glued_wedges(job, blank)
     if glued is None:
         message = f"the readings have {count} wedge rings glued, and {rings} close the torus"
@@ -142,11 +142,11 @@ def _strips(job: TorusJob, blank: Blank) -> Iterator[Finding]:
 def _crossed(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     """Strips whose long grain crosses wood that moves: thin ones give, thick ones shear off."""
     joints = (
-        ("segments", blank.spacer, blank.joint_depth),
-        ("rings", blank.ring_spacer, 2 * blank.half_width),
+        ("segments", "form.spacer", blank.spacer, blank.joint_depth),
+        ("rings", "form.ring_spacer", blank.ring_spacer, 2 * blank.half_width),
     )
     show = show_in(job)
-    for where, thick, across in joints:
+    for where, key, thick, across in joints:
         if thick > GIVES[where]:
             moved = movement(across, max(wood.tangential for wood in SPECIES.values()), DRIEST, WETTEST)
             yield job.finding(
@@ -154,7 +154,7 @@ def _crossed(job: TorusJob, blank: Blank) -> Iterator[Finding]:
                 f"strips {show(thick)} thick between {where} are long grain across {show(across)} of wood, which moves "
                 f"up to {show(moved)} there from {DRIEST:g} to {WETTEST:g} % of moisture; the strip does not, and so "
                 "thick a one does not give",
-                key="form.spacer",
+                key=key,
                 remedy=f"use at most {at_most(job, GIVES[where])}, and keep the work where the air changes little",
                 severity="warning",
             )
@@ -187,7 +187,7 @@ def _thin_edge(job: TorusJob, blank: Blank) -> list[Finding]:
 def _thin_edge_of(job: TorusJob, wedge_rings: int) -> float:
     """The thin edge that this many wedge rings would have."""
     apothem, centre = ring_round(job, job.form.major_radius, wedge_rings)
-    strips = job.form.ring_strips
+    strips = job.form.ring_spacer
     return Blank(wedge_rings, job.form.segments, apothem, 0.0, centre, ring_spacer=strips).thin_edge
 
 

@@ -29,8 +29,8 @@ def solve_blank(job: TorusJob) -> Blank:
         apothem,
         form.core_opening / 2,
         centre,
-        form.segment_strips,
-        form.ring_strips,
+        form.spacer,
+        form.ring_spacer,
     )
     glued = glued_wedges(job, planned)
     return replace(planned, apothem=glued.apothem, centre=glued.centre) if glued else planned

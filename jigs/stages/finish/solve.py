@@ -39,7 +39,7 @@ def torus_finish(
     """Of several woods piece by piece: those at the rim are larger than those at the hole."""
     major, tube = job.form.major_radius, job.form.tube
     form, strips = job.form, [job.form.strip_woods(tuple(ring)) for ring in species]
-    leaves = [form.ring_strip_wood(tuple(ring)) for ring in species] if form.ring_strips else []
+    leaves = [form.ring_strip_wood(tuple(ring)) for ring in species] if form.ring_spacer else []
     names = {PLIES} if layups else {name for ring in (*species, *strips, leaves) for name in ring}
     if len(names) == 1:
         (name,) = names
@@ -47,13 +47,13 @@ def torus_finish(
     else:
         before = _summed(species, blank_shares(blank).tolist())
         after = _summed(species, torus_shares(major, tube, blank).tolist())
-        if form.segment_strips:
+        if form.spacer:
             before = _added(before, _summed(strips, blank_strip_shares(blank).tolist()))
             after = _added(after, _summed(strips, torus_strip_shares(major, tube, blank).tolist()))
         if leaves:
             core = blank.core_apothem**2 * blank.segments * tan(blank.mitre) / cos(blank.half_wedge)
-            before = _parted(before, leaves, form.ring_strips * blank.face_area)
-            after = _parted(after, leaves, form.ring_strips * (pi * (tube.wide * tube.high) - core))
+            before = _parted(before, leaves, form.ring_spacer * blank.face_area)
+            after = _parted(after, leaves, form.ring_spacer * (pi * (tube.wide * tube.high) - core))
     return _finish(job, (Surface("torus", torus_surface(major, tube)),), before, after)
 
 

@@ -74,7 +74,7 @@ def test_a_grid_shows_a_wrong_ring_as_its_points_do(torus):
 
 def test_strips_of_a_wrong_ring_stay_as_they_are():
     file = CONFIGS / "garland.toml"
-    strips = '[form]\nspacer = 3\nspacer_species = "walnut"\nspacer_between = "both"\n'
+    strips = '[form]\nspacer = 3\nspacer_species = "walnut"\nring_spacer = 3\n'
     shape = shaped(read(file.read_text("utf-8").replace("[form]\n", strips), file).job)
     surface = surface_of(shape, mistakes=Mistakes(segments_on=1, upside_down=True, mitre=0.001, wedge=0.001))
     line = form_of(shape).meridian

@@ -37,8 +37,8 @@ wedge_rings = 12
 segments = 8
 core_opening = 16
 """
-STRIPS = 'spacer = 1.2\nspacer_species = "walnut"\nspacer_between = "{}"\n'
-RINGS, BOTH = JOB + STRIPS.format("rings"), JOB + STRIPS.format("both")
+RINGS = JOB + 'ring_spacer = 1.2\nspacer_species = "walnut"\n'
+BOTH = RINGS + "spacer = 0.9\n"
 
 
 def job_of(text: str) -> TorusJob:
@@ -117,12 +117,12 @@ def parted(count: int, outer: float, strip: float) -> shapely.Geometry:
 def test_bands_go_straight_over_the_ends_of_strips_and_corners_stand_beside_them(text):
     plan = plan_of(text)
     blank, form = plan.blank, plan.job.form
-    rim = parted(blank.wedge_rings, blank.outer_radius, form.ring_strips)
-    ring = parted(blank.segments, blank.apothem, form.segment_strips)
+    rim = parted(blank.wedge_rings, blank.outer_radius, form.ring_spacer)
+    ring = parted(blank.segments, blank.apothem, form.spacer)
     assert plan.wood.glue.band(None).around == pytest.approx(rim.convex_hull.length)
     assert plan.wood.glue.band(1).around == pytest.approx(ring.convex_hull.length)
     flat = form.major_radius + plan.mountings.setting.flat_outer
-    corners = shapely.get_coordinates(parted(blank.wedge_rings, flat, form.ring_strips))
+    corners = shapely.get_coordinates(parted(blank.wedge_rings, flat, form.ring_spacer))
     assert plan.mountings.first.scribed == pytest.approx(np.hypot(*corners.T).max())
 
 
@@ -168,15 +168,15 @@ def test_every_part_can_be_made():
 
 
 def test_thick_strips_across_moving_wood_bring_a_warning_that_thin_ones_do_not():
-    thick = plan_of(JOB + 'spacer = 2\nspacer_between = "rings"\n').notes
+    thick = plan_of(JOB + "ring_spacer = 2\n").notes
     (warning,) = [note for note in thick if note.code == "strips-cross-grain"]
-    assert warning.severity == "warning"
+    assert (warning.severity, warning.key) == ("warning", "form.ring_spacer")
     assert "strips-cross-grain" not in {note.code for note in plan_of(BOTH).notes}
     assert "strips-cross-grain" not in {note.code for note in plan_of(JOB + "spacer = 2\n").notes}
 
 
 def test_strips_that_leave_too_thin_an_edge_are_refused_with_what_does():
-    text = JOB.replace("= 12", "= 18") + 'spacer = 9\nspacer_between = "rings"\n'
+    text = JOB.replace("= 12", "= 26") + "ring_spacer = 4\n"
     with pytest.raises(Refused) as caught:
         solve(job_of(text))
     assert "thin-edge" in {finding.code for finding in caught.value.findings}
@@ -188,7 +188,7 @@ def test_rings_that_are_glued_already_are_refused_beside_strips(tmp_path: Path):
     with pytest.raises(Refused) as caught:
         solve(load(tmp_path / "laced.toml"))
     (finding,) = [one for one in caught.value.findings if one.code == "glued-strips"]
-    assert finding.key == "form.spacer_between"
+    assert finding.key == "form.ring_spacer"
 
 
 @pytest.fixture(scope="module")
@@ -202,7 +202,7 @@ def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
 def test_its_files_fit_and_those_of_rings_without_strips_do_not(made: Path):
     found = dry_fit(job_of(BOTH), made)
     assert not found.misfits + found.faults
-    wrong = dry_fit(job_of(JOB + STRIPS.format("segments")), made, sheets=False)
+    wrong = dry_fit(job_of(BOTH.replace("ring_spacer = 1.2\n", "")), made, sheets=False)
     misfits = {(check.where, check.what) for check in wrong.misfits}
     assert ("blank", "wood beyond the torus and its allowance") in misfits
     assert ("truing-carrier", "cheek's edge on the outer side") in misfits

@@ -23,6 +23,7 @@ from jigs.looks.woods import torus_woods
 from jigs.paper.strips import strips_of
 from jigs.plans.torus import TorusPlan
 from jigs.sets.make import make
+from jigs.stages.blank.size import solve_blank
 from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
 from jigs.work.model import Work
@@ -170,13 +171,13 @@ def refusal(text: str) -> Refused:
 
 
 def test_strips_that_leave_no_inner_edge_are_refused_with_what_does():
-    (finding,) = refusal(JOB + "spacer = 6\n").findings
+    text = JOB.replace("opening = 16", "opening = 10") + "spacer = 3.5\n"
+    (finding,) = [one for one in refusal(text).findings if one.code == "strips-fill-core"]
     assert (finding.code, finding.key) == ("strips-fill-core", "form.spacer")
     for key, value in finding.wants.items():
-        line = {"form.spacer": ("spacer = 6", f"spacer = {value - 0.01}"),
-                "form.core_opening": ("core_opening = 16", f"core_opening = {value + 0.01}")}[key]  # fmt: skip
-        text = (JOB + "spacer = 6\n").replace(*line)
-        assert solve(job_of(text)).blank.inner_edge >= 1.0
+        line = {"form.spacer": ("spacer = 3.5", f"spacer = {value - 0.01}"),
+                "form.core_opening": ("core_opening = 10", f"core_opening = {value + 0.01}")}[key]  # fmt: skip
+        assert solve_blank(job_of(text.replace(*line))).inner_edge >= 1.0
 
 
 def test_a_layup_has_no_strips_in_its_mitres():
