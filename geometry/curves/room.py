@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
+from math import ceil
 
 import numpy as np
 import numpy.typing as npt
@@ -28,11 +30,13 @@ class Room:
 
     def spots(self, width: float, height: float) -> npt.NDArray[np.float64]:
         """Lower left corners (k, 2) of the free rectangles of this size."""
-        across, up = int(np.ceil(width / self.pitch)) + 1, int(np.ceil(height / self.pitch)) + 1
+        across, up = ceil(width / self.pitch) + 1, ceil(height / self.pitch) + 1
         t = self.taken
         if across >= t.shape[1] or up >= t.shape[0]:
             return np.empty((0, 2))
         inside = t[up:, across:] - t[:-up, across:] - t[up:, :-across] + t[:-up, :-across]
+        if inside.all():
+            return np.empty((0, 2))
         rows, columns = np.nonzero(inside == 0)
         return np.column_stack([self.left + columns * self.pitch, self.bottom + rows * self.pitch])
 
@@ -41,9 +45,9 @@ def room(
     outline: Contour, holes: Sequence[Contour] = (), lines: Sequence[npt.ArrayLike] = (), pitch: float = PITCH
 ) -> Room:
     """The room left on a plate by its holes and by lines (k, 2), on a grid of this pitch."""
-    x0, y0, x1, y1 = outline.bounds
-    xs, ys = np.arange(x0, x1 + pitch, pitch), np.arange(y0, y1 + pitch, pitch)
-    taken = ~_covered(outline, xs, ys)
+    xs, ys, inside = _grid(outline, pitch)
+    x0, y0 = float(xs[0]), float(ys[0])
+    taken = ~inside
     for hole in holes:
         h0, h1, h2, h3 = hole.bounds
         rows = slice(*np.searchsorted(ys, (h1, h3)))
@@ -57,18 +61,28 @@ def room(
     return Room(x0, y0, summed, pitch)
 
 
+@lru_cache(maxsize=8)  # lettering, code and hanging hole look for room on one plate after the other
+def _grid(
+    outline: Contour, pitch: float
+) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64], npt.NDArray[np.bool_]]:
+    """x and y of a plate's grid, and which of its points (len(ys), len(xs)) lie on the plate."""
+    x0, y0, x1, y1 = outline.bounds
+    xs, ys = np.arange(x0, x1 + pitch, pitch), np.arange(y0, y1 + pitch, pitch)
+    return xs, ys, _covered(outline, xs, ys)
+
+
 def _covered(
     contour: Contour, xs: npt.NDArray[np.float64], ys: npt.NDArray[np.float64]
 ) -> npt.NDArray[np.bool_]:
     """Which points (len(ys), len(xs)) of a grid a contour encloses: those with odd crossings to their left."""
-    inside = np.zeros((len(ys), len(xs) + 1), dtype=np.int64)
     start = sample(contour, ROUGH)
     (ax, ay), (bx, by) = start.T, np.roll(start, -1, axis=0).T
     rows, edges = np.nonzero((ay > ys[:, None]) != (by > ys[:, None]))
     share = (ys[rows] - ay[edges]) / (by - ay)[edges]
     columns = np.searchsorted(xs, ax[edges] + share * (bx - ax)[edges])
-    np.add.at(inside, (rows, columns), 1)
-    return np.asarray(inside.cumsum(axis=1)[:, :-1] % 2 == 1)
+    wide = len(xs) + 1
+    met = np.bincount(rows * wide + columns, minlength=len(ys) * wide).reshape(len(ys), wide)
+    return np.asarray(met.cumsum(axis=1)[:, :-1] % 2 == 1)
 
 
 def nearest_spot(spots: npt.NDArray[np.float64], size: Point, wanted: Point) -> Point:

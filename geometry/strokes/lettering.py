@@ -68,10 +68,14 @@ def drawn_length(text: str) -> float:
 @lru_cache(maxsize=4096)
 def beyond(text: str) -> tuple[float, float]:
     """How far a line's accents reach above and below what other lettering does, in cap heights."""
-    points, _ = _line(text)
-    if not len(points):
-        return 0.0, 0.0
-    return max(0.0, float(points[:, 1].max()) - TOP), max(0.0, FOOT - float(points[:, 1].min()))
+    reach = [_beyond(character) for character in text]
+    return max((up for up, _ in reach), default=0.0), max((down for _, down in reach), default=0.0)
+
+
+@cache
+def _beyond(character: str) -> tuple[float, float]:
+    heights = [y for stroke in glyph(character) for y in stroke[:, 1].tolist()]
+    return max(0.0, max(heights, default=0.0) - TOP), max(0.0, FOOT - min(heights, default=0.0))
 
 
 @lru_cache(maxsize=4096)

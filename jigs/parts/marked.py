@@ -16,5 +16,5 @@ def as_lines(marks: Iterable[Mark | Words]) -> list[Line]:
             found.append(mark)
         elif not isinstance(mark, Words):
             drawn = strokes(mark.text, mark.origin, mark.height, mark.angle)
-            found += [Line(tuple((float(x), float(y)) for x, y in stroke)) for stroke in drawn]
+            found += [Line(tuple(map(tuple, stroke.tolist()))) for stroke in drawn]
     return found

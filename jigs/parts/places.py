@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from math import ceil
 
 import numpy as np
@@ -55,15 +56,14 @@ def place(words: Words, taken: Sequence[Line] = (), least: float = LEAST_TEXT) -
     """
     lines = [line.points for line in (*words.lines, *taken)]
     free = room(words.area, words.holes, lines)
-    ways = [_ways(text) for text in words.choices]
-    for rows in ways:
+    for text in words.choices:
         for size in _sizes(words.height, least):
-            found = _placed(words, free, rows, size, MARGIN)
+            found = _placed(words, free, text, size, MARGIN)
             if found:
                 return found
     free = room(words.area, words.holes, lines, FINE)
-    for rows in ways:
-        found = _placed(words, free, rows, min(words.height, least), TIGHT)
+    for text in words.choices:
+        found = _placed(words, free, text, min(words.height, least), TIGHT)
         if found:
             return found
     raise NoRoom(f"no room on the plate for the lettering {' / '.join(words.choices[0])!r}")
@@ -74,16 +74,17 @@ def _sizes(height: float, least: float) -> list[float]:
     return np.arange(height, least - 1e-9, -0.25).tolist() or [height]
 
 
-def _ways(text: Sequence[str]) -> tuple[tuple[str, ...], ...]:
-    """A text as it is and rewrapped."""
-    return (tuple(row.replace(WHOLE, " ") for row in text), *rewrapped(text))
+def _ways(text: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
+    """A text as it is, then rewrapped."""
+    yield tuple(row.replace(WHOLE, " ") for row in text)
+    yield from rewrapped(text)
 
 
 def _placed(
-    words: Words, free: Room, ways: Sequence[Sequence[str]], size: float, margin: float
+    words: Words, free: Room, text: tuple[str, ...], size: float, margin: float
 ) -> tuple[Lettering, ...]:
-    """A text in one size, the first of these ways that has room; nothing where none has."""
-    for rows in ways:
+    """A text in one size, in the first way that has room; nothing where none has."""
+    for rows in _ways(text):
         wide, tall = block_width(rows, size) + 2 * margin, block_height(rows, size) + 2 * margin
         spots = free.spots(wide, tall)
         if len(spots):
@@ -109,7 +110,8 @@ def lettered_or_untitled(
         return lettered(outline, holes, (), text)
 
 
-def rewrapped(text: Sequence[str]) -> tuple[tuple[str, ...], ...]:
+@lru_cache(maxsize=1024)  # a text is tried in one size after the other
+def rewrapped(text: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:
     """The lines run together and broken anew, from one row to many; lengths and a line with an arrow stay whole."""
     joined = ", ".join(
         line.replace(" ", WHOLE) if ARROWS & set(line) else IN_A_LENGTH.sub(WHOLE, line) for line in text

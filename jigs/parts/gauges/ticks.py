@@ -11,7 +11,7 @@ from geometry.plane.crossings import distances
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
 from geometry.strokes.lettering import text_width
-from jigs.parts.part import Lettering, Line, Mark
+from jigs.parts.part import Lettering, Line, Mark, Point
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.plan.vessel import VesselStage
 from jigs.words.lengths import Unit, show_length
@@ -73,15 +73,27 @@ def _beside(
 ) -> list[Mark]:
     """One tick and its lettering, as near to the edge as both keep clear; nothing where they cannot."""
     for text in _texts(tick, unit):
-        wide = text_width(text, height)
-        for gap in GAPS:
-            start, end = x + side * gap, x + side * (gap + LENGTH)
-            left = end + TO_TEXT if side > 0 else end - TO_TEXT - wide
-            line = Line(((start, tick.height), (end, tick.height)), tick.name)
-            label = Lettering(text, (left, tick.height - height / 2), height)
+        tries = [_at(tick, x, side, gap, text, height) for gap in GAPS]
+        ends = np.array([[*line.points, *_corners(label)] for line, label in tries])
+        on_plate = outline.contains(ends).reshape(len(tries), -1).all(axis=1)
+        for line, label in (tries[k] for k in np.flatnonzero(on_plate)):
             if _clear(line, label, outline, holes):
                 return [line, label]
     return []
+
+
+def _at(tick: Tick, x: float, side: int, gap: float, text: str, height: float) -> tuple[Line, Lettering]:
+    """A tick so far from the edge, and its lettering."""
+    start, end = x + side * gap, x + side * (gap + LENGTH)
+    left = end + TO_TEXT if side > 0 else end - TO_TEXT - text_width(text, height)
+    line = Line(((start, tick.height), (end, tick.height)), tick.name)
+    return line, Lettering(text, (left, tick.height - height / 2), height)
+
+
+def _corners(label: Lettering) -> list[Point]:
+    """Of its box."""
+    (x, y), wide = label.origin, text_width(label.text, label.height)
+    return [(x, y), (x + wide, y), (x, y + label.height), (x + wide, y + label.height)]
 
 
 def _texts(tick: Tick, unit: Unit) -> tuple[str, ...]:
