@@ -68,7 +68,7 @@ TABLES: Mapping[str, Table] = dict((
     _of_vessel(vessel_job.FloatingWish, "floating", 'The disc of base = "floating"'),
     _of_vessel(vessel_job.ReversingWish, "reversing", "Holding the vessel by its mouth while the foot is turned"),
     _of_vessel(lid.Rebate, "rebate", "A step turned into the inside of the rim, on which a lid lies"),
-    _of_vessel(halves.HalvesWish, "halves", "A vessel built in two halves"),
+    _of_vessel(halves.HalvesWish, "halves", "A vessel built in two halves, or in more parts"),
     _of_vessel(lid.LidWish, "lid", "The job is a lid, turned upside down: its profile begins at its top, height 0, and "
                "ends where it lies on its pot; the flange is added"),
     ("knob", Table("A lid's knob, turned on its own; its heights begin at the lid's top",

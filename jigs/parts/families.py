@@ -180,6 +180,7 @@ GAUGES = Family("gauges", joined=True, jigs=(
     Jig("inside-gauge", "IG", ready=True),
     Jig("wall-gauge", "WG", ready=True),
     Jig("lower-inside-gauge", "NL", ready=True),
+    Jig("middle-inside-gauge", "NM", ready=True),
     Jig("upper-inside-gauge", "NU", ready=True),
     Jig("knob-gauge", "KG", ready=True),
     Jig("groove-gauge", "FGG", ready=True),

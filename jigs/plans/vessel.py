@@ -45,7 +45,7 @@ class VesselPlan:
     asked_sizes: VesselSizes  # before the outside was turned
     lid: LidPlan | None  # where the job is a lid
     knob: KnobPlan | None  # of a lid
-    halves: HalvesPlan | None  # where it is built in two
+    halves: HalvesPlan | None  # where it is built in parts
     boards: BoardsPlan
     waste: WasteBlock
     reversing: ReversingPlan

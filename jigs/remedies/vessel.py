@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from jigs.asked.vessel_job import VesselJob
 from jigs.remedies.floating import FLOATING
 from jigs.remedies.ladder import Rung, rungs
 from jigs.remedies.lever import Lever, View, down, one_of, up, without
@@ -56,7 +57,22 @@ def _bolt_that_holds(view: View) -> Sequence[Rung]:
 _BOLT = Lever("reversing.base_hole", _bolt_that_holds, "up")
 
 IN_ONE = without("halves.ring")
-OTHER_RING = (up("halves.ring"), down("halves.ring"))
+
+
+def _rings_moved(view: View) -> Sequence[Rung]:
+    """Each joint alone some rings up or down."""
+    own = list((view.job.halves.ring if isinstance(view.job, VesselJob) else None) or ())
+    found = []
+    for k, ring in enumerate(own):
+        for off in (*range(-MOST_MOVED, 0), *range(1, MOST_MOVED + 1)):
+            rings = sorted({*own[:k], ring + off, *own[k + 1 :]})
+            if rings[0] > 0 and len(rings) == len(own):
+                found.append(Rung({"halves.ring": rings if len(rings) > 1 else rings[0]}, abs(off) / ring))
+    return sorted(found, key=lambda rung: rung.far)
+
+
+MOST_MOVED = 8  # rings
+OTHER_RING = (Lever("halves.ring", _rings_moved, None, False),)
 LEVERS: Mapping[str, Sequence[Lever]] = {
     "stage-over-allowance": (FEWER_STAGES, up("rings.turning_allowance")),
     "blade-over-half": (replace(down("saw.blade_height"), dear=1.0), up("saw.blade_diameter")),

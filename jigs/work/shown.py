@@ -47,10 +47,6 @@ SHOWN = {
     "flat_rings.true": "flat_rings.true",
     "reversing.held": "vessel.reversed",
     "reversing.foot": "vessel.reversed",
-    "lower_inside.rebate": "halves.glue",
-    "upper_inside.rebate": "halves.glue",
-    "halves.ring": "halves.glue",
-    "halves.glue": "halves.glue",
     "lid_pot.measure": "lid.on",
     "lid_fit.flange": "lid.on",
     "lid_on.on": "lid.on",
@@ -64,7 +60,7 @@ OWN = re.compile(  # those that have pictures of their own, of the same id
     r"|flat-segments\.sled(-\d+)?|staves\.edge-[12]|layup\.(slabs|trim)(-\d+)?|gauging\..+|wedge_rings\.trial"
     r"|glue_up\.(quarters|check-halves|halves|blank)|first_mounting\.board|reversed_mounting\.retainer"
     r"|braced_mounting\.(channel|turn)|last_mounting\.turn|reversing\.plug|knob\.(turn|bore)|roughing\.(sizes|flats(-\d+)?)"
-    r"|outside\.(stage-\d+|finished)(-stations)?|((lower|upper)_)?inside\.(stage-\d+|finished)"
+    r"|outside\.(stage-\d+|finished)(-stations)?|([a-z]+_)?inside\.(stage-\d+|finished)"
 )
 THE_SAME = (  # as another operation, whose id follows from theirs
     (re.compile(r"roughing\.ellipse-(.+)"), r"gauging.\1"),

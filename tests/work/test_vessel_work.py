@@ -268,7 +268,7 @@ def test_a_bolt_has_its_torque_and_no_tailstock() -> None:
 def test_the_waste_block_is_bought_large_enough(name: str) -> None:
     plan, _ = job(name)
     blocks = [goods for one in done(name) for goods in one.uses_up if goods.id == "hardwood.waste-block"]
-    wanted = [plan.waste, *([plan.halves.upper.waste] if plan.halves else [])]
+    wanted = [plan.waste, *((lot.waste for lot in plan.halves.lots[1:]) if plan.halves else ())]
     for block, waste in zip(blocks, wanted, strict=True):
         sizes = {q.id: q.value for q in block.amount}
         assert sizes["thickness"] == waste.thickness == plan.job.rings.waste_block
@@ -327,7 +327,7 @@ def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) ->
     block = plan.waste.most / cos(pi / 8)
     widest = {"waste_block.true": block, "stack.start": blank}
     if plan.halves:
-        upper = plan.halves.upper.waste.most / cos(pi / 8)
+        upper = plan.halves.lots[-1].waste.most / cos(pi / 8)
         own = {f"{lot.name}_stack.start": 2 * lot.stack.largest_radius for lot in plan.halves.lots}
         widest = {"waste_block.true": block, "upper_waste_block.true": upper, "halves.start": blank, **own}
     if plug:
@@ -364,7 +364,7 @@ def _on_paper(plan: VesselPlan, told: Collection[str]) -> dict[str, float]:
         elif step.work == "upright":
             found["solids.upright"] = sqrt(2) * max(2 * one.ring.outer for one in rings)
     if plan.halves:
-        found["halves.ring"] = sqrt(2) * (2 * plan.halves.centring.outer + 10.0)
+        found["halves.ring"] = sqrt(2) * (2 * plan.halves.joints[0].centring.outer + 10.0)
     if plan.knob:
         found["knob.turn"] = sqrt(2) * plan.knob.across
     if plan.stack.floating:

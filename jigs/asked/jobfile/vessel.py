@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Any, cast
 
 from jigs.asked.defaults import default_allowance
+from jigs.asked.halves import BETWEEN
 from jigs.asked.jobfile.lid import lid_faults, with_flange
 from jigs.asked.jobfile.read import ALL, Read
 from jigs.asked.jobfile.shape import Shapes, shape_given
@@ -28,6 +29,7 @@ def vessel_faults(asked: Read) -> Iterator[Finding]:
     yield from _stave_faults(asked)
     yield from _feature_faults(asked)
     yield from _through_faults(asked)
+    yield from _halves_faults(asked)
     yield from lid_faults(asked)
     for table in ("floating", "lid"):
         yield from _moisture_faults(asked, table)
@@ -82,6 +84,17 @@ def _through_faults(asked: Read) -> Iterator[Finding]:
     for path in (*(key for key in keys if key in asked.written), *(("reversing.hold",) if held else ())):
         message = "has nothing to do where the hollow goes right through"
         yield asked.fault("too-many", message, "Leave it out, or leave out wall.through", path)
+
+
+def _halves_faults(asked: Read) -> Iterator[Finding]:
+    """Parts end with rings one over the other, and there are only so many of them."""
+    rings = cast("tuple[int, ...]", asked.values.get("halves.ring") or ())
+    if list(rings) != sorted(set(rings)):
+        message = f"{list(rings)} does not rise from the foot up"
+        yield asked.fault("bad-order", message, f"Give {sorted(set(rings))}", "halves.ring")
+    elif len(rings) > len(BETWEEN) + 1:
+        message = f"{len(rings)} joints are too many"
+        yield asked.fault("too-many", message, f"Give at most {len(BETWEEN) + 1} rings", "halves.ring")
 
 
 def _feature_faults(asked: Read) -> Iterator[Finding]:

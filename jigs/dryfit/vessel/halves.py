@@ -1,8 +1,9 @@
-"""A vessel built in halves: each half's gauges in it, the joint's sticks, and the ring's rebates in the wall."""
+"""A vessel built in parts: each part's gauges in it, the joint's sticks, and the ring's rebates in the wall."""
 
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 from math import hypot
 
 import shapely
@@ -13,7 +14,7 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
 from jigs.dryfit.vessel.inside import inside_checks
 from jigs.dryfit.vessel.rings import Held
-from jigs.dryfit.vessel.sizes import mouth_checks
+from jigs.dryfit.vessel.sizes import mouth_across, mouth_checks
 from jigs.dryfit.vessel.work import FAR, Work
 
 SLACK = 0.03  # mm
@@ -24,25 +25,43 @@ CLEAR = 0.3  # mm that the ring stays behind the inside
 
 
 def halves_checks(work: Work, files: Files, rings: list[Held]) -> list[Check]:
-    """The gauges of both halves against what meets at the joint."""
-    lower, upper = _lots(work, rings)
-    sticks = [files.plate(name) for name in files.numbered("joint-stick")]
-    return [
-        *inside_checks(lower, files, "lower-"),
-        *inside_checks(upper, files, "upper-"),
-        *mouth_checks(lower, sticks),
-        near("halves", "lower inside meets the upper at the joint", _opening(lower), _opening(upper), SLACK),
-        *_rebate(lower, upper, files.plate("joint-gauge")),
-    ]
+    """The gauges of all parts against what meets at the joints."""
+    own = work.job.halves.ring or ()
+    heights = [next(held.top for held in rings if held.number == ring) for ring in own]
+    lots, found = _lots(work, rings[-1].top, heights), list[Check]()
+    for lot, gauge in zip(lots, _gauges(len(lots)), strict=True):
+        found += inside_checks(lot, files, gauge)
+    for k, height in enumerate(heights):
+        mark = f"-{k + 1}" if len(heights) > 1 else ""
+        sticks = [files.plate(name) for name in files.numbered(f"joint-stick{mark}")]
+        below, above = replace(work, section=lower_lot(work.section, height)), lots[k + 1]
+        met = f"inside under the joint over ring {own[k]} meets the one over it"
+        found += [
+            *mouth_checks(above if k else min(below, above, key=_narrow), sticks),
+            near("halves", met, _opening(below), _opening(above), SLACK),
+            *_rebate(below, above, files.plate(f"joint-gauge{mark}")),
+        ]
+    return found
 
 
-def _lots(work: Work, rings: list[Held]) -> tuple[Work, Work]:
-    """Both halves, each with its joint up; the upper one's foot is the top of the stack."""
-    joint = next(held.top for held in rings if held.number == work.job.halves.ring)
-    waste = max(LEAST_WASTE, rings[-1].top - work.height)
-    lots = lower_lot(work.section, joint), upper_lot(work.section, joint, waste)
-    lower, upper = (replace(work, section=lot) for lot in lots)
-    return lower, upper
+def _narrow(lot: Work) -> float:
+    """Its opening while most is left: both parts of a joint are hollowed to the narrower."""
+    return mouth_across(lot, lot.job.gauges.stages[0])
+
+
+def _gauges(count: int) -> list[str]:
+    """How the names of each part's inside gauges begin, from the foot up."""
+    between = (f"middle-inside-gauge-{k}" for k in range(2, count))
+    return ["lower-inside-gauge", *between, "upper-inside-gauge"]
+
+
+def _lots(work: Work, top: float, heights: list[float]) -> list[Work]:
+    """Each part with its joint up; the foot of all but the lower one is over its top, the rings' or the joint's."""
+    found = [lower_lot(work.section, heights[0])]
+    for low, high in pairwise(heights):
+        found.append(upper_lot(lower_lot(work.section, high), low, LEAST_WASTE))
+    found.append(upper_lot(work.section, heights[-1], max(LEAST_WASTE, top - work.height)))
+    return [replace(work, section=lot) for lot in found]
 
 
 def _opening(lot: Work) -> float:
@@ -50,20 +69,16 @@ def _opening(lot: Work) -> float:
 
 
 def _rebate(lower: Work, upper: Work, gauge: Plate) -> list[Check]:
-    """What the gauge's GO lets be turned into either half: its ring finds a ledge, and glue outside it."""
+    """What the gauge's GO lets be turned into either part: its ring finds a ledge, and glue outside it."""
     across, wide, deep = _ends(gauge)
     least, found = lower.job.rings.least_glue, list[Check]()
-    for name, lot in (("lower", lower), ("upper", upper)):
+    for name, lot in (("below", lower), ("above", upper)):
         heights = [lot.height - deep, lot.height - deep / 2, lot.height]
         inner = max(_radius(lot, z)[0] for z in heights)
         outer = min(_radius(lot, z)[1] for z in heights)
         found += [
-            Check(
-                gauge.name, f"glue face outside the rebate, {name} half", outer - across / 2, least - SLACK
-            ),
-            Check(
-                gauge.name, f"ledge under the ring, {name} half", across / 2 - inner - CLEAR, LEDGE - SLACK
-            ),
+            Check(gauge.name, f"glue face outside the rebate, {name}", outer - across / 2, least - SLACK),
+            Check(gauge.name, f"ledge under the ring, {name}", across / 2 - inner - CLEAR, LEDGE - SLACK),
         ]
     return [Check(gauge.name, "TOO WIDE over GO by", wide - across, 0.1, 0.4), *found]
 

@@ -21,24 +21,24 @@ FILED = 1.0  # mm that a file leaves of a working edge, at most
 EARLY = 0.035  # mm that a flat plate may ride high
 
 
-def inside_checks(work: Work, files: Files, half: str = "") -> list[Check]:
+def inside_checks(work: Work, files: Files, head: str = "inside-gauge") -> list[Check]:
     """Every stage's gauge; once the mouth has let one in, it lets in all that follow.
 
-    The names of a half's gauges begin with `half`.
+    Their names begin with `head`.
     """
     stages = stages_of(work)
-    without = without_gauge(work, files, half)
+    without = without_gauge(work, files, head)
     return [
         check
         for stage, offset in stages[len(without) :]
-        for check in _gauge_checks(work, files.plate(f"{half}inside-gauge-{stage}"), offset)
+        for check in _gauge_checks(work, files.plate(f"{head}-{stage}"), offset)
     ]
 
 
-def without_gauge(work: Work, files: Files, half: str = "") -> list[str]:
+def without_gauge(work: Work, files: Files, head: str = "inside-gauge") -> list[str]:
     """The first stages, as far as none has a gauge."""
     names = [stage for stage, _ in stages_of(work)]
-    return list(takewhile(lambda stage: not files.has(f"{half}inside-gauge-{stage}"), names))
+    return list(takewhile(lambda stage: not files.has(f"{head}-{stage}"), names))
 
 
 def _gauge_checks(work: Work, plate: Plate, offset: float) -> list[Check]:

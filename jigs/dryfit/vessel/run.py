@@ -79,8 +79,8 @@ def _glued(work: Work, cup: Work) -> list[tuple[str, str, tuple[str, ...], Group
 
 
 def _halves(work: Work, files: Files, rings: list[Held]) -> list[tuple[str, str, tuple[str, ...], Group]]:
-    """Where the vessel is built in two."""
-    if work.job.halves.ring is None:
+    """Where the vessel is built in parts."""
+    if not work.job.halves.ring:
         return []
     return [("halves", "", (), partial(halves_checks, work, files, rings))]
 

@@ -162,7 +162,7 @@ def _calliper_checks(work: Work, plate: Plate, z: float) -> list[Check]:
 
 def mouth_checks(work: Work, sticks: list[Plate]) -> list[Check]:
     """Ends in the order of the stages: the corners of each touch the round mouth together."""
-    mouths = [(offset, _mouth(work, offset)) for offset in work.job.gauges.stages]
+    mouths = [(offset, mouth_across(work, offset)) for offset in work.job.gauges.stages]
     ends = [(plate, end) for plate in sticks for end in _ends(plate)]
     missing = mouths[: len(mouths) - len(ends)]
     thick = sticks[0].thickness if sticks else 0.0
@@ -182,7 +182,7 @@ def mouth_checks(work: Work, sticks: list[Plate]) -> list[Check]:
     ]
 
 
-def _mouth(work: Work, offset: float) -> float:
+def mouth_across(work: Work, offset: float) -> float:
     """Diameter; nothing where the wood fills it."""
     held = work.needs(work.height - HAIR, work.height - HAIR / 2, offset)
     return 2 * held[0] if held else nan

@@ -1,4 +1,4 @@
-"""Two halves: each with its inside gauges, and how the ring between them centres one on the other."""
+"""The parts of a vessel: each with its inside gauges, and how the ring between two centres one on the other."""
 
 from __future__ import annotations
 
@@ -15,52 +15,57 @@ from jigs.figures.told import Show, by_calliper
 from jigs.figures.turning.vessel import both, gauged
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.halves.plan import HalvesPlan, JointRing
+from jigs.stages.halves.plan import HalvesPlan, JointRing, Lot
 
-APART = 12.0  # mm between the halves as drawn
+APART = 12.0  # mm between the parts as drawn
 PAST = 6.0  # mm of the axis past them
 
 
 def figures(plan: VesselPlan, halves: HalvesPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
-    """The gauges of both, then the joint."""
+    """The gauges of all, then the joints."""
     for lot in halves.lots:
-        head = f"{lot.name}-"
         own = {
-            name.removeprefix(head): part for name, part in parts.items() if name.startswith(f"{head}inside")
+            name.replace(lot.gauge, "inside-gauge"): part
+            for name, part in parts.items()
+            if name.startswith(f"{lot.gauge}-")
         }
         for figure in gauged(replace(plan, section=lot.section, gauges=lot.gauges), own, show):
-            alt = f"The {lot.name} half on its waste block, its joint up. {figure.alt}"
+            alt = f"The {lot.name} part on its waste block, its joint up. {figure.alt}"
             yield replace(figure, id=f"{lot.name}_{figure.id}", alt=alt)
-    yield _joint(plan, halves, show)
+    for lot in halves.lots[1:]:
+        yield _joint(lot, show)
 
 
-def _joint(plan: VesselPlan, halves: HalvesPlan, show: Show) -> Figure:
-    """The halves a little apart, the ring between; the upper one is still closed by the waste over its rim."""
-    ring, joint, upper = halves.centring, halves.joint, halves.upper.section
+def _joint(lot: Lot, show: Show) -> Figure:
+    """A part a little over what it is glued on, the ring between; it is still closed by the waste over its top."""
+    ring, joint, below, upper = lot.joint.centring, lot.joint.height, lot.joint.below, lot.section
     middle, half, top = joint + APART / 2, ring.thickness / 2, joint + APART + upper.height
     cut = rectangle(ring.inner, middle - half, ring.outer, middle + half)
     turned = _turned_over(_rebated(upper, ring), top)
-    side, high = plan.section.outer, (joint + plan.section.height) / 2
     return Figure(
-        "halves.glue",
-        "The halves and the ring that centres them, cut through the axis",
-        "Either half has a rebate in the inner edge of its joint. The loose ring lies in both; glue goes outside it.",
+        f"{lot.joint.of}.glue",
+        f"The {lot.name} part over what it is glued on, and the ring that centres it, cut through the axis",
+        "Both have a rebate in the inner edge of the joint. The loose ring lies in both; glue goes outside it.",
         (
-            *(area(one, fill="wood") for one in both(_rebated(halves.lower.section, ring))),
+            *(area(one, fill="wood") for one in both(_rebated(below, ring))),
             *(area(one, fill="other wood") for one in both(turned)),
             *(area(one, fill="jig") for one in both(cut)),
             line((0.0, -PAST), (0.0, top + PAST), dashes=CENTRE_LINE),
             Dimension((-ring.outer, middle), (ring.outer, middle), by_calliper(show, 2 * ring.outer), 0.0),
-            Callout("lower half", (side.radius_at(joint / 2) - 2, joint / 2), "right"),
+            Callout("on the lathe", (below.outer.radius_at(joint / 2) - 2, joint / 2), "right"),
             Callout("ring", (ring.outer - 1, middle), "right"),
-            Callout("upper half", (side.radius_at(high) - 2, high + APART), "right"),
+            Callout(
+                f"{lot.name} part",
+                (upper.outer.radius_at(upper.height / 2) - 2, top - upper.height / 2),
+                "right",
+            ),
         ),
         height=150.0,
     )
 
 
 def _rebated(lot: Section, ring: JointRing) -> Contour:
-    """A half's section with its rebate."""
+    """A part's section with its rebate."""
     width = ring.rebate - lot.inner.radius_at(lot.height - ring.depth)
     return replace(lot, inner=rebated(lot.inner, width, ring.depth)).contour
 

@@ -1,4 +1,4 @@
-"""A vessel's halves as vessels of their own: what the stages of a whole one give for each, under names of its own."""
+"""A vessel's parts as vessels of their own: what the stages of a whole one give for each, under names of its own."""
 
 from __future__ import annotations
 
@@ -9,19 +9,19 @@ from geometry.lathe.turning import rim_speed_limits
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.parts.inside import inside_gauges
-from jigs.stages.halves.plan import Lot
-from jigs.stages.sizes.parts.stepped_sticks import stepped_sticks
+from jigs.stages.halves.plan import LOWER, Lot
+from jigs.stages.sizes.parts.stepped_sticks import mouth_sticks
 from jigs.words.quantity import Quantity
 from jigs.work.model import JigUse, Operation
 from jigs.work.rack import Rack
 
-STICK, JOINT_STICK, GAUGE = "mouth-stick", "joint-stick", "inside-gauge"
+STICK, GAUGE = "mouth-stick", "inside-gauge"
 LABELS = {"mouth": "Opening at the joint, across", "depth": "Depth in the middle, under the joint"}
 
 
 def lot_plan(plan: VesselPlan, lot: Lot) -> VesselPlan:
-    """The plan of a half; what is lettered on its jigs says which half it is."""
-    job = replace(plan.job, title=f"{plan.job.title}, {lot.name} half")
+    """The plan of a part; what is lettered on its jigs says which one it is."""
+    job = replace(plan.job, title=f"{plan.job.title}, {lot.name} part")
     return replace(
         plan,
         job=job,
@@ -36,37 +36,41 @@ def lot_plan(plan: VesselPlan, lot: Lot) -> VesselPlan:
 
 
 def lot_gauges(plan: VesselPlan) -> list[Part]:
-    """The inner gauges of both halves, and the sticks of their joint; none for a vessel that is built in one."""
+    """The inner gauges of all parts, and the sticks of their joints; none for a vessel that is built in one."""
     if plan.halves is None:
         return []
+    lots = plan.halves.lots
     gauges = [
-        replace(part, name=f"{lot.name}-{part.name}")
-        for lot in plan.halves.lots
+        replace(part, name=part.name.replace(GAUGE, lot.gauge))
+        for lot in lots
         for part in inside_gauges(lot_plan(plan, lot))
     ]
-    sticks = stepped_sticks(lot_plan(plan, plan.halves.lower))
-    return [*gauges, *(replace(part, name=part.name.replace(STICK, JOINT_STICK)) for part in sticks)]
+    sticks = [
+        stick
+        for lot in (lots[0], *lots[2:])  # the second opens at the first one's joint
+        for stick in mouth_sticks(lot_plan(plan, lot), lot.joint.stick)
+    ]
+    return [*gauges, *sticks]
 
 
 def lot_rack(rack: Rack, lot: Lot) -> Rack:
     """The rack as the stages of a whole vessel ask for it."""
-    own = f"{lot.name}-{GAUGE}"
-    kept = [part for part in rack.parts if part.name.startswith((own, JOINT_STICK, "centring-plate"))]
+    kept = rack.named(lot.gauge, lot.joint.stick, "centring-plate")
     return Rack([replace(part, name=_plain(part.name, lot)) for part in kept])
 
 
 def _plain(name: str, lot: Lot) -> str:
-    return name.removeprefix(f"{lot.name}-").replace(JOINT_STICK, STICK)
+    return name.replace(lot.gauge, GAUGE).replace(lot.joint.stick, STICK)
 
 
 def of_lot(operations: Iterable[Operation], lot: Lot) -> list[Operation]:
-    """Operations of a half under ids of its own, their jigs under the rack's names."""
+    """Operations of a part under ids of its own, their jigs under the rack's names."""
     return [
         replace(
             operation,
             id=f"{lot.name}_{operation.id}",
             stage=f"{lot.name}_{operation.stage}",
-            readings=(),  # what is read of a whole stack is held against its plan; nothing is of a half
+            readings=(),  # what is read of a whole stack is held against its plan; nothing is of a part
             settings=tuple(_told(setting) for setting in operation.settings),
             jigs=tuple(_use(use, lot) for use in operation.jigs),
             before=tuple(f"{lot.name}_{other}" for other in operation.before),
@@ -76,17 +80,17 @@ def of_lot(operations: Iterable[Operation], lot: Lot) -> list[Operation]:
 
 
 def _told(setting: Quantity) -> Quantity:
-    """What is the mouth of a whole vessel is a half's joint."""
+    """What is the mouth of a whole vessel is a part's joint."""
     label = LABELS.get(setting.id)
     return replace(setting, label=label) if label else setting
 
 
 def _use(use: JigUse, lot: Lot) -> JigUse:
-    """What both halves use; how to is in the lower one's steps."""
+    """What all parts use; how to is in the lower one's steps."""
     if use.part.startswith(STICK):
-        told = use.notes if lot.name == "lower" else ()
-        return replace(use, part=use.part.replace(STICK, JOINT_STICK), notes=told)
-    return replace(use, part=f"{lot.name}-{use.part}") if use.part.startswith(GAUGE) else use
+        told = use.notes if lot.name == LOWER else ()
+        return replace(use, part=use.part.replace(STICK, lot.joint.stick), notes=told)
+    return replace(use, part=use.part.replace(GAUGE, lot.gauge)) if use.part.startswith(GAUGE) else use
 
 
 def without(operations: Sequence[Operation], *ids: str) -> list[Operation]:

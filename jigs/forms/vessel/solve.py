@@ -20,7 +20,7 @@ from jigs.stages.flat_segments.solve import saw_plan
 from jigs.stages.gauging.check.vessel import gauge_findings
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.gauging.solve.vessel import gauge_plan
-from jigs.stages.halves.check import halves_findings, ring_that_would_do
+from jigs.stages.halves.check import halves_findings, rings_that_would_do
 from jigs.stages.halves.solve import halves_plan, joints_of
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, vessel_sheets
 from jigs.stages.holding_by_mouth.check import reversing_findings
@@ -128,9 +128,11 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     )
 
 
-def _halves_offered(job: VesselJob, section: Section, stack: StackPlan, gauges: VesselGauges) -> int | None:
-    """The ring to end a lower half with, where gauges through the mouth leave some of the inside."""
+def _halves_offered(
+    job: VesselJob, section: Section, stack: StackPlan, gauges: VesselGauges
+) -> tuple[int, ...] | None:
+    """The rings to join it at, where gauges through the mouth leave some of the inside."""
     if gauges.unguided is None or job.halves.ring is not None:
         return None
     openings = {ring: section.inner.radius_at(z) for ring, z in joints_of(section, stack).items()}
-    return ring_that_would_do(job, lambda asked: halves_plan(asked, section, stack, gauges), openings)
+    return rings_that_would_do(job, lambda asked: halves_plan(asked, section, stack, gauges), openings)

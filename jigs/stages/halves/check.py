@@ -1,63 +1,95 @@
-"""Whether a vessel can be built in two halves at its ring."""
+"""Whether a vessel can be built in parts, joined at its rings."""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import replace
 
-from jigs.asked.halves import HalvesWish
+from jigs.asked.halves import BETWEEN, HalvesWish
 from jigs.asked.nearest import show_in
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.halves.plan import LEAST_SEAT, HalvesPlan, Lot
+from jigs.stages.halves.plan import LEAST_SEAT, HalvesPlan, Lot, LotJoint
 from jigs.stages.held.strength import ALLOWED
 from jigs.words.findings import Finding
 
-MOST_TRIED = 4  # rings
-ELSEWHERE = "end the lower half with another ring"
+MOST_TRIED = 4  # of each sort of rings
+ELSEWHERE = "join it at another ring"
 
 
 def halves_findings(job: VesselJob, halves: HalvesPlan | None) -> Iterator[Finding]:
     """Everything about it; nothing for a vessel that is built in one."""
     if halves is None:
         return
-    show, ring = show_in(job), halves.centring
     if job.staves is not None or any(
         layer.kind == "open" for lot in halves.lots for layer in lot.stack.layers
     ):
         message = "staves and open rings cannot be built in halves: they leave gaps where the halves meet"
         yield job.finding("halves-open", message, key="halves.ring", remedy="leave [halves] out")
+    for joint in halves.joints:
+        yield from _joint(job, joint, joint is halves.joints[0])
+    for lot in halves.lots:
+        yield from _lot(job, lot)
+
+
+def _joint(job: VesselJob, joint: LotJoint, first: bool) -> Iterator[Finding]:
+    """Its ring's seat; the push of a tool at its open face, and of one at the rim once it is closed."""
+    show, ring = show_in(job), joint.centring
     if ring.ledge < LEAST_SEAT - 1e-9:
         wall = show(max(0.0, ring.ledge))
         message = (
-            f"beside the glue, the wall at ring {halves.ring} leaves {wall} for the ring that "
-            f"centres the halves; {show(LEAST_SEAT)} is the least"
+            f"beside the glue, the wall at ring {joint.ring} leaves {wall} for the ring that "
+            f"centres the joint; {show(LEAST_SEAT)} is the least"
         )
         yield job.finding(
             "halves-wall", message, key="halves.ring", remedy=f"{ELSEWHERE}, or use a thicker wall"
         )
-    yield from (found for lot in halves.lots for found in _lot(job, lot))
+    if not first and joint.opened.stress > ALLOWED:
+        message = (
+            f"what stands under the joint over ring {joint.ring}, hollowed, takes only "
+            f"{ALLOWED / joint.opened.stress:.0%} of the push of a tool that catches as the joint is faced; it would "
+            f"break {show(joint.opened.under)} from there"
+        )
+        yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
+    if joint.closed > ALLOWED:
+        message = (
+            f"the glue round the centring ring over ring {joint.ring} takes only {ALLOWED / joint.closed:.0%} of the "
+            "push of a tool that catches at the rim"
+        )
+        yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
 
 
 def _lot(job: VesselJob, lot: Lot) -> Iterator[Finding]:
     show = show_in(job)
-    if lot.stress > ALLOWED:
+    if lot.load.stress > ALLOWED:
         message = (
-            f"the {lot.name} half, hollowed, takes only {ALLOWED / lot.stress:.0%} of the push of a tool that catches "
-            f"at its open end; it would break {show(abs(lot.section.height - lot.weakest))} from there"
+            f"the {lot.name} part, hollowed, takes only {ALLOWED / lot.load.stress:.0%} of the push of a tool that "
+            f"catches at its open end; it would break {show(lot.load.under)} from there"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
     if lot.gauges.unguided is not None:
         low, high = (show(lot.section.height - z) for z in reversed(lot.gauges.unguided))
-        message = f"in the {lot.name} half no gauge reaches the inside from {low} to {high} under the joint"
+        message = f"in the {lot.name} part no gauge reaches the inside from {low} to {high} under the joint"
         yield job.finding("halves-unguided", message, key="halves.ring", remedy=ELSEWHERE, severity="note")
 
 
-def ring_that_would_do(
+def rings_that_would_do(
     job: VesselJob, halves_at: Callable[[VesselJob], HalvesPlan | None], openings: Mapping[int, float]
-) -> int | None:
-    """Of some rings, by the opening over each, the widest with which nothing is found; None where none does."""
-    for ring in sorted(openings, key=lambda ring: -openings[ring])[:MOST_TRIED]:
-        with_halves = replace(job, halves=HalvesWish(ring))
-        if not list(halves_findings(with_halves, halves_at(with_halves))):
-            return ring
+) -> tuple[int, ...] | None:
+    """Rings to join it at with which nothing is found, by the opening over each; None where none do.
+
+    The widest alone, else every place that is wider than those beside it.
+    """
+    widest = sorted(openings, key=lambda ring: -openings[ring])[:MOST_TRIED]
+    for rings in (*((ring,) for ring in widest), tuple(_wide(openings))):
+        if 0 < len(rings) <= len(BETWEEN) + 1:
+            with_halves = replace(job, halves=HalvesWish(rings))
+            if not list(halves_findings(with_halves, halves_at(with_halves))):
+                return rings
     return None
+
+
+def _wide(openings: Mapping[int, float]) -> Iterable[int]:
+    """The rings whose openings are wider than the next one's and no narrower than the last one's."""
+    for ring, opening in openings.items():
+        if ring + 1 in openings and openings.get(ring - 1, 0.0) <= opening > openings[ring + 1]:
+            yield ring

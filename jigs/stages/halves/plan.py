@@ -1,8 +1,6 @@
-"""The two halves: each a lot of rings on a waste block of its own, hollowed from the joint. Lengths mm."""
+"""The parts of a vessel: each a lot of rings on a waste block of its own, hollowed from its joint. Lengths mm."""
 
 from __future__ import annotations
-
-from typing import Literal
 
 from geometry.bodies.section import Section
 from geometry.records import dataclass
@@ -11,29 +9,23 @@ from jigs.stages.sizes.plan.vessel import VesselSizes
 from jigs.stages.stack.plan import StackPlan
 from jigs.stages.waste_block.plan import WasteBlock
 
-Name = Literal["lower", "upper"]
+LOWER, UPPER = "lower", "upper"
 # Common practice, no source, both; mm.
 LEAST_SEAT = 2.0  # radial width of the ring that centres the joint
 MOST_SEAT = 5.0
 
 
-@dataclass(frozen=True, eq=False)
-class Lot:
-    """One half as it stands on the lathe: the upper one upside down, its foot in the waste over the rim."""
+@dataclass(frozen=True)
+class Load:
+    """The most that a push at an open end puts on what stands below it, hollowed; and how far below."""
 
-    name: Name
-    section: Section
-    stack: StackPlan
-    gauges: VesselGauges
-    sizes: VesselSizes
-    waste: WasteBlock
-    stress: float  # N/mm², the most that a push at its open end puts on it anywhere, hollowed
-    weakest: float  # height in the lot at which that is
+    stress: float  # N/mm²
+    under: float
 
 
 @dataclass(frozen=True)
 class JointRing:
-    """A loose ring of hardwood, which lies in a rebate of either half and centres one on the other."""
+    """A loose ring of hardwood, which lies in a rebate of either part and centres one on the other."""
 
     outer: float  # radii
     inner: float
@@ -45,15 +37,53 @@ class JointRing:
 
 
 @dataclass(frozen=True, eq=False)
-class HalvesPlan:
-    """`ring` is the last of the lower half."""
+class LotJoint:
+    """Where two parts meet."""
 
-    ring: int
-    joint: float  # height over the foot
-    lower: Lot
-    upper: Lot
+    of: str  # id of the stage in which it is glued
+    mark: str  # behind the names of its gauges; "" where it is the only one
+    ring: int  # the last below it
+    height: float  # over the foot
+    below: Section  # all that stands under it
     centring: JointRing
+    opened: Load  # a push at its face, all below glued
+    closed: float  # N/mm² in it, by a push at the rim of the finished vessel
 
     @property
-    def lots(self) -> tuple[Lot, Lot]:
-        return self.lower, self.upper
+    def gauge(self) -> str:
+        return f"joint-gauge{self.mark}"
+
+    @property
+    def stick(self) -> str:
+        return f"joint-stick{self.mark}"
+
+
+@dataclass(frozen=True, eq=False)
+class Lot:
+    """A part as it stands on the lathe: all but the lower one upside down, their foot in the waste over their top."""
+
+    name: str  # "lower", "second" and so on, "upper"
+    gauge: str  # how the names of its inside gauges begin
+    joint: LotJoint  # from which it is hollowed
+    section: Section
+    stack: StackPlan
+    gauges: VesselGauges
+    sizes: VesselSizes
+    waste: WasteBlock
+    load: Load
+
+
+@dataclass(frozen=True, eq=False)
+class HalvesPlan:
+    """From the foot up: the parts, one more than the joints."""
+
+    lots: tuple[Lot, ...]
+    joints: tuple[LotJoint, ...]
+
+    def lot(self, name: str) -> Lot | None:
+        return next((lot for lot in self.lots if lot.name == name), None)
+
+    def over(self, lot: Lot) -> LotJoint | None:
+        """The joint that closes a part's other end later; None of the lower and the upper part."""
+        k = self.lots.index(lot)
+        return self.joints[k] if 0 < k < len(self.joints) else None

@@ -1,19 +1,21 @@
-"""The two halves, worked out."""
+"""The parts of a vessel and their joints, worked out."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from math import cos, pi
 
 import numpy as np
 
 from geometry.bodies.lots import lower_lot, upper_lot
 from geometry.bodies.section import Section
 from geometry.statics.stem import bending
+from jigs.asked.halves import BETWEEN
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.gauging.solve.vessel import gauge_plan
-from jigs.stages.halves.plan import MOST_SEAT, HalvesPlan, JointRing, Lot, Name
+from jigs.stages.halves.plan import LOWER, MOST_SEAT, UPPER, HalvesPlan, JointRing, Load, Lot, LotJoint
 from jigs.stages.held.strength import SIDE
 from jigs.stages.sizes.solve.vessel import sizes_plan
 from jigs.stages.solids.slim import waste_across
@@ -23,7 +25,7 @@ from jigs.words.counting import ring_list
 from jigs.words.findings import Finding, RefusedSoon
 from jigs.words.lengths import MM_PER_INCH
 
-LEAST_WASTE = 1.0  # mm over the rim
+LEAST_WASTE = 1.0  # mm over a part's top: of its own wood, or what is turned into the block
 LOOSE = 0.1  # mm round the centring ring, and over it
 CLEAR = 0.3  # mm by which it stays behind the finished inside
 THICK = 4.0  # mm; 3/16 in inches
@@ -36,39 +38,101 @@ def halves_plan(
 ) -> HalvesPlan | None:
     """`gauges` are the whole vessel's, through its mouth. None for a vessel that is built in one.
 
-    Raises Refused for a ring that cannot end the lower half.
+    Raises Refused for a ring that cannot end a part.
     """
-    ring = job.halves.ring
-    if ring is None:
+    rings = job.halves.ring
+    if rings is None:
         return None
-    joints = joints_of(section, stack)
-    if ring not in joints:
-        raise RefusedSoon([_no_ring(job, joints)])
-    joint, waste = joints[ring], max(LEAST_WASTE, stack.top - section.height)
-    below = [layer for layer in stack.layers if layer.number <= ring]
-    above = [_turned_over(layer, stack.top) for layer in reversed(stack.layers) if layer.number > ring]
-    low, high = lower_lot(section, joint), upper_lot(section, joint, waste)
-    floor = stack.floating.base.opening if stack.floating else 0.0
-    upper = _lot(job, "upper", high, replace(_stack(stack, high, above), floating=None))
-    return HalvesPlan(
-        ring=ring,
-        joint=joint,
-        lower=_lot(job, "lower", low, _stack(stack, low, below, floor)),
-        upper=_with_mouth(upper, section.height + waste, gauges),
-        centring=_ring(job, section, joint),
+    heights = joints_of(section, stack)
+    if wrong := [ring for ring in rings if ring not in heights]:
+        raise RefusedSoon([_no_ring(job, wrong[0], list(heights))])
+    joints = _joints(job, section, stack, [(ring, heights[ring]) for ring in rings])
+    names = (LOWER, *BETWEEN[: len(joints) - 1], UPPER)
+    lots = [_lot(job, section, stack, joints, k, name) for k, name in enumerate(names)]
+    lots[:2] = _alike(*lots[:2])
+    return HalvesPlan((*lots[:-1], _with_mouth(lots[-1], gauges)), joints)
+
+
+def _joints(
+    job: VesselJob, section: Section, stack: StackPlan, ends: Sequence[tuple[int, float]]
+) -> tuple[LotJoint, ...]:
+    found: list[LotJoint] = []
+    for k, (ring, height) in enumerate(ends):
+        below, last = lower_lot(section, height), k == len(ends) - 1
+        own, centring = [one for one in stack.layers if one.number <= ring], _ring(job, section, height)
+        found.append(
+            LotJoint(
+                of="halves" if last else f"{BETWEEN[k]}_halves",
+                mark=f"-{k + 1}" if len(ends) > 1 else "",
+                ring=ring,
+                height=height,
+                below=below,
+                centring=centring,
+                opened=_loaded(below, own, found),
+                closed=bending(
+                    SIDE, section.height - height, section.outer.radius_at(height), centring.rebate
+                ),
+            )
+        )
+    return tuple(found)
+
+
+def _lot(
+    job: VesselJob, section: Section, stack: StackPlan, joints: Sequence[LotJoint], k: int, name: str
+) -> Lot:
+    """The lower one as it stands; each other one upside down, with wood of its own over the rim, or in the block."""
+    last, first = k == len(joints), k == 0
+    under, upto = 0 if first else joints[k - 1].ring, stack.layers[-1].number if last else joints[k].ring
+    layers = [layer for layer in stack.layers if under < layer.number <= upto]
+    own, floating, opening = section if last else joints[k].below, stack.floating, 0.0
+    if first:
+        opening = floating.base.opening if floating else 0.0
+    else:
+        waste = max(LEAST_WASTE, stack.top - section.height) if last else LEAST_WASTE
+        own, foot, floating = upper_lot(own, joints[k - 1].height, waste), own.height + waste, None
+        layers = [_turned_over(layer, foot) for layer in reversed(layers)]
+        opening = max(_corners(layers[0]), 0.0 if last else own.inner.radius_at(waste))
+    lot = replace(_stack(stack, own, layers, opening), floating=floating)
+    gauges = gauge_plan(job, own, lot)
+    return Lot(
+        name=name,
+        gauge=f"{name}-inside-gauge" if first or last else f"middle-inside-gauge-{k + 1}",
+        joint=joints[max(0, k - 1)],
+        section=own,
+        stack=lot,
+        gauges=gauges,
+        sizes=sizes_plan(job, own, lot, gauges),
+        waste=waste_block(job, lot),
+        load=_loaded(own, layers),
     )
 
 
-def _with_mouth(upper: Lot, foot: float, gauges: VesselGauges) -> Lot:
-    """The upper half; what its own gauges leave and those through the mouth reach later is guided too."""
+def _alike(lower: Lot, second: Lot) -> list[Lot]:
+    """Both hollowed to one opening at their joint, stage by stage: the narrower, which the whole's parallel has there.
+
+    Where the wall widens from the joint on, a part's own is wider, for it goes round the arris.
+    """
+    sticks = min(lower.sizes.mouth, second.sizes.mouth, key=lambda own: own[0].go.diameter if own else 0.0)
+    return [replace(lot, sizes=replace(lot.sizes, mouth=sticks)) for lot in (lower, second)]
+
+
+def _corners(layer: Layer) -> float:
+    """Radius of a ring's opening to its corners."""
+    ring = layer.ring
+    return ring.core / cos(pi / ring.segments) if ring.segments else 0.0
+
+
+def _with_mouth(upper: Lot, gauges: VesselGauges) -> Lot:
+    """The upper part; what its own gauges leave and those through the mouth reach later is guided too."""
     left, mouth = upper.gauges.unguided, gauges.reach
+    foot = upper.section.height + upper.joint.height
     if left is None or mouth is None or foot - left[1] < mouth.low:
         return upper
     return replace(upper, gauges=replace(upper.gauges, unguided=None))
 
 
 def joints_of(section: Section, stack: StackPlan) -> dict[int, float]:
-    """The rings that may end the lower half, and the heights of their upper faces: in the hollow, over its floor."""
+    """The rings that may end a part, and the heights of their upper faces: in the hollow, over its floor."""
     floor = section.inner.bottom + BESIDE_FLOOR
     kept = [layer for layer in stack.layers[:-1] if floor < layer.ring.top < section.height - BESIDE_FLOOR]
     return {layer.number: layer.ring.top for layer in kept}
@@ -78,7 +142,7 @@ def _turned_over(layer: Layer, top: float) -> Layer:
     return replace(layer, ring=replace(layer.ring, bottom=top - layer.ring.top))
 
 
-def _stack(stack: StackPlan, section: Section, layers: Sequence[Layer], opening: float = 0.0) -> StackPlan:
+def _stack(stack: StackPlan, section: Section, layers: Sequence[Layer], opening: float) -> StackPlan:
     """The whole stack's plan with these rings alone."""
     return replace(
         stack,
@@ -91,30 +155,23 @@ def _stack(stack: StackPlan, section: Section, layers: Sequence[Layer], opening:
     )
 
 
-def _lot(job: VesselJob, name: Name, section: Section, stack: StackPlan) -> Lot:
-    gauges = gauge_plan(job, section, stack)
-    stress, weakest = _loaded(section, stack)
-    return Lot(
-        name=name,
-        section=section,
-        stack=stack,
-        gauges=gauges,
-        sizes=sizes_plan(job, section, stack, gauges),
-        waste=waste_block(job, stack),
-        stress=stress,
-        weakest=weakest,
-    )
+def _loaded(section: Section, layers: Sequence[Layer], joints: Sequence[LotJoint] = ()) -> Load:
+    """By a push at the open end, hollowed and not yet turned outside; `joints` are those of parts below it.
 
-
-def _loaded(section: Section, stack: StackPlan) -> tuple[float, float]:
-    """The most that a push at the open end does to the rings, hollowed and not yet turned outside; and where."""
+    A polygon bends less than the round in it, so flats stand for radii, of a ring's opening too.
+    """
     found = []
-    for layer in stack.layers:
+    for layer in layers:
         low, high = max(layer.ring.bottom, 0.0), min(layer.ring.top, section.height)
-        for z in np.linspace(low, high, max(2, PLACES // len(stack.layers)), endpoint=False).tolist():
-            inner = section.inner.radius_at(z) if z >= section.inner.bottom else 0.0
-            found.append((bending(SIDE, section.height - z, layer.ring.outer, inner), z))
-    return max(found)
+        for z in np.linspace(low, high, max(2, PLACES // len(layers)), endpoint=False).tolist():
+            turned = section.inner.radius_at(z) if z >= section.inner.bottom else 0.0
+            inner, arm = max(turned, layer.ring.core), section.height - z
+            found.append((bending(SIDE, arm, layer.ring.outer, inner), arm))
+    for joint in joints:
+        outer = min(one.ring.outer for one in layers if one.number in (joint.ring, joint.ring + 1))
+        arm = section.height - joint.height
+        found.append((bending(SIDE, arm, outer, joint.centring.rebate), arm))
+    return Load(*max(found))
 
 
 def _ring(job: VesselJob, section: Section, joint: float) -> JointRing:
@@ -137,7 +194,7 @@ def _ring(job: VesselJob, section: Section, joint: float) -> JointRing:
     )
 
 
-def _no_ring(job: VesselJob, joints: dict[int, float]) -> Finding:
-    have = f"ring {job.halves.ring} does not end in the hollow, well over its floor and under its rim"
-    remedy = f"end the lower half with one of {ring_list(list(joints))}" if joints else "leave [halves] out"
+def _no_ring(job: VesselJob, ring: int, joints: list[int]) -> Finding:
+    have = f"ring {ring} does not end in the hollow, well over its floor and under its rim"
+    remedy = f"end each part with one of {ring_list(joints)}" if joints else "leave [halves] out"
     return job.finding("halves-ring", have, key="halves.ring", remedy=remedy)

@@ -1,41 +1,44 @@
-"""What two halves need beside the steps of a vessel: the joint faced and rebated, the halves finished and joined."""
+"""What parts need beside the steps of a vessel: the joint faced and rebated, the parts finished and joined."""
 
 from __future__ import annotations
 
 from math import pi, sqrt
 
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.halves.plan import HalvesPlan, Lot
-from jigs.stages.sizes.parts.joint_gauge import joint_gauge
+from jigs.stages.halves.plan import LOWER, UPPER, HalvesPlan, Lot, LotJoint
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import start
 from jigs.work.minutes import CHECKED, COATED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, over
-from jigs.work.model import Check, Goods, Operation, Stage
+from jigs.work.model import Check, Goods, Operation
 from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.rack import Rack, uses
 from jigs.work.ring_turns import turned_on
 from jigs.work.sanding import INSIDE, sanded
 from jigs.work.supplies import sizes
 
-ID, GAUGE = "halves", "joint-gauge"
 SCREWS = ("Then go no deeper than listed: the faceplate's screws end in the waste block.",)
 SQUARE, FACED = 10.0, 3.0  # mm, of the scrap over its ring: across, and thick. Common practice, no source
 
 
-def faced(plan: VesselPlan, lot: Lot, of: str) -> Operation:
-    """The joint of a half, before it is hollowed."""
+def faced(lot: Lot, of: str) -> Operation:
+    """The joint of a part, before it is hollowed."""
+    how = (
+        "Take no more than makes it flat: what comes off here makes the vessel lower.",
+        "Turn the outside round for a finger's breadth below the joint, leaving wood for the first stage.",
+        "The steps that follow call the joint mouth and rim.",
+        *(SCREWS if lot.stack.upside_down else ()),
+    )
+    return _faced(of, lot.name, how, lot.section.height - lot.gauges.faceplate)
+
+
+def _faced(of: str, name: str, how: tuple[str, ...], over: float) -> Operation:
     return Operation(
         f"{of}.face",
         of,
         "lathe",
-        f"Face the joint of the {lot.name} half flat, and turn its edge round.",
-        how=(
-            "Take no more than makes it flat: what comes off here makes the vessel lower.",
-            "Turn the outside round for a finger's breadth below the joint, leaving wood for the first stage.",
-            "The steps that follow call the joint mouth and rim.",
-            *(SCREWS if lot.stack.upside_down else ()),
-        ),
-        settings=(ruled("over", "Joint, over the faceplate", lot.section.height - lot.gauges.faceplate),),
+        f"Face the joint of the {name} part flat, and turn its edge round.",
+        how=how,
+        settings=(ruled("over", "Joint, over the faceplate", over),),
         checks=(
             Check(
                 "flat",
@@ -48,18 +51,36 @@ def faced(plan: VesselPlan, lot: Lot, of: str) -> Operation:
     )
 
 
-def closed_in(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation]:
-    """The rebate of a half, its inside sanded and finished; its area taken as half of the whole inside."""
-    area = sum(s.area for s in plan.wood.finish.surfaces if s.name == "inside") / 2
-    does = f"Sand the inside of the {lot.name} half, grit by grit; nothing reaches it later."
+def opened(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation]:
+    """The other joint of a part between others, glued on: its waste block off, faced and rebated for the next part."""
+    joint = _parts(plan).over(lot)
+    if joint is None:
+        return []
+    over, across = joint.height - plan.gauges.faceplate, 2 * joint.below.mouth_radius
+    how = (
+        "The tailstock is away and the work stands far out: light cuts, the rest close to the joint.",
+        f"Turn off what is left of the waste block, then no more of ring {joint.ring} than makes it flat.",
+        "Turn the outside round for a finger's breadth below the joint, leaving wood for the first stage.",
+    )
     return [
-        _rebate(plan, rack, lot, of),
+        _parted(of, lot.name, "joint", over, across),
+        _faced(of, lot.name, how, over),
+        _rebate(rack, joint, lot.name, of),
+    ]
+
+
+def closed_in(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation]:
+    """The rebate of a part, its inside sanded and finished; its area taken as an equal share of the whole inside."""
+    area = sum(s.area for s in plan.wood.finish.surfaces if s.name == "inside") / len(_parts(plan).lots)
+    does = f"Sand the inside of the {lot.name} part, grit by grit; nothing reaches it later."
+    return [
+        _rebate(rack, lot.joint, lot.name, of),
         sanded(plan, of, "sand", does, area, also=(INSIDE,)),
         Operation(
             f"{of}.finish",
             of,
             "bench",
-            f"Finish the inside of the {lot.name} half.",
+            f"Finish the inside of the {lot.name} part.",
             how=("Keep finish off the joint's face and its rebate: glue does not hold on it.",),
             settings=(Quantity("coats", "Coats", plan.wood.finish.coats, "count"),),
             checks=(Check("dry", "Nothing comes off on a cloth", if_not="give it longer"),),
@@ -70,8 +91,8 @@ def closed_in(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation
     ]  # fmt: skip
 
 
-def _rebate(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> Operation:
-    ring = _halves(plan).centring
+def _rebate(rack: Rack, joint: LotJoint, name: str, of: str) -> Operation:
+    ring = joint.centring
     return Operation(
         f"{of}.rebate",
         of,
@@ -82,7 +103,7 @@ def _rebate(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> Operation:
             calliper("across", "Rebate, across", 2 * ring.rebate),
             calliper("deep", "Rebate, deep", ring.depth),
         ),
-        jigs=uses(rack.named(GAUGE), "the rebate's size and depth", notes=lot.name == "lower"),
+        jigs=uses(rack.named(joint.gauge), "the rebate's size and depth", notes=name == LOWER),
         trial="a ring of scrap",
         checks=(
             Check(
@@ -93,32 +114,33 @@ def _rebate(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> Operation:
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=GAUGED,
+        figure=f"{joint.of}.glue",
     )
 
 
-def joined(plan: VesselPlan, rack: Rack) -> list[Operation]:
-    """The ring, the joint and its cure; nothing for a vessel that is built in one."""
-    if plan.halves is None:
-        return []
+def joined(plan: VesselPlan, rack: Rack, lot: Lot) -> list[Operation]:
+    """The ring, the joint of a part with what stands under it, its cure; then its other joint, where it has one."""
+    of = lot.joint.of
     return [
-        _ring(plan, plan.halves),
-        _glue(plan, plan.halves),
-        _cure(plan),
-        start(ID, plan.rim_speed, plan.waste.runout),
+        _ring(plan, lot.joint),
+        _glue(plan, lot),
+        _cure(plan, lot),
+        start(of, plan.rim_speed, plan.waste.runout),
+        *opened(plan, rack, lot, of),
     ]
 
 
-def _halves(plan: VesselPlan) -> HalvesPlan:
+def _parts(plan: VesselPlan) -> HalvesPlan:
     if plan.halves is None:
         raise ValueError("the vessel is built in one")
     return plan.halves
 
 
-def _ring(plan: VesselPlan, halves: HalvesPlan) -> Operation:
-    ring, square = halves.centring, 2 * halves.centring.outer + SQUARE
+def _ring(plan: VesselPlan, joint: LotJoint) -> Operation:
+    of, ring, square = joint.of, joint.centring, 2 * joint.centring.outer + SQUARE
     return Operation(
-        f"{ID}.ring",
-        ID,
+        f"{of}.ring",
+        of,
         "lathe",
         "Turn the centring ring from fine plywood, glued with paper to a waste block.",
         how=(
@@ -145,13 +167,14 @@ def _ring(plan: VesselPlan, halves: HalvesPlan) -> Operation:
             ),
             Check(
                 "closes",
-                "Dry, with the ring in, the halves close; no light shows round the joint",
+                "Dry, with the ring in, the joint closes; no light shows round the joint",
                 if_not="the ring is too thick, or a rebate too shallow: deepen the rebate",
             ),
         ),
         cautions=("lathe.paper", "lathe", "chisel"),
         minutes=MOUNTED + 2 * GAUGED,
         hours=plan.wood.glue.clamp_time,
+        figure=f"{of}.glue",
         uses_up=(
             _plywood(ring.thickness + FACED, square),
             *block_goods(plan, "the centring ring", 2 * ring.outer),
@@ -164,30 +187,30 @@ def _plywood(thickness: float, across: float) -> Goods:
     return Goods("sheet.centring-ring", "sheets", "birch plywood for the centring ring", size)
 
 
-def _glue(plan: VesselPlan, halves: HalvesPlan) -> Operation:
-    k = halves.ring
+def _glue(plan: VesselPlan, lot: Lot) -> Operation:
+    of, k = lot.joint.of, lot.joint.ring
     turn = (
-        f"Turn the upper half so that the joints of ring {k + 1} lie over the middles of ring {k}'s segments."
+        f"Turn the {lot.name} part so that the joints of ring {k + 1} lie over the middles of ring {k}'s segments."
         if plan.job.rings.turn is None
-        else f"Turn the upper half until the tick of ring {k + 1} stands over its mark on ring {k}."
+        else f"Turn the {lot.name} part until the tick of ring {k + 1} stands over its mark on ring {k}."
     )
     between = next(joint for joint in plan.stack.joints if joint.lower == k)
     return Operation(
-        f"{ID}.glue",
-        ID,
+        f"{of}.glue",
+        of,
         "lathe",
-        "Glue the upper half onto the lower one, the centring ring between.",
+        f"Glue the {lot.name} part onto what stands on the lathe, the centring ring between.",
         how=(
-            "Leave both halves on their waste blocks: the lower one on the lathe, the upper one's faceplate taken off.",
+            f"Leave both on their waste blocks; take the faceplate off the {lot.name} part's.",
             "Lay the ring dry into the lower rebate; no glue in the rebates.",
             "Spread glue thinly on both faces outside the rebates, least near the ring: inside you cannot wipe it off.",
             turn,
-            "Set the upper half on and press it with the tailstock, a flat pad in the middle of its waste block.",
+            f"Set the {lot.name} part on and press it with the tailstock, a flat pad in the middle of its waste block.",
             "Turn it by hand and look along the bed at the joint: both edges run alike.",
         ),
         rings=(k, k + 1),
         settings=(
-            ruled("height", "Joint, over the foot", halves.joint),
+            ruled("height", "Joint, over the foot", lot.joint.height),
             *(() if plan.job.rings.turn is None else turned_on(between)),
         ),
         known=(Quantity("batches", "Batches", 1, "count"),),
@@ -201,14 +224,17 @@ def _glue(plan: VesselPlan, halves: HalvesPlan) -> Operation:
         cautions=("lathe.unplugged", "bench"),
         minutes=DRY_RUN + plan.job.workshop.glue.open_time,
         hours=plan.wood.glue.clamp_time,
+        figure=f"{of}.glue",
     )  # fmt: skip
 
 
-def _cure(plan: VesselPlan) -> Operation:
-    height = ruled("height", "Height of the stack", plan.stack.top - plan.stack.bottom)
+def _cure(plan: VesselPlan, lot: Lot) -> Operation:
+    of, over = lot.joint.of, _parts(plan).over(lot)
+    top = over.height if over else plan.stack.top
+    height = ruled("height", "Height of the stack, without a block on it", top - plan.stack.bottom)
     return Operation(
-        f"{ID}.cure",
-        ID,
+        f"{of}.cure",
+        of,
         "bench",
         "Let the joint cure, then tap all round it.",
         how=("Leave it between the centres, the tailstock up.",),
@@ -222,25 +248,31 @@ def _cure(plan: VesselPlan) -> Operation:
 def parted(plan: VesselPlan) -> Operation:
     """The upper waste block off, before the rim is faced."""
     section = plan.section
+    over, across = section.height - plan.gauges.faceplate, 2 * section.mouth_radius
+    return _parted("outside", UPPER, "rim", over, across)
+
+
+def _parted(of: str, name: str, what: str, over: float, across: float) -> Operation:
+    """A waste block off over a rim, or a joint, so far over the faceplate and so far across inside."""
     return Operation(
-        "outside.part",
-        "outside",
+        f"{of}.part",
+        of,
         "lathe",
-        "Take the upper waste block off over the rim.",
+        f"Take the {name} part's waste block off over the {what}.",
         how=(
-            "Part in over the rim, the tailstock up, down to the size listed: a ring of wood still holds the block.",
+            f"Part in over the {what}, the tailstock up, down to the size listed; a ring of wood still holds it.",
             "Unplug the lathe and draw the tailstock back.",
             "Saw that ring through by hand, round and round, the other hand under the block.",
         ),
         settings=(
-            ruled("over", "Rim, over the faceplate", section.height - plan.gauges.faceplate),
-            ruled("leave", "Left for the saw, across", 2 * section.mouth_radius + 6.0),
+            ruled("over", f"{what.capitalize()}, over the faceplate", over),
+            ruled("leave", "Left for the saw, across", across + 6.0),
         ),
         checks=(
             Check(
                 "clear",
-                "Wood is left over the rim all round, for facing",
-                if_not="face the rim as it is: the vessel gets lower by what is missing",
+                f"Wood is left over the {what} all round, for facing",
+                if_not=f"face the {what} as it is: the vessel gets lower by what is missing",
             ),
         ),
         cautions=("lathe.saw-off", "lathe", "lathe.stand"),
@@ -272,6 +304,3 @@ def mouth(plan: VesselPlan, rack: Rack) -> Operation:
         cautions=("lathe.hollow", "lathe.gauge", "lathe.stand"),
         minutes=over(pi * finished * 30.0, 1.0, 2 * GAUGED),
     )
-
-
-STAGE: Stage[VesselPlan] = Stage(ID, "Join the halves", joined, jigs=(joint_gauge,))

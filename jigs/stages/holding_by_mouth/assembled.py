@@ -46,13 +46,13 @@ def assembled(plan: VesselPlan, parts: Mapping[str, Part]) -> tuple[Assembly, ..
 
 
 def _first_mountings(plan: VesselPlan, parts: Mapping[str, Part]) -> Iterator[Assembly]:
-    """The stack as glued on its waste block; of a vessel in halves each of the two, its joint away from the block."""
+    """The stack as glued on its waste block; of a vessel in parts each of them, its joint away from the block."""
     if plan.halves is None:
         work = _stacked(plan.stack, plan.waste)
         yield from put_together("mounting-a", "mounting A: the stack on its waste block", parts, {}, work)
         return
     for lot in plan.halves.lots:
-        title = f"mounting A: the {lot.name} half's rings on their waste block"
+        title = f"mounting A: the {lot.name} part's rings on their waste block"
         yield from put_together(f"mounting-a-{lot.name}", title, parts, {}, _stacked(lot.stack, lot.waste))
 
 

@@ -19,7 +19,7 @@ from jigs.work.rack import Once, Rack
 from jigs.work.sanding import INSIDE, sanded
 
 ID = "inside"
-UNDER = "stop, the faceplate's screws lie next; there is no floor in this half"
+UNDER = "stop, the faceplate's screws lie next; there is no floor in this part"
 FLANGE = "Keep the paper off the flange: it is fitted with a tool afterwards."
 THROUGH = (
     "There is no floor: hollow right through to the waste block's face, no deeper, for the faceplate's screws are in "

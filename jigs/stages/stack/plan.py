@@ -132,7 +132,7 @@ class StackPlan:
 
     @property
     def upside_down(self) -> bool:
-        """Whether it is the upper half of a vessel, which begins with the rim's ring."""
+        """Whether it is a part of a vessel that is built with its foot away from the block."""
         return self.layers[0].number > 1
 
     def as_cut(self, planned: StackPlan) -> StackPlan:

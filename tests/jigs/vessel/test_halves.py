@@ -66,7 +66,7 @@ def test_a_wide_mouth_is_offered_no_halves():
 def test_the_halves_meet_at_the_rings_upper_face():
     """Rings 20 mm high, from the allowance of 3 mm under the foot up: ring 3 ends at 57 mm."""
     halves = example().halves
-    assert halves.joint == pytest.approx(3 * 20 - 3)
+    assert halves.joints[0].height == pytest.approx(3 * 20 - 3)
     lower, upper = halves.lots
     assert lower.section.mouth_radius == pytest.approx(upper.section.mouth_radius, abs=1e-9)
     assert [layer.number for layer in lower.stack.layers] == [1, 2, 3]
@@ -83,7 +83,7 @@ def test_the_gauges_of_either_half_reach_its_floor_from_the_joint():
 
 def test_the_ring_leaves_the_glue_face_and_lies_behind_the_inside():
     plan = example()
-    ring, section, joint = plan.halves.centring, plan.section, plan.halves.joint
+    ring, section, joint = plan.halves.joints[0].centring, plan.section, plan.halves.joints[0].height
     heights = [joint + ring.depth * k / 20 for k in range(-20, 21)]
     assert min(section.outer.radius_at(z) for z in heights) - ring.rebate >= plan.job.rings.least_glue - 1e-6
     assert ring.inner > max(section.inner.radius_at(z) for z in heights)
@@ -93,11 +93,11 @@ def test_the_ring_leaves_the_glue_face_and_lies_behind_the_inside():
 
 def test_a_push_at_the_open_end_of_either_half_is_stood_with_a_safety():
     """The upper half's ring at the waste block: a tube of its apothem and the finished neck, 30 N at the far end."""
-    upper = example().halves.upper
-    first, arm = upper.stack.layers[0].ring, upper.section.height - upper.weakest
-    outer, inner = first.outer, upper.section.wall_at(upper.weakest)[0]
+    upper = example().halves.lot("upper")
+    first, arm = upper.stack.layers[0].ring, upper.load.under
+    outer, inner = first.outer, upper.section.wall_at(upper.section.height - arm)[0]
     bent = 30 * arm * outer / (pi / 4 * (outer**4 - inner**4))
-    assert upper.stress == pytest.approx(bent)
+    assert upper.load.stress == pytest.approx(bent)
 
 
 @pytest.mark.parametrize(
@@ -121,7 +121,7 @@ def test_the_first_offer_for_another_ring_passes(tmp_path):
     source = toml_source.read(file)
     lines = remedy_lines(next(iter(remedies(source, file, most=1) or ())), source)
     file.write_text(pasted(file.read_text("utf-8"), lines), "utf-8")
-    assert solve(load(file)).halves.ring < 9
+    assert solve(load(file)).halves.joints[0].ring < 9
 
 
 def test_each_half_is_hollowed_and_finished_inside_before_they_are_joined_and_the_outside_is_turned_after():
@@ -194,7 +194,7 @@ def test_the_ticks_of_rings_glued_upside_down_are_those_of_the_vessel_turned_abo
         if setting.id.startswith(("tick.", "turn.")) and not one.id.startswith("halves.")
     }
     layers = {layer.number: layer for layer in plan.stack.layers}
-    above = [number for number in layers if number > plan.halves.ring]
+    above = [number for number in layers if number > plan.halves.joints[0].ring]
     assert len(above) >= 3
     for number in above[:-1]:
         own, base = layers[number], layers[number + 1]
@@ -221,7 +221,7 @@ def test_the_ticks_of_rings_glued_upside_down_are_those_of_the_vessel_turned_abo
 def test_where_the_halves_meet_the_upper_ones_tick_stands_over_the_lower_one():
     plan = plan_of(("species = [", "turn = 0.25\nspecies = ["))
     glue = next(one for one in work(plan, parts_of(plan)).operations if one.id == "halves.glue")
-    k = plan.halves.ring
+    k = plan.halves.joints[0].ring
     assert {f"tick.{k + 1}", f"turn.{k + 1}"} <= {setting.id for setting in glue.settings}
     assert any(f"the tick of ring {k + 1} stands over its mark on ring {k}" in line for line in glue.how)
 

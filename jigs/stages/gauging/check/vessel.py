@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from geometry.bodies.section import Section
 from jigs.asked.nearest import show_in
 from jigs.asked.vessel_job import VesselJob
@@ -10,16 +12,18 @@ from jigs.words.findings import Finding
 
 
 def gauge_findings(
-    job: VesselJob, section: Section, gauges: VesselGauges, halves: int | None = None
+    job: VesselJob, section: Section, gauges: VesselGauges, halves: Sequence[int] | None = None
 ) -> list[Finding]:
     """Notes: heights inside that go unguided, and a rim that takes no wall gauge.
 
-    `halves` is a ring with which gauges reach everywhere, if the vessel is built in halves that meet over it.
+    `halves` are rings with which gauges reach everywhere, if the vessel is built in parts that meet over them.
     """
     return [*_inside(job, section, gauges, halves), *_wall(job, gauges)]
 
 
-def _inside(job: VesselJob, section: Section, gauges: VesselGauges, halves: int | None) -> list[Finding]:
+def _inside(
+    job: VesselJob, section: Section, gauges: VesselGauges, halves: Sequence[int] | None
+) -> list[Finding]:
     if gauges.unguided is None or job.halves.ring is not None:
         return []
     show, (low, high) = show_in(job), gauges.unguided
@@ -33,12 +37,17 @@ def _inside(job: VesselJob, section: Section, gauges: VesselGauges, halves: int 
             f"the mouth is {show(2 * section.mouth_radius)} across, so {got}: from {show(low)} to {show(high)} above "
             "the foot nothing guides the inside",
             key="profile",
-            remedy=f"build it in two halves, which gauges reach everywhere: ring = {halves} in [halves]"
+            remedy=_in_parts(halves)
             if halves
             else "measure the wall there with a calliper that reaches in, or open the mouth",
             severity="note",
         )
     ]
+
+
+def _in_parts(rings: Sequence[int]) -> str:
+    how, which = ("halves", rings[0]) if len(rings) == 1 else ("parts", list(rings))
+    return f"build it in {how}, which gauges reach everywhere: ring = {which} in [halves]"
 
 
 def _wall(job: VesselJob, gauges: VesselGauges) -> list[Finding]:

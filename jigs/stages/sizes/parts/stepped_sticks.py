@@ -43,7 +43,15 @@ def stepped_sticks(plan: VesselPlan) -> list[Part]:
     """A stick for callipers at each station too wide for a gap gauge, and the mouth's."""
     return [
         *(_calliper_stick(plan, stick) for stick in plan.sizes.sticks),
-        *(_mouth_stick(plan, stick) for stick in plan.sizes.mouth),
+        *mouth_sticks(plan),
+    ]
+
+
+def mouth_sticks(plan: VesselPlan, head: str = "mouth-stick") -> list[Part]:
+    """Sticks that enter the mouth, stage by stage; of several, a number goes on behind `head`."""
+    several = len(plan.sizes.mouth) > 1
+    return [
+        _mouth_stick(plan, stick, f"{head}-{stick.number}" if several else head) for stick in plan.sizes.mouth
     ]
 
 
@@ -131,8 +139,7 @@ def _step_dimensions(sizes: Sequence[StageSize]) -> list[Dimension]:
     ]
 
 
-def _mouth_stick(plan: VesselPlan, stick: MouthStick) -> Part:
-    name = f"mouth-stick-{stick.number}" if len(plan.sizes.mouth) > 1 else "mouth-stick"
+def _mouth_stick(plan: VesselPlan, stick: MouthStick, name: str) -> Part:
     rows = end_rows(plan, stick.go, stick.before, (plan.job.title.upper(), f"{code_of(name)} MOUTH STICK"))
     mouth = plan.job.called.mouth
     purpose = f"diameter of the {mouth}, entered from the front"
