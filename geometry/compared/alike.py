@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import ceil, dist, inf
+from math import dist, inf
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray, Point
+from geometry.plane.arcs import FloatArray, Point, points_along, spread
 from geometry.plane.contour import Contour
 from geometry.plane.edges import Edge
-from geometry.plane.nearest import distances
+from geometry.plane.nearest import Table, distances, nearest
 from geometry.records import dataclass
 
 PITCH = 4.0  # mm between the places at which an edge is looked at
@@ -42,13 +42,93 @@ def astray(
     holes of `wanted` about a point of `loose` may be anywhere. Holes that the plate has besides do no harm. The
     plate is moved, not turned; what is drawn about an axis is not `movable`.
     """
+    asked, own = _Asked.of(wanted, free, loose), [_Drawn.of(contour) for contour in plate]
     best = (inf, (0.0, 0.0))
     for shift in dict.fromkeys(_shifts(wanted, plate)) if movable else [(0.0, 0.0)]:
-        out = _out(wanted, [c.moved(*shift) for c in plate], free, loose)
+        out = asked.out([contour.moved(shift) for contour in own], best[0])
         best = min(best, (out, shift), key=lambda pair: pair[0])
         if best[0] < SAME:
             break
     return best
+
+
+@dataclass(frozen=True, eq=False)
+class _Drawn:
+    """A contour's edges, the places at which they are looked at, and the corners of its box."""
+
+    edges: Table
+    places: FloatArray
+    box: FloatArray
+
+    @staticmethod
+    def of(contour: Contour) -> _Drawn:
+        places = _places(contour.table, contour.lengths)
+        return _Drawn(contour.table, places, np.array(contour.bounds).reshape(2, 2))
+
+    def moved(self, shift: Point) -> _Drawn:
+        way, edges = np.array(shift), self.edges
+        moved = Table(edges.start + way, edges.end + way, edges.sweep)
+        return _Drawn(moved, self.places + way, self.box + way)
+
+    def apart(self, other: _Drawn) -> float:
+        """How far the two edges are from each other where they are farthest."""
+        return max(float(distances(b.edges, a.places).max()) for a, b in ((self, other), (other, self)))
+
+
+@dataclass(frozen=True, eq=False)
+class _Asked:
+    """What is wanted of a plate: edges that work, and places on them; free edges; holes, each with its length."""
+
+    fixed: Table
+    places: FloatArray
+    strips: Sequence[tuple[Edge, FreeEdge]]
+    holes: Sequence[tuple[_Drawn, float]]
+
+    @staticmethod
+    def of(wanted: Sequence[Contour], free: Sequence[FreeEdge], loose: Sequence[Point]) -> _Asked:
+        outline, edges = wanted[0], wanted[0].edges()
+        limits = {_edge_at(outline.table, item.at): item for item in free}
+        kept = np.array([k for k in range(len(edges)) if k not in limits], dtype=np.intp)
+        fixed, strips = outline.table.only(kept), [(edges[k], item) for k, item in limits.items()]
+        places = _not_cut(_places(fixed, outline.lengths[kept]), strips)
+        holes = [hole for hole in wanted[1:] if all(dist(hole.centroid, point) >= ON_EDGE for point in loose)]
+        return _Asked(fixed, places, strips, [(_Drawn.of(hole), hole.length) for hole in holes])
+
+    def out(self, plate: Sequence[_Drawn], least: float) -> float:
+        """How far a plate is out; no more is looked at once it is out by `least`."""
+        out = 0.0
+        for each in (self._beyond, self._missing, self._without_holes):
+            if out < least:
+                out = max(out, each(plate))
+        return out
+
+    def _beyond(self, plate: Sequence[_Drawn]) -> float:
+        """How far the plate's outline runs where the wanted one neither has an edge nor leaves it free."""
+        places = plate[0].places
+        out = distances(self.fixed, places) if len(self.fixed) else np.full(len(places), inf)
+        for edge, limits in self.strips:
+            out = np.minimum(out, _off_strip(edge, limits, places))
+        return float(out.max())
+
+    def _missing(self, plate: Sequence[_Drawn]) -> float:
+        """How far the plate has no edge where the wanted one works."""
+        return float(distances(plate[0].edges, self.places).max()) if len(self.places) else 0.0
+
+    def _without_holes(self, plate: Sequence[_Drawn]) -> float:
+        """How far the nearest of the plate's holes is from each one that is wanted."""
+        return max((_nearest_hole(hole, length, plate[1:]) for hole, length in self.holes), default=0.0)
+
+
+def _nearest_hole(wanted: _Drawn, length: float, holes: Sequence[_Drawn]) -> float:
+    """How far the nearest is; infinite when none is within its length. No two are nearer than their boxes differ."""
+    found = inf
+    for off, hole in sorted(
+        ((float(np.abs(hole.box - wanted.box).max()), hole) for hole in holes), key=lambda pair: pair[0]
+    ):
+        if off > length or off >= found:
+            break
+        found = min(found, wanted.apart(hole))
+    return found
 
 
 def _shifts(wanted: Sequence[Contour], plate: Sequence[Contour]) -> Iterator[Point]:
@@ -63,52 +143,27 @@ def _shifts(wanted: Sequence[Contour], plate: Sequence[Contour]) -> Iterator[Poi
                 yield (x - other.centroid[0], y - other.centroid[1])
 
 
-def _out(
-    wanted: Sequence[Contour], plate: Sequence[Contour], free: Sequence[FreeEdge], loose: Sequence[Point]
-) -> float:
-    edges = wanted[0].edges()
-    limits = {_edge_at(edges, item.at): item for item in free}
-    fixed = [edge for k, edge in enumerate(edges) if k not in limits]
-    strips = [(edges[k], item) for k, item in limits.items()]
-    holes = [hole for hole in wanted[1:] if not any(dist(hole.centroid, point) < ON_EDGE for point in loose)]
-    return max(
-        _beyond(plate[0], fixed, strips), _missing(plate[0], fixed, strips), _holes(holes, plate[1:]), 0.0
-    )
+def _edge_at(edges: Table, point: Point) -> int:
+    return int(nearest(edges, np.array([point]))[1][0])
 
 
-def _edge_at(edges: Sequence[Edge], point: Point) -> int:
-    return int(np.argmin([distances([edge], np.array([point]))[0] for edge in edges]))
-
-
-def _places(edges: Sequence[Edge]) -> FloatArray:
+def _places(edges: Table, lengths: FloatArray) -> FloatArray:
     """Points (k, 2) along edges, their ends among them."""
-    found = [
-        edge.point_at(t)
-        for edge in edges
-        for t in np.linspace(0.0, 1.0, max(3, ceil(edge.length / PITCH) + 1))
-    ]
-    return np.array(found).reshape(-1, 2)
+    t, of = spread(
+        np.zeros(len(edges)), np.ones(len(edges)), np.maximum(2, np.ceil(lengths / PITCH)).astype(np.intp)
+    )
+    return points_along(edges.start[of], edges.end[of], edges.sweep[of], t)
 
 
-def _beyond(outline: Contour, fixed: Sequence[Edge], strips: Sequence[tuple[Edge, FreeEdge]]) -> float:
-    """How far the plate's outline runs where the wanted one neither has an edge nor leaves it free."""
-    places = _places(outline.edges())
-    out = distances(fixed, places) if fixed else np.full(len(places), inf)
-    for edge, limits in strips:
-        out = np.minimum(out, _off_strip(edge, limits, places))
-    return float(out.max())
-
-
-def _missing(outline: Contour, fixed: Sequence[Edge], strips: Sequence[tuple[Edge, FreeEdge]]) -> float:
-    """How far the plate has no edge where the wanted one works, but for ends that a free edge may cut off."""
-    places = _places(fixed)
+def _not_cut(places: FloatArray, strips: Sequence[tuple[Edge, FreeEdge]]) -> FloatArray:
+    """Places on working edges but for ends that a free edge may cut off."""
     for edge, limits in strips:
         along, outward = _frame(edge, places)
         cut = (
             (outward >= -min(limits.less, CUT) - ON_EDGE) & (along >= -ROUND) & (along <= edge.length + ROUND)
         )
         places = places[~cut]
-    return float(distances(outline.edges(), places).max()) if len(places) else 0.0
+    return places
 
 
 def _off_strip(edge: Edge, limits: FreeEdge, places: FloatArray) -> FloatArray:
@@ -128,14 +183,3 @@ def _frame(edge: Edge, places: FloatArray) -> tuple[FloatArray, FloatArray]:
     start, way = np.array(edge.start), np.subtract(edge.end, edge.start) / edge.chord
     from_start = places - start
     return from_start @ way, from_start @ np.array((way[1], -way[0]))
-
-
-def _holes(wanted: Sequence[Contour], holes: Sequence[Contour]) -> float:
-    """How far the nearest of the plate's holes is from each one that is wanted."""
-    return max((min((_apart(hole, other) for other in holes), default=inf) for hole in wanted), default=0.0)
-
-
-def _apart(one: Contour, other: Contour) -> float:
-    if max(abs(a - b) for a, b in zip(one.bounds, other.bounds, strict=True)) > one.length:
-        return inf
-    return max(float(distances(b.edges(), _places(a.edges())).max()) for a, b in ((one, other), (other, one)))
