@@ -1,6 +1,6 @@
 """`dataclass` for records, of which every command builds hundreds before it begins: as the standard library's, which
 writes out six methods for each class and compiles them one by one, an eighth of a short command. Here `__init__`
-alone is compiled, and the others are shared.
+alone is compiled, when a first one is made, and the others are shared.
 """
 
 from __future__ import annotations
@@ -27,13 +27,23 @@ def _record(cls: Any, eq: bool, kw_only: bool) -> Any:
         cls.__doc__ = cls.__name__  # else its signature is put together
     own_hash = cls.__dict__.get("__hash__")
     dataclasses.dataclass(init=False, repr=False, eq=False, kw_only=kw_only)(cls)
-    cls.__init__ = _init(cls)
+    cls.__init__ = _init_when_made(cls)
     cls.__repr__, cls.__setattr__, cls.__delattr__ = _repr, _refused, _refused
     if eq:
         compared = [field.name for field in fields(cls) if field.compare]
         cls.__key__ = staticmethod(attrgetter(*compared) if compared else type)
         cls.__eq__, cls.__hash__ = _equal, own_hash or _hash
     return cls
+
+
+def _init_when_made(cls: Any) -> Callable[..., None]:
+    """Compiled when a first one is made: a command makes some of half of them."""
+
+    def __init__(self: Any, *given: Any, **named: Any) -> None:
+        cls.__init__ = _init(cls)
+        cls.__init__(self, *given, **named)
+
+    return __init__
 
 
 def _init(cls: Any) -> Callable[..., None]:
