@@ -9,13 +9,20 @@ from math import cos, hypot, pi, radians, sin
 from geometry.compared.measure import Run, straight_edge
 from geometry.plane.contour import Contour
 from geometry.records import dataclass
-from jigs.figures.figure import Callout, Caption, Dimension, Figure, Item, Point
+from jigs.figures.figure import LARGEST, Callout, Caption, Dimension, Figure, Item, Point
 from jigs.figures.shapes import area, line
 from jigs.figures.told import Show, angle, by_calliper, by_rule
 from jigs.parts.part import ArcRadius, EdgeAngle, EdgeGap, EdgeLength, HoleDiameter, Line, Part
 
-NARROW, WIDE, LARGE = (80.0, 50.0), (165.0, 50.0), (165.0, 115.0)  # mm of paper: for most, for long ones,
-MANY = 8  # and for those with more dimensions than this
+NARROW, WIDE, TALL, LARGE = (
+    (80.0, 50.0),
+    (165.0, 50.0),
+    (80.0, 115.0),
+    (165.0, 115.0),
+)  # mm of paper: for most parts,
+# for long ones, for those whose sizes would leave them no room, and
+MANY = 8  # for those with more dimensions than this
+LEAST = 25.0  # mm of paper that a part's longer side has
 LONG = 320.0  # mm: a part is long from here on,
 SLIM, SHORT = 3.2, 120.0  # or where it is so many times as long as high, and no shorter than this
 SMALL = (23.0, 19.0)
@@ -43,25 +50,28 @@ class _Gap:
 def drawing(part: Part, show: Show) -> Figure:
     """With its main sizes."""
     x0, y0, x1, y1 = part.outline.bounds
-    return Figure(
-        f"drawing.{part.name}",
-        f"{part.code}, {part.name}",
-        f"The part {part.code}, {part.name}, with its sizes: {by_rule(show, x1 - x0)} by {by_rule(show, y1 - y0)}.",
-        (
-            *_drawn(part, 0.25),
-            *_dimensions(part, show),
-            *_called(part, show),
-            Caption(tuple(_told(part, show))),
-        ),
-        *_paper(part),
+    wide, high = x1 - x0, y1 - y0
+    items = (
+        *_drawn(part, 0.25),
+        *_dimensions(part, show),
+        *_called(part, show),
+        Caption(tuple(_told(part, show))),
     )
+    title = f"{part.code}, {part.name}"
+    alt = f"The part {title}, with its sizes: {by_rule(show, wide)} by {by_rule(show, high)}."
+    for paper in _papers(part, wide, high):
+        figure = Figure(f"drawing.{part.name}", title, alt, items, *paper)
+        if figure.scale * max(wide, high) >= min(LEAST, LARGEST * max(wide, high)):
+            break
+    return figure
 
 
-def _paper(part: Part) -> tuple[float, float]:
-    x0, y0, x1, y1 = part.outline.bounds
-    if len(part.dimensions) > MANY:
-        return LARGE
-    return WIDE if x1 - x0 > LONG or x1 - x0 > max(SHORT, SLIM * (y1 - y0)) else NARROW
+def _papers(part: Part, wide: float, high: float) -> Iterator[tuple[float, float]]:
+    """Those that may do, the smallest first."""
+    if len(part.dimensions) <= MANY:
+        long = wide > LONG or wide > max(SHORT, SLIM * high)
+        yield from (WIDE,) if long else (NARROW, TALL)
+    yield LARGE
 
 
 def thumbnail(part: Part) -> Figure:

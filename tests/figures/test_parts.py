@@ -46,6 +46,14 @@ def test_a_part_is_drawn_with_both_its_outer_sizes(name: str) -> None:
 
 
 @each
+def test_no_part_shrinks_to_nothing_beside_its_sizes(name: str) -> None:
+    for part, figure in drawings(name):
+        x0, y0, x1, y1 = part.outline.bounds
+        longer = max(x1 - x0, y1 - y0)
+        assert figure.scale * longer >= min(25.0, 2 * longer), part.name
+
+
+@each
 def test_every_hole_that_is_measured_is_called_out_in_its_size(name: str) -> None:
     for part, figure in drawings(name):
         sizes = Counter(round(one.value, 2) for one in part.dimensions if isinstance(one.probe, HoleDiameter))
