@@ -13,7 +13,7 @@ from jigs.figures.saws import flat_sled, stave_sled, stop_carriage
 from jigs.figures.saws.hold_down import hold_down
 from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
-from jigs.figures.turning import halves, sizes, turned
+from jigs.figures.turning import halves, on_block, sizes, turned
 from jigs.figures.turning import vessel as lathe
 from jigs.figures.turning.knob import figures as knob
 from jigs.figures.turning.lid import on_pot
@@ -35,6 +35,7 @@ def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator
             yield drawn
     yield from sizes.of_vessel(plan, parts, show)
     yield from lathe.figures(plan, parts, show)
+    yield from on_block.figures(plan, show)
     if plan.halves:
         yield from halves.figures(plan, plan.halves, parts, show)
     if plan.lid:

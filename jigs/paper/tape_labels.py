@@ -16,7 +16,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.stack.plan import Layer
-from jigs.words.counting import count_text, ring_list
+from jigs.words.counting import ring_list
 from jigs.words.lengths import show_length
 
 GAP = 2.0  # between labels
@@ -138,16 +138,17 @@ def _of_ring(plan: VesselPlan, layer: Layer) -> Label:
     ring, unit = layer.ring, plan.job.unit
     title = f"RING {layer.number} of {len(plan.stack.layers)}"
     high = f"{show_length(ring.height, unit, exact=unit == 'in')} high"
+    across = show_length(2 * ring.outer, unit, exact=unit == "in")
     if layer.cut is None:
         what = "grain upright" if layer.upright else "disc"
-        return Label(title, (f"{what}, {high}",), space=(2 * ring.outer, ring.height))
-    count, stands = count_text(ring.segments, "segment"), f"segment 1: {degrees(layer.turned):.4g}°"
+        return Label(title, (f"{what}, {across} across", high), space=(2 * ring.outer, ring.height))
+    wide, stands = f"{across} across", f"segment 1: {degrees(layer.turned):.4g}°"
     woods = woods_lines(layer.species)
     label = Label(title, (), middle=True, space=(layer.cut.outer_edge, ring.height))
     ways = (
-        replace(label, lines=(count, high, stands, *woods)),
-        replace(label, lines=(f"{count}, {high}", stands, *woods)),
-        replace(label, lines=(f"{count}, {high}", *woods), edge=f"{label.edge}, {stands}"),
+        replace(label, lines=(wide, high, stands, *woods)),
+        replace(label, lines=(f"{wide}, {high}", stands, *woods)),
+        replace(label, lines=(f"{wide}, {high}", *woods), edge=f"{label.edge}, {stands}"),
     )
     return next((way for way in ways if not way.tied), ways[0])
 

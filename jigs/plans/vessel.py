@@ -70,6 +70,15 @@ class VesselPlan:
         return min(self.rim_speed, plug.speed) if plug else self.rim_speed
 
     @property
+    def parting_neck(self) -> tuple[float, float]:
+        """Radii of what the parting tool leaves under the foot for the saw.
+
+        A third of the foot's; half of the wood round a hollow."""
+        floats, section = self.stack.floating, self.section
+        hollow = floats.base.opening if floats else section.inner.start[0] if section.through else 0.0
+        return hollow, (hollow + section.foot_radius) / 2 if hollow else section.foot_radius / 3
+
+    @property
     def bolted(self) -> bool:
         """Whether a bolt draws the work to what holds it: the plug's."""
         return self.reversing.plug is not None and self.reversing.plug.bolt is not None

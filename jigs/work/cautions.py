@@ -91,7 +91,7 @@ CAUTIONS = {
     "joints.",
     "lathe.slim": "A slim stem bends and breaks: tailstock up, light cuts, no fingers on it, and stand out of its "
     "line.",
-    "lathe.paper": "A paper joint holds little: tailstock up, light cuts, lowest speed.",
+    "lathe.paper": "A paper joint holds little: tailstock up as long as it fits, light cuts, lowest speed.",
     "chisel": "Clamp the work; both hands behind the chisel's edge.",
     "lathe.unplugged": "Unplug the lathe while you glue on it.",
     "laser": "Laser: stay with it while it cuts; lid shut, extraction on, extinguisher at hand. Only sheet sold as "

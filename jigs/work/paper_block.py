@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from geometry.blanks.ring_stack import Ring
 from geometry.lathe.turning import rim_speed_limits
 from jigs.plans.vessel import VesselPlan
 from jigs.words.quantity import Quantity, ruled
@@ -10,6 +13,10 @@ from jigs.work.model import Goods
 from jigs.work.supplies import block
 
 SAW = "Saw the waste block listed out of dry hardwood scrap, one face planed flat; screw the faceplate to its other."
+CIRCLE = (
+    "Lathe running slowly, pencil a circle on the block, as wide as listed: the ring's corners lie on it."
+)
+ROUND = 3.0  # mm of block round that circle
 SLOW, FAST = 600, 900  # rpm: a paper joint holds little, however small the piece; common practice, no source
 IN_CHUCK = 50.0  # mm long, of a block that a chuck holds; common practice, no source
 
@@ -25,6 +32,20 @@ def on_block(
         ruled("block.across", "Waste block, across", across),
         ruled("block.thick", "Waste block, thick, at least", thick, bound="least"),
     )
+
+
+def on_ring_block(plan: VesselPlan, rings: Sequence[Ring]) -> tuple[Quantity, ...]:
+    """The same for rings, with the circle of each one's corners."""
+    across = ring_block(rings)
+    circles = (
+        ruled(f"circle.{ring.number}", f"Circle for ring {ring.number}", 2 * ring.radius) for ring in rings
+    )
+    return (*circles, *on_block(plan, across, across))
+
+
+def ring_block(rings: Sequence[Ring]) -> float:
+    """How wide a block is on which each of these rings finds its circle; mm."""
+    return max(2 * ring.radius for ring in rings) + 2 * ROUND
 
 
 def block_goods(plan: VesselPlan, of: str, across: float, long: float | None = None) -> tuple[Goods, ...]:

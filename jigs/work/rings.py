@@ -8,7 +8,7 @@ from jigs.stages.glue_up.plan import GlueStage
 END_GRAIN = "Brush thin glue on every end first and wait a minute: end grain drinks glue."
 TAPED = (
     "Lay the segments on the sheet's outlines, outer sides up, by its numbers and woods from left to right.",
-    "Pencil the sheet's number and its arrow on each outer side.",
+    "Pencil each segment's number and arrow from the sheet on its outer side.",
     "Press masking tape over the row, from before segment 1 to the last.",
 )  # the sheet's order holds only with outer sides up
 SLIPPED_DRY = (
@@ -18,6 +18,7 @@ SLIPPED_DRY = (
 SLIPPED = (
     "Put the strip or slip into every joint: glue on both of its faces, its outer end level with the outside."
 )
+NAMED = 4  # joints of a ring that are named
 WHOLE, HALVES = "rings", "halves"  # what the plan calls the last two stages of a ring
 
 
@@ -26,9 +27,11 @@ def drinks(plan: Plan) -> bool:
     return any(joint.sort == "mitres" and joint.end_to_end for joint in plan.wood.grain.joints)
 
 
-def arcs_closed(stage: GlueStage, comes: str) -> tuple[str, ...]:
-    """How short arcs of a ring are glued in its band: all of them, or as many as the glue leaves time for."""
-    paper = f"Glue all joints but those where two {comes}s meet: put waxed paper in these."
+def arcs_closed(stage: GlueStage, comes: str, segments: int) -> tuple[str, ...]:
+    """How arcs of a ring of so many segments are glued in its band: all, or as many as the glue leaves time for."""
+    paper = (
+        f"Glue all joints but those where two {comes}s meet{_met(stage, segments)}: put waxed paper in these."
+    )
     if stage.whole_bands:
         return (paper, "Close the whole ring in one band, so that each piece keeps its place.")
     return (
@@ -36,3 +39,19 @@ def arcs_closed(stage: GlueStage, comes: str) -> tuple[str, ...]:
         f"Glue no more {comes}s of a ring at a time than listed; put waxed paper in the joints of the others too.",
         "Close the whole ring in one band each time, so that each piece keeps its place.",
     )
+
+
+def _met(stage: GlueStage, segments: int) -> str:
+    """Between which segments of the tape sheet two of the ring's arcs meet, where these are alike and few."""
+    each, left = divmod(segments, stage.in_band)
+    if left or not 2 <= stage.in_band <= NAMED:
+        return ""
+    ends = [k * each for k in range(1, stage.in_band + 1)]
+    pairs = [f"{end} and {end % segments + 1}" for end in ends]
+    return f", of segments {', '.join(pairs[:-1])}, and {pairs[-1]}"
+
+
+def wiped(hole: str, taped: bool) -> str:
+    """What follows once the band is tight."""
+    tape = "; peel the tape off once it is dry" if taped else ""
+    return f"Wipe off the glue that comes out, on the outside and in the {hole}{tape}."

@@ -59,8 +59,8 @@ OWN = re.compile(  # those that have pictures of their own, of the same id
     r"|layup-tray(-\d+)?|sanding-holder-[ab](-\d+)?|slip-box|glue-up-boards|truing-board|(sled|end)-wedge)"
     r"|flat-segments\.sled(-\d+)?|staves\.edge-[12]|layup\.(slabs|trim)(-\d+)?|gauging\..+|wedge_rings\.trial"
     r"|glue_up\.(quarters|check-halves|halves|blank)|first_mounting\.board|reversed_mounting\.retainer"
-    r"|braced_mounting\.(channel|turn)|last_mounting\.turn|reversing\.plug|knob\.(turn|bore)|roughing\.(sizes|flats(-\d+)?)"
-    r"|outside\.(stage-\d+|finished)(-stations)?|([a-z]+_)?inside\.(stage-\d+|finished)"
+    r"|braced_mounting\.(channel|turn)|last_mounting\.turn|reversing\.(plug|off)|knob\.(turn|bore)|roughing\.(sizes|flats(-\d+)?)"
+    r"|outside\.(mark|(stage-\d+|finished)(-stations)?)|([a-z]+_)?inside\.(stage-\d+|finished)"
 )
 THE_SAME = (  # as another operation, whose id follows from theirs
     (re.compile(r"roughing\.ellipse-(.+)"), r"gauging.\1"),

@@ -20,6 +20,7 @@ from jigs.render.lines import lines
 from jigs.sets.proof import draw
 from jigs.stages.boards.plan.steps import KeptLong
 from jigs.stages.lathe.tables import of_any
+from jigs.stages.stack.plan import Layer
 from jigs.stages.stack.tables import facts
 from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
@@ -271,9 +272,39 @@ def test_the_waste_block_is_bought_large_enough(name: str) -> None:
     wanted = [plan.waste, *((lot.waste for lot in plan.halves.lots[1:]) if plan.halves else ())]
     for block, waste in zip(blocks, wanted, strict=True):
         sizes = {q.id: q.value for q in block.amount}
-        assert sizes["thickness"] == waste.thickness == plan.job.rings.waste_block
+        assert sizes["thickness"] > waste.thickness == plan.job.rings.waste_block  # it is faced
         assert waste.least <= sizes["width"] == waste.most
         assert waste.screws.depth < waste.thickness
+
+
+@each
+def test_what_is_left_for_the_saw_holds_the_vessel_round_a_hollow_too(name: str) -> None:
+    plan, _ = job(name)
+    off = next(one for one in done(name) if one.id == "reversing.off")
+    neck, foot = off.setting("neck").value / 2, plan.section.foot_radius
+    floats = plan.stack.floating
+    hollow = floats.base.opening if floats else plan.section.inner.start[0] if plan.section.through else 0.0
+    assert hollow < neck < foot
+    assert neck - hollow >= min(foot - neck, foot / 3 - 1e-9)
+
+
+@each
+def test_a_ring_that_is_bored_on_paper_finds_its_circle_on_the_block(name: str) -> None:
+    plan, _ = job(name)
+    for one in (one for one in done(name) if one.id.startswith(("plugs.bore", "floating_ring.bore"))):
+        circles = [q.value for q in one.settings if q.id.startswith("circle.")]
+        corners = [2 * la.ring.outer / cos(pi / la.ring.segments) for la in _layers(plan, one)]
+        assert circles == pytest.approx(corners)
+        assert one.setting("block.across").value > max(circles)
+
+
+def _layers(plan: VesselPlan, one: Operation) -> list[Layer]:
+    return [la for la in plan.stack.layers if la.number in one.rings]
+
+
+def test_halves_meet_where_the_tape_sheet_has_half_of_the_segments_on_either_side() -> None:
+    halves = next(one for one in done("sorrel") if one.id == "flat_rings.halves")
+    assert any("6 and 7, and 12 and 1" in step for step in halves.how)
 
 
 def test_a_job_in_inches_says_no_millimetre() -> None:

@@ -11,6 +11,7 @@ from jigs.figures.shapes import box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.plan import FlatSled
+from jigs.words.counting import ring_list
 
 NEAR = -1  # side of the fence nearer to the operator
 
@@ -24,6 +25,7 @@ def set_up(sled: FlatSled, number: str, show: Show) -> Figure:
     stop = own.stop_for(most.outer_edge)
     suffix = f"-n{sled.segments}"
     held = own.fence(NEAR, own.fence_start + 30, -width / 2)
+    strip = f"strip of {ring_list(most.rings)}" if len(sled.settings) > 1 else "strip"
     return Figure(
         f"flat-segments.sled{number}",
         f"The sled for rings of {sled.segments} from above, the strip at the stop",
@@ -38,7 +40,7 @@ def set_up(sled: FlatSled, number: str, show: Show) -> Figure:
             line((stop, low), (stop, -own.span), paint="grey", dashes=HIDDEN),
             Dimension((0.0, low), (stop, low), by_calliper(show, stop), -7.0),
             *_named(own, suffix, stop),
-            Callout("strip", own.fence(NEAR, own.fence_end - 14, -width / 2), "left"),
+            Callout(strip, own.fence(NEAR, own.fence_end - 14, -width / 2), "left"),
             Callout("segment", (stop * 0.5, own.fence(NEAR, -stop * 0.5, -width * 0.3)[1]), "right"),
             Callout(named("hold-down", f"plan-angle-hold{suffix}"), held, "left"),
         ),

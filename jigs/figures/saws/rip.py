@@ -23,10 +23,13 @@ BLOCK = 110.0  # mm of the push block
 def ripping(steps: Sequence[Step], show: Show) -> Figure | None:
     """Of the first width that is ripped at the table saw; None where none is."""
     step = next((one for one in steps if one.work == "rip" and one.machine == "table saw"), None)
-    widths = [float(q.value) for q in step.settings if q.id.startswith("rip-fence")] if step else []
-    if not widths:
+    fence = next((q for q in step.settings if q.id.startswith("rip-fence")), None) if step else None
+    if fence is None:
         return None
-    wide = widths[0]
+    wide, who = (
+        float(fence.value),
+        f"strip of ring {step.rings[0]}" if step and len(step.rings) == 1 else "strip",
+    )
     left = -KERF - OFFCUT
     low, high = -LONG, 10.0
     board = [(left, low), (wide, low), (wide, high), (left, high)]
@@ -45,7 +48,8 @@ def ripping(steps: Sequence[Step], show: Show) -> Figure | None:
         Dimension((0.0, 150.0), (wide, 150.0), by_rule(show, wide), 4.0, 40.0),
         Callout("rip fence", (wide + FENCE / 2, 110.0), "right"),
         Callout("push block", (0.5 * wide, low + 40), "right"),
-        Callout("board", (wide - 2, -60.0), "right"),
+        Callout("board", (left + 10, -100.0), "left"),
+        Callout(who, (wide / 2, -60.0), "right"),
         Callout("feather board", (left - 45, -45.0), "left"),
         Callout("blade, guarded", (-KERF / 2, 60.0), "left"),
         Callout("riving knife", (-KERF / 2, 20.0 + BLADE + 20), "left"),

@@ -17,7 +17,17 @@ from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Once, Rack
-from jigs.work.rings import END_GRAIN, HALVES, SLIPPED, SLIPPED_DRY, TAPED, WHOLE, arcs_closed, drinks
+from jigs.work.rings import (
+    END_GRAIN,
+    HALVES,
+    SLIPPED,
+    SLIPPED_DRY,
+    TAPED,
+    WHOLE,
+    arcs_closed,
+    drinks,
+    wiped,
+)
 from jigs.work.steps import nth, steps_of
 
 ID = "flat_rings"
@@ -38,9 +48,9 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     ]
 
 
-def _count(plan: VesselPlan, step: Step) -> int:
-    """Segments of one of its rings."""
-    return next(la.ring.segments for la in plan.stack.layers if la.number == step.rings[0])
+def _count(plan: VesselPlan, rings: Sequence[int]) -> int:
+    """Segments of the first of these rings; they are alike."""
+    return next(la.ring.segments for la in plan.stack.layers if la.number == rings[0])
 
 
 def _slips(plan: VesselPlan, rings: Sequence[int]) -> bool:
@@ -56,12 +66,12 @@ def _boards(plan: VesselPlan, rack: Rack, rings: Sequence[int]) -> list[Part]:
 
 
 def _sand(plan: VesselPlan, step: Step, end: str) -> Iterator[Operation]:
-    segments = len(step.rings) * _count(plan, step)
+    segments = len(step.rings) * _count(plan, step.rings)
     yield Operation(
         f"{ID}.sand{end}",
         ID,
         "bench",
-        f"Sand both ends of each segment flat for the glue, in rings of {_count(plan, step)}.",
+        f"Sand both ends of each segment flat for the glue, in rings of {_count(plan, step.rings)}.",
         how=(
             "Glue 120 grit abrasive to a flat board, with a fence square to it.",
             "Rub each end with even strokes along the fence; count them, the same for every end.",
@@ -151,11 +161,11 @@ def _stage(
             *(
                 ("Spread glue on the faces of each joint, and close the band round the ring by hand.",)
                 if kind == "close"
-                else arcs_closed(stage, COMES[kind])
+                else arcs_closed(stage, COMES[kind], _count(plan, stage.rings))
             ),
             "Press the ring flat on its board with a waxed block while the band is still loose.",
             "Tighten the band until every joint shows a line of glue; the ring still lies flat.",
-            "Wipe off the glue that comes out, on the outside and in the opening.",
+            wiped("opening", before == "segments"),
             *(
                 ("Trim what stands between the segments flush once it is dry.",)
                 if slips and kind == "close"

@@ -115,7 +115,7 @@ def _holds(sled: FlatSled, rack: Rack, end: str) -> Operation:
             Check(
                 "tug",
                 "Neither strip nor segment moves when you pull hard at it",
-                if_not="renew the paper, sharpen the pins, or set the pivot in another hole",
+                if_not="renew the paper, sharpen the pins; press the levers harder",
             ),
         ),
         cautions=CAUTIONS,
@@ -141,7 +141,10 @@ def _first(sled: FlatSled, scrap: Scrap, rack: Rack, end: str) -> Operation:
         ID,
         "table saw",
         "Cut two segments of scrap, move by move, and check them.",
-        how=("Set the stop by any ring's stick of this sled.", *CUT),
+        how=(
+            f"Set the stop by the stick of ring {scrap.rings[0]}: the scrap is as wide as its strips.",
+            *CUT,
+        ),
         pieces=FIRST,
         comes="scrap segment",
         jigs=uses(rack.named(*scrap.jigs)),

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import cos, sqrt
+from math import sqrt
 
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan.steps import Step
@@ -13,7 +13,7 @@ from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.lathe import speeds
 from jigs.work.minutes import CHECKED, CROSSCUT, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Stage
-from jigs.work.paper_block import SAW, block_goods, on_block
+from jigs.work.paper_block import CIRCLE, SAW, block_goods, on_block, on_ring_block, ring_block
 from jigs.work.rack import Rack, uses
 from jigs.work.steps import steps_of
 
@@ -44,7 +44,8 @@ def _bore(plan: VesselPlan, step: Step) -> Operation:
         "Bore the opening of ring 2 round, which becomes the lip over the base.",
         how=(
             SAW,
-            "Glue ring 2 by its upper face to the block, brown paper between.",
+            CIRCLE,
+            "Glue ring 2 by its upper face to the block, its corners on the circle, brown paper between.",
             "True its lower face: it closes the groove.",
             "Bore the opening straight through.",
             "Clamp the block and split the ring off along the paper with a wide chisel; sand the paper off.",
@@ -52,8 +53,8 @@ def _bore(plan: VesselPlan, step: Step) -> Operation:
         pieces=1,
         comes="ring",
         rings=(2,),
-        settings=(opening, *on_block(plan, 2 * ring.outer, 2 * ring.outer / cos(ring.mitre))),
-        uses_up=block_goods(plan, "ring 2", 2 * ring.outer),
+        settings=(opening, *on_ring_block(plan, [ring])),
+        uses_up=block_goods(plan, "ring 2", ring_block([ring])),
         checks=(
             Check(
                 "hole",

@@ -24,8 +24,8 @@ Gauged = GapGauge | CalliperStick
 ID, STEM = "outside", "stem"
 LINES = "A line that is turned off: pencil it again at its height over the faceplate."
 PART_DOWN = (
-    "Lathe running slowly, part down to this stage's diameter across each line, half of the gauge's thickness to "
-    "either side."
+    "Lathe running slowly, part down to this stage's diameter on each line; for a gap gauge, half of its plate's "
+    "thickness to either side of it."
 )
 BY = {
     "gap": "Of a gap gauge, stop when NOT YET goes on; at the last stage cut on with care until GO goes on.",
@@ -122,7 +122,7 @@ def _marked(plan: VesselPlan) -> Iterator[Operation]:
             "lathe",
             "Pencil a line round the work at each station.",
             how=(
-                "Measure from the face of the faceplate, a rule along the bed.",
+                "Measure from the faceplate's face, on which the waste block's back lies, with a rule along the bed.",
                 "Hold the pencil on the rest and turn the work by hand; write the station's name beside it.",
             ),
             settings=tuple(

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from math import cos, sqrt
+from math import sqrt
 
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan.steps import Step
 from jigs.stages.stack.plan import Layer
 from jigs.work.minutes import CHECKED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Reading, Stage
-from jigs.work.paper_block import IN_CHUCK, SAW, block_goods, on_block
+from jigs.work.paper_block import CIRCLE, IN_CHUCK, SAW, block_goods, on_block, on_ring_block, ring_block
 from jigs.work.rack import Rack
 from jigs.work.steps import nth, steps_of
 
@@ -28,10 +28,6 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
 
 def _bore(plan: VesselPlan, step: Step, end: str) -> Operation:
     rings = [layer.ring for layer in _layers(plan, step)]
-    least, swing = (
-        min(2 * ring.outer for ring in rings),
-        max(2 * ring.outer / cos(ring.mitre) for ring in rings),
-    )
     return Operation(
         f"{ID}.bore{end}",
         ID,
@@ -39,15 +35,17 @@ def _bore(plan: VesselPlan, step: Step, end: str) -> Operation:
         "Bore the middle of each ring that gets a plug round, straight through.",
         how=(
             SAW,
-            "Sand one face of the ring flat, and glue it to the block, brown paper between.",
-            "Set it by its corners to a circle on the block, and leave it in clamps.",
-            "Bore from the middle outwards in light cuts, until the points of all segments are gone.",
+            CIRCLE,
+            "Sand one face of the ring flat, and glue it to the block on its circle, brown paper between; leave it in "
+            "clamps.",
+            "Bore it with a drill of that size in the tailstock, into the block but not through it; without such a "
+            "drill from the middle outwards in light cuts. The points of all segments are gone then.",
             "Clamp the block and split the ring off along the paper with a wide chisel.",
         ),
         pieces=step.pieces,
         comes="bored ring",
         rings=step.rings,
-        settings=(*step.settings, *on_block(plan, least, swing)),
+        settings=(*step.settings, *on_ring_block(plan, rings)),
         checks=(
             Check(
                 "hole",
@@ -59,7 +57,7 @@ def _bore(plan: VesselPlan, step: Step, end: str) -> Operation:
         readings=(Reading("hole", "Hole as bored, across", step.settings[0], len(step.rings)),),
         minutes=each(step.pieces, MOUNTED + GAUGED + CROSSCUT),
         hours=plan.wood.glue.clamp_time * step.pieces,
-        uses_up=block_goods(plan, "rings that are bored", least),
+        uses_up=block_goods(plan, "rings that are bored", ring_block(rings)),
     )
 
 
@@ -107,7 +105,7 @@ def _glue(plan: VesselPlan, step: Step, end: str) -> Operation:
         "Glue each plug into its ring.",
         how=(
             "Spread glue round the hole and thinly round the plug.",
-            "Push it in with a twist, its grain in line with segment 1, until it stands out a little at both faces.",
+            "Push it in with a twist, its grain in line with segment 1, its ends level with the ring's faces.",
             "Wipe it, and lay it on waxed paper to dry; both faces are flattened next.",
         ),
         pieces=step.pieces,

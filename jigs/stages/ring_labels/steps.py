@@ -25,9 +25,9 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
             "Cut out the labels and stick one on each ring.",
             how=(
                 f"Print them ({of_job(plan.job.name, LABELS)}) at 100 %.",
-                "Stick it on the outer side, arrow up; of segments, its tick on the middle of segment 1.",
-                "Tie a label on where it says so: the ring is too low for it.",
-                "Its degrees say where segment 1 stands in the stack, counter-clockwise seen from above.",
+                "Stick each on its ring's outer side, arrow up, its tick on the middle of segment 1.",
+                "Tie a label on where it says so: the ring has no room for it.",
+                "The degrees say where segment 1 stands in the stack, counter-clockwise seen from above.",
             ),
             pieces=len(rings),
             comes="ring",
@@ -36,8 +36,8 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
             checks=(
                 Check(
                     "order",
-                    "Set the rings up in a row by their numbers: each is as high and as wide as its label says",
-                    if_not="a ring of the wrong height: look which other it is, and swap the labels",
+                    "Calliper across and over the height of each ring: as its label says",
+                    if_not="it is another ring: look which, and swap the labels",
                 ),
             ),
             minutes=each(len(rings), MARKING, 5),

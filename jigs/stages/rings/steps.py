@@ -14,7 +14,17 @@ from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack
-from jigs.work.rings import END_GRAIN, HALVES, SLIPPED, SLIPPED_DRY, TAPED, WHOLE, arcs_closed, drinks
+from jigs.work.rings import (
+    END_GRAIN,
+    HALVES,
+    SLIPPED,
+    SLIPPED_DRY,
+    TAPED,
+    WHOLE,
+    arcs_closed,
+    drinks,
+    wiped,
+)
 from jigs.work.steps import nth, steps_of
 
 ID = "rings"
@@ -148,10 +158,10 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str) -> Operation
             *(
                 ("Spread glue on both ends of each joint, roll the ring up, close the band by hand.",)
                 if id == "close"
-                else arcs_closed(stage, comes)
+                else arcs_closed(stage, comes, plan.blank.segments)
             ),
             "Press both faces flat with waxed blocks while the band is still loose, then tighten it.",
-            "Wipe off the glue that comes out, on the outside and in the core.",
+            wiped("core", before == "segments"),
         ),
         settings=_band(plan),
     )

@@ -20,7 +20,6 @@ CORNER = 1.5  # mm clipped off each corner along its sides, for glue that was sq
 CLOSED_NOTES = (
     "Put it in the ring's opening, flush with its upper face, the live centre's point in its hole. Move the quill "
     "forward until the ring lies flat on the stack.",
-    "Take the plate out before the glue sets.",
 )
 TURNED = (
     "Turn the work by hand: the ring's corners run alike, its joints lie over the middles of the segments below.",

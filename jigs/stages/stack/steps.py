@@ -95,6 +95,10 @@ def _stage(plan: VesselPlan, run: Sequence[Layer]) -> GlueStage:
     return replace(own[0], rings=numbers, count=count, at_once=-(-count // batches))
 
 
+PLATE_OUT = (
+    "Once the glue grabs, draw the tailstock back and take the plate out. Then press the ring with the tailstock, a "
+    "flat scrap over it."
+)
 GROWN = Check(
     "grown",
     "Rule from the waste block to the top of each ring, at four places",
@@ -116,11 +120,12 @@ def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: O
             f"Lay each ring on dry by its number, arrow {'down' if plan.stack.upside_down else 'up'}; no light shows "
             "between the faces.",
             "Spread glue thinly on both faces, to the very edges.",
+            *_turn(plan, run),
             "Centre it with its plate on the tailstock's point and press it home."
             if own
             else "Press it home with the tailstock, a scrap board between.",
             *_uncentred(plan, run),
-            *_turn(plan, run),
+            *((PLATE_OUT,) if own else ()),
             "Wipe the inside before the glue sets; you cannot reach it later.",
             *(_narrow(plan) if last else ()),
         ),

@@ -13,6 +13,7 @@ from jigs.work.rack import Rack, uses
 from jigs.work.supplies import block
 
 ID = "waste_block"
+FACED = 2.0  # mm that the block is thicker as it is sawn
 
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
@@ -37,7 +38,8 @@ def _saw(plan: VesselPlan) -> Operation:
         "Saw a waste block of sound, dry hardwood.",
         how=(
             "Take solid scrap without knots or splits, no plywood: its plies pull apart. No board is listed for it.",
-            "Plane one face flat and leave it a little thicker than set: it is faced on the lathe.",
+            "Plane one face flat for the faceplate. Leave the block a little thicker than set: its other face is "
+            "turned flat on the lathe.",
             "Draw its circle, between the two diameters, and saw the corners off outside it.",
         ),
         pieces=1,
@@ -54,7 +56,7 @@ def _saw(plan: VesselPlan) -> Operation:
         ),
         cautions=("hand-saw",),
         minutes=each(8, CROSSCUT),
-        uses_up=block("waste block", waste.thickness, waste.most),
+        uses_up=block("waste block", waste.thickness + FACED, waste.most),
     )
 
 
@@ -93,16 +95,12 @@ def _true(plan: VesselPlan) -> Operation:
         how=(
             "Turn the rim round.",
             "Face it to its thickness, flat or a hair hollow in the middle.",
-            f"Pencil a circle on the face as wide as ring {_first(plan)}, the lathe running slowly.",
         ),
         settings=(
             *speeds(waste.speed),
             thickness,
-            ruled(
-                "circle",
-                f"Circle for ring {_first(plan)}, across its corners",
-                2 * plan.stack.layers[0].ring.radius,
-            ),
+            ruled("across.least", "Across, at least", waste.least, bound="least"),
+            ruled("across.most", "Across, at most", waste.most, bound="most"),
         ),
         checks=(
             Check(
@@ -141,9 +139,8 @@ def _first_ring(plan: VesselPlan, rack: Rack) -> Operation:
             "Lay it on dry, its arrow away from the block: no light between the two." if not plan.stack.upside_down else
             "Lay it on dry, its arrow to the block: no light between the two.",
             "Spread glue on both, wood on wood, no paper.",
-            "Set its rim to the pencilled circle all round." if first.kind == "disc" else
-            "Set its corners to the pencilled circle all round.",
-            "Press it with the tailstock, a flat scrap between; look at the circle again before the glue sets.",
+            "Set it in the middle: it stands out over the block's rim alike all round, or is level with it.",
+            "Press it with the tailstock, a flat scrap between; feel round the rim again before the glue sets.",
         ),
         pieces=1,
         comes="ring",
@@ -153,7 +150,9 @@ def _first_ring(plan: VesselPlan, rack: Rack) -> Operation:
         checks=(
             Check(
                 "centred",
-                "Turn it by hand past a pencil on the rest: every corner comes as near",
+                "Turn it by hand past a pencil on the rest: it comes as near all round"
+                if first.kind == "disc"
+                else "Turn it by hand past a pencil on the rest: every corner comes as near",
                 if_not="push it over while the glue is wet",
             ),
         ),

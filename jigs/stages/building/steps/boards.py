@@ -209,9 +209,9 @@ def _mouth_plug(plan: VesselPlan, rack: Rack) -> list[Operation]:
     parts = rack.named("mouth-plug-layer", "mouth-plug-flange-layer")
     told = (
         Quantity("plug", "Layers of the plug", plug.front_layers, "count"),
-        ruled("plug-across", "They are, across", plug.front_blank),
-        Quantity("flange", "Layers of the flange, under them", plug.back_layers, "count"),
-        ruled("flange-across", "They are, across", plug.back_blank),
+        ruled("plug-across", "Plug's layers, across", plug.front_blank),
+        Quantity("flange", "Layers of the flange", plug.back_layers, "count"),
+        ruled("flange-across", "Flange's layers, across", plug.back_blank),
     )
     return [
         _layers(

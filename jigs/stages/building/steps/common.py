@@ -26,7 +26,7 @@ def square(what: str) -> Check:
     """Of something upright on a base."""
     return Check(
         "square",
-        f"Square on the base against the {what}, at both ends and in the middle: no light",
+        f"Square on the base against {what}, at both ends and in the middle: no light",
         if_not="push its top over before the glue grabs, and clamp it there; once dry, glue it anew",
     )
 
@@ -115,6 +115,7 @@ def body(
     """The upright parts glued into the base; `how` comes after the fence; `plates` set it; `more` is used up."""
     block = sled.parts(rack, "exit-block")
     parts = sled.parts(rack, "base", "fence", "gusset", *kinds, "exit-block", "handle")
+    two = sum(part.quantity // part.stack for part in sled.parts(rack, "fence")) > 1
     stacked = ("Glue the layers of the exit block into one, edges flush.",)
     onto = ("Glue the exit block to base and fence over the blade's line; no screws.",)
     return built(
@@ -124,7 +125,7 @@ def body(
         (
             DRY,
             *(stacked if block else ()),
-            "Glue the fence into the base.",
+            f"Glue the {'fences' if two else 'fence'} into the base.",
             *(
                 ("Glue the gussets in behind it, a square on the base.",)
                 if sled.parts(rack, "gusset")
@@ -135,7 +136,7 @@ def body(
             "Round the edges of the handle's grip and glue it in, out of the blade's line.",
         ),
         parts,
-        checks=(square("fence"), *checks),
+        checks=(square("each fence" if two else "the fence"), *checks),
         cautions=("saw.metal", "bench"),
         plates=plates,
         more=more,

@@ -39,7 +39,7 @@ def truing_jigs(plan: TorusPlan, rack: Rack) -> list[Operation]:
             ),
             [part for name in ("truing-base", "truing-board", "truing-gusset") for part in named(rack, name)],
             (calliper("abrasive", "Abrasive with its glue, thick", layout.abrasive),),
-            (square("board"), BARE),
+            (square("the board"), BARE),
             more=_coarse(plan, [*named(rack, "truing-board")]),
         ),
         built(
@@ -83,7 +83,7 @@ def ring_truing(plan: VesselPlan, rack: Rack) -> list[Operation]:
             parts,
             checks=(
                 replace(
-                    square("face"),
+                    square("the face"),
                     if_not="loosen its screws, put card under its edge, and screw it down again",
                 ),
                 BARE,

@@ -110,10 +110,10 @@ def _notes(plan: VesselPlan, piece: GaugePiece) -> tuple[str, ...]:
         "Butt the pieces of its stage end to end on the rail, bolt them, and stand the whole on the faceplate.",
     )
     on_faceplate = (
-        f"Stand its foot on the faceplate, {foot} under the finished {plan.job.called.foot}, beside a waste block of "
+        f"Stand its foot on the faceplate, {foot} under the finished {plan.job.called.foot}, beside the waste block: "
         f"at most {widest} across.",
-        "Where the faceplate is smaller, put a flat board behind the waste block, its face as far under the "
-        f"{plan.job.called.foot}.",
+        "Where the faceplate is narrower than the waste block, hold a flat board against the block's back and stand "
+        "the gauge on that.",
     )
     ends = ("Its upper end is level with the rim.",) if piece.number == len(gauges.pieces) else ()
     return (

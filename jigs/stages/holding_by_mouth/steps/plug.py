@@ -41,9 +41,9 @@ def _faceplate(unit: Unit, of: str, plug: MouthPlug) -> Operation:
         "bench",
         "Screw the faceplate to the flange of the glued plug.",
         how=(
-            "Unscrew it from the waste block.",
+            "Unscrew the faceplate from the waste block.",
             *((SUNK.format(place=_nut_place(unit, bolt.thread)),) if bolt else ()),
-            "Screw the faceplate on in the middle.",
+            "Screw it to the flange's back, in the middle.",
         ),
         settings=(
             *screwed(plug.screws),
@@ -89,7 +89,7 @@ def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation
         "Turn the plug to its section, and leave it on its faceplate.",
         how=(
             "Turn the flange round and its front face flat.",
-            f"Face the plug's front to its reach into the {plan.job.called.mouth}.",
+            "Face the plug's front as far in front of the flange as listed.",
             *_fitted(plug, plan.job.called.mouth),
             "Never take it off its faceplate: it would not run true again.",
         ),
@@ -136,7 +136,7 @@ def _fits(plug: MouthPlug, mouth: str) -> Check:
 def _sizes(plan: VesselPlan, plug: MouthPlug) -> Iterator[Quantity]:
     mouth = plan.job.called.mouth
     yield ruled("flange", "Flange, across", 2 * plug.flange)
-    yield ruled("reach", f"Plug, from the rim into the {mouth}", plan.section.height - plug.tip)
+    yield ruled("reach", "Plug's front, in front of the flange's face", plug.face - plug.tip)
     if plug.way == "taper":
         yield calliper("jam", f"Taper where the {mouth} jams, across", plug.jam_diameter)
         yield Quantity("taper", "Taper, its side off the axis", plug.slope, "angle")

@@ -82,7 +82,7 @@ def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
 
 
 def _off(plan: VesselPlan) -> Operation:
-    through, word = plan.section.through, plan.job.called
+    word, (hollow, neck) = plan.job.called, plan.parting_neck
     return Operation(
         f"{ID}.off",
         ID,
@@ -90,25 +90,24 @@ def _off(plan: VesselPlan) -> Operation:
         f"Part in below the {word.foot}, and saw the {word.whole} off its waste block by hand.",
         how=(
             "Bring the tailstock up to a padded board across the rim."
-            if through
+            if hollow
             else "Bring the tailstock up to a padded block inside, in the middle.",
             f"Mark the {word.foot}'s plane, measured from the faceplate; part in beside it, in the waste, not in the "
             f"{word.foot}.",
-            "Stop while half of the wall's thickness is left: there is no neck behind it."
-            if through
-            else f"Stop while the neck is still a third of the {word.foot}.",
+            f"Stop at the neck listed{': it is hollow, a ring of wood alone' if hollow else ''}.",
             f"Unplug the lathe, and saw the rest through with a fine saw, a hand under the {word.whole}.",
         ),
         settings=(
             ruled("foot", f"{word.foot.capitalize()}, over the faceplate", -plan.gauges.faceplate),
             ruled("foot.across", f"{word.foot.capitalize()}, across", 2 * plan.section.foot_radius),
+            ruled("neck", "Neck left for the saw, across", 2 * neck, bound="least"),
         ),
         checks=(
             Check(
                 "wood",
                 f"Wood is left below the {word.foot} all round",
                 if_not=f"a {word.foot} cut short makes it lower: face it flat all over"
-                + ("" if through else f" and keep the {word.floor}'s thickness"),
+                + ("" if plan.section.through else f" and keep the {word.floor}'s thickness"),
             ),
         ),
         cautions=("lathe.saw-off", "hand-saw", "lathe.stand"),
@@ -144,6 +143,7 @@ HELD = {  # of what it is and its mouth
     "inside": "Set the {0} over the plug that fits its inside, and push it on with the tailstock.",
     "bolt": "Set the {0} over the plug that fits its inside, and draw it on with the rod.",
 }
+PADDED = "what the padded block covers"
 INSIDE = "It touches inside only; the rim stays clear of the flange."
 ROD = "Screw the rod into the plug's nut until its end is through, then slide the work over it."
 STANDS = "Stand the rim on the plug's flange, and draw it on with the rod."
@@ -152,7 +152,7 @@ STANDS = "Stand the rim on the plug's flange, and draw it on with the rod."
 def _seated(plug: MouthPlug) -> tuple[str, ...]:
     if plug.way == "taper":
         return (
-            "Push it on by hand until the rim meets the flange; never drive it.",
+            "Lean on it with both hands until the rim meets the flange; never drive it.",
             "It jams on its own: the tape and the tailstock keep it there.",
         )
     if plug.bolt:
@@ -214,7 +214,7 @@ def _recess(plug: MouthPlug) -> tuple[Quantity, ...]:
         return ()
     return (
         ruled("point.across", "Recess for the tailstock's point, 60°, across", plug.centre_recess),
-        ruled("point.depth", "and deep, in the waste", plug.centre_depth),
+        ruled("point.depth", "Recess, deep, in the waste", plug.centre_depth),
     )
 
 
@@ -243,11 +243,7 @@ def _sizes(plan: VesselPlan) -> tuple[Quantity, ...]:
 
 
 def _foot(plan: VesselPlan, plug: MouthPlug) -> Operation:
-    middle = (
-        "Leave what the washer covers; it is finished by hand."
-        if plug.bolt
-        else "Leave the stub at the tailstock's point until last."
-    )
+    left = "what the washer covers" if plug.bolt else "the stub at the point" if plug.centre_depth else PADDED
     word, lid = plan.job.called, plan.job.lid
     return Operation(
         f"{ID}.foot",
@@ -255,20 +251,33 @@ def _foot(plan: VesselPlan, plug: MouthPlug) -> Operation:
         "lathe",
         "Turn the top: face it to the height."
         if lid
-        else "Turn the foot: face it to the height, then hollow it.",
+        else "Turn the foot: face it to the height, then hollow it."
+        if plan.section.recess_radius
+        else "Turn the foot: face it to the height.",
         how=(
             "Take light cuts with a sharp tool, towards the plug.",
             _faced(plan),
             f"Blend the {word.foot}'s edge into the side.",
-            middle,
+            f"Leave {left}; it is finished by hand.",
             "Stop and feel for a loose fit after every cut.",
         ),
         settings=_sizes(plan),
         checks=(
-            Check("stands", f"{_even(plan)}, lathe stopped", if_not="light at its rim: face the middle down"),
+            Check(
+                "stands",
+                f"Lathe stopped: straight edge from the {word.foot}'s rim to the middle: no light at its rim",
+                if_not="face the middle down",
+            ),
             Check(
                 "height",
-                "Rule from the flange, or over the whole once it is off",
+                f"Rule from the flange's face to the {word.foot}",
+                (
+                    ruled(
+                        "from-flange",
+                        f"{word.foot.capitalize()}, over the flange's face",
+                        _over_flange(plan, plug),
+                    ),
+                ),
                 if_not=f"high: another light cut; the {word.floor}'s thickness comes first",
             ),
         ),
@@ -276,6 +285,11 @@ def _foot(plan: VesselPlan, plug: MouthPlug) -> Operation:
         readings=(Reading("floor", f"{word.floor.capitalize()}, thick", _sizes(plan)[2]),),
         minutes=2 * GAUGED,
     )
+
+
+def _over_flange(plan: VesselPlan, plug: MouthPlug) -> float:
+    """How far the foot is from the flange's face; a taper is pressed home, so that the rim lies on it."""
+    return plan.section.height if plug.way == "taper" else plug.face
 
 
 def _faced(plan: VesselPlan) -> str:
