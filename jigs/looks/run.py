@@ -11,14 +11,13 @@ from jigs.asked.job import Job
 from jigs.files.manifest import input_print
 from jigs.forms.solve import solve
 from jigs.looks.form import form_of
-from jigs.looks.lid import over, turned_over
+from jigs.looks.lid import over, paint_of, turned_over
 from jigs.looks.mistakes import mistake_findings, said
 from jigs.looks.model import Mesh, glb, mesh_of
 from jigs.looks.picture import png, stacked
-from jigs.looks.spots import at_points
-from jigs.looks.surface import Surface, surface_of
+from jigs.looks.surface import surface_of
 from jigs.looks.unrolled import LINE, smooth_sheet, true_height, unrolled
-from jigs.looks.views import Paint, cameras, drawn
+from jigs.looks.views import cameras, drawn
 from jigs.looks.wish import Wish
 from jigs.looks.woods import made_up
 from jigs.plans.by_form import by_form
@@ -83,7 +82,7 @@ def _files(plan: Plan, wish: Wish) -> Iterator[tuple[str, bytes]]:
     solid = turned_over(form.solid) if form.lid else form.solid
     for name, camera in cameras(form.meridian, form.upright, wish.size, form.lid).items():
         line = LINE / camera.scale
-        pictures = drawn(solid, camera, [_paint(surface, line, form.lid) for surface in surfaces.values()])
+        pictures = drawn(solid, camera, [paint_of(surface, line, form.lid) for surface in surfaces.values()])
         for turned, picture in zip(surfaces, pictures, strict=True):
             caption = _caption(plan, form.views[name], turned, wish)
             yield _named(name, turned, end), png(picture, caption)
@@ -103,12 +102,6 @@ def _standing(mesh: Mesh, lid: bool) -> Mesh:
 
 def _named(name: str, turned: bool, end: str) -> str:
     return f"{name}{'-turned' if turned else ''}{end}.png"
-
-
-def _paint(surface: Surface, line: float, lid: bool) -> Paint:
-    if lid:
-        return lambda points, normals: surface.colours(at_points(over(points), over(normals)), line)
-    return lambda points, normals: surface.colours(at_points(points, normals), line)
 
 
 def _caption(plan: Plan, what: str, turned: bool, wish: Wish) -> tuple[str, ...]:

@@ -14,7 +14,7 @@ from typing import Literal
 
 from geometry.records import dataclass
 
-Role = Literal["finished", "allowance", "blank", "core"]
+Role = Literal["finished", "allowance", "blank", "core", "knob"]
 
 
 @dataclass(frozen=True)
@@ -104,6 +104,7 @@ class FormView:
     out: list[float]  # of the normal
     up: list[float]
     v: list[float]
+    over: bool  # a lid's: planned upside down, shown with its top up
 
 
 @dataclass(frozen=True)

@@ -12,9 +12,9 @@ from geometry.bodies.tube import Tube
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from jigs.looks.form import Form, form_of
+from jigs.looks.lid import over, paint_of, shown_knob, turned_over
 from jigs.looks.mistakes import Mistakes
 from jigs.looks.picture import png
-from jigs.looks.spots import at_points
 from jigs.looks.surface import surface_of
 from jigs.looks.unrolled import LINE, true_height, unrolled
 from jigs.looks.views import cameras, drawn
@@ -46,12 +46,9 @@ def section_of(shape: Shape) -> SectionView:
 def picture_of(shape: Shape) -> bytes:
     """The finished form from above, as a PNG."""
     form, surface = form_of(shape), surface_of(shape)
-    camera = cameras(form.meridian, form.upright, PICTURE)["perspective"]
-
-    def paint(points: FloatArray, normals: FloatArray) -> FloatArray:
-        return surface.colours(at_points(points, normals), LINE / camera.scale)
-
-    return png(next(iter(drawn(form.solid, camera, [paint]))))
+    camera = cameras(form.meridian, form.upright, PICTURE, form.lid)["perspective"]
+    solid = turned_over(form.solid) if form.lid else form.solid
+    return png(next(iter(drawn(solid, camera, [paint_of(surface, LINE / camera.scale, form.lid)]))))
 
 
 def _form(form: Form) -> FormView:
@@ -60,7 +57,12 @@ def _form(form: Form) -> FormView:
     (radius, height), (out, up) = outline.points.T, outline.normals.T
     v = 1 - outline.along / line.length
     return FormView(
-        _rounded(radius, 3), _rounded(height, 3), _rounded(out, 4), _rounded(up, 4), _rounded(v, 5)
+        _rounded(radius, 3),
+        _rounded(height, 3),
+        _rounded(out, 4),
+        _rounded(up, 4),
+        _rounded(v, 5),
+        form.lid,
     )
 
 
@@ -114,6 +116,7 @@ def _vessel_loops(shape: VesselShape) -> list[Loop]:
         *loops,
         _loop("allowance", "allowance", grown.vertices),
         _loop("finished", "finished", shape.section.contour.vertices),
+        *([_loop("knob", "knob", over(knob.contour.vertices))] if (knob := shown_knob(shape)) else []),
     ]
 
 

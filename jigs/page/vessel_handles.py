@@ -14,8 +14,9 @@ from geometry.plane.arcs import FloatArray
 from jigs.asked.by_ring import by_ring
 from jigs.asked.vessel_job import Shape as Line
 from jigs.asked.vessel_job import VesselJob
+from jigs.looks.lid import shown_knob
 from jigs.page.contract import Bend, Handle
-from jigs.page.handle import OUT, TURNED, UP, handle_of, way_of
+from jigs.page.handle import DOWN, OUT, TURNED, UP, handle_of, way_of
 from jigs.plans.shape import VesselShape
 
 WHERE_WALL = 0.55  # of a vessel's height, at which its wall is dragged: between most stations
@@ -33,6 +34,7 @@ def vessel_handles(shape: VesselShape) -> Iterator[Handle]:
     yield from _wall(shape)
     yield from _joints(shape)
     yield from _staves(shape)
+    yield from _knob(shape)
 
 
 def not_dragged(shape: VesselShape) -> Iterator[str]:
@@ -47,8 +49,8 @@ def not_dragged(shape: VesselShape) -> Iterator[str]:
         yield "The wall is what lies between outside and inside: change these."
     elif job.wall.floor is None and not job.wall.through:
         yield "The floor is as thick as the wall at the foot: give Floor under Shape to drag it."
-    if job.knob is not None:
-        yield "The knob is not in this picture: change it under Shape."
+    if job.knob is not None and not list(_knob(shape)):
+        yield "The knob has no handles: change it under Shape, or in its drawing."
     if shape.stack.glued:
         yield "Some rings are glued already, so joints stay where they are."
 
@@ -223,3 +225,17 @@ def _staves(shape: VesselShape) -> Iterator[Handle]:
     if wish.high < shape.section.height:
         yield handle_of("staves-high", band.outer_at(band.high), band.high, way_of(
             "staves.high", "Staves end at", UP, 1.0, wish.high, None))  # fmt: skip
+
+
+def _knob(shape: VesselShape) -> Iterator[Handle]:
+    """Its heights, which the file counts from the lid's top, and its diameters."""
+    line = shape.job.knob.shape if shape.job.knob and shown_knob(shape) else None
+    if line is None or line.way == "drawing" or (line.way == "edges" and line.within):
+        return
+    key, rows = f"knob.{line.way}", line.profile.vertices
+    places = _stations(line, rows) if line.way == "stations" else [(float(x), float(y)) for x, y, _ in rows]
+    for k, (x, y) in enumerate(places):
+        label = f"Point {k + 1} of the knob"
+        across = way_of(key, f"{label}: diameter", OUT, 2.0, 2 * x, None, [k, 1])
+        up = way_of(key, f"{label}: height", DOWN, 1.0, y, None, [k, 0])
+        yield handle_of(f"knob-{k + 1}", x, -y, *([across] if k == 0 else [across, up]), label=label)

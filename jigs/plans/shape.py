@@ -14,6 +14,7 @@ if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.asked.vessel_job import VesselJob
     from jigs.plans.plan import Plan
     from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
+    from jigs.stages.knob.plan import KnobPlan
     from jigs.stages.layup.plan.layup import LayupPlan
     from jigs.stages.stack.plan import Layer, StackPlan
     from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
@@ -45,6 +46,7 @@ class VesselShape:
     cut: tuple[Layer, ...]  # the rings as they are sawn
     sleds: dict[int, PlanAngleLayout]  # by count of segments
     layups: tuple[LayupPlan, ...]
+    knob: KnobPlan | None  # of a lid
     kind: Literal["vessel"] = field(default="vessel", init=False)
 
 

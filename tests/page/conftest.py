@@ -34,7 +34,8 @@ def job_in(folder, name="garland"):
     """A job in a folder of its own, the torus's with a comment at a value."""
     text = (CONFIGS / f"{name}.toml").read_text("utf-8")
     text = text.replace("outer_diameter = 250", "outer_diameter = 250  # as wide as the door")
-    for beside in (CONFIGS / "shed.toml", *CONFIGS.glob(f"{name}.dxf")):
+    pot = name.removesuffix("-lid")
+    for beside in (CONFIGS / "shed.toml", *CONFIGS.glob(f"{name}.dxf"), *CONFIGS.glob(f"{pot}.toml")):
         shutil.copy(beside, folder)
     file = folder / f"{name}.toml"
     file.write_text(text, "utf-8")

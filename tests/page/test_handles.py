@@ -1,12 +1,15 @@
 """What is dragged moves with the hand, and changes the job file by as much."""
 
+from io import BytesIO
 from math import copysign, sqrt
 
+import numpy as np
 import pytest
+from PIL import Image
 from shapely import LineString, Point
 
 from jigs.forms.shaped import shaped
-from jigs.page.drawing import section_of
+from jigs.page.drawing import drawing_of, picture_of, section_of
 from jigs.page.edits import BadEdit, edited, read_changes
 from jigs.page.fast import read
 from jigs.words.findings import Refused
@@ -208,3 +211,19 @@ def test_what_is_no_size_is_refused(change):
     source = read((CONFIGS / "sorrel.toml").read_text("utf-8"), CONFIGS / "sorrel.toml").source
     with pytest.raises(BadEdit):
         read_changes([{"key": "rings.heights", **change}], source, "mm")
+
+
+def test_a_lid_is_shown_with_its_top_up_and_its_knob_on_it():
+    file = CONFIGS / "acorn-lid.toml"
+    shape = shaped(read(file.read_text("utf-8"), file).job)
+    drawing = drawing_of(shape, coarse=True)
+    assert drawing.form.over
+    assert min(drawing.form.height) == pytest.approx(-24)  # over the top, planned upside down
+    [knob] = [loop.points for loop in drawing.section.loops if loop.role == "knob"]
+    assert (min(y for _, y, _ in knob), max(y for _, y, _ in knob)) == pytest.approx((-24, 8))
+    shown = np.asarray(Image.open(BytesIO(picture_of(shape))).convert("RGB")).astype(int)
+    ground = np.abs(shown - shown[0, 0]).sum(axis=2) < 12
+    wide = (~ground).sum(axis=1)
+    rows = np.flatnonzero(wide)
+    high, low = (wide[rows[int(share * (len(rows) - 1))]] for share in (0.1, 0.7))
+    assert 0 < high < 0.5 * low

@@ -218,3 +218,11 @@ def test_a_form_that_has_grown_stays_in_view(torus):
     expect(tab.locator("#undo")).to_be_enabled()
     tab.set_viewport_size({"width": 1290, "height": 800})
     assert tab.evaluate(far) == [False, False, True]
+
+
+def test_a_lid_has_its_top_up_and_its_knob_goes_up_with_the_hand(pages):
+    for lid in anew(pages("acorn-lid")):
+        high, low = (middle(lid.tab, f"knob-{k}")[1] for k in (4, 1))
+        assert high < low  # on the screen, downward
+        dragged(lid.tab, "knob-3", 1, -15)
+        assert 16 < stated(lid)["knob"]["stations"][2][0] < 24

@@ -10,6 +10,7 @@ from jigs.stages.finished_form.solve import solve_section, thinnest
 from jigs.stages.flat_segments.solve import sled_layouts
 from jigs.stages.floating_base.check import floating_findings
 from jigs.stages.floating_base.groove import floating_base
+from jigs.stages.knob.solve import knob_plan
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.layup.solve.whole import vessel_layups
 from jigs.stages.stack.check.whole import staves_findings
@@ -44,4 +45,4 @@ def vessel_shape(job: VesselJob, coarse: bool = False) -> VesselShape:
     layups: tuple[LayupPlan, ...] = ()
     if job.layup is not None:
         layups = vessel_layups(job, cut, {count: sled.held for count, sled in sleds.items()})
-    return VesselShape(job, section, wall, stack, cut.layers, sleds, layups)
+    return VesselShape(job, section, wall, stack, cut.layers, sleds, layups, knob_plan(job, section))

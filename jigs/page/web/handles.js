@@ -14,7 +14,7 @@ const FIRM = 3; // pixels of a drag until it is clear which way it goes
 const REST = 900; // ms after the last key, until what keys changed is kept
 const KEYS = { ArrowRight: [1, 0, 1], ArrowLeft: [-1, 0, 1], ArrowUp: [0, 1, 1], ArrowDown: [0, -1, 1], PageUp: [0, 1, 10], PageDown: [0, -1, 10] };
 
-/** @param {Element} stage @param {SVGSVGElement} picture */
+/** @param {Element} stage @param {SVGGElement} picture */
 export function handles(stage, picture) {
   const group = svg("g");
   const beside = make("form", { class: "beside", hidden: true, submit: typed, focusout: left });
@@ -170,7 +170,8 @@ export function handles(stage, picture) {
   }
 
   /** A handle with one way goes along it by any arrow. @param {Handle} handle @param {number[]} step */
-  function stepOn(handle, [x, y, times]) {
+  function stepOn(handle, [x, level, times]) {
+    const y = grid.d < 0 ? -level : level; // turned over
     const single = handle.ways.length === 1;
     const number = single ? 0 : handle.ways.findIndex((way) => (x ? way.along[0] : way.along[1]));
     if (number < 0) return;

@@ -6,9 +6,9 @@ import { loopPath } from "./paths.js";
 
 /** @typedef {import("./contract.js").Loop} Loop */
 
-const ROLES = ["blank", "finished", "core", "allowance"]; // the core is cut out of both
+const ROLES = ["blank", "finished", "knob", "core", "allowance"]; // the core is cut out of both
 
-/** @param {SVGSVGElement} picture @param {Element} group @returns {(loops: Loop[], moving: boolean) => void} */
+/** @param {SVGSVGElement} picture @param {SVGGElement} group @returns {(loops: Loop[], moving: boolean) => void} */
 export function outlines(picture, group) {
   const canvas = /** @type {HTMLCanvasElement} */ (make("canvas", { class: "moving", hidden: true, "aria-hidden": true }));
   picture.before(canvas);
@@ -35,7 +35,7 @@ export function outlines(picture, group) {
 
   /** The picture's place and its lines' looks are read once, before anything moves. */
   function begin() {
-    const [grid, box, dots] = [picture.getScreenCTM() ?? new DOMMatrix(), picture.getBoundingClientRect(), devicePixelRatio];
+    const [grid, box, dots] = [group.getScreenCTM() ?? new DOMMatrix(), picture.getBoundingClientRect(), devicePixelRatio];
     const stage = /** @type {Element} */ (picture.parentElement).getBoundingClientRect();
     canvas.hidden = false;
     Object.assign(canvas.style, { left: `${box.x - stage.x}px`, top: `${box.y - stage.y}px`, width: `${box.width}px`, height: `${box.height}px` });

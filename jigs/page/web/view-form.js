@@ -99,10 +99,11 @@ function withWebGl(stage, renderer, slow) {
   let kind = "";
   let size = 0;
   const turned = turner(body.geometry);
-  const marks = markers(scene);
+  const marks = markers(body);
   follow(({ state, fast, drawing, trying }) => {
     stage.classList.toggle("stale", !fast.drawing);
     if (!drawing || !stage.clientWidth) return; // a picture that does not show waits until it does
+    body.rotation.x = drawing.form.over ? Math.PI : 0; // a lid's top is up
     if (kind !== state.kind) aim(camera, controls, drawing.form, state.kind);
     else if (!trying) reach(camera, controls, drawing.form, size);
     if (kind !== state.kind || !trying) size = sizeOf(drawing.form);
@@ -136,8 +137,10 @@ function clicks(canvas, camera, body) {
     const box = canvas.getBoundingClientRect();
     const ray = new Raycaster();
     ray.setFromCamera(new Vector2((2 * (event.clientX - box.x)) / box.width - 1, 1 - (2 * (event.clientY - box.y)) / box.height), camera);
-    const [met] = ray.intersectObject(body);
-    if (met) pick(Math.hypot(met.point.x, met.point.y), Math.atan2(met.point.y, met.point.x), met.point.z);
+    const [met] = ray.intersectObject(body, false);
+    if (!met) return;
+    const { x, y, z } = body.worldToLocal(met.point);
+    if (!body.rotation.x || z > 0) pick(Math.hypot(x, y), Math.atan2(y, x), z); // a lid's knob is none of its rings'
   });
 }
 
@@ -145,7 +148,7 @@ function clicks(canvas, camera, body) {
 function aim(camera, controls, form, kind) {
   const far = (sizeOf(form) / Math.sin((FIELD * Math.PI) / 360)) / Math.min(1, camera.aspect);
   const [x, y, z] = (LOOK[kind] ?? LOOK.torus).map((part) => part * far);
-  const middle = (Math.min(...form.height) + Math.max(...form.height)) / 2;
+  const middle = ((form.over ? -1 : 1) * (Math.min(...form.height) + Math.max(...form.height))) / 2;
   controls.target.set(0, 0, middle);
   camera.position.set(x, y, middle + z);
   controls.update();
@@ -227,8 +230,8 @@ function spread(geometry, kept, v, columns) {
   attribute.needsUpdate = true;
 }
 
-/** What is not kept, as red lines round the form where it is. @param {Scene} scene */
-function markers(scene) {
+/** What is not kept, as red lines round the form where it is. @param {Mesh} body */
+function markers(body) {
   /** @type {Line[]} */
   let lines = [];
   /** @type {import("./contract.js").Verdict[]} */
@@ -240,7 +243,7 @@ function markers(scene) {
     shown = verdicts;
     const wrong = verdicts.filter((one) => !one.ok && one.at);
     for (const line of lines) {
-      scene.remove(line);
+      body.remove(line);
       line.geometry.dispose();
     }
     lines = wrong.map(({ at: [radius, height] }) => {
@@ -252,7 +255,7 @@ function markers(scene) {
       const geometry = new BufferGeometry();
       geometry.setAttribute("position", new BufferAttribute(places, 3));
       const line = new Line(geometry, material);
-      scene.add(line);
+      body.add(line);
       return line;
     });
   };

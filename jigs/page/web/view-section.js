@@ -13,18 +13,21 @@ const MARK = 8; // pixels
 export function sectionView(stage) {
   const picture = /** @type {SVGSVGElement} */ (svg("svg", { role: "group", "aria-label": "Section through the form and its blank" }));
   const [lines, marks, axis] = [svg("g"), svg("g"), svg("line", { class: "axis", x1: 0, x2: 0 })];
+  const form = svg("g"); // all that is of the form: of a lid turned over
   const notes = make("ul", { class: "marks" });
   const without = make("details", { class: "without", hidden: true }, make("summary", {}, "Without handles"), make("ul"));
-  picture.append(axis, lines, marks);
+  form.append(lines, marks);
+  picture.append(axis, form);
   stage.append(picture, notes, without);
-  const grips = handles(stage, picture);
+  const grips = handles(stage, form);
   const outline = outlines(picture, lines);
   let [drawn, judged, moving] = [null, null, false];
   follow(({ state, fast, drawing, trying }) => {
     picture.classList.toggle("stale", !fast.drawing);
     if (!drawing) return;
     const section = drawing.section;
-    if (!grips.dragging()) frame(picture, axis, section.loops, state.kind);
+    form.setAttribute("transform", drawing.form.over ? "scale(1 -1)" : "");
+    if (!grips.dragging()) frame(picture, axis, section.loops, state.kind, drawing.form.over);
     if (drawn !== section || moving !== trying) {
       outline(section.loops, trying);
       caption(stage, state, drawing);
@@ -60,10 +63,11 @@ function explain(box, reasons) {
 }
 
 /** All lines in view; a vessel's axis too, but a torus's is far off.
- * @param {SVGSVGElement} picture @param {Element} axis @param {import("./contract.js").Loop[]} loops @param {string} kind */
-function frame(picture, axis, loops, kind) {
+ * @param {SVGSVGElement} picture @param {Element} axis @param {import("./contract.js").Loop[]} loops @param {string} kind
+ * @param {boolean} over */
+function frame(picture, axis, loops, kind, over) {
   const points = loops.flatMap((one) => one.points.flatMap(([x, y, bulge]) => (bulge ? [[x, y], [x, y + span(one)], [x, y - span(one)]] : [[x, y]])));
-  const [xs, ys] = [points.map((at) => at[0]), points.map((at) => -at[1])];
+  const [xs, ys] = [points.map((at) => at[0]), points.map((at) => (over ? at[1] : -at[1]))];
   const [left, right, top, foot] = [Math.min(...(kind === "torus" ? xs : [0, ...xs])), Math.max(...xs), Math.min(...ys), Math.max(...ys)];
   const edge = Math.max(right - left, foot - top) * MARGIN;
   const box = [left - edge, top - edge, right - left + 2 * edge, foot - top + 2 * edge].join(" ");
