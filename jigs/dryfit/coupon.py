@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import hypot, pi, sqrt
+from typing import NamedTuple
 
 import numpy as np
 import shapely
@@ -11,19 +12,40 @@ import shapely
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import polygon_of
+from jigs.words.lengths import Unit
 
 NAME = "coupon"
-LENGTHS = (10.0, 20.0, 40.0, 80.0)  # mm, outside from the top down, and inside
-HOLES = (4.0, 8.0, 10.0, 15.0)
-PLAYS = (0.0, 0.05, 0.1, 0.15, 0.2, 0.3)  # of the notches over the tab, from the left
 STEP = 10.0  # height of one outside
-CORNER = 25.0  # radius
+
+
+class Lettered(NamedTuple):
+    """Sizes that it has, mm."""
+
+    lengths: tuple[float, ...]  # outside from the top down, and inside
+    holes: tuple[float, ...]
+    plays: tuple[float, ...]  # of the notches over the tab, from the left
+    tab: float
+    corner: float  # radius
+
+
+LETTERED: dict[Unit, Lettered] = {
+    "mm": Lettered(
+        (10.0, 20.0, 40.0, 80.0), (4.0, 8.0, 10.0, 15.0), (0.0, 0.05, 0.1, 0.15, 0.2, 0.3), 10.0, 25.0
+    ),
+    "in": Lettered(
+        (12.7, 19.05, 38.1, 76.2),
+        (6.35, 9.525, 12.7, 15.875),
+        (0.0, 0.0508, 0.1016, 0.1524, 0.2032, 0.3048),
+        9.525,
+        25.4,
+    ),
+}
 SLACK = 0.01  # mm
 
 
-def coupon_checks(files: Files) -> list[Check]:
+def coupon_checks(files: Files, unit: Unit) -> list[Check]:
     """Outsides, insides, holes, tab, notches and the round corner."""
-    shape = shapely.Polygon(files.plate(NAME).face.exterior)
+    sizes, shape = LETTERED[unit], shapely.Polygon(files.plate(NAME).face.exterior)
     left, low, _, high = shape.bounds
     wide, round_ones = _openings(files)
     tab = _spans(shape, shapely.LineString([(left + 2.0, low - 1), (left + 2.0, high + 1)]), 1)
@@ -32,16 +54,16 @@ def coupon_checks(files: Files) -> list[Check]:
     return [
         *(
             near(NAME, f"outside {long:g}", _wide(shape, high - STEP * (k + 0.5)), long, SLACK)
-            for k, long in enumerate(LENGTHS)
+            for k, long in enumerate(sizes.lengths)
         ),
-        *_listed("inside", wide, LENGTHS),
+        *_listed("inside", wide, sizes.lengths),
         *(
             near(NAME, f"hole {d:g}", min(round_ones, key=lambda own: abs(own - d), default=np.nan), d, SLACK)
-            for d in HOLES
+            for d in sizes.holes
         ),
-        *_listed("tab", [b - a for a, b in tab], (10.0,)),
-        *_listed("notch", gaps, tuple(10.0 + play for play in PLAYS)),
-        near(NAME, "round corner", _corner(shape), CORNER, SLACK),
+        *_listed("tab", [b - a for a, b in tab], (sizes.tab,)),
+        *_listed("notch", gaps, tuple(sizes.tab + play for play in sizes.plays)),
+        near(NAME, "round corner", _corner(shape, sizes.corner), sizes.corner, SLACK),
     ]
 
 
@@ -74,12 +96,12 @@ def _wide(shape: shapely.Polygon, y: float) -> float:
     return sum(b - a for a, b in spans)
 
 
-def _corner(shape: shapely.Polygon) -> float:
+def _corner(shape: shapely.Polygon, radius: float) -> float:
     """Radius of the arc at the right: the three places of the outline at and beside its middle."""
     right = shape.bounds[2]
     points = np.asarray(shape.exterior.coords)
-    near_it = points[points[:, 0] > right - 0.8 * CORNER]
-    arc = near_it[near_it[:, 1] > shape.bounds[1] + 2 * CORNER]
+    near_it = points[points[:, 0] > right - 0.8 * radius]
+    arc = near_it[near_it[:, 1] > shape.bounds[1] + 2 * radius]
     if len(arc) < 3:
         return float("nan")
     (ax, ay), (bx, by), (cx, cy) = arc[[0, len(arc) // 2, -1]].tolist()

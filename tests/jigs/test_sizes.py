@@ -1,4 +1,5 @@
 import io
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -15,7 +16,7 @@ from jigs.parts.part import ArcRadius, EdgeGap, HoleDiameter, Lettering
 from jigs.parts.processes import as_made
 from jigs.parts.readback import measure
 from jigs.parts.splitting import split_to_bed
-from jigs.stages.coupon.parts import HOLES, LENGTHS, coupon
+from jigs.stages.coupon.parts import SIZES, coupon
 from jigs.stages.sizes.parts.forks import sizes
 from jigs.words.findings import Refused
 
@@ -151,16 +152,18 @@ def test_printed_sizes_are_as_thin_as_gauges_and_allow_for_that():
     assert gaps[0] > gaps[1] > 60.0
 
 
-def test_the_coupon_has_outsides_insides_and_holes_of_four_sizes_each(plan):
-    (part,) = coupon(plan)
-    found = {d.name: d for d in part.dimensions}
-    assert [found[f"outside {size:g}"].value for size in LENGTHS] == list(LENGTHS)
-    assert [found[f"inside {size:g}"].value for size in LENGTHS] == list(LENGTHS)
-    assert sum(isinstance(d.probe, HoleDiameter) for d in part.dimensions) == len(HOLES) == 4
+@pytest.mark.parametrize(("unit", "names", "lettered"), [
+    ("mm", ("10", "20", "40", "80"), {"10", "20", "40", "80", "Ø15", "R25", ".05"}),
+    ("in", ("500thou", "750thou", "1500thou", "3000thou"), {"1/2", "3/4", "1 1/2", "3", "Ø5/8", "R1", ".002"}),
+])  # fmt: skip
+def test_the_coupon_has_outsides_insides_and_holes_of_four_sizes_each_in_its_jobs_unit(unit, names, lettered):
+    (part,) = coupon(solve(replace(job(GARLAND).job, unit=unit)))
+    lengths, found = SIZES[unit].lengths, {d.name: d for d in part.dimensions}
+    assert [found[f"outside {name}"].value for name in names] == list(lengths)
+    assert [found[f"inside {name}"].value for name in names] == list(lengths)
+    assert sum(isinstance(d.probe, HoleDiameter) for d in part.dimensions) == len(SIZES[unit].holes) == 4
     assert {"tab", "arc radius", "thickness"} <= set(found)
-    text = {mark.text for mark in part.marks}
-    assert {f"{size:g}" for size in LENGTHS} <= text
-    assert {f"Ø{size:g}" for size in HOLES} <= text
+    assert lettered <= {mark.text for mark in part.marks}
 
 
 def test_a_printed_stick_longer_than_the_bed_is_joined_in_the_middle_and_measures_back():

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.asked.readings.machine import machine_fit
 from jigs.forms.solve import solve
 from jigs.measured.advice import Advice
 from jigs.plans.torus import TorusPlan
@@ -269,3 +270,12 @@ def test_a_key_that_was_read_is_acknowledged(tmp_path: Path):
     assert "Used for play in [printer]" in told_by(
         tmp_path, "[coupon.read]\nprinter.play = 0.3", "keys.printer.play"
     )
+
+
+def test_a_coupon_in_inches_is_read_by_the_thousandths_that_its_boxes_are_named_by(tmp_path):
+    boxes = ((500, 0.494, 0.488), (750, 0.744, 0.738), (1500, 1.494, 1.488), (3000, 2.994, 2.988))
+    lines = [f"outside-{n}thou = {outside}\ninside-{n}thou = {inside}" for n, outside, inside in boxes]
+    fit = machine_fit(read(tmp_path, "\n".join(["[coupon.read]", *lines]), "quoit").readings)
+    assert fit is not None
+    assert (fit.outside.value, fit.inside.value) == pytest.approx((-0.006 * 25.4, -0.012 * 25.4), abs=1e-6)
+    assert fit.scale.value == pytest.approx(0, abs=1e-6)

@@ -6,9 +6,11 @@ from geometry.measuring.drawn_size import DrawnSize
 from geometry.measuring.printer import LEAST, MachineFit, fit_machine
 from jigs.asked.job import Job
 from jigs.asked.readings.readings import Readings
+from jigs.words.lengths import MM_PER_INCH
 
 READ = "coupon.read"
 LEAST_PLAY = 0.02  # mm
+THOU = "thou"  # behind a nominal size in thousandths of an inch
 
 
 def pairs(readings: Readings, sort: str) -> list[tuple[float, float]]:
@@ -17,8 +19,9 @@ def pairs(readings: Readings, sort: str) -> list[tuple[float, float]]:
     for id in readings.under(f"{READ}.{sort}-"):
         read = readings.length(id)
         nominal = id.rpartition("-")[2]
-        if read is not None and nominal.isdigit():
-            found.append((float(nominal), read.value))
+        size, unit = nominal.removesuffix(THOU), MM_PER_INCH / 1000 if nominal.endswith(THOU) else 1.0
+        if read is not None and size.isdigit():
+            found.append((float(size) * unit, read.value))
     return found
 
 

@@ -5,11 +5,14 @@ x runs to the right, y up; the lower left corner of the plate without its tab is
 
 from __future__ import annotations
 
+from fractions import Fraction
 from math import pi
+from typing import NamedTuple
 
 from geometry.plane.arcs import bulge_from_angle
 from geometry.plane.contour import Contour, circle, rectangle
 from geometry.plane.contour import outline as contour
+from jigs.asked.readings.machine import THOU
 from jigs.parts.labels import centred, raised_rise, raised_width
 from jigs.parts.marked import as_lines
 from jigs.parts.part import (
@@ -25,18 +28,52 @@ from jigs.parts.part import (
 )
 from jigs.parts.places import hang_hole, lettered
 from jigs.plans.plan import Plan
+from jigs.words.lengths import MM_PER_INCH as INCH
+from jigs.words.lengths import Unit, mixed
 
-LENGTHS = (10.0, 20.0, 40.0, 80.0)  # outside and inside
-HOLES = (4.0, 8.0, 10.0, 15.0)
-PLAYS = (0.0, 0.05, 0.1, 0.15, 0.2, 0.3)  # of the notches over the tab
-TAB = 10.0
+
+class Sizes(NamedTuple):
+    """What is measured, mm, and how it is lettered and named."""
+
+    unit: Unit
+    lengths: tuple[float, ...]  # outside and inside
+    holes: tuple[float, ...]
+    plays: tuple[float, ...]  # of the notches over the tab
+    tab: float
+    radius: float
+
+    def lettered(self, size: float) -> str:
+        """As a rule or a drill has it, the unit left out."""
+        return f"{size:g}" if self.unit == "mm" else mixed(Fraction(round(64 * size / INCH), 64))
+
+    def play(self, size: float) -> str:
+        """As a calliper shows it, the unit left out."""
+        return f"{size / (1.0 if self.unit == 'mm' else INCH):g}"
+
+    def named(self, size: float) -> str:
+        """In the ids of readings, from which its size is read back: mm, or thousandths of an inch."""
+        return f"{size:g}" if self.unit == "mm" else f"{round(1000 * size / INCH)}{THOU}"
+
+
+SIZES: dict[Unit, Sizes] = {
+    "mm": Sizes(
+        "mm", (10.0, 20.0, 40.0, 80.0), (4.0, 8.0, 10.0, 15.0), (0.0, 0.05, 0.1, 0.15, 0.2, 0.3), 10.0, 25.0
+    ),
+    "in": Sizes(
+        "in",
+        (0.5 * INCH, 0.75 * INCH, 1.5 * INCH, 3 * INCH),
+        (0.25 * INCH, 0.375 * INCH, 0.5 * INCH, 0.625 * INCH),
+        (0.0, 0.002 * INCH, 0.004 * INCH, 0.006 * INCH, 0.008 * INCH, 0.012 * INCH),
+        0.375 * INCH,
+        INCH,
+    ),
+}
 DEEP = 7.0  # a notch; a tab is 1 mm shorter
 PITCH = 16.0
 WIDTH, HEIGHT = 110.0, 98.0  # of the plate under the steps
 STEP = 10.0  # height of one outside step
-RADIUS = 25.0
 TAB_AT = 58.0  # height of the tab's middle
-WINDOWS = ((10.0, 18.0, 80.0), (10.0, 36.0, 40.0), (56.0, 36.0, 20.0), (84.0, 36.0, 10.0))  # x, y, length
+WINDOWS: tuple[Point, ...] = ((84.0, 36.0), (56.0, 36.0), (10.0, 36.0), (10.0, 18.0))  # the shortest first
 SLOT = 8.0  # height of a window
 HOLE_MIDDLES: tuple[Point, ...] = ((12.0, 62.0), (28.0, 62.0), (46.0, 62.0), (68.0, 62.0))
 TEXT = 4.0
@@ -45,11 +82,12 @@ TEXT = 4.0
 def coupon(plan: Plan) -> list[Part]:
     """Two alike: the tab of one is tried in the notches of the other."""
     printer, plate = plan.job.workshop.printer, plan.gauges.plate
-    outline = _outline()
-    drilled = [circle(at, d / 2).cw() for at, d in zip(HOLE_MIDDLES, HOLES, strict=True)]
-    holes = [*(rectangle(x, y, x + long, y + SLOT).cw() for x, y, long in WINDOWS), *drilled]
+    sizes = SIZES[plan.job.unit]
+    outline = _outline(sizes)
+    drilled = [circle(at, d / 2).cw() for at, d in zip(HOLE_MIDDLES, sizes.holes, strict=True)]
+    holes = [*(rectangle(x, y, x + long, y + SLOT).cw() for x, y, long in _windows(sizes)), *drilled]
     hang = hang_hole(outline, holes, (WIDTH, TAB_AT + 10))
-    values = _values()
+    values = _values(sizes)
     text = lettered(
         outline,
         (*holes, hang),
@@ -72,10 +110,10 @@ def coupon(plan: Plan) -> list[Part]:
             marks=tuple(values),
             words=text,
             dimensions=(
-                *_outsides(),
-                *_insides(),
-                *_fits(),
-                Dimension("arc radius", RADIUS, ArcRadius(_arc_centre(), 0.0, pi / 2)),
+                *_outsides(sizes),
+                *_insides(sizes),
+                *_fits(sizes),
+                Dimension("arc radius", sizes.radius, ArcRadius(_arc_centre(sizes), 0.0, pi / 2)),
                 Dimension("width", x1 - x0, Extent("x")),
                 Dimension("height", y1 - y0, Extent("y")),
                 Dimension("thickness", plate, Thickness()),
@@ -87,80 +125,89 @@ def coupon(plan: Plan) -> list[Part]:
     ]
 
 
-def _arc_centre() -> Point:
-    return WIDTH - RADIUS, HEIGHT - RADIUS
+def _arc_centre(sizes: Sizes) -> Point:
+    return WIDTH - sizes.radius, HEIGHT - sizes.radius
 
 
-def _outline() -> Contour:
+def _windows(sizes: Sizes) -> list[tuple[float, float, float]]:
+    """x, y and length, the longest first."""
+    return [(*at, long) for at, long in zip(WINDOWS, sizes.lengths, strict=True)][::-1]
+
+
+def _outline(sizes: Sizes) -> Contour:
     """Notches below, the arc at the right, steps above, the tab at the left."""
-    notches = [v for k in range(len(PLAYS)) for v in _notch(k)]
+    notches = [v for k in range(len(sizes.plays)) for v in _notch(sizes, k)]
     steps: list[tuple[float, ...]] = []
-    for k, long in enumerate(reversed(LENGTHS)):
+    for k, long in enumerate(reversed(sizes.lengths)):
         low = HEIGHT + STEP * k
         steps += [(long, low), (long, low + STEP)]
     return contour(
         (0.0, 0.0),
         *notches,
         (WIDTH, 0.0),
-        (WIDTH, HEIGHT - RADIUS, bulge_from_angle(pi / 2)),
-        (WIDTH - RADIUS, HEIGHT),
+        (WIDTH, HEIGHT - sizes.radius, bulge_from_angle(pi / 2)),
+        (WIDTH - sizes.radius, HEIGHT),
         *steps,
-        (0.0, HEIGHT + STEP * len(LENGTHS)),
-        (0.0, TAB_AT + TAB / 2),
-        (1.0 - DEEP, TAB_AT + TAB / 2),
-        (1.0 - DEEP, TAB_AT - TAB / 2),
-        (0.0, TAB_AT - TAB / 2),
+        (0.0, HEIGHT + STEP * len(sizes.lengths)),
+        (0.0, TAB_AT + sizes.tab / 2),
+        (1.0 - DEEP, TAB_AT + sizes.tab / 2),
+        (1.0 - DEEP, TAB_AT - sizes.tab / 2),
+        (0.0, TAB_AT - sizes.tab / 2),
     )
 
 
-def _notch(k: int) -> list[Point]:
-    left, right = _notch_sides(k)
+def _notch(sizes: Sizes, k: int) -> list[Point]:
+    left, right = _notch_sides(sizes, k)
     return [(left, 0.0), (left, DEEP), (right, DEEP), (right, 0.0)]
 
 
-def _notch_sides(k: int) -> tuple[float, float]:
+def _notch_sides(sizes: Sizes, k: int) -> tuple[float, float]:
     left = 5.0 + PITCH * k
-    return left, left + TAB + PLAYS[k]
+    return left, left + sizes.tab + sizes.plays[k]
 
 
-def _values() -> list[Lettering]:
+def _values(sizes: Sizes) -> list[Lettering]:
     """The nominal sizes, each beside its place."""
     outside = [
-        (f"{long:g}", (long / 2, HEIGHT + STEP * (k + 0.5))) for k, long in enumerate(reversed(LENGTHS))
+        (sizes.lettered(long), (long / 2, HEIGHT + STEP * (k + 0.5)))
+        for k, long in enumerate(reversed(sizes.lengths))
     ]
-    inside = [(f"{long:g}", (x + long / 2, y + SLOT + 4.0)) for x, y, long in WINDOWS]
-    holes = [(f"Ø{d:g}", (x, y + 12.0)) for (x, y), d in zip(HOLE_MIDDLES, HOLES, strict=True)]
+    inside = [(sizes.lettered(long), (x + long / 2, y + SLOT + 4.0)) for x, y, long in _windows(sizes)]
+    holes = [
+        (f"Ø{sizes.lettered(d)}", (x, y + 12.0)) for (x, y), d in zip(HOLE_MIDDLES, sizes.holes, strict=True)
+    ]
     plays = [
-        (f"{play:g}".lstrip("0") or "0", (sum(_notch_sides(k)) / 2, DEEP + 4.5))
-        for k, play in enumerate(PLAYS)
+        (sizes.play(play).lstrip("0") or "0", (sum(_notch_sides(sizes, k)) / 2, DEEP + 4.5))
+        for k, play in enumerate(sizes.plays)
     ]
-    arc = [(f"R{RADIUS:g}", (WIDTH - 14.0, HEIGHT - 20.0))]
+    arc = [(f"R{sizes.lettered(sizes.radius)}", (WIDTH - 14.0, HEIGHT - 20.0))]
     return [centred(text, at, TEXT) for text, at in (*outside, *inside, *holes, *plays, *arc)]
 
 
-def _outsides() -> list[Dimension]:
+def _outsides(sizes: Sizes) -> list[Dimension]:
     return [
-        Dimension(f"outside {long:g}", long, EdgeGap((0.0, y), (long, y)))
-        for k, long in enumerate(reversed(LENGTHS))
+        Dimension(f"outside {sizes.named(long)}", long, EdgeGap((0.0, y), (long, y)))
+        for k, long in enumerate(reversed(sizes.lengths))
         for y in (HEIGHT + STEP * (k + 0.5),)
     ]
 
 
-def _insides() -> list[Dimension]:
+def _insides(sizes: Sizes) -> list[Dimension]:
     windows = [
-        Dimension(f"inside {long:g}", long, EdgeGap((x, y + SLOT / 2), (x + long, y + SLOT / 2)))
-        for x, y, long in WINDOWS
+        Dimension(f"inside {sizes.named(long)}", long, EdgeGap((x, y + SLOT / 2), (x + long, y + SLOT / 2)))
+        for x, y, long in _windows(sizes)
     ]
-    holes = [Dimension(f"hole {d:g}", d, HoleDiameter(at)) for at, d in zip(HOLE_MIDDLES, HOLES, strict=True)]
+    drilled = zip(HOLE_MIDDLES, sizes.holes, strict=True)
+    holes = [Dimension(f"hole {sizes.named(d)}", d, HoleDiameter(at)) for at, d in drilled]
     return [*windows, *holes]
 
 
-def _fits() -> list[Dimension]:
+def _fits(sizes: Sizes) -> list[Dimension]:
     out = 1.0 - DEEP / 2
-    tab = Dimension("tab", TAB, EdgeGap((out, TAB_AT - TAB / 2), (out, TAB_AT + TAB / 2)))
-    notches = [
-        Dimension(f"notch with {play:g} mm of play", TAB + play, EdgeGap((left, DEEP / 2), (right, DEEP / 2)))
-        for k, play in enumerate(PLAYS)
-        for left, right in (_notch_sides(k),)
-    ]
+    tab = Dimension("tab", sizes.tab, EdgeGap((out, TAB_AT - sizes.tab / 2), (out, TAB_AT + sizes.tab / 2)))
+    notches = []
+    for k, play in enumerate(sizes.plays):
+        name = f"notch with {sizes.play(play)} {sizes.unit} of play"
+        left, right = _notch_sides(sizes, k)
+        notches.append(Dimension(name, sizes.tab + play, EdgeGap((left, DEEP / 2), (right, DEEP / 2))))
     return [tab, *notches]
