@@ -21,6 +21,7 @@ from jigs.sets.rack import rack
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 TORI = sorted(path for path in CONFIGS.glob("*.toml") if "[form]" in path.read_text("utf-8"))
+ROUND = [path for path in TORI if "tube_height" not in path.read_text("utf-8")]
 VESSELS = [CONFIGS / "sorrel.toml", CONFIGS / "tumbler.toml"]
 FILE_TOLERANCE = 0.01  # mm
 
@@ -30,6 +31,7 @@ def _each(paths: list[Path]) -> pytest.MarkDecorator:
 
 
 each_torus, each_vessel, each_job = _each(TORI), _each(VESSELS), _each([*TORI, *VESSELS])
+each_round = _each(ROUND)  # tori whose tube is no ellipse
 
 
 @dataclass(frozen=True)

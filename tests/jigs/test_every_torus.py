@@ -24,6 +24,7 @@ from tests.jigs.shops import (
     TORI,
     bulged,
     document,
+    each_round,
     each_torus,
     floor_edges,
     mesh,
@@ -38,7 +39,8 @@ ON_REQUEST = (
     "bandsaw_sled",
     "layup",
     "slip_box",
-)  # most jobs in configs/ do not ask for them
+    "flats_gauge",
+)  # some jobs in configs/ do not ask for them
 ANGLE_TOLERANCE = 0.001  # degrees
 
 
@@ -79,7 +81,7 @@ def hole_diameter(hole: Contour) -> float:
     return x1 - x0 if round_one else 0.0
 
 
-@each_torus
+@each_round
 def test_gauges_are_lettered_with_job_kind_size_stage_direction_and_caution(path):
     plan, unit = shop(path).plan, shop(path).plan.job.unit
     for part in shop(path).family("gauges"):
@@ -216,7 +218,7 @@ def test_the_radii_and_holes_that_are_stated_are_those_of_the_drawings(path):
                 assert diameters == pytest.approx([dimension.value], abs=1e-4), part.name
 
 
-@each_torus
+@each_round
 def test_the_gauges_edge_is_the_tube_with_its_stage_and_fit(path):
     plan = shop(path).plan
     form, fit = plan.job.form, plan.job.gauges.fit
@@ -228,7 +230,7 @@ def test_the_gauges_edge_is_the_tube_with_its_stage_and_fit(path):
     assert radii == pytest.approx(wanted)
 
 
-@each_torus
+@each_round
 def test_the_hole_gauge_passes_the_hole_it_is_used_in(path):
     form = shop(path).plan.job.form
     rough_hole = 2 * (form.major_radius - form.tube_radius - form.turning_allowance)
@@ -241,7 +243,7 @@ def test_the_hole_gauge_passes_the_hole_it_is_used_in(path):
             assert widest < rough_hole, part.name
 
 
-@each_torus
+@each_round
 def test_retainer_and_channel_sections_match_the_tube(path):
     plan = shop(path).plan
     form = plan.job.form

@@ -177,7 +177,8 @@ def test_the_blank_goes_over_the_spigot_and_stands_on_the_circle() -> None:
         clearance = low.bounds[0] - first.spigot_radius
         assert clearance == pytest.approx(plan.job.workshop.holding.spigot_clearance)
         foot = section & shapely.LineString([(0, 1e-6), (9999, 1e-6)])
-        assert foot.bounds[2] / cos(blank.half_wedge) == pytest.approx(first.scribed, abs=1e-3)
+        if not blank.ring_spacer:  # strips keep the corners off the joint
+            assert foot.bounds[2] / cos(blank.half_wedge) == pytest.approx(first.scribed, abs=1e-3)
 
 
 def text(**changes: str) -> str:
@@ -255,6 +256,9 @@ def test_mountings_follow_one_another_and_flats_have_the_plans_sizes(file) -> No
     for stage in ("first", "reversed", "braced", "last"):
         assert operation(told, f"{stage}_mounting.start").cautions[0].startswith("lathe.turn-")
     assert "only then take the braces off" in operation(told, "last_mounting.retainer").does
+    if not plan.job.form.tube.round:
+        assert not plan.mountings.flats
+        return
     others = float(operation(told, "roughing.sizes").setting("flats").value)
     assert plan.blank.apothem - others == pytest.approx(plan.mountings.flats[0].radius)
     flats = [one for one in told.operations if one.id.startswith("roughing.flats")]

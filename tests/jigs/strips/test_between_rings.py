@@ -21,12 +21,10 @@ from jigs.forms.work import work
 from jigs.looks.mistakes import Mistakes
 from jigs.looks.woods import torus_woods
 from jigs.plans.torus import TorusPlan
-from jigs.sets.make import make
 from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
 from jigs.work.model import Work
 from tests.jigs.inspection import faults
-from tests.unset import blank_book
 
 JOB = """\
 title = "Laced"
@@ -191,25 +189,16 @@ def test_rings_that_are_glued_already_are_refused_beside_strips(tmp_path: Path):
     assert finding.key == "form.ring_spacer"
 
 
-@pytest.fixture(scope="module")
-def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    folder = tmp_path_factory.mktemp("laced")
-    (folder / "laced.toml").write_text(BOTH, "utf-8")
-    with blank_book():
-        return make(load(folder / "laced.toml"), folder).folder
+def test_files_of_rings_with_other_strips_do_not_fit(set_of):
+    job, folder = set_of("annulet")
 
+    def misfits(strip: float) -> set[tuple[str, str]]:
+        found = dry_fit(replace(job, form=replace(job.form, ring_spacer=strip)), folder, sheets=False)
+        return {(check.where, check.what) for check in found.misfits}
 
-def test_its_files_fit_and_those_of_rings_without_strips_do_not(made: Path):
-    found = dry_fit(job_of(BOTH), made)
-    assert not found.misfits + found.faults
-    wrong = dry_fit(job_of(BOTH.replace("ring_spacer = 1.2\n", "")), made, sheets=False)
-    misfits = {(check.where, check.what) for check in wrong.misfits}
-    assert ("blank", "wood beyond the torus and its allowance") in misfits
-    assert ("truing-carrier", "cheek's edge on the outer side") in misfits
-    thicker = dry_fit(job_of(BOTH.replace("1.2", "1.4")), made, sheets=False)
-    assert ("truing-carrier", "cheek's edge on the outer side") in {
-        (c.where, c.what) for c in thicker.misfits
-    }
+    assert ("first board", "spigot inside the blank's inner flats") in misfits(0.0)
+    for strip in (0.0, 1.0):
+        assert ("truing-carrier", "cheek's edge on the outer side") in misfits(strip)
 
 
 VASE = """\
