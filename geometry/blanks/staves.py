@@ -86,6 +86,11 @@ class StaveBand:
         low, high = self.low - more / 2, self.high + more / 2
         return replace(self, low=low, high=high, outer_low=self.outer_at(low))
 
+    def turned_over(self, top: float) -> StaveBand:
+        """Upside down: what was at height `top` is at 0."""
+        low, high = top - self.high, top - self.low
+        return replace(self, low=low, high=high, lean=-self.lean, outer_low=self.outer_at(self.high))
+
     @property
     def radius(self) -> float:
         """Farthest wood from the axis: the joints at the wider end."""

@@ -118,6 +118,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     **LIDS,
     **dict.fromkeys(("halves-ring", "halves-slim"), OTHER_RING),
     "halves-wall": (*OTHER_RING, THICKER, THICKER_WALLS),
+    "halves-staves": (*OTHER_RING, NO_STAVES),
     "halves-open": (IN_ONE,),
     "knob-deep": (down("knob.tenon_length"), up("wall.floor")),
     "knob-shoulder": (down("knob.tenon_diameter"),),

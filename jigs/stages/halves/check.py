@@ -20,12 +20,17 @@ def halves_findings(job: VesselJob, halves: HalvesPlan | None) -> Iterator[Findi
     """Everything about it; nothing for a vessel that is built in one."""
     if halves is None:
         return
-    if job.staves is not None or any(
-        layer.kind == "open" for lot in halves.lots for layer in lot.stack.layers
-    ):
-        message = "staves and open rings cannot be built in halves: they leave gaps where the halves meet"
+    if any(layer.kind == "open" for lot in halves.lots for layer in lot.stack.layers):
+        message = "open rings cannot be built in parts: their gaps are no face for a joint, and no part hangs by them"
         yield job.finding("halves-open", message, key="halves.ring", remedy="leave [halves] out")
+    ends = [layer.number for lot in halves.lots for layer in lot.stack.layers if layer.kind == "staves"]
     for joint in halves.joints:
+        if {joint.ring, joint.ring + 1} & set(ends):
+            message = (
+                f"over ring {joint.ring} the staves end: beside the centring ring, too little of their end grain is "
+                "glued"
+            )
+            yield job.finding("halves-staves", message, key="halves.ring", remedy=ELSEWHERE)
         yield from _joint(job, joint, joint is halves.joints[0])
     for lot in halves.lots:
         yield from _lot(job, lot)

@@ -8,6 +8,7 @@ from math import cos, pi
 
 import numpy as np
 
+from geometry.blanks.staves import StaveBand
 from geometry.bodies.lots import lower_lot, upper_lot
 from geometry.bodies.section import Section
 from geometry.statics.stem import bending
@@ -19,7 +20,7 @@ from jigs.stages.halves.plan import LOWER, MOST_SEAT, UPPER, HalvesPlan, JointRi
 from jigs.stages.held.strength import SIDE
 from jigs.stages.sizes.solve.vessel import sizes_plan
 from jigs.stages.solids.slim import waste_across
-from jigs.stages.stack.plan import Layer, StackPlan
+from jigs.stages.stack.plan import Layer, StackPlan, ring_at
 from jigs.stages.waste_block.solve import waste_block
 from jigs.words.counting import ring_list
 from jigs.words.findings import Finding, RefusedSoon
@@ -68,7 +69,7 @@ def _joints(
                 height=height,
                 below=below,
                 centring=centring,
-                opened=_loaded(below, own, found),
+                opened=_loaded(below, own, stack.staves, found),
                 closed=bending(
                     SIDE, section.height - height, section.outer.radius_at(height), centring.rebate
                 ),
@@ -85,14 +86,16 @@ def _lot(
     under, upto = 0 if first else joints[k - 1].ring, stack.layers[-1].number if last else joints[k].ring
     layers = [layer for layer in stack.layers if under < layer.number <= upto]
     own, floating, opening = section if last else joints[k].below, stack.floating, 0.0
+    staves = stack.staves if any(layer.kind == "staves" for layer in layers) else None
     if first:
         opening = floating.base.opening if floating else 0.0
     else:
         waste = max(LEAST_WASTE, stack.top - section.height) if last else LEAST_WASTE
         own, foot, floating = upper_lot(own, joints[k - 1].height, waste), own.height + waste, None
         layers = [_turned_over(layer, foot) for layer in reversed(layers)]
-        opening = max(_corners(layers[0]), 0.0 if last else own.inner.radius_at(waste))
-    lot = replace(_stack(stack, own, layers, opening), floating=floating)
+        staves = staves and staves.turned_over(foot)
+        opening = max(_corners(layers[0], staves), 0.0 if last else own.inner.radius_at(waste))
+    lot = replace(_stack(stack, own, layers, staves, opening), floating=floating)
     gauges = gauge_plan(job, own, lot)
     return Lot(
         name=name,
@@ -103,7 +106,7 @@ def _lot(
         gauges=gauges,
         sizes=sizes_plan(job, own, lot, gauges),
         waste=waste_block(job, lot),
-        load=_loaded(own, layers),
+        load=_loaded(own, layers, staves),
     )
 
 
@@ -116,9 +119,9 @@ def _alike(lower: Lot, second: Lot) -> list[Lot]:
     return [replace(lot, sizes=replace(lot.sizes, mouth=sticks)) for lot in (lower, second)]
 
 
-def _corners(layer: Layer) -> float:
-    """Radius of a ring's opening to its corners."""
-    ring = layer.ring
+def _corners(layer: Layer, staves: StaveBand | None) -> float:
+    """Radius of the opening to its corners at a lot's foot."""
+    ring = ring_at(layer, layer.ring.bottom, staves)
     return ring.core / cos(pi / ring.segments) if ring.segments else 0.0
 
 
@@ -142,20 +145,26 @@ def _turned_over(layer: Layer, top: float) -> Layer:
     return replace(layer, ring=replace(layer.ring, bottom=top - layer.ring.top))
 
 
-def _stack(stack: StackPlan, section: Section, layers: Sequence[Layer], opening: float) -> StackPlan:
+def _stack(
+    stack: StackPlan, section: Section, layers: Sequence[Layer], staves: StaveBand | None, opening: float
+) -> StackPlan:
     """The whole stack's plan with these rings alone."""
+    lowest = replace(layers[0], ring=ring_at(layers[0], layers[0].ring.bottom, staves))
     return replace(
         stack,
         layers=tuple(layers),
+        staves=staves,
         bottom=layers[0].ring.bottom,
         top=layers[-1].ring.top,
         largest_radius=max(layer.ring.radius for layer in layers),
-        waste_across=waste_across(section, layers[0], opening),
+        waste_across=waste_across(section, lowest, opening),
         stemmed=False,
     )
 
 
-def _loaded(section: Section, layers: Sequence[Layer], joints: Sequence[LotJoint] = ()) -> Load:
+def _loaded(
+    section: Section, layers: Sequence[Layer], staves: StaveBand | None, joints: Sequence[LotJoint] = ()
+) -> Load:
     """By a push at the open end, hollowed and not yet turned outside; `joints` are those of parts below it.
 
     A polygon bends less than the round in it, so flats stand for radii, of a ring's opening too.
@@ -165,10 +174,11 @@ def _loaded(section: Section, layers: Sequence[Layer], joints: Sequence[LotJoint
         low, high = max(layer.ring.bottom, 0.0), min(layer.ring.top, section.height)
         for z in np.linspace(low, high, max(2, PLACES // len(layers)), endpoint=False).tolist():
             turned = section.inner.radius_at(z) if z >= section.inner.bottom else 0.0
-            inner, arm = max(turned, layer.ring.core), section.height - z
-            found.append((bending(SIDE, arm, layer.ring.outer, inner), arm))
+            ring, arm = ring_at(layer, z, staves), section.height - z
+            found.append((bending(SIDE, arm, ring.outer, max(turned, ring.core)), arm))
     for joint in joints:
-        outer = min(one.ring.outer for one in layers if one.number in (joint.ring, joint.ring + 1))
+        met = (one for one in layers if one.number in (joint.ring, joint.ring + 1))
+        outer = min(ring_at(one, joint.height, staves).outer for one in met)
         arm = section.height - joint.height
         found.append((bending(SIDE, arm, outer, joint.centring.rebate), arm))
     return Load(*max(found))

@@ -142,18 +142,27 @@ class StackPlan:
         own = self.layers[: self.stated]
         return replace(self, layers=(*own, *planned.layers[self.stated : self.glued], *above))
 
+    def ring_at(self, layer: Layer, height: float) -> Ring:
+        """One of its layers' polygon at a height: staves lean."""
+        return ring_at(layer, height, self.staves)
+
     def cut_through(self, layer: Layer) -> Contour:
         """One of its layers, right of the axis: x is the apothem, y the height; staves lean."""
-        low, high, band = layer.ring.bottom, layer.ring.top, self.staves
-        feet = tops = (layer.filled.core, layer.ring.outer)
-        if layer.kind == "staves" and band:
-            feet, tops = ((band.inner_at(z), band.outer_at(z)) for z in (low, high))
-        return polygon([(feet[0], low), (feet[1], low), (tops[1], high), (tops[0], high)])
+        low, high = layer.ring.bottom, layer.ring.top
+        foot, top = (self.ring_at(layer, z) for z in (low, high))
+        return polygon([(foot.core, low), (foot.outer, low), (top.outer, high), (top.core, high)])
 
     @property
     def finished_wood(self) -> float:
         """mm3 of the finished vessel, without its gaps."""
         return sum(volume for _, volume, _ in self.weights)
+
+
+def ring_at(layer: Layer, height: float, staves: StaveBand | None) -> Ring:
+    """A layer's polygon at a height: staves lean."""
+    if layer.kind != "staves" or staves is None:
+        return layer.filled
+    return replace(layer.ring, outer=staves.outer_at(height), core=staves.inner_at(height))
 
 
 def _from_its_board(layer: Layer, planned: StackPlan) -> Layer:

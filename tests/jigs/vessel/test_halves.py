@@ -234,3 +234,34 @@ def test_rings_of_the_upper_half_are_glued_with_their_arrows_down_and_its_block_
         assert told
         assert all(way in how and other not in how for how in told)
     assert "lathe.saw-off" in done["outside.part"].cautions
+
+
+def staved(ring):
+    """Staves from ring 3 on, 40 mm high, in a gourd of 20 mm rings."""
+    return plan_of(
+        ("[rings]", '[staves]\nlow = 57\nhigh = 97\ncount = 8\nspecies = ["cherry"]\n[rings]'),
+        ("ring = 3", f"ring = {ring}"),
+        ('species = ["cherry", "maple"]', 'species = "cherry"'),
+    )
+
+
+def test_staves_stand_upside_down_in_the_upper_part_as_they_lean_in_the_whole():
+    plan = staved(2)
+    whole, (lower, upper) = plan.stack.staves, plan.halves.lots
+    assert lower.stack.staves is None
+    own, foot = upper.stack.staves, upper.section.height + plan.halves.joints[0].height
+    for share in (0.0, 0.3, 1.0):
+        z = whole.low + share * whole.height
+        assert own.outer_at(foot - z) == pytest.approx(whole.outer_at(z))
+        assert own.inner_at(foot - z) == pytest.approx(whole.inner_at(z))
+    (layer,) = [layer for layer in upper.stack.layers if layer.kind == "staves"]
+    assert (layer.ring.bottom, layer.ring.top) == pytest.approx((own.low, own.high))
+    told = next(one for one in work(plan, parts_of(plan)).operations if one.id == "upper_stack.rings")
+    assert 4 in told.rings
+
+
+@pytest.mark.parametrize("ring", [3, 4])
+def test_no_part_ends_where_staves_do(ring):
+    with pytest.raises(Refused) as caught:
+        staved(ring)
+    assert "halves-staves" in {found.code for found in caught.value.findings}

@@ -18,8 +18,6 @@ from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.layup.solve.pieces import halves
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
-    from geometry.blanks.ring_stack import Ring
-    from geometry.blanks.staves import StaveBand
     from jigs.asked.vessel_job import VesselJob
     from jigs.stages.stack.plan import Joint, Layer, StackPlan
 
@@ -206,17 +204,11 @@ def _stave_edges(job: VesselJob, stack: StackPlan) -> Iterator[GlueFaces]:
 def _contact(job: VesselJob, stack: StackPlan, joint: Joint) -> GlueFaces:
     """Of a ring on a ring; gaps take the share that they take of the finished joint."""
     lower, upper = (layer for layer in stack.layers if layer.number in (joint.lower, joint.upper))
-    a, b = (_at(layer, joint.height, stack.staves) for layer in (lower, upper))
+    a, b = (stack.ring_at(layer, joint.height) for layer in (lower, upper))
     finished = pi * (joint.outer**2 - joint.inner**2)
     share = joint.glue_area / finished if finished > 0 else 1.0
     area = share * contact_area(a, b, upper.turned - lower.turned)
     return _faces(job, RINGS, (joint.lower, joint.upper), 1, area)
-
-
-def _at(layer: Layer, height: float, band: StaveBand | None) -> Ring:
-    if layer.kind != "staves" or band is None:
-        return layer.filled
-    return replace(layer.ring, outer=band.outer_at(height), core=band.inner_at(height))
 
 
 def _vessel_bands(job: VesselJob, stack: StackPlan) -> tuple[Band, ...]:

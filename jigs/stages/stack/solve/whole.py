@@ -19,7 +19,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.stages.floating_base.groove import disc_species, floating_base
 from jigs.stages.solids.slim import has_stem, slimmest, waste_across
 from jigs.stages.stack.layers import FACED, layer_of, turned, with_shared_sizes
-from jigs.stages.stack.plan import FloatingDisc, HeightsChoice, Joint, Layer, StackPlan
+from jigs.stages.stack.plan import FloatingDisc, HeightsChoice, Joint, Layer, StackPlan, ring_at
 from jigs.stages.stack.solve.heights import solve_heights
 from jigs.stages.stack.solve.weight import Weighed, weigh
 from jigs.words.findings import Finding, RefusedSoon
@@ -138,7 +138,7 @@ def _joint(section: Section, lower: Layer, upper: Layer, staves: StaveBand | Non
     z = upper.ring.bottom
     within = max(0.0, min(z, section.height))
     inner, outer = section.wall_at(within)
-    a, b = (_at(layer, z, staves) for layer in (lower, upper))
+    a, b = (ring_at(layer, z, staves) for layer in (lower, upper))
     turn = wrapped(upper.turned - lower.turned)
     cornered = a.segments > 0 < b.segments
     over, past = stands_over(a.segments, turn) if cornered else (0, 0.0)
@@ -176,13 +176,6 @@ def _round_groove(floats: FloatingBase, joint: Joint, layers: Sequence[Layer]) -
         rough=_rough(lower, layers[1].ring, joint.turn),
         glue_area=pi * (joint.outer**2 - floats.groove**2),
     )
-
-
-def _at(layer: Layer, z: float, staves: StaveBand | None) -> Ring:
-    """The layer's polygon at a height: staves lean."""
-    if layer.kind == "staves" and staves:
-        return replace(layer.ring, outer=staves.outer_at(z), core=staves.inner_at(z))
-    return layer.filled
 
 
 def _glued(section: Section, lower: Layer, upper: Layer, turn: float, sum_of_radii: float) -> float:
