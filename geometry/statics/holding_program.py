@@ -7,6 +7,7 @@ contact presses with, then the load.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from math import cos, inf, pi, sin
 from typing import TYPE_CHECKING
 
@@ -26,7 +27,12 @@ _STIRS = (
     1e-7  # of the clamps' forces, left unbalanced, by which they move the piece: the solver's own tolerance
 )
 _FREE = highspy.kHighsInf
-_ALONG = np.array([0.0, 0.0, 1.0])  # what a pin's forces are square to
+# What else the solver does takes as long as such small programs themselves, and all their numbers are of one size.
+_OPTIONS: dict[str, str | int] = {
+    "presolve": "off",
+    "simplex_scale_strategy": 0,
+    "simplex_dual_edge_weight_strategy": 0,
+}
 
 
 class Program:
@@ -41,27 +47,27 @@ class Program:
         reach: float,
         pins: Sequence[Pin] = (),
     ) -> None:
-        self._centre, self._reach = centre, reach
+        self._centre, self._reach = centre.tolist(), reach
         self._bodies = 1 + max((c.body for c in contacts), default=0)
         firm = [(c, _own(c, friction)) for c in contacts]
         firm += [(Contact(c.place, c.direction), 0.0) for c in clamps if not (c.gives or friction)]
-        pressed = [self._touch(c, p, n) for c, f in firm for p, n in _cone(c.place, c.normal, f)]
+        pressed = [self._touch(c, n) for c, f in firm for n in _edges(c.normal, f)]
         pressing = sum(
             (c.force * self._wrench(c.place, _unit(c.direction)) for c in clamps),
             start=np.zeros(6 * self._bodies),
         )
         limited = [(_drag(c, _own(c, friction)), _rubs(c)) for c in clamps] if friction else []
-        limited += [([(pin.place, t) for t in _across(_ALONG)], pin.most) for pin in pins]
+        limited += [([(pin.place, t) for t in _across((0.0, 0.0, 1.0))], pin.most) for pin in pins]
         columns = [*pressed, *(self._wrench(p, d) for ways, _ in limited for p, d in ways)]
         self._columns = np.array(columns).reshape(-1, 6 * self._bodies).T
         self._right = -pressing
         self._limits = [most for _, most in limited]
         self._pressed = len(pressed)
 
-    def _wrench(self, place: Vector, direction: FloatArray, body: int = 0) -> FloatArray:
+    def _wrench(self, place: Vector, direction: Sequence[float] | FloatArray, body: int = 0) -> FloatArray:
         """Six numbers for each body, zeros for all but this one."""
-        x, y, z = (np.array(place) - self._centre) / self._reach
-        a, b, c = direction
+        x, y, z = ((at - middle) / self._reach for at, middle in zip(place, self._centre, strict=True))
+        a, b, c = map(float, direction)
         wrench = np.zeros(6 * self._bodies)
         wrench[6 * body : 6 * body + 6] = [
             *(a, b, c),
@@ -69,22 +75,22 @@ class Program:
         ]
         return wrench
 
-    def _touch(self, contact: Contact, place: Vector, direction: FloatArray) -> FloatArray:
+    def _touch(self, contact: Contact, direction: FloatArray) -> FloatArray:
         """What a contact does to the piece, and back to the one that touches it."""
-        wrench = self._wrench(place, direction, contact.body)
-        return wrench if contact.on is None else wrench - self._wrench(place, direction, contact.on)
+        wrench = self._wrench(contact.place, direction, contact.body)
+        return wrench if contact.on is None else wrench - self._wrench(contact.place, direction, contact.on)
 
     def stirred(self) -> bool:
         """Whether the clamps alone move the piece."""
         scale = float(np.abs(self._right).sum())
         eye = np.eye(6 * self._bodies)
-        solver = self._solved([np.hstack([eye, -eye])], np.ones(12 * self._bodies))
+        solver = self._solved(np.hstack([eye, -eye])[None], np.ones(12 * self._bodies))
         return bool(solver.getInfo().objective_function_value > _STIRS * scale)
 
     def strengths(self, loads: Sequence[Load]) -> list[float]:
         """The most of each load (N of cutting force) that is balanced; 0 where the clamps alone are not."""
-        blocks = [self._wrench(load.place, np.array(load.direction))[:, None] for load in loads]
-        solver = self._solved(blocks, np.array([-1.0]), _MOST)
+        blocks = np.array([self._wrench(load.place, load.direction) for load in loads])
+        solver = self._solved(blocks[:, :, None], np.array([-1.0]), _MOST)
         if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
             return [0.0] * len(loads)
         values = np.array(solver.getSolution().col_value)
@@ -99,47 +105,57 @@ class Program:
         """
         pushed = -self._right
         if load is not None:
-            pushed = pushed + force * self._wrench(load.place, np.array(load.direction))
+            pushed = pushed + force * self._wrench(load.place, load.direction)
         return pushed + self._columns @ non_negative(self._columns, -pushed)
 
-    def _solved(self, blocks: Sequence[FloatArray], cost: FloatArray, most: float = _FREE) -> highspy.Highs:
-        """One program of many that know nothing of each other: the contacts with each block's own columns, which
-        alone cost something."""
-        kept, added = self._columns.shape[1], blocks[0].shape[1]
-        limits = np.zeros((len(self._limits), kept + added))
+    def _solved(self, blocks: FloatArray, cost: FloatArray, most: float = _FREE) -> highspy.Highs:
+        """One program of many that know nothing of each other: the contacts with each block's (b, rows, k) own
+        columns, which alone cost something."""
+        rows, kept = self._columns.shape
+        whole = np.zeros((len(blocks), rows + len(self._limits), kept + len(cost)))
+        whole[:, :rows, :kept], whole[:, :rows, kept:] = self._columns, blocks
         for i in range(len(self._limits)):
             start = self._pressed + i * _SIDES
-            limits[i, start : start + _SIDES] = 1.0
-        whole = [np.vstack([np.hstack([self._columns, block]), limits]) for block in blocks]
+            whole[:, rows + i, start : start + _SIDES] = 1.0
         solver = silent_solver()
-        solver.setOptionValue("presolve", "off")  # takes as long as such small programs themselves
-        solver.passModel(_model(whole, self._right, np.array(self._limits), cost, most))
+        for option, value in _OPTIONS.items():
+            solver.setOptionValue(option, value)
+        _pass(solver, whole, self._right, np.array(self._limits), cost, most)
         solver.run()
         return solver
 
 
-def _model(
-    blocks: Sequence[FloatArray], right: FloatArray, limits: FloatArray, cost: FloatArray, most: float
-) -> highspy.HighsLp:
+def _pass(
+    solver: highspy.Highs,
+    blocks: FloatArray,
+    right: FloatArray,
+    limits: FloatArray,
+    cost: FloatArray,
+    most: float,
+) -> None:
     """Minimize `cost` of the last columns of each block. Its first rows equal `right`, its others stay below
     `limits`; no column is below 0 and none of the costly ones above `most`."""
-    count, (rows, columns) = len(blocks), blocks[0].shape
+    count, rows, columns = blocks.shape
     free = columns - len(cost)
-    model = highspy.HighsLp()
-    model.num_row_, model.num_col_ = count * rows, count * columns
-    model.col_cost_ = np.tile(np.concatenate([np.zeros(free), cost]), count)
-    model.col_lower_ = np.zeros(count * columns)
-    model.col_upper_ = np.tile(np.concatenate([np.full(free, _FREE), np.full(len(cost), most)]), count)
-    model.row_lower_ = np.tile(np.concatenate([right, np.full(len(limits), -_FREE)]), count)
-    model.row_upper_ = np.tile(np.concatenate([right, limits]), count)
-    stacked = np.stack(blocks)
-    which, down, across = np.nonzero(stacked)
+    which, down, across = np.nonzero(blocks)
     each = np.bincount(which * rows + down, minlength=count * rows)
-    model.a_matrix_.format_ = highspy.MatrixFormat.kRowwise
-    model.a_matrix_.start_ = np.concatenate([[0], np.cumsum(each)])
-    model.a_matrix_.index_ = across + which * columns
-    model.a_matrix_.value_ = stacked[which, down, across]
-    return model
+    solver.passModel(  # arrays as they are: a model's own fields are filled number by number
+        count * columns,
+        count * rows,
+        len(which),
+        int(highspy.MatrixFormat.kRowwise),
+        int(highspy.ObjSense.kMinimize),
+        0.0,
+        np.tile(np.concatenate([np.zeros(free), cost]), count),
+        np.zeros(count * columns),
+        np.tile(np.concatenate([np.full(free, _FREE), np.full(len(cost), most)]), count),
+        np.tile(np.concatenate([right, np.full(len(limits), -_FREE)]), count),
+        np.tile(np.concatenate([right, limits]), count),
+        np.concatenate([[0], np.cumsum(each)]),
+        across + which * columns,
+        blocks[which, down, across],
+        np.zeros(count * columns, dtype=np.int32),  # none of them is a whole number
+    )
 
 
 def non_negative(matrix: FloatArray, wanted: FloatArray) -> FloatArray:
@@ -177,19 +193,22 @@ def _unit(vector: Vector) -> FloatArray:
     return np.asarray(array / np.linalg.norm(array), dtype=np.float64)
 
 
-def _across(direction: FloatArray) -> list[FloatArray]:
+@lru_cache(maxsize=256)  # most contacts of a piece look the same few ways
+def _across(direction: Vector) -> tuple[FloatArray, ...]:
     """Unit vectors all round a direction."""
-    first = np.cross(direction, np.eye(3)[int(np.argmin(np.abs(direction)))])
+    along = _unit(direction)
+    first = np.cross(along, np.eye(3)[int(np.argmin(np.abs(along)))])
     first /= np.linalg.norm(first)
-    second = np.cross(direction, first)
+    second = np.cross(along, first)
     turns = [2 * pi * k / _SIDES for k in range(_SIDES)]
-    return [np.asarray(cos(a) * first + sin(a) * second) for a in turns]
+    return tuple(np.asarray(cos(a) * first + sin(a) * second) for a in turns)
 
 
-def _cone(place: Vector, normal: Vector, friction: float) -> list[tuple[Vector, FloatArray]]:
-    """The edges of what a contact can press with."""
+@lru_cache(maxsize=256)
+def _edges(normal: Vector, friction: float) -> tuple[FloatArray, ...]:
+    """Of the cone of what a contact can press with."""
     n = _unit(normal)
-    return [(place, n + friction * t) for t in _across(n)] if friction else [(place, n)]
+    return tuple(n + friction * t for t in _across(normal)) if friction else (n,)
 
 
 def _rubs(clamp: Clamp) -> float:
@@ -199,4 +218,4 @@ def _rubs(clamp: Clamp) -> float:
 
 def _drag(clamp: Clamp, friction: float) -> list[tuple[Vector, FloatArray]]:
     """What friction under a clamp can do, for each newton of its force."""
-    return [(clamp.place, friction * t) for t in _across(_unit(clamp.direction))]
+    return [(clamp.place, friction * t) for t in _across(clamp.direction)]
