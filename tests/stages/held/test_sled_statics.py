@@ -197,7 +197,7 @@ def test_what_drives_the_pins_in_does_not_rub() -> None:
 
 def ring(axis: Vector) -> list[np.ndarray]:
     """Eight ways square to an axis, as the tool cuts its cones: told by the tool's own rule of where they start."""
-    return _across(np.array(axis))
+    return list(_across(axis))
 
 
 def wrench(place: Vector, force: np.ndarray) -> np.ndarray:
