@@ -56,19 +56,22 @@ def stated_rings(readings: Readings) -> int:
     return int(count) if count is not None and count == int(count) and count > 0 else 0
 
 
+def rings_left(readings: Readings, count: int) -> tuple[int, ...]:
+    """Of so many wedge rings, which are numbered from 1, those that are not glued already."""
+    return tuple(range(1, count + 1 - stated_rings(readings)))
+
+
 def glued_note(job: Job, first: int, last: int) -> Iterator[Finding]:
-    """That rings are glued already; of a torus the book still tells how they are labelled and closed."""
+    """That rings are glued already."""
     if stated_rings(job.readings):
-        torus = first > 1
+        goes_on = (
+            "they are left out until the torus is closed"
+            if first > 1
+            else "the work begins with the next ring"
+        )
         yield job.finding(
             "glued-rings",
-            f"{ring_list(list(range(first, last + 1)))} {'is' if first == last else 'are'} glued already: "
-            + (
-                "the cut list and the boards leave them out"
-                if torus
-                else "the work begins with the next ring"
-            ),
-            remedy="skip what the book has on gluing them" if torus else "",
+            f"{ring_list(list(range(first, last + 1)))} {'is' if first == last else 'are'} glued already: {goes_on}",
             severity="note",
         )
 

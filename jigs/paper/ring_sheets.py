@@ -102,7 +102,7 @@ def _seen(plan: VesselPlan, layer: Layer) -> Seen:
 
 def _of_torus(plan: TorusPlan) -> Iterator[Figure]:
     alike: dict[tuple[str, ...], list[int]] = {}
-    for number, species in enumerate(plan.species, 1):
+    for number, species in zip(plan.left, plan.species, strict=False):
         alike.setdefault(pieces(number, species, plan.layups), []).append(number)
     blank = plan.blank
     for names, rings in alike.items():

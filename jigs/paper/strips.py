@@ -80,7 +80,7 @@ def _alike(strips: Iterable[Strip]) -> Iterator[Strip]:
 def _of_torus(plan: TorusPlan) -> Iterator[Strip]:
     """Segments. Numbers run clockwise seen from face 2."""
     cut, blank, form = plan.segment, plan.blank, plan.job.form
-    for number, species in enumerate(plan.species, 1):
+    for number, species in zip(plan.left, plan.species, strict=False):
         yield Strip(
             rings=(number,),
             pieces=pieces(number, species, plan.layups),

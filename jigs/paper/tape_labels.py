@@ -76,7 +76,7 @@ def _of_torus(plan: TorusPlan) -> Iterator[Label]:
     total, ends, spares = plan.blank.wedge_rings, plan.half_ends, plan.spare_rings
     mark = "END WEDGE" if plan.job.form.half_sanding > 0 else "HALF'S END"
     on = _free_flat(plan)
-    for ring in range(1, total + 1):
+    for ring in plan.left:
         end, before, after = ends.get(ring), (ring - 2) % total + 1, ring % total + 1
         yield replace(
             on,

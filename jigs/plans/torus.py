@@ -46,7 +46,8 @@ class TorusPlan:
     sled_strained: Strained
     cutting: CuttingPlan
     truing: TruingLayout
-    half_ends: dict[int, int]  # ring number to the face that is the end of a half
+    left: tuple[int, ...]  # numbers of the rings to make, from 1: those after them are glued already
+    half_ends: dict[int, int]  # of these, ring number to the face that is the end of a half
     spare_rings: tuple[tuple[int, ...], ...]  # for each whole ring to spare those that it can stand in for
     clamping: ClampBlocks
     check: CheckPlan
@@ -69,6 +70,11 @@ class TorusPlan:
     @property
     def segments_total(self) -> int:
         return self.blank.wedge_rings * self.blank.segments
+
+    @property
+    def half_glued(self) -> bool:
+        """Whether one half is there already, and only the other is to be glued."""
+        return 2 * len(self.left) == self.blank.wedge_rings
 
     @property
     def least_swing(self) -> float:

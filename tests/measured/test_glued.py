@@ -1,5 +1,7 @@
 """Rings that are glued already stay as they were measured; the others are planned round them."""
 
+import re
+import shutil
 from math import cos, degrees, pi, radians, sin, tan
 from pathlib import Path
 
@@ -13,11 +15,14 @@ from geometry.bodies.torus import Blank, least_apothem
 from geometry.bodies.tube import tube_of
 from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
+from jigs.figures.svg import figure_svg
 from jigs.forms.solve import solve
 from jigs.forms.vessel.shaped import formed
 from jigs.forms.work import work
 from jigs.measured.glued_told import glued_advice
 from jigs.measured.vessel import vessel_advice
+from jigs.paper.strips import strips_of
+from jigs.paper.tape_labels import label_pages
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.sets.make import make
@@ -25,6 +30,8 @@ from jigs.sets.proof import draw
 from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack
 from jigs.words.findings import Refused
+from jigs.work.model import Operation
+from tests.jigs.shops import CONFIGS
 from tests.measured.garland import with_readings
 
 HALF = "[glued]\nrings = 9\nacross-flats = [61.3, 61.3]\nthick = [45.9, 45.88, 45.92]\ntogether = 180.6\n"
@@ -73,6 +80,49 @@ def test_the_cut_list_leaves_glued_rings_out(tmp_path: Path):
     assert any("rings 10 to 18 are glued already" in note.message for note in plan.notes)
     (told,) = glued_advice(plan)
     assert "Cut rings 1 to 9 to a thick edge of 45.7" in " ".join(told.says)
+
+
+def operations(plan: TorusPlan) -> dict[str, Operation]:
+    return {one.id: one for one in work(plan, draw(plan).parts).operations}
+
+
+def test_the_work_round_a_glued_half_is_that_of_the_other_half_and_of_two_joints(tmp_path: Path):
+    """9 rings of 10 segments and one to spare; of 18 joints between rings the glued half has 8."""
+    plan = torus(tmp_path, HALF)
+    told = operations(plan)
+    own = {one.rings[-1] for one in told.values() if one.rings and not one.id.startswith("glue_up.")}
+    assert own == {7 + 1, 9}
+    pieces = {"rings.close": 10, "labels.stick": 9, "wedge_rings.first": 9, "wedge_rings.ends": 2}
+    pieces |= {"glue_up.faces": 9, "glue_up.halves": 1, "glue_up.true-halves": 1, "glue_up.dry": 18}
+    assert {id: told[id].pieces for id in pieces} == pieces
+    faces = {of.name: of.count for of in plan.wood.glue.faces}
+    assert faces == {"mitres": 10 * 10, "wedge faces": 18 - 8}
+    assert [strip.rings for strip in strips_of(plan)] == [tuple(range(1, 10))]
+    (page,) = label_pages(plan)
+    assert re.findall(r"(?:SPARE )?RING(?: \d+ of 18)?", figure_svg(page)) == [
+        *(f"RING {k} of 18" for k in range(1, 10)),
+        "SPARE RING",
+    ]
+
+
+def test_rings_glued_as_they_were_planned_need_no_sizes(tmp_path: Path):
+    """Of a blank that holds just its allowance; fewer than a half are closed together with the others."""
+    plan = torus(tmp_path, "[glued]\nrings = 4\n")
+    assert plan.blank == torus(tmp_path, "").blank
+    told = operations(plan)
+    assert (told["glue_up.faces"].pieces, told["glue_up.halves"].pieces) == (14, 2)
+    assert "Rings 15 to 18: there already" in " ".join(told["glue_up.halves"].how)
+
+
+def test_a_layup_is_made_for_the_rings_that_are_not_glued(tmp_path: Path):
+    for file in ("trellis", "shed"):
+        shutil.copy(CONFIGS / f"{file}.toml", tmp_path)
+    (tmp_path / "trellis.readings.toml").write_text("[glued]\nrings = 7\n", "utf-8")
+    (none,), (some,) = (solve(load(of / "trellis.toml")).layups for of in (CONFIGS, tmp_path))
+    assert (none.blocks, some.blocks) == (
+        pytest.approx(14 * 6 * 1.2, rel=0.1),
+        pytest.approx(7 * 6 * 1.2, rel=0.1),
+    )
 
 
 @settings(max_examples=40)

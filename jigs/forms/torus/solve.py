@@ -7,7 +7,7 @@ from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.lathe.turning import rim_speed_limits
 from jigs.asked.job import TorusJob
 from jigs.measured.first_side import as_turned
-from jigs.measured.glued import glued_note, stated_rings
+from jigs.measured.glued import glued_note, rings_left
 from jigs.measured.ring_sizes import as_glued
 from jigs.plans.torus import TorusPlan
 from jigs.stages.blank.check import blank_findings, closes
@@ -78,14 +78,15 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     layups = torus_layups(job, blank, cutting.carrier)
     layup_tools = layup_jigs(job, layups)
     species = ring_woods(job.form)
-    spares = spare_rings(job, species)
+    left = rings_left(job.readings, blank.wedge_rings)
+    spares = spare_rings(job, species[: len(left)])
     if early:
         refuse([*layup_findings(job, layups), *layup_jig_findings(job, layups, layup_tools)])
     wood = torus_wood(job, blank, ring_cut, cutting, species, spares, layups)
     gauges = solve_gauges(turned, holding)
     findings = [
         *title_findings(job),
-        *glued_note(job, blank.wedge_rings - stated_rings(job.readings) + 1, blank.wedge_rings),
+        *glued_note(job, len(left) + 1, blank.wedge_rings),
         *blank_findings(job, blank),
         *sled_findings(job, blank, sled),
         *spiral_findings(job),
@@ -121,7 +122,8 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         sled_strained=strained(sled),
         cutting=cutting,
         truing=truing,
-        half_ends=half_ends(blank.wedge_rings),
+        left=left,
+        half_ends={ring: face for ring, face in half_ends(blank.wedge_rings).items() if ring in left},
         spare_rings=spares,
         clamping=clamping,
         check=check,

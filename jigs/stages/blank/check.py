@@ -20,7 +20,7 @@ from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement
 from jigs.measured.glued import glued_wedges, stated_rings
-from jigs.stages.blank.size import LEAST_INNER
+from jigs.stages.blank.size import LEAST_INNER, margins
 from jigs.words.findings import Finding
 
 MOST_TURN = radians(1.0)  # of the other rings' angle: the blank is taken to be of rings alike
@@ -74,9 +74,9 @@ def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
         remedy = "measure again; true the glued rings' ends, or cut rings anew in place of some of them"
         return [job.finding("glued-rings", message, key="form.wedge_rings", remedy=remedy)]
     form = job.form
-    left = least_wood(blank, form.major_radius, form.tube)
-    if left >= form.turning_allowance - 1e-6:
+    if min(margins(job, blank)) >= -1e-6:
         return []
+    left = least_wood(blank, form.major_radius, form.tube)
     ring, middle, wood, allowed = (
         show(mm) for mm in (2 * blank.apothem, blank.centre, max(left, 0.0), form.turning_allowance)
     )

@@ -14,7 +14,7 @@ ID = "labels"
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """Every ring's own, and the spare rings marked with their woods."""
-    count = plan.blank.wedge_rings
+    count = len(plan.left)
     ends = plan.half_ends if plan.job.form.half_sanding > 0 else {}
     return [
         Operation(
@@ -33,7 +33,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             ),
             pieces=count,
             comes="ring",
-            rings=tuple(range(1, count + 1)),
+            rings=plan.left,
             settings=(
                 Quantity("labels", "Labels", count, "count"),
                 *(

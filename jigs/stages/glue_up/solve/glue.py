@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 from geometry.blanks.glue_area import contact_area
 from geometry.bodies.torus import Blank
 from jigs.asked.job import Job, TorusJob
+from jigs.measured.glued import rings_left
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.glue_up.layout.clamping import ring_perimeter, torus_perimeter
 from jigs.stages.glue_up.plan import Assembly, Band, GlueFaces, GluePlan, GlueStage
@@ -54,21 +55,23 @@ def torus_glue(
     Spare rings are glued too, and take part in nothing after that.
     """
     rings = tuple(range(1, blank.wedge_rings + 1))
-    made, n = blank.wedge_rings + spare_rings, blank.segments
+    left, n = rings_left(job.readings, blank.wedge_rings), blank.segments
+    made, to_glue = len(left) + spare_rings, 1 if 2 * len(left) == len(rings) else 2
     strips = blank.spacer > 0
     parted = blank.ring_spacer > 0
-    name, faces = (BETWEEN_RINGS, 2 * len(rings)) if parted else (WEDGE, len(rings))
+    inside = len(rings) - len(left) - 1 if to_glue == 1 else 0  # joints of the half that is there
+    name, faces = (BETWEEN_RINGS, 2 * len(rings)) if parted else (WEDGE, len(rings) - inside)
     wedge = _faces(job, name, rings, faces, blank.face_area)
     name, faces = (STRIPS, 2 * made * n) if strips else (MITRES, made * n)
-    joints = _faces(job, name, rings, faces, blank.joint_depth * thickness)
-    stages = ring_stages("rings", rings, n, made, _in_time(job, [joints], rings), strips)
+    joints = _faces(job, name, left, faces, blank.joint_depth * thickness)
+    stages = ring_stages("rings", left, n, made, _in_time(job, [joints], left), strips)
     overlap = job.workshop.clamping.band_overlap
     bands = tuple(
         Band(numbers, around, around + overlap)
         for numbers, around in ((rings, ring_perimeter(blank)), ((), torus_perimeter(blank)))
     )
     plies = list(_layup_faces(job, layups))
-    closing = torus_stages(rings, _in_time(job, [wedge], rings), parted)
+    closing = torus_stages(rings, _in_time(job, [wedge], rings), parted, to_glue)
     return _plan(job, [*plies, joints, wedge], bands, [*_layup_stages(job, layups, plies), *stages, *closing])
 
 

@@ -107,14 +107,15 @@ def _named(pieces: int, ring: int) -> str:
     return "pairs" if pieces == 2 else f"arcs of {pieces}"
 
 
-def torus_stages(rings: Rings, in_time: int, strips: bool = False) -> list[GlueStage]:
-    """Wedge rings to quarters, where there are four alike, to halves, to the torus; with strips, one in each joint."""
-    count = len(rings)
+def torus_stages(rings: Rings, in_time: int, strips: bool = False, halves: int = 2) -> list[GlueStage]:
+    """Wedge rings to quarters, where there are four alike, to halves, to the torus; with strips, one in each joint.
+    `halves` is 1 where the second half is there already."""
+    count, own = len(rings), rings[: halves * len(rings) // 2]
     part = 4 if count % 4 == 0 else 2
     sizes = arc_sizes(count // part, in_time // 2 if strips else in_time)
-    stages = _arcs("torus", rings, count, count // part, sizes, part, in_time)
-    halves = [stage("torus", rings, "halves", 2, 1, 2, in_time)] if part == 4 else []
-    found = [*stages, *halves, stage("torus", rings, "torus", 2, 2, 1, in_time)]
+    stages = _arcs("torus", own, count, count // part, sizes, part * halves // 2, in_time)
+    quarters = [stage("torus", own, "halves", 2, 1, halves, in_time)] if part == 4 else []
+    found = [*stages, *quarters, stage("torus", rings, "torus", 2, 2, 1, in_time)]
     return [_with_strips(one, in_time) for one in found] if strips else found
 
 

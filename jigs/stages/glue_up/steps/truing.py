@@ -13,6 +13,9 @@ from jigs.work.model import Check, Operation, Reading
 from jigs.work.rack import Rack, uses
 
 BARE = "All ends are bare here: the strips between quarters, and between halves, go in as those are glued."
+KEPT = (
+    "The other half stays as you measured it. Where its ends show light, sand them, measure it and plan anew."
+)
 CARRIER = ("truing-carrier", "truing-base", "truing-board", "truing-cheek", "truing-bar")
 
 
@@ -104,7 +107,8 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
         f"{of}.true-halves",
         of,
         "bench",
-        "Sand both ends of each half on the truing carrier, down to the planned line.",
+        f"Sand both ends of {'the new' if plan.half_glued else 'each'} half on the truing carrier, down to the planned "
+        "line.",
         how=(
             *(("Leave the odd cheek out: it is for quarters.",) if plan.truing.quarter else ()),
             "Lay the half on a flat, its outer side against all cheeks.",
@@ -112,8 +116,9 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             "Rub the carrier along the board; both ends touch the abrasive at once.",
             "Stop when both feet meet the bare board: that is the planned line.",
             "Do not sand past it after a gap: measure first what that costs.",
+            *((KEPT,) if plan.half_glued else ()),
         ),
-        pieces=2,
+        pieces=1 if plan.half_glued else 2,
         comes="half",
         settings=(calliper("spare", "Comes off each end", spare),),
         known=_costs(plan),
@@ -137,7 +142,7 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             ),
             Reading("light-at-hole", "Light at the hole, both joints", count=2, by="feeler"),
         ),
-        minutes=each(2, 3 * FLATTENED, SETTING),
+        minutes=each(1 if plan.half_glued else 2, 3 * FLATTENED, SETTING),
     )
 
 

@@ -11,6 +11,7 @@ from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.glue_up.steps.truing import check_quarters, true_halves
 from jigs.stages.glue_up.tables import tables
 from jigs.stages.grain.tables import tables as grain
+from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, MARKING, SANDED, each
@@ -23,7 +24,7 @@ ENDS = {"torus": "blank", "halves": "halves", "quarters": "quarters"}
 PIECES = {"quarter": "quarters", "half": "halves"}
 DOES = {
     "blank": "Glue the two halves into the closed blank.",
-    "halves": "Glue the {before} into two halves.",
+    "halves": "Glue the {before} into {halves}.",
     "quarters": "Glue the {before} into quarters.",
 }
 
@@ -34,7 +35,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 
 def _faces(plan: TorusPlan) -> Operation:
-    count = plan.blank.wedge_rings
+    count, left = plan.blank.wedge_rings, len(plan.left)
     return Operation(
         f"{ID}.faces",
         ID,
@@ -47,9 +48,9 @@ def _faces(plan: TorusPlan) -> Operation:
             if plan.job.form.half_sanding > 0
             else "Count strokes.",
         ),
-        pieces=count,
+        pieces=left,
         comes="wedge ring",
-        rings=tuple(range(1, count + 1)),
+        rings=plan.left,
         settings=(calliper("sanding", "Sand off each face", plan.job.form.face_sanding),),
         checks=(
             Check(
@@ -63,7 +64,7 @@ def _faces(plan: TorusPlan) -> Operation:
             Reading("thick", "Thick edge of each ring as sanded, ring 1 first", _thick(plan), count),
             Reading("flats", "Across the flats of each ring, ring 1 first", _flats(plan), count),
         ),
-        minutes=each(2 * count, 2 * SANDED, 5),
+        minutes=each(2 * left, 2 * SANDED, 5),
     )
 
 
@@ -85,6 +86,7 @@ def _row(plan: TorusPlan) -> Operation:
         "Close the whole torus dry in its band, the rings in their order.",
         how=(
             "Lay the rings round by their labels: face 2 of each at face 1 of the next.",
+            *_there(plan),
             *((STRIP_DRY,) if plan.blank.ring_spacer else ()),
             "Tighten the band by hand, turn the torus over, and look at every joint.",
             "Pencil a line across every joint.",
@@ -114,15 +116,33 @@ def _row(plan: TorusPlan) -> Operation:
     )
 
 
-def _in_use(plan: TorusPlan, rack: Rack) -> int:
-    """Blocks that are stuck on at a time: those at two joints."""
+def _there(plan: TorusPlan) -> tuple[str, ...]:
+    """What is glued already, among what is still to be closed."""
+    if plan.half_glued:
+        return ("The half that is glued already lies among them whole.",)
+    count = plan.blank.wedge_rings
+    glued = [*range(len(plan.left) + 1, count + 1)]
+    if not glued:
+        return ()
+    return (
+        f"{ring_list(glued).capitalize()}: there already. Where they are glued to one another, go on from there.",
+        *(
+            ("Never glue more than a half together: only halves and less are trued.",)
+            * (2 * len(glued) > count)
+        ),
+    )
+
+
+def _in_use(plan: TorusPlan, rack: Rack, of: str) -> int:
+    """Blocks that are stuck on at a time: those at two joints, or at one where a half is there already."""
     every = sum(part.quantity // part.stack for part in rack.of("clamping"))
-    return every // 2 if _quartered(plan) else every
+    two = every // 2 if _quartered(plan) else every
+    return two // 2 if plan.half_glued and of == "quarter" else two
 
 
 def _blocks(plan: TorusPlan, rack: Rack, of: str) -> Operation:
     """On quarters before they are halves, on halves when they are trued: a block would lie under them before."""
-    blocks, count = rack.of("clamping"), _in_use(plan, rack)
+    blocks, count = rack.of("clamping"), _in_use(plan, rack, of)
     where = (
         "at the end of each quarter that is glued next" if of == "quarter" else "at both ends of each half"
     )
@@ -219,10 +239,13 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str,
         stage,
         ID,
         f"{id}{number}",
-        DOES.get(id, "Glue the {before} in short arcs.").format(before=before),
+        DOES.get(id, "Glue the {before} in short arcs.").format(
+            before=before, halves="the new half" if plan.half_glued else "two halves"
+        ),
         {"blank": "blank", "halves": "half", "quarters": "quarter"}.get(id, "arc"),
         how=(
             "Work by the labels: face 2 of each ring at face 1 of the next.",
+            *(() if plan.half_glued else _there(plan)),
             *((TURNED,) if id == "blank" else ()),
             *((RAISED,) if blocked and clamped else ()),
             *(STRIP if plan.blank.ring_spacer else ()),
@@ -263,7 +286,7 @@ def _clear(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             ),
         ),
         cautions=("hand-saw",),
-        minutes=each(_in_use(plan, rack), 2 * MARKING),
+        minutes=each(_in_use(plan, rack, "half" if whole else "quarter"), 2 * MARKING),
     )
 
 

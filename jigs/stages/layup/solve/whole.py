@@ -13,6 +13,7 @@ from geometry.hardware.sled_sizes import BLADE_PAST_RING
 from geometry.records import dataclass
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, LayupWish
+from jigs.measured.glued import rings_left
 from jigs.stages.glue_up.solve.stages import joints_in_time
 from jigs.stages.layup.layout.rail import BlockRail
 from jigs.stages.layup.limits import makes_sense
@@ -33,7 +34,7 @@ if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
 class Size:
     """Segments of one size: whose they are, and what shows of them."""
 
-    rings: tuple[tuple[int, int], ...]  # number, count of segments
+    rings: tuple[tuple[int, int], ...]  # number, count of segments to cut
     cut: SegmentCut
     shown: Shown
     spare_rings: int  # whole ones
@@ -51,7 +52,8 @@ def torus_layups(job: TorusJob, blank: Blank, carrier: CarrierLayout) -> tuple[L
     wish = job.layup
     if wish is None or not makes_sense(wish):
         return ()
-    rings = tuple((number + 1, blank.segments) for number in range(blank.wedge_rings))
+    left = rings_left(job.readings, blank.wedge_rings)
+    rings = tuple((k, blank.segments if k in left else 0) for k in range(1, blank.wedge_rings + 1))
     spare, shown = job.workshop.spares.rings, shown_on_torus(job, blank)
     size = Size(rings, carrier.cut, shown, spare, len(rings), carrier.held, carrier.cut.depth)
     plan, _ = _layup(job, wish, size, _at_hand(job, wish), 0)

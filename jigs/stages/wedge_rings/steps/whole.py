@@ -10,6 +10,7 @@ from jigs.stages.wedge_rings.parts.bandsaw import bandsaw_sled
 from jigs.stages.wedge_rings.parts.sled import sled
 from jigs.stages.wedge_rings.parts.wedges import wedges
 from jigs.stages.wedge_rings.steps.trial import LIGHT, cautions, corner_readings, trial
+from jigs.words.counting import count_text, ring_list
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CLAMPED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
@@ -131,7 +132,7 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
         ),
         pieces=step.pieces + len(plan.half_ends if steps_of(plan, "end wedge") else ()),
         comes="ring with one face cut",
-        rings=tuple(range(1, plan.blank.wedge_rings + 1)),
+        rings=plan.left,
         checks=(
             Check(
                 "whole",
@@ -140,7 +141,7 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
             ),
         ),
         cautions=cautions(step)[::2],
-        minutes=each(plan.blank.wedge_rings, CLAMPED),
+        minutes=each(len(plan.left), CLAMPED),
     )
     yield Operation(
         f"{ID}.second",
@@ -181,10 +182,12 @@ def _opposite(plan: TorusPlan) -> tuple[str, ...]:
     """The end rings whose end is face 2 lie the other way round: that face is cut second."""
     if not steps_of(plan, "end wedge"):
         return ()
-    turned = " and ".join(str(ring) for ring, face in sorted(plan.half_ends.items()) if face == 2)
+    turned = [ring for ring, face in sorted(plan.half_ends.items()) if face == 2]
+    if not turned:
+        return ()
     return (
-        f"All rings but {turned}: stand the ring arrow up, face 1 to the fence; cut face 2.",
-        f"Rings {turned}: stand the ring arrow down, face 2 (END) to the fence; cut face 1.",
+        f"All but {ring_list(turned)}: stand the ring arrow up, face 1 to the fence; cut face 2.",
+        f"{ring_list(turned).capitalize()}: stand the ring arrow down, face 2 (END) to the fence; cut face 1.",
     )
 
 
@@ -206,7 +209,7 @@ def _ends(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
         f"{ID}.ends",
         ID,
         step.machine,
-        "Second cut of the four end rings: the same, but on the end wedge.",
+        f"Second cut of the {count_text(step.pieces, 'end ring')}: the same, but on the end wedge.",
         how=(
             "Take the sled's wedge out; press the end wedge's peg home in its place, and pull at it.",
             "Put the cut face on the end wedge; the saw cuts the face marked END.",

@@ -9,7 +9,7 @@ from geometry.blanks.sawing import WedgeRingCut
 from geometry.blanks.truing import end_wedge, half_ends
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
-from jigs.measured.glued import stated_rings
+from jigs.measured.glued import rings_left
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.steps import SCRAP, Scrap, Step
 from jigs.stages.boards.plan.stock import WoodClass
@@ -46,18 +46,19 @@ def torus_steps(
     layups: Sequence[LayupPlan],
 ) -> tuple[Step, ...]:
     """In the order of the work; `spares` says for each whole ring to spare which it can stand in for."""
-    made = len(_left(job, blank)) + len(spares)
+    left = rings_left(job.readings, blank.wedge_rings)
+    made = len(left) + len(spares)
     in_rings = [lot for lot in lots if lot.piece != "ring strip"]
     return numbered(
         [
             *layup_steps(layups),
             *prepared_steps(job, lots, classes),
-            *_mitred(job, blank, cutting, [lot for lot in lots if lot.piece == "segment"], layups),
+            *_mitred(left, blank, cutting, [lot for lot in lots if lot.piece == "segment"], layups),
             *slip_steps(lots),
             *leaf_steps(lots),
-            *_ringed(job, blank, ring_cut, in_rings, made),
-            *_wedge_rings(job, blank, ring_cut, cutting, in_rings),
-            *_spare_rings(blank, spares, in_rings),
+            *_ringed(job, blank, left, ring_cut, in_rings, made),
+            *_wedge_rings(job, blank, left, ring_cut, cutting, in_rings),
+            *_spare_rings(left, spares, in_rings),
             step("close", "bench", _rings(blank), lots, blank.wedge_rings, (), CLOSING),
         ]
     )
@@ -67,20 +68,15 @@ def _rings(blank: Blank) -> tuple[int, ...]:
     return tuple(range(1, blank.wedge_rings + 1))
 
 
-def _left(job: TorusJob, blank: Blank) -> tuple[int, ...]:
-    """Rings that are still to be cut: all but the last, where the readings say that so many are glued."""
-    return _rings(blank)[: blank.wedge_rings - stated_rings(job.readings)]
-
-
 def _mitred(
-    job: TorusJob,
+    rings: tuple[int, ...],
     blank: Blank,
     cutting: CuttingPlan,
     lots: Sequence[Lot],
     layups: Sequence[LayupPlan],
 ) -> Iterator[Step]:
     """One setting serves every segment."""
-    layout, rings = cutting.carrier, _rings(blank)
+    layout = cutting.carrier
     settings = (
         angle("tilt", "Blade tilt", blank.mitre),
         angle("fence", "Fence off square", 0.0),
@@ -104,10 +100,14 @@ def _mitred(
 
 
 def _ringed(
-    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, lots: Sequence[Lot], made: int
+    job: TorusJob,
+    blank: Blank,
+    rings: tuple[int, ...],
+    ring_cut: WedgeRingCut,
+    lots: Sequence[Lot],
+    made: int,
 ) -> Iterator[Step]:
     """Segments, and the strips between them, to rings; these flattened."""
-    rings = _rings(blank)
     yield step(
         "rings",
         "bench",
@@ -140,12 +140,12 @@ def _sanded(sanding: float) -> tuple[Quantity, ...]:
 
 
 def _wedge_rings(
-    job: TorusJob, blank: Blank, ring_cut: WedgeRingCut, cutting: CuttingPlan, lots: Sequence[Lot]
-) -> Iterator[Step]:
+    job: TorusJob, blank: Blank, left: tuple[int, ...], ring_cut: WedgeRingCut, cutting: CuttingPlan,
+    lots: Sequence[Lot],
+) -> Iterator[Step]:  # fmt: skip
     """All rings but those at the ends of halves, then these, which keep what truing takes."""
     spare = job.form.end_spare
     ends = half_ends(blank.wedge_rings) if job.form.half_sanding > 0 else {}
-    left = _left(job, blank)
     ends = {number: face for number, face in ends.items() if number in left}
     rings = tuple(number for number in left if number not in ends)
     thick = ring_cut.wedge_at_stop
@@ -188,10 +188,12 @@ def _of_rings(lots: Sequence[Lot], rings: Iterable[int]) -> list[Lot]:
     return [lot for lot in lots if set(rings) & set(lot.rings)]
 
 
-def _spare_rings(blank: Blank, spares: Sequence[tuple[int, ...]], lots: Sequence[Lot]) -> Iterator[Step]:
+def _spare_rings(
+    left: tuple[int, ...], spares: Sequence[tuple[int, ...]], lots: Sequence[Lot]
+) -> Iterator[Step]:
     """One step for each order of woods; the rings that have none to spare are named in the last."""
     sorts = list(dict.fromkeys(spares))
-    without = [ring for ring in _rings(blank) if not any(ring in rings for rings in sorts)]
+    without = [ring for ring in left if not any(ring in rings for rings in sorts)]
     none = (Quantity("none-for", "None for rings", ", ".join(map(str, without)), "text"),) if without else ()
     for rings in sorts:
         told = none if rings == sorts[-1] else ()
