@@ -38,8 +38,8 @@ def _counted(side: Quantity, name: str) -> str:
 
 
 def _between(low: Quantity, high: Quantity, unit: Unit) -> tuple[str, str]:
-    """ "Usual speed", "579 to 868 rpm" """
-    least, most = shown(low, unit), shown(high, unit)
+    """ "Usual speed", "579 to 868 rpm"; "0.531 to 0.903 in", no fractions between"""
+    least, most = (shown(one, unit).partition(" (")[0] for one in (low, high))
     _, space, end = most.partition(" ")
     label = low.label.removesuffix(" from").removesuffix(",")
     return label, f"{least.removesuffix(space + end) if space else least} to {most}"

@@ -120,7 +120,7 @@ def _large(
     rows: list[float] = []
     x = across
     for line in run:
-        span = 2 if across > 1 and len(line.value.split(" (")[0]) > 12 else 1
+        span = 2 if across > 1 and _long(line.value) else 1
         if x + span > across:
             rows.append(0)
             x = 0
@@ -135,6 +135,11 @@ def _setting(line: Line, value: float, type: Type, room: float, said: float) -> 
     label = type.high(lines(line.label, said, room), said, type.leading * said / type.size)
     leading = 0.35 * (type.size if _has_fraction(line.value) else value)
     return label + 0.5 * type.size + type.high(filled(number_words(line.value, value), room), value, leading)
+
+
+def _long(value: str) -> bool:
+    head = value.partition("\u00a0(")[0] if _has_fraction(value) else value
+    return len(head) > 12 or len(head) + 0.6 * (len(value) - len(head)) > 13
 
 
 def _has_fraction(value: str) -> bool:
