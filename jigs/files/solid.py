@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from functools import cache
 from math import pi, tan
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -31,18 +32,34 @@ def solid(part: Part) -> TopoDS_Shape:
     Raises ValueError for a part that is no solid or falls into several, and RuntimeError where the CAD kernel cannot
     be loaded.
     """
-    _kernel()
+    load()
+    form = _form(part)
+    if form not in _MADE:
+        _MADE[form] = _one(part.name, _body(part))
+    return _MADE[form]
+
+
+_MADE: dict[tuple[object, ...], TopoDS_Shape] = {}  # an assembly's parts are files of their own too
+
+
+def _form(part: Part) -> tuple[object, ...]:
+    """What its solid follows from, so that equal ones are made once."""
+    bevel, turned = part.bevel, part.turned
+    contours = (part.outline, *part.holes, *((bevel.top,) if bevel else ()), *((turned,) if turned else ()))
+    rows = tuple(one.vertices.tobytes() for one in contours)
+    return (part.process == "turn", part.wedge, part.thickness, bevel and bevel.land, bool(turned), rows)
+
+
+def _body(part: Part) -> TopoDS_Shape:
     if part.process == "turn":
-        body = _revolved(part)
-    elif part.wedge:
-        body = _wedge(part)
-    elif part.thickness <= 0:
+        return _revolved(part)
+    if part.wedge:
+        return _wedge(part)
+    if part.thickness <= 0:
         raise ValueError(f"{part.name}: has no thickness, so it is no solid")
-    elif part.bevel:
-        body = _bevelled(part, part.bevel)
-    else:
-        body = _raised(part.outline, part.holes, part.thickness)
-    return _one(part.name, body)
+    if part.bevel:
+        return _bevelled(part, part.bevel)
+    return _raised(part.outline, part.holes, part.thickness)
 
 
 def write_step(part: Part, file: Path) -> None:
@@ -100,19 +117,29 @@ def _named(label: Any, name: str) -> None:
 
 
 def _write(document: Any, file: Path) -> None:
-    from OCP.Interface import Interface_Static
     from OCP.STEPCAFControl import STEPCAFControl_Writer
     from OCP.STEPControl import STEPControl_AsIs
 
+    _settings()
     writer = STEPCAFControl_Writer()
-    Interface_Static.SetCVal_s("write.step.unit", "MM")
     writer.Transfer(document, STEPControl_AsIs)
     writer.Write(str(file))
     file.write_bytes(ANY_DATE.sub(DATE, file.read_bytes(), count=1))
 
 
-def _kernel() -> None:
-    """Raises RuntimeError where it cannot be loaded."""
+@cache
+def _settings() -> None:
+    """Millimetres; no edge again in the plane of each face it bounds, which would be three fifths of a file."""
+    from OCP.Interface import Interface_Static
+    from OCP.STEPControl import STEPControl_Controller
+
+    STEPControl_Controller.Init_s()
+    Interface_Static.SetCVal_s("write.step.unit", "MM")
+    Interface_Static.SetIVal_s("write.surfacecurve.mode", 0)
+
+
+def load() -> None:
+    """Load the CAD kernel. Raises RuntimeError where that cannot be."""
     try:
         import OCP.gp  # noqa: F401
     except ImportError as error:
@@ -151,10 +178,26 @@ def _revolved(part: Part) -> TopoDS_Shape:
 
 def _about_y(section: Contour, holes: tuple[Contour, ...]) -> TopoDS_Shape:
     from OCP.BRepPrimAPI import BRepPrimAPI_MakeRevol
+
+    return BRepPrimAPI_MakeRevol(_face(section, holes), _y_axis()).Shape()
+
+
+def _y_axis() -> Any:
     from OCP.gp import gp_Ax1, gp_Dir, gp_Pnt
 
-    about = gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(0, 1, 0))
-    return BRepPrimAPI_MakeRevol(_face(section, holes), about).Shape()
+    return gp_Ax1(gp_Pnt(0, 0, 0), gp_Dir(0, 1, 0))
+
+
+def _some_about_y(section: Contour, angle: float) -> TopoDS_Shape:
+    """As far about it as that, half to each side of z = 0."""
+    from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
+    from OCP.BRepPrimAPI import BRepPrimAPI_MakeRevol
+    from OCP.gp import gp_Trsf
+
+    turn = gp_Trsf()
+    turn.SetRotation(_y_axis(), -angle / 2)
+    body = BRepPrimAPI_MakeRevol(_face(section, ()), _y_axis(), angle).Shape()
+    return BRepBuilderAPI_Transform(body, turn, True).Shape()
 
 
 def _bevelled(part: Part, bevel: Bevel) -> TopoDS_Shape:
@@ -180,7 +223,10 @@ def _wedge(part: Part) -> TopoDS_Shape:
     body, *cores = (_between(contour, tan(part.wedge / 2)) for contour in (part.outline, *part.holes))
     for core in cores:
         body = BRepAlgoAPI_Cut(body, core).Shape()
-    return BRepAlgoAPI_Common(body, _about_y(part.turned, ())).Shape() if part.turned else body
+    if not part.turned:
+        return body
+    past = min(1.5 * part.wedge, 2 * pi)  # both faces, and no further: a whole torus takes twice as long
+    return BRepAlgoAPI_Common(body, _some_about_y(part.turned, past)).Shape()
 
 
 def _between(contour: Contour, slope: float) -> TopoDS_Shape:
