@@ -9,7 +9,7 @@ import sys
 from pathlib import Path
 
 from geometry.records import dataclass
-from jigs.files.solid import write_assembly, write_step
+from jigs.files.solid import load, write_assembly, write_step
 from jigs.parts.assembly import Place
 from jigs.parts.part import Part
 
@@ -24,10 +24,16 @@ class Order:
     assembled: bool
 
 
-def run() -> None:
-    """Write what a pickled list of orders on standard input asks for; end at once. Errors end it as usual."""
+def run(orders: str) -> None:
+    """Write what a pickled list in a file asks for once standard input is closed, if it is there by then; end at once.
+
+    The kernel is loaded meanwhile. Errors end it as usual.
+    """
     gc.disable()
-    for order in pickle.load(sys.stdin.buffer):
+    load()
+    sys.stdin.read()
+    file = Path(orders)
+    for order in pickle.loads(file.read_bytes()) if file.exists() else ():
         order.file.parent.mkdir(exist_ok=True)
         if order.assembled:
             write_assembly(order.name, order.members, order.file)

@@ -22,8 +22,8 @@ from jigs.sets.keep import followed, worth_keeping
 from jigs.sets.made import Made, unchanged
 from jigs.sets.old_set import OldSet
 from jigs.sets.sled_use import Sled, serving
+from jigs.sets.solids import Writer, has_solids, installed, not_installed, writer
 from jigs.sets.solids import beside as solids_beside
-from jigs.sets.solids import has_solids, installed, not_installed
 from jigs.sets.standing import standing
 from jigs.sets.swap import leftovers, new_folder, only_one
 from jigs.words.counting import count_text
@@ -57,13 +57,16 @@ def make(
             found = standing(root / job.name, inputs, lean)
             if found and not (wanted and not has_solids(root / job.name)):
                 return replace(unchanged(found), notes=without)
-            made = _make(job, root, inputs, progress, wanted, lean)
+            with writer(wanted) as solid_writer:
+                made = _make(job, root, inputs, progress, solid_writer, lean)
             return replace(made, notes=(*made.notes, *without, *_left(root, job.name)))
     except OSError as error:
         raise Refused([disk_finding(root, error)]) from error
 
 
-def _make(job: Job, root: Path, inputs: str, progress: Progress, solids: bool, lean: bool) -> Made:
+def _make(
+    job: Job, root: Path, inputs: str, progress: Progress, solid_writer: Writer | None, lean: bool
+) -> Made:
     from jigs.forms.solve import solve
     from jigs.forms.work import work
     from jigs.sets.changes_told import last_change_text
@@ -82,7 +85,7 @@ def _make(job: Job, root: Path, inputs: str, progress: Progress, solids: bool, l
     old = OldSet(root / job.name)
     with (
         new_folder(root, job.name) as fresh,
-        solids_beside(plan, parts, fresh, solids) as step,
+        solids_beside(solid_writer, plan, parts, fresh) as step,
         beside(plan, parts, told, whole) as book,
     ):
         entries, all_steps = [], len(parts) + 2

@@ -1,4 +1,4 @@
-"""STEP files of a set, in a process of their own beside the rest."""
+"""STEP files of a set, by a process of their own beside the rest, the first to start."""
 
 from __future__ import annotations
 
@@ -9,8 +9,9 @@ from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from importlib.util import find_spec
 from pathlib import Path
-from tempfile import TemporaryFile
+from tempfile import TemporaryDirectory
 
+from geometry.records import dataclass
 from jigs.files.manifest import extras_of, read_manifest, sha256
 from jigs.files.step_child import Order
 from jigs.forms.assemblies import assemblies
@@ -22,7 +23,7 @@ from jigs.words.findings import Finding, Refused
 
 FOLDER = "model"
 ROOT = Path(__file__).parents[2]
-CHILD = "import sys; sys.path.insert(0, sys.argv[1]); from jigs.files.step_child import run; run()"
+CHILD = "import sys; sys.path.insert(0, sys.argv[1]); from jigs.files.step_child import run; run(sys.argv[2])"
 Rows = list[dict[str, str]]
 
 
@@ -45,38 +46,68 @@ def not_installed() -> Finding:
     )
 
 
-@contextmanager
-def beside(plan: Plan, parts: Sequence[Part], folder: Path, wanted: bool) -> Iterator[Callable[[], Rows]]:
-    """STEP of every part and of each assembly, in folder/model, made while the caller goes on.
+@dataclass(frozen=True)
+class Writer:
+    """The process that writes STEP files, where its orders are to lie, and where it says what is wrong."""
 
-    What it gives waits for them, and returns their rows of the manifest, none unless `wanted`. Raises Refused where
-    they cannot be made.
+    child: subprocess.Popen[bytes]
+    orders: Path
+    said: Path
+
+
+@contextmanager
+def writer(wanted: bool) -> Iterator[Writer | None]:
+    """One that waits to be asked, none unless `wanted`: it loads the kernel, which takes as long as solving a job."""
+    if not wanted:
+        yield None
+        return
+    with TemporaryDirectory() as aside:
+        orders, said = Path(aside) / "orders", Path(aside) / "said"
+        with said.open("wb") as complaints:
+            child = subprocess.Popen(
+                [sys.executable, "-P", "-c", CHILD, str(ROOT), str(orders)],
+                stdin=subprocess.PIPE,
+                stdout=subprocess.DEVNULL,
+                stderr=complaints,
+            )
+        with _ended(child):
+            yield Writer(child, orders, said)
+
+
+@contextmanager
+def _ended(child: subprocess.Popen[bytes]) -> Iterator[None]:
+    """However the block is left, the process has ended then."""
+    try:
+        yield
+    finally:
+        child.kill()
+        child.communicate()
+
+
+@contextmanager
+def beside(
+    own: Writer | None, plan: Plan, parts: Sequence[Part], folder: Path
+) -> Iterator[Callable[[], Rows]]:
+    """STEP of every part and of each assembly, in folder/model, written while the caller goes on.
+
+    What it gives waits for them, and returns their rows of the manifest, none where there is no writer. Raises
+    Refused where they cannot be made.
     """
-    orders = _orders(plan, parts, folder) if wanted else {}
-    if not orders:
+    orders = _orders(plan, parts, folder) if own else {}
+    if own is None or not orders:
         yield list
         return
-    with TemporaryFile() as asked, TemporaryFile() as said:
-        pickle.dump(list(orders.values()), asked)
-        asked.seek(0)
-        child = subprocess.Popen(
-            [sys.executable, "-P", "-c", CHILD, str(ROOT)],
-            stdin=asked,
-            stdout=subprocess.DEVNULL,
-            stderr=said,
-        )
+    own.orders.write_bytes(pickle.dumps(list(orders.values())))
+    if own.child.stdin:
+        own.child.stdin.close()
 
-        def rows() -> Rows:
-            if child.wait() != 0:
-                said.seek(0)
-                raise Refused([_fault(said.read().decode(errors="replace"))])
-            return [_row(folder, order, purpose) for purpose, order in orders.items()]
+    def rows() -> Rows:
+        if own.child.wait() != 0:
+            raise Refused([_fault(own.said.read_text("utf-8", "replace"))])
+        return [_row(folder, order, purpose) for purpose, order in orders.items()]
 
-        try:
-            yield rows
-        finally:
-            child.kill()
-            child.wait()
+    with _ended(own.child):
+        yield rows
 
 
 def _orders(plan: Plan, parts: Sequence[Part], folder: Path) -> dict[str, Order]:
