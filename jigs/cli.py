@@ -6,6 +6,7 @@ Exit status: 0 done, 1 refused, 2 wrong usage, 3 done but the answer could not b
 from __future__ import annotations
 
 import argparse
+import sys
 from collections.abc import Sequence
 from contextlib import suppress
 from pathlib import Path
@@ -22,7 +23,8 @@ NOT_TOLD = 3
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run one command. Raises SystemExit(2) on wrong usage, as argparse does."""
-    asked = _parser().parse_args(arguments)
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    asked = _parser(given[0] if given else "").parse_args(given)
     try:
         return int(asked.run(asked))
     except Refused as refused:
@@ -85,21 +87,19 @@ class _Parser(argparse.ArgumentParser):
         super().error(message)
 
 
-def _parser() -> argparse.ArgumentParser:
+def _parser(command: str) -> argparse.ArgumentParser:
+    """Knows the one command, if there is such a one: what the others may be asked takes longer than reading a job."""
     parser = _Parser(
         prog="jigs", description="From one job file to every jig for a segmented torus or vessel."
     )
     parser.add_argument("--version", action="version", version=f"jigs {__version__}")
     subparsers = parser.add_subparsers(metavar="COMMAND", required=True)
-    _add_make(subparsers)
-    _add_check(subparsers)
-    _add_compare(subparsers)
-    _add_measured(subparsers)
-    _add_dry_fit(subparsers)
-    _add_look(subparsers)
-    _add_page(subparsers)
-    _add_new(subparsers)
-    _add_schema(subparsers)
+    known = {
+        "make": _add_make, "check": _add_check, "compare": _add_compare, "measured": _add_measured,
+        "dry-fit": _add_dry_fit, "look": _add_look, "page": _add_page, "new": _add_new, "schema": _add_schema,
+    }  # fmt: skip
+    for add in [known[command]] if command in known else known.values():
+        add(subparsers)
     return parser
 
 

@@ -111,8 +111,6 @@ def run_check(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.files.written import prove_files
     from jigs.forms.work import work
-    from jigs.render.listing import listing_text
-    from jigs.render.work_json import work_json
     from jigs.sets.proof import prove
 
     with with_remedies(asked.job, asked.json), progress_bar(quiet=asked.json) as progress:
@@ -120,8 +118,12 @@ def run_check(asked: argparse.Namespace) -> int:
         prove_files(proof.parts, proof.plan.job, progress)
     told = work(proof.plan, proof.parts, proof.notes)
     if asked.json:
+        from jigs.render.work_json import work_json
+
         say_json(work_json(told), indent=1)
     else:
+        from jigs.render.listing import listing_text
+
         say(listing_text(told))
     return DONE
 

@@ -8,7 +8,6 @@ from geometry.records import dataclass
 from jigs.asked.job_shop import Process
 from jigs.files.dxf import read_dxf, unwritten_dxf, write_dxf
 from jigs.files.stl import read_stl, unwritten_stl, write_stl
-from jigs.files.svg import read_svg, write_svg
 from jigs.files.target import Target
 from jigs.parts.part import Part
 from jigs.parts.readback import ReadBack
@@ -34,6 +33,18 @@ class Format:
         return of_job(job, f"{self.folder}/{part.name}.{self.suffix}")
 
 
+def _write_svg(part: Part, to: Target, kerf: float) -> None:
+    from jigs.files.svg import write_svg  # loads a reader of XML
+
+    write_svg(part, to)
+
+
+def _read_svg(of: Target, kerf: float) -> ReadBack:
+    from jigs.files.svg import read_svg
+
+    return read_svg(of)
+
+
 FORMATS: Mapping[Process, Format] = {
     "print": Format(
         "print",
@@ -44,7 +55,5 @@ FORMATS: Mapping[Process, Format] = {
     ),
     "cut": Format("cut", "dxf", write_dxf, read_dxf, cut=True),
     "turn": Format("turn", "dxf", write_dxf, read_dxf),
-    "paper": Format(
-        "paper", "svg", lambda part, to, kerf: write_svg(part, to), lambda of, kerf: read_svg(of)
-    ),
+    "paper": Format("paper", "svg", _write_svg, _read_svg),
 }

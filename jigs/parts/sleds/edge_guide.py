@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import degrees, hypot
+from typing import TYPE_CHECKING
 
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import BATTEN, STRIP
@@ -11,7 +12,9 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from jigs.asked.job_shop import Family
 from jigs.parts.part import Part, Point
 from jigs.parts.plate import Plate
-from jigs.plans.torus import TorusPlan
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plans.torus import TorusPlan
 
 Edge = tuple[Point, Point]
 SCREWS = 5

@@ -6,6 +6,7 @@ Each is drawn with its foot on y = 0 and its tabs below.
 from __future__ import annotations
 
 from math import cos, degrees, sin, tan
+from typing import TYPE_CHECKING
 
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import (
@@ -23,12 +24,14 @@ from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Part, Point
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import middle, tab_room, with_tabs
 from jigs.plans.plan import Plan
-from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.sled import (
     JAW_BOLT,
     JAW_GAP,
 )
 from jigs.words.lengths import show_length
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plans.torus import TorusPlan
 
 GUSSET_TIP = 15.0
 HIGHER = 40.0  # mm more of a fence that do no harm

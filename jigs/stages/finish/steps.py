@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from jigs.plans.by_form import by_form
 from jigs.plans.plan import Plan
-from jigs.plans.vessel import VesselPlan
 from jigs.stages.finish.tables import tables
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import COATED, over
@@ -14,6 +14,9 @@ from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
 from jigs.work.supplies import finish as bottle
 from jigs.work.woods import weighs
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plans.vessel import VesselPlan
 
 ID = "finish"
 LID = "Wipe the flange thin, and keep the lid off its pot until both are dry: a thick coat tightens the fit."

@@ -4,16 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from math import floor, inf
+from typing import TYPE_CHECKING
 
 from geometry.statics.holding import Holding
 from geometry.statics.lathe_holding import TOOL_FORCE
 from jigs.plans.plan import Plan
-from jigs.plans.torus import TorusPlan
-from jigs.plans.vessel import VesselPlan
 from jigs.stages.held.plan import HeldCut
 from jigs.stages.held.statics.stiffness import ALLOWED
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.model import Cell, Column, Table, listed
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
 
 COLUMNS = (
     Column("piece", "Piece"),

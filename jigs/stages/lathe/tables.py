@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import isnan, tau
+from typing import TYPE_CHECKING
 
 from geometry.lathe.mountings import Arc, Mounting
 from geometry.lathe.turning import unbalance
 from jigs.plans.plan import Plan
-from jigs.plans.torus import TorusPlan
 from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.model import Cell, Column, Table, listed
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plans.torus import TorusPlan
 
 # That the work's weight lies off the axis, for the telling.
 OUT: dict[Unit, float] = {"mm": 1.0, "in": MM_PER_INCH / 32}

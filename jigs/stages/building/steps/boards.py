@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from geometry.hardware.fasteners import called
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
-from jigs.plans.torus import TorusPlan
-from jigs.plans.vessel import VesselPlan
 from jigs.stages.building.steps.common import ID, built, fitting, flush_text, named
-from jigs.stages.holding_by_mouth.plan import PlugBolt
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, piece, washed_bolts
 from jigs.work.minutes import FITTED, MARKING, each
 from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack, builds
 from jigs.work.supplies import layers_glued
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
+    from jigs.stages.holding_by_mouth.plan import PlugBolt
 
 LAYERS = (
     "Spread glue thin and even on the whole face.",

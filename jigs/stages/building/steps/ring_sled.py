@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from math import tan
+from typing import TYPE_CHECKING
 
 from geometry.hardware.draw_rod import RUBBER_RING, SLIP, DrawRod
 from geometry.hardware.fasteners import called
 from geometry.hardware.fittings import Fittings
 from jigs.parts.part import Part
-from jigs.plans.torus import TorusPlan
 from jigs.stages.building.steps.common import (
     ID,
     Sled,
@@ -29,6 +29,9 @@ from jigs.work.hardware import Hardware, Setting, bolts, dowels, piece, slug, to
 from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack, builds
 from jigs.work.supplies import layers_glued
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plans.torus import TorusPlan
 
 THIN_END = "thickness at the stop"  # the dimension of a wedge
 PEG_SHORT = 1.0  # mm of the peg short of the fence's rear face

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
-from jigs.plans.torus import TorusPlan
-from jigs.plans.vessel import VesselPlan
 from jigs.stages.building.steps.common import (
     Sled,
     body,
@@ -23,13 +22,17 @@ from jigs.stages.building.steps.common import (
 )
 from jigs.stages.flat_segments.layout.carriage import EDGE
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
-from jigs.stages.flat_segments.plan import StaveCut
 from jigs.stages.segments.layout import CarrierLayout
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins, sunk
 from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack
 from jigs.work.supplies import abrasive
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
+    from jigs.stages.flat_segments.plan import StaveCut
 
 CARRIER = Sled("segment-carrier", "segment carrier", "segment")
 STAVES = Sled("stave-sled", "stave sled", "stave")

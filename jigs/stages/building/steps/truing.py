@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
-from jigs.plans.torus import TorusPlan
-from jigs.plans.vessel import VesselPlan
 from jigs.stages.building.steps.common import DRY, built, flush_text, named, square
 from jigs.words.quantity import calliper
 from jigs.work.hardware import bolts
 from jigs.work.model import Check, Goods, Operation
 from jigs.work.rack import Rack
 from jigs.work.supplies import abrasive
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
 
 BARE = Check(
     "bare",

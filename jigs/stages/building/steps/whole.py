@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from jigs.plans.by_form import by_form
 from jigs.plans.plan import Plan
-from jigs.plans.torus import TorusPlan
-from jigs.plans.vessel import VesselPlan
 from jigs.stages.building.steps.boards import clamp_blocks, lathe_boards, slip_box, vessel_boards
 from jigs.stages.building.steps.common import ID
 from jigs.stages.building.steps.layup import layup_jigs
@@ -14,6 +14,10 @@ from jigs.stages.building.steps.sleds import flat_sleds, segment_sleds
 from jigs.stages.building.steps.truing import ring_truing, truing_jigs
 from jigs.work.model import Operation, Stage
 from jigs.work.rack import Rack
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
 
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:

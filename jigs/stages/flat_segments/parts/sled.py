@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from math import degrees
+from typing import TYPE_CHECKING
 
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle
@@ -21,10 +22,12 @@ from jigs.parts.sleds.stop import FAMILY, stop_arm
 from jigs.parts.sleds.strip_sled import base_outline, exit_block, grip_slots, runner, screws, slot
 from jigs.parts.sleds.uprights import handle
 from jigs.plans.plan import Plan
-from jigs.plans.torus import TorusPlan
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.parts.gallows import gallows, gallows_slots, press
 from jigs.words.lengths import show_length
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plans.torus import TorusPlan
 
 SLACK = "Down on the strip before each cut, the blade at rest; up to slide the strip across."
 FLIPPED = "Fit one on each fence; turn the second over before its fingers go in."

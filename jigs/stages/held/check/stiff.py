@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
 from jigs.asked.job import Job
 from jigs.asked.nearest import at_least, show_in
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
-from jigs.stages.flat_segments.plan import SawPlan
 from jigs.stages.held.statics.stiffness import ALLOWED, HoldFence, SledSheet, least_sheet, ring_fence
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.words.findings import Finding
+
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.stages.flat_segments.plan import SawPlan
 
 
 def stiff_findings(job: Job, sleds: Sequence[SledSheet]) -> Iterator[Finding]:
