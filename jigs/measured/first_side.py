@@ -12,21 +12,22 @@ from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, estimated
 
 if TYPE_CHECKING:
-    from jigs.asked.job import TorusJob
+    from jigs.asked.job import Form, TorusJob
     from jigs.plans.torus import TorusPlan
 
 TOPIC = "first-side"
-READ = "sanding.first-side"
+READ, MIDDLE = "sanding.first-side", "first_mounting.glue.centre"
 MOST = 0.1  # share of the tube by which it may differ; more is a slip of the pen
 
 
 @dataclass(frozen=True)
 class SideFound:
-    """R and r as sanded; `by_rim` is r from rim and hole, a second way."""
+    """R and r as sanded; `by_rim` is r from rim and hole, a second way; `high` is half an ellipse's height."""
 
     major: Estimate
     tube: Estimate
     by_rim: Estimate | None
+    high: Estimate | None
 
     @property
     def clear(self) -> bool:
@@ -38,13 +39,14 @@ def side_found(readings: Readings) -> SideFound | None:
     width, outer, hole = (readings.length(f"{READ}.{name}") for name in ("tube", "outer", "hole"))
     if width is None or (outer is None and hole is None):
         return None
-    tube = width.times(0.5)
+    tube, face, middle = width.times(0.5), readings.length(f"{READ}.face"), readings.length(MIDDLE)
+    high = face.minus(middle) if face and middle else None
     if outer is not None and hole is not None:
-        return SideFound(outer.plus(hole).times(0.25), tube, outer.minus(hole).times(0.25))
+        return SideFound(outer.plus(hole).times(0.25), tube, outer.minus(hole).times(0.25), high)
     if outer is not None:
-        return SideFound(outer.times(0.5).minus(tube), tube, None)
+        return SideFound(outer.times(0.5).minus(tube), tube, None, high)
     assert hole is not None
-    return SideFound(hole.times(0.5).plus(tube), tube, None)
+    return SideFound(hole.times(0.5).plus(tube), tube, None, high)
 
 
 def as_turned(job: TorusJob) -> TorusJob:
@@ -53,14 +55,13 @@ def as_turned(job: TorusJob) -> TorusJob:
     if found is None or not found.clear or _slip(job, found):
         return job
     form = job.form
-    major, tube = (
-        read.value if abs(read.value - planned) > read.accuracy else planned
-        for read, planned in ((found.major, form.major_radius), (found.tube, form.tube_radius))
-    )
-    if (major, tube) == (form.major_radius, form.tube_radius):
+    major, tube = _moved(found.major, form.major_radius), _moved(found.tube, form.tube_radius)
+    high = form.tube_height
+    if high is not None:  # not read, it is taken to have grown as the width: its gauges are parallel curves
+        grown = high + 2 * tube - form.tube_diameter
+        high = 2 * _moved(found.high, high / 2) if found.high else grown
+    if (major, tube, high) == (form.major_radius, form.tube_radius, form.tube_height):
         return job
-    # An ellipse is taken to have grown in height as in width: its gauges are parallel curves.
-    high = None if form.tube_height is None else form.tube_height + 2 * tube - form.tube_diameter
     sized = replace(
         form, outer_diameter=2 * (major + tube), hole_diameter=2 * (major - tube), tube_diameter=2 * tube,
         tube_height=high,
@@ -68,12 +69,15 @@ def as_turned(job: TorusJob) -> TorusJob:
     return replace(job, form=sized)
 
 
+def _moved(read: Estimate, planned: float) -> float:
+    return read.value if abs(read.value - planned) > read.accuracy else planned
+
+
 def _slip(job: TorusJob, found: SideFound) -> bool:
-    most = MOST * job.form.tube_radius
-    return (
-        max(abs(found.major.value - job.form.major_radius), abs(found.tube.value - job.form.tube_radius))
-        > most
-    )
+    form = job.form
+    pairs = [(found.major, form.major_radius), (found.tube, form.tube_radius)]
+    pairs += [(found.high, form.tube_height / 2)] if found.high and form.tube_height else []
+    return max(abs(read.value - planned) for read, planned in pairs) > MOST * form.tube_radius
 
 
 def _too_few(readings: Readings) -> Iterator[Advice]:
@@ -83,6 +87,13 @@ def _too_few(readings: Readings) -> Iterator[Advice]:
     beside = "the rim or the hole" if tube else "the tube's width"
     says = (f"Read {beside} beside it: one without the other does not say what was turned.",)
     yield Advice(f"{TOPIC}.too-few", TOPIC, "unclear", (), says)
+
+
+def _height_told(form: Form, found: SideFound, moved: bool, words: Words) -> Iterator[str]:
+    if form.tube_height is not None and found.high:
+        yield f"It is {words.fine(2 * found.high.value)} high, planned {words.fine(form.tube_height)}."
+    elif form.tube_height is not None and moved:
+        yield "Its height is taken to be out by as much as its width."
 
 
 def side_advice(plan: TorusPlan) -> Iterator[Advice]:
@@ -120,11 +131,7 @@ def side_advice(plan: TorusPlan) -> Iterator[Advice]:
         "the gauges that stand on it have done their work."
         if moved
         else "That is the plan, as well as you can measure: make nothing anew.",
-        *(
-            ("Its height is taken to be out by as much as its width.",)
-            if moved and not form.tube.round
-            else ()
-        ),
+        *_height_told(form, found, moved, words),
         *(
             (
                 f"Its width differs by {words.fine(spread_of(widths))} round the ring: the channel fits its mean.",

@@ -262,6 +262,18 @@ def test_a_first_side_turned_too_wide_is_taken_to_be_as_much_too_high(tmp_path):
     assert any("height" in line for line in found.says)
 
 
+def test_its_height_follows_from_its_face_and_its_middle_over_the_board(tmp_path):
+    """A face 54.1 over the board and a middle 31.0 over it are a tube 46.2 high; the width is as planned."""
+    side = "[sanding.first-side]\ntube = 54.0\nouter = 250.0\nhole = 142.0\nface = [54.1, 54.1]\n"
+    plan = read_with(tmp_path, f"[first_mounting.glue]\ncentre = 31.0\n{side}")
+    assert plan.job.form.tube_height == pytest.approx(46.2)
+    assert plan.job.form.tube_diameter == 54.0
+    assert plan.holding.channel.hollow.high == pytest.approx(23.1, abs=1e-6)
+    (found,) = measured(plan, draw(plan).parts, tmp_path / "out").advice
+    assert any("46.20 mm high, planned 46.00 mm" in line for line in found.says)
+    assert read_with(tmp_path, side).job.form.tube_height == FLAT
+
+
 def test_a_blank_too_small_names_a_smaller_ellipse_that_passes(tmp_path):
     """Its rim is 7 mm smaller than planned."""
     plan = read_with(tmp_path, "[first_mounting.flat]\nacross = 251.3\nhole = 133.5\nheight = 60.3")

@@ -21,6 +21,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
         Reading("tube", "Tube as sanded, wide, at four places", size, 4),
         Reading("outer", "Rim as sanded, across", calliper("planned", "", form.outer_diameter), 2),
         Reading("hole", "Hole as sanded, across", calliper("planned", "", form.hole_diameter), 2),
+        *_face(plan),
     )
     width = Check(
         "tube", "Calliper over the tube, lathe stopped", (size,), "over: one more pass with the first grit"
@@ -34,6 +35,13 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
         (width,),
     )
     return [replace(whole, readings=sizes)]
+
+
+def _face(plan: TorusPlan) -> tuple[Reading, ...]:
+    """By which an ellipse's height is known, with the middle's over the board as that was glued on."""
+    tube = plan.asked.form.tube
+    face = calliper("planned", "", plan.mountings.first.centre_height + tube.high)
+    return () if tube.round else (Reading("face", "Face as sanded, over the board, at four places", face, 4),)
 
 
 STAGE: Stage[TorusPlan] = Stage(ID, "Sand the first side", operations)
