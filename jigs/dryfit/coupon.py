@@ -1,4 +1,4 @@
-"""The coupon: as large as it is lettered, so that it tells the machine's errors and not its own."""
+"""The coupons: as large as they are lettered, so that they tell the machine's errors and not their own."""
 
 from __future__ import annotations
 
@@ -9,6 +9,7 @@ from typing import NamedTuple
 import numpy as np
 import shapely
 
+from jigs.asked.job import Job
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import polygon_of
@@ -41,11 +42,27 @@ LETTERED: dict[Unit, Lettered] = {
     ),
 }
 SLACK = 0.01  # mm
+SHEET = "sheet-coupon"
 
 
-def coupon_checks(files: Files, unit: Unit) -> list[Check]:
-    """Outsides, insides, holes, tab, notches and the round corner."""
-    sizes, shape = LETTERED[unit], shapely.Polygon(files.plate(NAME).face.exterior)
+def coupon_checks(files: Files, job: Job) -> list[Check]:
+    """Outsides, insides, holes and the round corner; of a printer the tab and its notches; then the sheet's notches."""
+    sizes = LETTERED[job.unit]
+    fits, sheet = job.workshop.made.coupon == "print", job.workshop.boards.sheet
+    return [*_machine(files, sizes, fits), *(_sheet(files, sizes, sheet) if files.has(SHEET) else ())]
+
+
+def _sheet(files: Files, sizes: Lettered, sheet: float) -> list[Check]:
+    """From the left."""
+    shape = shapely.Polygon(files.plate(SHEET).face.exterior)
+    left, _, right, high = shape.bounds
+    lands = _spans(shape, shapely.LineString([(left - 1, high - 1.0), (right + 1, high - 1.0)]), 0)
+    gaps = [b[0] - a[1] for a, b in pairwise(lands)]
+    return _listed("notch", gaps, tuple(sheet + play for play in sizes.plays), SHEET)
+
+
+def _machine(files: Files, sizes: Lettered, fits: bool) -> list[Check]:
+    shape = shapely.Polygon(files.plate(NAME).face.exterior)
     left, low, _, high = shape.bounds
     wide, round_ones = _openings(files)
     tab = _spans(shape, shapely.LineString([(left + 2.0, low - 1), (left + 2.0, high + 1)]), 1)
@@ -61,15 +78,15 @@ def coupon_checks(files: Files, unit: Unit) -> list[Check]:
             near(NAME, f"hole {d:g}", min(round_ones, key=lambda own: abs(own - d), default=np.nan), d, SLACK)
             for d in sizes.holes
         ),
-        *_listed("tab", [b - a for a, b in tab], (sizes.tab,)),
-        *_listed("notch", gaps, tuple(sizes.tab + play for play in sizes.plays)),
+        *(_listed("tab", [b - a for a, b in tab], (sizes.tab,)) if fits else ()),
+        *(_listed("notch", gaps, tuple(sizes.tab + play for play in sizes.plays)) if fits else ()),
         near(NAME, "round corner", _corner(shape, sizes.corner), sizes.corner, SLACK),
     ]
 
 
-def _listed(what: str, found: list[float], wanted: tuple[float, ...]) -> list[Check]:
-    count = Check(NAME, f"{what}: how many", len(found), len(wanted), len(wanted), "pieces")
-    return [count, *(near(NAME, f"{what} {b:g}", a, b, SLACK) for a, b in zip(found, wanted, strict=False))]
+def _listed(what: str, found: list[float], wanted: tuple[float, ...], name: str = NAME) -> list[Check]:
+    count = Check(name, f"{what}: how many", len(found), len(wanted), len(wanted), "pieces")
+    return [count, *(near(name, f"{what} {b:g}", a, b, SLACK) for a, b in zip(found, wanted, strict=False))]
 
 
 def _openings(files: Files) -> tuple[list[float], list[float]]:

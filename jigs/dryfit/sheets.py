@@ -158,11 +158,11 @@ def _on_one_sheet(job: Job, file: Path, pieces: list[Piece], strange: int) -> li
 
 
 def _copies(job: Job, files: Files, name: str, part: Drawn, count: int) -> Check:
-    """As many as are needed; none where the part is larger than the bed, or of solid wood."""
+    """As many as are needed; none of a coupon, cut before, nor of solid wood or what is larger than the bed."""
     x0, y0, x1, y1 = part.outline.bounds
     sides, bed = sorted((x1 - x0, y1 - y0)), sorted(job.workshop.cutter.bed)
     spare = min(b - a for a, b in zip(sides, bed, strict=True)) - 2 * job.workshop.cutter.spacing
-    wanted = 0 if name in files.solid_wood else files.quantities[name]
+    wanted = 0 if name in files.solid_wood or name.endswith("coupon") else files.quantities[name]
     least = 0 if abs(spare) < NEAR and not count else wanted if spare > 0 else 0
     return Check(
         name, "copies on the sheets", count, least, max(least, wanted if spare > -NEAR else 0), "pieces"

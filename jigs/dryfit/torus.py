@@ -51,7 +51,7 @@ def torus_fit(
             notes += [] if without and "sled-base" in needs else [why.format(name=name, more="")]
         else:
             checks += guarded(name, group, files.changed)
-    checks += guarded("coupon", partial(coupon_checks, files, job.unit), files.changed)
+    checks += guarded("coupon", partial(coupon_checks, files, job), files.changed)
     progress(len(groups), len(groups) + 1, "sheets")
     if sheets:
         checks += guarded("sheets", partial(sheet_checks, job, files), files.changed)

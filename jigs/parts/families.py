@@ -17,6 +17,7 @@ RAIL = ("bandsaw.drift",)
 # fmt: off
 COUPON = Family("coupon", joined=True, jigs=(
     Jig("coupon", "CO", first=True, ready=True),
+    Jig("sheet-coupon", "SHC", first=True, ready=True, slots=True),
 ))
 ANGLES = Family("angles", joined=True, jigs=(
     Jig("sled-wedge", "SW", solid=True, block=True),

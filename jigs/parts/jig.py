@@ -13,6 +13,7 @@ class Jig:
     code: str  # on its plate and in the listing; those of two jigs of a job differ
     first: bool = False  # measures the machine that makes the others: made before them and alone, as drawn
     ready: bool = False  # used as it comes off its machine: no operation of the stage "building" has it
+    slots: bool = False  # measures what slots are cut to: a lean rack has none
     kept: bool = False  # in a lean rack too, for it proves what the turner's own does
     solid: bool = False  # pressed while it serves, so printed solid
     block: bool = False  # cut, a stack of plates; printed, one block as thick

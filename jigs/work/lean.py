@@ -17,13 +17,16 @@ from jigs.work.model import Operation
 OURS = "Where a line below names a part of a sled or board that you do not have, do the same with yours."
 CAUTION = "sled.own"
 BUILDING = "building"
+SLOTS = "coupon.sheet"  # what the slots of our own sleds are cut to
 SAWS = ("table saw", "bandsaw")
 OF_OURS = ("wedge_rings.plug", "flat-segments.holds")  # settings that only our own sleds have
 
 
 def left_out(parts: Sequence[Part]) -> tuple[Part, ...]:
     """Those that a lean rack does without."""
-    return tuple(part for part in parts if family_of(part.family).own and not part.jig.kept)
+    return tuple(
+        part for part in parts if part.jig.slots or (family_of(part.family).own and not part.jig.kept)
+    )
 
 
 def with_own(operations: Sequence[Operation], without: Sequence[Part]) -> tuple[Operation, ...]:
@@ -45,6 +48,8 @@ def with_own(operations: Sequence[Operation], without: Sequence[Part]) -> tuple[
 
 def _of_ours(one: Operation, lost: bool) -> bool:
     """Whether it is about our own sleds alone; their first pass over the blade takes no jig."""
+    if one.id == SLOTS:
+        return True
     if one.stage == BUILDING:
         return lost or not one.jigs
     return lost and one.id.startswith(OF_OURS)

@@ -103,6 +103,23 @@ def test_no_dry_fit_reads_a_set_that_is_being_made_and_no_make_swaps_one_that_is
         pass
 
 
+def test_a_sheets_coupon_whose_notch_is_not_as_lettered_does_not_fit(sorrel) -> None:
+    job, folder = sorrel
+    file = in_set(folder, "cut/sheet-coupon.dxf")
+    content, times = file.read_bytes(), file.stat()
+    document = ezdxf.readfile(file)
+    (outline,) = document.modelspace().query("LWPOLYLINE").filter(lambda one: len(one) > 20)
+    points = outline.get_points()
+    wide = min(points, key=lambda at: (-at[1], at[0] if at[0] > 20 else 999))
+    outline.set_points([(x + 0.05 * (x == wide[0]), *rest) for x, *rest in points])
+    try:
+        document.saveas(file)
+        assert "sheet-coupon" in [check.where for check in dry_fit(job, folder).misfits]
+    finally:
+        file.write_bytes(content)
+        os.utime(file, ns=(times.st_atime_ns, times.st_mtime_ns))
+
+
 @pytest.mark.parametrize("scale", [1.002, 0.998])
 def test_a_coupon_that_is_not_as_large_as_it_is_lettered_does_not_fit(scale, sorrel) -> None:
     job, folder = sorrel

@@ -17,6 +17,7 @@ from jigs.parts.processes import as_made
 from jigs.parts.readback import measure
 from jigs.parts.splitting import split_to_bed
 from jigs.stages.coupon.parts import SIZES, coupon
+from jigs.stages.coupon.sheet import sheet_coupon
 from jigs.stages.sizes.parts.forks import sizes
 from jigs.words.findings import Refused
 
@@ -150,6 +151,19 @@ def test_printed_sizes_are_as_thin_as_gauges_and_allow_for_that():
         next(d.value for d in parts[0].dimensions if isinstance(d.probe, EdgeGap)) for parts in (cut, printed)
     ]
     assert gaps[0] > gaps[1] > 60.0
+
+
+def test_a_coupon_that_is_cut_has_no_fit_since_the_sheet_has_its_own(plan):
+    made = replace(plan.job.workshop.made, coupon="cut")
+    cut = replace(plan, job=replace(plan.job, workshop=replace(plan.job.workshop, made=made)))
+    (part,), (strip,) = coupon(cut), sheet_coupon(cut)
+    assert part.quantity == 1
+    assert not [d.name for d in part.dimensions if d.name == "tab" or d.name.startswith("notch")]
+    notches = sorted(d.value for d in strip.dimensions if d.name.startswith("notch"))
+    sheet, inch = plan.job.workshop.boards.sheet, plan.job.unit == "in"
+    plays = (0, 0.0508, 0.1016, 0.1524, 0.2032, 0.3048) if inch else (0, 0.05, 0.1, 0.15, 0.2, 0.3)
+    assert [value - sheet for value in notches] == pytest.approx(plays, abs=1e-9)
+    assert strip.thickness == sheet
 
 
 @pytest.mark.parametrize(("unit", "names", "lettered"), [

@@ -227,6 +227,7 @@ def test_play_felt_on_a_coupon_that_errs_is_less_between_prints_that_do_not(tmp_
     assert plan.job.workshop.printer.play == pytest.approx(0.11, abs=0.02)
     assert not [note for note in plan.notes if note.code == "reading-disagrees"]
     assert plan_with(tmp_path, "[coupon.read]\nprinter.play = 0.3").job.workshop.printer.play == 0.3
+    assert plan_with(tmp_path, "[coupon.sheet]\nboards.play = 0.05").job.workshop.boards.play == 0.05
 
 
 def told_by(folder: Path, readings: str, id: str) -> str:

@@ -211,6 +211,13 @@ def test_all_of_the_coupon_is_read(name: str) -> None:
     assert "printer.play" in ids
 
 
+@each
+def test_the_play_of_slots_is_felt_by_the_sheets_own_edge(name: str) -> None:
+    by_id = {operation.id: operation for operation in done(name, "coupon", "shop")}
+    where = [id for id, one in by_id.items() for reading in one.readings if reading.id == "boards.play"]
+    assert where == ["coupon.sheet" if "coupon.sheet" in by_id else "shop.sheets"]
+
+
 @pytest.mark.parametrize("name", ["garland", "no half sanding", "on paper"])
 def test_each_wedge_is_bored_and_pegged_the_thinner_one_less_deep(name: str) -> None:
     wedges = {o.id: o for o in done(name, "building") if o.id.endswith("-wedge")}

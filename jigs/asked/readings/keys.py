@@ -20,6 +20,7 @@ from jigs.words.lengths import Unit, show_length
 
 SECTIONS = (
     "coupon.read",
+    "coupon.sheet",
     "shop.table-saw",
     "shop.bandsaw",
     "shop.sheets",

@@ -58,7 +58,7 @@ def vessel_fit(
     if job.pot and job.lid and job.lid.mouth_diameter is None and not has_pot(job, files):
         notes.append(f"lid not checked on its pot's gauges: make {job.pot.job.name} beside it")
     notes += [NONE.format(name=f"inside gauge, {stage}") for stage in without_gauge(cup, files)]
-    checks += guarded("coupon", partial(coupon_checks, files, job.unit), files.changed)
+    checks += guarded("coupon", partial(coupon_checks, files, job), files.changed)
     progress(len(groups), len(groups) + 1, "sheets")
     if sheets:
         checks += guarded("sheets", partial(sheet_checks, job, files), files.changed)

@@ -76,7 +76,12 @@ def left_out(parts: Iterable[Part], workshop: Workshop) -> tuple[Part, ...]:
 
 
 def _cut(parts: Iterable[Part]) -> list[Part]:
-    return [part for part in parts if part.process == "cut" and not part.material.startswith(SOLID)]
+    """A coupon is cut before the sheets are drawn for good, and alone."""
+    return [
+        part
+        for part in parts
+        if part.process == "cut" and not part.jig.first and not part.material.startswith(SOLID)
+    ]
 
 
 def strips(parts: Iterable[Part]) -> list[Part]:

@@ -1,4 +1,4 @@
-"""A small plate to measure the machine by: outsides, insides, holes, an arc, a tab and notches.
+"""A small plate to measure the machine by: outsides, insides, holes, an arc; of a printer, a tab and notches too.
 
 x runs to the right, y up; the lower left corner of the plate without its tab is the origin.
 """
@@ -80,9 +80,10 @@ TEXT = 4.0
 
 
 def coupon(plan: Plan) -> list[Part]:
-    """Two alike: the tab of one is tried in the notches of the other."""
+    """Two alike of a printer's: the tab of one is tried in the notches of the other. What is cut tells no fit."""
     printer, plate = plan.job.workshop.printer, plan.gauges.plate
-    sizes = SIZES[plan.job.unit]
+    fits, sizes = plan.job.workshop.made.coupon == "print", SIZES[plan.job.unit]
+    sizes = sizes if fits else sizes._replace(plays=())
     outline = _outline(sizes)
     drilled = [circle(at, d / 2).cw() for at, d in zip(HOLE_MIDDLES, sizes.holes, strict=True)]
     holes = [*(rectangle(x, y, x + long, y + SLOT).cw() for x, y, long in _windows(sizes)), *drilled]
@@ -101,7 +102,7 @@ def coupon(plan: Plan) -> list[Part]:
         Part(
             name="coupon",
             family="coupon",
-            purpose="what the machine does to outsides, insides, holes, an arc and a fit",
+            purpose=f"what the machine does to outsides, insides, holes, an arc{' and a fit' if fits else ''}",
             process="print",
             material="the material of the jigs, flat on the bed, no supports",
             outline=outline,
@@ -112,13 +113,13 @@ def coupon(plan: Plan) -> list[Part]:
             dimensions=(
                 *_outsides(sizes),
                 *_insides(sizes),
-                *_fits(sizes),
+                *(_fits(sizes) if fits else ()),
                 Dimension("arc radius", sizes.radius, ArcRadius(_arc_centre(sizes), 0.0, pi / 2)),
                 Dimension("width", x1 - x0, Extent("x")),
                 Dimension("height", y1 - y0, Extent("y")),
                 Dimension("thickness", plate, Thickness()),
             ),
-            quantity=2,
+            quantity=2 if fits else 1,
             mark_width=min(raised_width(printer), max(printer.nozzle, 0.8)),
             mark_height=raised_rise(printer),
         )
@@ -149,11 +150,13 @@ def _outline(sizes: Sizes) -> Contour:
         (WIDTH - sizes.radius, HEIGHT),
         *steps,
         (0.0, HEIGHT + STEP * len(sizes.lengths)),
-        (0.0, TAB_AT + sizes.tab / 2),
-        (1.0 - DEEP, TAB_AT + sizes.tab / 2),
-        (1.0 - DEEP, TAB_AT - sizes.tab / 2),
-        (0.0, TAB_AT - sizes.tab / 2),
+        *(_tab(sizes) if sizes.plays else ()),
     )
+
+
+def _tab(sizes: Sizes) -> list[Point]:
+    high, low = TAB_AT + sizes.tab / 2, TAB_AT - sizes.tab / 2
+    return [(0.0, high), (1.0 - DEEP, high), (1.0 - DEEP, low), (0.0, low)]
 
 
 def _notch(sizes: Sizes, k: int) -> list[Point]:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from jigs.parts.part import Dimension, Part
 from jigs.plans.plan import Plan
 from jigs.stages.coupon.parts import coupon
+from jigs.stages.coupon.sheet import NAME, sheet_coupon
+from jigs.words.file_names import of_job
 from jigs.words.quantity import calliper
 from jigs.work.minutes import CHECKED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Place, Reading, Stage
@@ -27,10 +29,14 @@ EVEN = Check(
 
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
-    """Two coupons made, then read; on paper there is nothing to read."""
-    parts = rack.of("coupon")
+    """The printer's made, then read; then the sheet's, which is read as it is cut."""
+    parts = rack.named("coupon")
     process = parts[0].process
-    return [_make(plan, parts, process), *([_read(plan, parts, process)] if process != "paper" else [])]
+    return [
+        _make(plan, parts, process),
+        _read(plan, parts, process),
+        *(_sheet(plan, part) for part in rack.named(NAME)),
+    ]
 
 
 def _make(plan: Plan, parts: list[Part], process: str) -> Operation:
@@ -39,13 +45,18 @@ def _make(plan: Plan, parts: list[Part], process: str) -> Operation:
         id=f"{ID}.make",
         stage=ID,
         place=PLACES[process],
-        does="Make the two coupons before any other jig.",
+        does="Make the two coupons before any other jig."
+        if printed
+        else "Cut the coupon before any other jig.",
         how=(
             "Use the material, nozzle and settings that the jigs will have."
             if printed
             else "Use the sheet and the settings that the jigs will have.",
-            *(("Lay them flat on the bed, without supports.",) if printed else ()),
-            "Let them cool before you measure.",
+            *(
+                ("Lay them flat on the bed, without supports.", "Let them cool before you measure.")
+                if printed
+                else ()
+            ),
         ),
         pieces=sum(part.quantity for part in parts),
         comes="coupon",
@@ -59,38 +70,77 @@ def _make(plan: Plan, parts: list[Part], process: str) -> Operation:
 
 def _read(plan: Plan, parts: list[Part], process: str) -> Operation:
     read = [d for d in parts[0].dimensions if d.name.startswith(MEASURED)]
-    table = "printer" if process == "print" else "boards"
-    play = plan.job.workshop.printer.play if process == "print" else plan.job.workshop.boards.play
-    kerf = calliper("cutter.kerf", "planned", plan.job.workshop.cutter.kerf)
+    play = calliper("planned", "planned", plan.job.workshop.printer.play)
+    printed = process == "print"
     return Operation(
         id=f"{ID}.read",
         stage=ID,
         place="bench",
-        does="Measure one coupon all over; try the tab of the other in its notches.",
+        does="Measure one coupon all over; try the tab of the other in its notches."
+        if printed
+        else "Measure the coupon all over.",
         how=(
             "Calliper the four outsides, the four insides, the four holes and the thickness.",
             "Write each beside its planned size.",
-            "Try the tab in the notches: the tightest that it enters by hand is your play.",
-            "Write the play under its key, then run make again: slots and sockets follow it."
-            if process == "print"
-            else "Write play and kerf under their keys, then run make again: slots and lines follow them.",
+            *(
+                (
+                    "Try the tab in the notches: the tightest that it enters by hand is your play.",
+                    "Write the play under its key, then run make again: sockets follow it.",
+                )
+                if printed
+                else ()
+            ),
         ),
         jigs=uses(parts, notes=True),
         checks=(EVEN,),
         readings=(
             *(Reading(_slug(d), _label(d), calliper("planned", "planned", d.value)) for d in read),
-            Reading(
-                f"{table}.play",
-                f"Tightest notch, its play: play in [{table}]",
-                calliper("planned", "planned", play),
-            ),
             *(
-                (Reading("cutter.kerf", "What an outside is short by: kerf in [cutter]", kerf),)
-                if process == "cut"
+                (Reading("printer.play", "Tightest notch, its play: play in [printer]", play),)
+                if printed
                 else ()
             ),
         ),
         minutes=each(len(read), MARKING / 2, CHECKED),
+    )
+
+
+def _sheet(plan: Plan, part: Part) -> Operation:
+    """Its edge is tried in notches of its own thickness, which no tab that the machine cuts has."""
+    x0, _, x1, _ = part.outline.bounds
+    boards = plan.job.workshop.boards
+    return Operation(
+        id=f"{ID}.sheet",
+        stage=ID,
+        place="cutter",
+        does="Cut the sheet's coupon, and try the sheet's edge in its notches.",
+        how=(
+            f"Cut {of_job(plan.job.name, f'cut/{NAME}.dxf')} from the sheet of the sleds, at their settings.",
+            "Push the edge of an offcut of that sheet into the notches, the widest first.",
+            "The tightest that it enters by hand is your play. Write it under its key, then run make again: all slots "
+            "follow it.",
+        ),
+        pieces=1,
+        comes="coupon",
+        settings=(calliper("long", "Long", x1 - x0), calliper("sheet", "Sheet, as planned", boards.sheet)),
+        jigs=builds([part]),
+        checks=(
+            CLEAN,
+            Check(
+                "long",
+                "Calliper over its length before you try the notches: as listed",
+                if_not="short: add that much to kerf in [cutter], run make, and cut it again",
+            ),
+        ),
+        cautions=("laser", "router"),
+        readings=(
+            Reading(
+                "boards.play",
+                "Tightest notch, its play: play in [boards]",
+                calliper("planned", "planned", boards.play),
+            ),
+        ),
+        minutes=SETTING + 2 * CHECKED,
     )
 
 
@@ -104,5 +154,5 @@ def _label(dimension: Dimension) -> str:
 
 
 STAGE: Stage[Plan] = Stage(
-    ID, "Make and read the coupon", operations, jigs=(coupon,), sort="making", in_a_run=True
+    ID, "Make and read the coupon", operations, jigs=(coupon, sheet_coupon), sort="making", in_a_run=True
 )

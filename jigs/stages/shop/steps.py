@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from math import radians
 
 from geometry.records import dataclass
@@ -98,6 +99,8 @@ BANDSAW = Machine(
     ),
     ("bandsaw",),
 )
+PLAY = Measured("boards.play", "Play of a slot over the sheet")
+TRIED = "Play: how much wider than the sheet a slot must be, so that a tab enters by hand. Try it in scrap."
 SHEETS = Machine(
     "sheets",
     "shop",
@@ -105,11 +108,9 @@ SHEETS = Machine(
     (
         "Calliper each at four places, near the edges and away from a knot; take the mean.",
         "Sort out what differs by more than a tab's play: slots are cut to one thickness.",
-        "Play: how much wider than the sheet a slot must be, so that a tab enters by hand. Try it in scrap.",
     ),
     (
         Measured("boards.sheet", "Sheet, thick"),
-        Measured("boards.play", "Play of a slot over the sheet"),
         Measured("boards.thickness", "Board for what spins, thick"),
     ),
 )
@@ -144,7 +145,9 @@ MAKERS = Machine(
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """One for each machine; what no file states has a box, with the jigs that wait for it."""
     waiting = cut_to_assumed(plan.job, rack.parts)
-    found = [_measure(plan, machine, waiting) for machine in _machines(plan)]
+    found = [
+        _measure(plan, machine, waiting) for machine in _machines(plan, bool(rack.named("sheet-coupon")))
+    ]
     boxes = sum(len(operation.readings) for operation in found)
     return [*found, *([_state(boxes)] if boxes else [])]
 
@@ -166,11 +169,12 @@ def _state(boxes: int) -> Operation:
     )
 
 
-def _machines(plan: Plan) -> list[Machine]:
-    """Those that the job uses."""
+def _machines(plan: Plan, coupon: bool) -> list[Machine]:
+    """Those that the job uses; the sheet's coupon tells the play of its slots."""
     places = {step.machine for step in plan.wood.steps}
     table = "table saw" in places
-    return [*([TABLE_SAW] if table else []), *([BANDSAW] if plan.bandsaw_used else []), SHEETS, LATHE, MAKERS]
+    sheets = SHEETS if coupon else replace(SHEETS, how=(*SHEETS.how, TRIED), values=(*SHEETS.values, PLAY))
+    return [*([TABLE_SAW] if table else []), *([BANDSAW] if plan.bandsaw_used else []), sheets, LATHE, MAKERS]
 
 
 def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]) -> Operation:
