@@ -25,7 +25,7 @@ from jigs.sets.sled_use import Sled, serving
 from jigs.sets.solids import Writer, has_solids, installed, not_installed, writer
 from jigs.sets.solids import beside as solids_beside
 from jigs.sets.standing import standing
-from jigs.sets.swap import leftovers, new_folder, only_one
+from jigs.sets.swap import leftovers, new_folder, only_one, sweep
 from jigs.words.counting import count_text
 from jigs.words.findings import Finding, Refused
 from jigs.work.changes import record
@@ -56,7 +56,8 @@ def make(
             without = (not_installed(),) if solids and not wanted else ()
             found = standing(root / job.name, inputs, lean)
             if found and not (wanted and not has_solids(root / job.name)):
-                return replace(unchanged(found), notes=without)
+                sweep(root, job.name)
+                return replace(unchanged(found), notes=(*without, *_left(root, job.name)))
             with writer(wanted) as solid_writer:
                 made = _make(job, root, inputs, progress, solid_writer, lean)
             return replace(made, notes=(*made.notes, *without, *_left(root, job.name)))

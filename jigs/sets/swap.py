@@ -108,9 +108,14 @@ def new_folder(root: Path, name: str) -> Iterator[Path]:
 def tidy(root: Path, name: str) -> None:
     """Clear away what a killed make left beside root/name, unless another is at work there."""
     with suppress(Refused, OSError), only_one(root, name):
-        at, own = _place(root, name)
-        _put_back(at, own)
-        _clear(at, own)
+        sweep(root, name)
+
+
+def sweep(root: Path, name: str) -> None:
+    """Clear away what a killed make left beside root/name, by one who holds its lock."""
+    root, name = _place(root, name)
+    _put_back(root, name)
+    _clear(root, name)
 
 
 def leftovers(root: Path, name: str) -> list[Path]:

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import os
+import shutil
 import signal
 import subprocess
-import time
+import sys
 from multiprocessing import get_context
 
 import pytest
@@ -13,10 +15,26 @@ from jigs.asked.jobfile import load
 from jigs.sets.make import make
 from jigs.sets.swap import only_one
 from jigs.words.findings import Refused
-from tests.jigs.making.sets import ROOT, assert_whole, changed, command, contents, leftovers, refusal
+from tests.jigs.making.sets import (
+    ROOT,
+    assert_whole,
+    changed,
+    command,
+    contents,
+    leftovers,
+    manifest,
+    refusal,
+)
 from tests.unset import jigs_alone
 
-MOMENTS = 10
+TOUCHED = {
+    "open",
+    "os.mkdir",
+    "os.rename",
+    "os.remove",
+    "os.rmdir",
+    "ctypes.dlsym",
+}  # the last before an exchange
 LOADED = (
     "jigs.forms.solve",
     "jigs.forms.work",
@@ -26,32 +44,50 @@ LOADED = (
 )
 
 
-def make_alone(job_file, root):
+EXCHANGE = ("ctypes.dlsym", "renameat2")
+
+
+def make_alone(job_file, root, dies_after, seen):
+    """Killed as it touches so many files after `.new` is made or, if that is negative, after its exchange; tells what
+    it touched if it lives."""
+    touched = []
+
+    def count(event, about):
+        if event in TOUCHED and (touched or str(about[0]).endswith(".new")):
+            touched.append((event, str(about[-1])))
+            since = touched[touched.index(EXCHANGE) :] if EXCHANGE in touched else []
+            if len(touched) == dies_after or len(since) == -dies_after:
+                os.kill(os.getpid(), signal.SIGKILL)
+
+    sys.addaudithook(count)
     with jigs_alone():
         make(load(job_file), root)
+    seen.put(touched)
 
 
-def test_killed_at_any_moment_one_whole_set_stands_and_the_next_make_succeeds(job_file, standing):
+def test_killed_at_any_moment_one_whole_set_stands_and_the_next_make_succeeds(job_file, standing, tmp_path):
     """Each in a process of its own, which has loaded what a make needs."""
     processes = get_context("forkserver")
     processes.set_forkserver_preload(LOADED)
-    begun = time.monotonic()
-    process = processes.Process(target=make_alone, args=(job_file, job_file.parent / "timed"))
-    process.start()
-    process.join()
-    whole = time.monotonic() - begun
-    assert_whole(job_file.parent / "timed" / "garland")
-    killed = 0
-    for moment in range(MOMENTS):
-        changed(job_file, "tube_diameter = ", f"tube_diameter = 54.{moment:02d} # ")
-        process = processes.Process(target=make_alone, args=(job_file, standing))
+    seen = processes.SimpleQueue()
+    shutil.copytree(standing, tmp_path / "counted")
+    changed(job_file)
+    counted = processes.Process(target=make_alone, args=(job_file, tmp_path / "counted", 0.5, seen))
+    counted.start()
+    touched = seen.get()
+    counted.join()
+    assert_whole(tmp_path / "counted" / "garland")
+    before, after = touched.index(EXCHANGE), len(touched) - touched.index(EXCHANGE)
+    assert min(before, after) > 50, "files are written before, and the old ones deleted after"
+    for dies_after in (2, before // 2, -1, -4, -after // 2):
+        old = manifest(standing / "garland")
+        changed(job_file, "tube_diameter = ", f"tube_diameter = 54.{abs(dies_after):03d} # ")
+        process = processes.Process(target=make_alone, args=(job_file, standing, dies_after, seen))
         process.start()
-        process.join(whole * (0.1 + 0.9 * moment / MOMENTS))
-        process.kill()
         process.join()
-        killed += process.exitcode == -signal.SIGKILL
+        assert process.exitcode == -signal.SIGKILL
         assert_whole(standing / "garland")
-    assert killed >= MOMENTS // 3
+        assert (manifest(standing / "garland")["files"] == old["files"]) == (dies_after >= -1), dies_after
     make(load(job_file), standing)
     assert_whole(standing / "garland")
     assert leftovers(standing) == []
