@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import field, replace
 from fnmatch import fnmatchcase
 from functools import cached_property, lru_cache
 from pathlib import Path
@@ -90,7 +90,7 @@ class Files:
 
     def as_written(self, file: Path) -> Drawn:
         """A drawing, the cutter's kerf still in it. Raises Refused where it is missing or unreadable."""
-        return _read(*_stamped(file))
+        return _read(Standing.of(file))
 
     @cached_property
     def changed(self) -> tuple[str, ...]:
@@ -99,7 +99,7 @@ class Files:
 
     def names(self, folder: str = "") -> list[str]:
         """Names of all parts, or of those in one folder."""
-        return sorted(what_of(file) for file in self._all() if folder in ("", file.parent.name))
+        return sorted(what_of(file) for file in self._all if folder in ("", file.parent.name))
 
     def has(self, name: str) -> bool:
         """Whether there is such a part, whole or in pieces."""
@@ -126,7 +126,7 @@ class Files:
         """A part's drawing, as it is once cut. Raises Refused where it is missing or unreadable."""
         files = self._found(name)
         if len(files) == 1 and files[0].suffix != ".stl":
-            return _drawn(*_stamped(files[0]), self.kerf)
+            return _drawn(Standing.of(files[0]), self.kerf)
         return _redrawn(name, self.plate(name).face)
 
     def plate(self, name: str) -> Plate:
@@ -138,14 +138,15 @@ class Files:
 
     def _piece(self, file: Path) -> Plate:
         if file.suffix == ".stl":
-            return _made(_printed(*_stamped(file)), self._drawn_sizes.get(what_of(file), ()))
-        drawing = _drawn(*_stamped(file), self.kerf)
+            return _made(_printed(Standing.of(file)), self._drawn_sizes.get(what_of(file), ()))
+        drawing = _drawn(Standing.of(file), self.kerf)
         return Plate(what_of(file), _drilled(drawing), self.thickness(what_of(file)), None)
 
     def _files(self, name: str) -> list[Path]:
         pieces = f"{name}-[a-h]"
-        return [file for file in self._all() if (own := what_of(file)) == name or fnmatchcase(own, pieces)]
+        return [file for file in self._all if (own := what_of(file)) == name or fnmatchcase(own, pieces)]
 
+    @cached_property
     def _all(self) -> list[Path]:
         """The files of parts."""
         found = (self.folder.glob(f"{folder}/*.{kind}") for folder, kind in READ.items())
@@ -171,17 +172,26 @@ def _whole(stem: str) -> str:
     return stem[:-2] if stem[-2:-1] == "-" and stem[-1].isalpha() else stem
 
 
-def _stamped(file: Path) -> tuple[Path, int]:
-    """A file and when it was written, so that it is read once as it stands; at 0 where there is none."""
-    try:
-        return file, file.stat().st_mtime_ns
-    except OSError:
-        return file, 0
+@dataclass(frozen=True)
+class Standing:
+    """A file as it stands. One of the same name with the same in it, in another set, is not read again."""
+
+    file: Path = field(compare=False)
+    name: str
+    content: bytes  # nothing where there is no file
+
+    @classmethod
+    def of(cls, file: Path) -> Standing:
+        try:
+            content = file.read_bytes()
+        except OSError:
+            content = b""
+        return cls(file, f"{file.parent.name}/{file.name}", content)
 
 
 @lru_cache(maxsize=256)
-def _printed(file: Path, _written: int) -> Plate:
-    return read_stl(file)
+def _printed(standing: Standing) -> Plate:
+    return read_stl(standing.file)
 
 
 def _made(plate: Plate, drawn: tuple[float, ...]) -> Plate:
@@ -197,14 +207,15 @@ def _made(plate: Plate, drawn: tuple[float, ...]) -> Plate:
 
 
 @lru_cache(maxsize=256)
-def _read(file: Path, _written: int) -> Drawn:
+def _read(standing: Standing) -> Drawn:
+    file = standing.file
     return read_svg(file) if file.suffix == ".svg" else read_dxf(file)
 
 
 @lru_cache(maxsize=256)
-def _drawn(file: Path, _written: int, kerf: float) -> Drawn:
-    drawing = _read(file, _written)
-    return drawing if kerf == 0 or file.parent.name != "cut" else _cut(drawing, kerf)
+def _drawn(standing: Standing, kerf: float) -> Drawn:
+    drawing = _read(standing)
+    return drawing if kerf == 0 or standing.file.parent.name != "cut" else _cut(drawing, kerf)
 
 
 def _cut(drawing: Drawn, kerf: float) -> Drawn:

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import replace
-from functools import partial
+from functools import cache, partial
 from math import cos, nan, pi
 from pathlib import Path
 
@@ -21,7 +21,7 @@ from jigs.dryfit.gauges import gauge_checks
 from jigs.dryfit.holding import holding_checks
 from jigs.dryfit.layup import DRAWN, layup_checks
 from jigs.dryfit.layup_sides import torus_sides
-from jigs.dryfit.mountings import first_board_checks, held, mountings
+from jigs.dryfit.mountings import Held, Mounting, first_board_checks, held, mountings
 from jigs.dryfit.ring import CutRing, glued_already, ring_apothem, ring_margins
 from jigs.dryfit.segments import carrier_checks, flat_ring_checks
 from jigs.dryfit.sheets import sheet_checks
@@ -67,9 +67,16 @@ def _groups(
         ring, included=2 * pi / job.form.wedge_rings
     )  # of glued rings and those that are still to be cut
 
+    @cache
+    def at() -> Held:
+        return held(turned, files, ring, apothem)
+
+    @cache
+    def beside() -> Mapping[str, Mounting]:
+        return mountings(turned, files, at())
+
     def at_lathe(group: Callable[..., list[Check]]) -> list[Check]:
-        at = held(turned, files, ring, apothem)
-        return group(at, mountings(turned, files, at))
+        return group(at(), beside())
 
     return [
         ("blank", ("sled-base",), lambda: [_holds(job, ring, apothem)]),

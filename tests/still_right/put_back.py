@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import io
 import json
-import os
 import random
 import shutil
 import tempfile
@@ -147,13 +146,12 @@ class Bench:
         Those that are parts of a whole are put in as they were drawn, all others where the new one lies.
         """
         files = {name: self.folder / self.new[name]["file"] for name in names}
-        kept = {name: (file.read_bytes(), file.stat()) for name, file in files.items()}
+        kept = {name: file.read_bytes() for name, file in files.items()}
         for name, whole in names.items():
             self._put(name, self._drawn(name) if whole else self._laid(name))
         found = [told for told in _told(self._fit.again()) if told not in self.bad]
-        for name, (content, times) in kept.items():
+        for name, content in kept.items():
             self._put(name, content)
-            os.utime(files[name], ns=(times.st_atime_ns, times.st_mtime_ns))
         return found
 
     def _put(self, name: str, content: bytes) -> None:

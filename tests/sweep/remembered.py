@@ -10,22 +10,22 @@ from typing import Any
 from jigs.asked.job import TorusJob
 from jigs.dryfit import files, torus
 from jigs.dryfit.check import Check
+from jigs.dryfit.files import Standing
 from jigs.dryfit.fit import DryFit, Group, guarded
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.run import dry_fit
 from jigs.dryfit.vessel import run as vessel
 
-Stamp = tuple[Path, int]
 SHEETS = "sheets"  # the group that reads files of its own
 
 
 class Remembered:
-    """The dry fit of one set as made; `again` after a file has changed, and is put back with its old time."""
+    """The dry fit of one set as made; `again` after a file has changed, and is put back."""
 
     def __init__(self, job: Any, folder: Path, sheets: bool = True) -> None:
         self.job, self.folder, self.sheets = job, folder, sheets
-        self._known: dict[str, tuple[frozenset[Stamp], list[Check]]] = {}
-        self._sled: tuple[frozenset[Stamp], tuple[Check, ...], CutRing] | None = None
+        self._known: dict[str, tuple[frozenset[Standing], list[Check]]] = {}
+        self._sled: tuple[frozenset[Standing], tuple[Check, ...], CutRing] | None = None
         self.first = self._run(self._noted)
 
     def again(self) -> DryFit:
@@ -38,9 +38,9 @@ class Remembered:
         def sled(job: TorusJob, read: files.Files) -> tuple[list[Check], CutRing]:
             if self._sled and not self._changed(self._sled[0]):
                 return list(self._sled[1]), self._sled[2]
-            with _stamps() as stamps:
+            with _files_read() as read_now:
                 checks, ring = ringed(job, read)
-            self._sled = self._sled or (frozenset(stamps), tuple(checks), ring)
+            self._sled = self._sled or (frozenset(read_now), tuple(checks), ring)
             return checks, ring
 
         torus.guarded, vessel.guarded, torus._sled = runner, runner, sled
@@ -49,11 +49,11 @@ class Remembered:
         finally:
             torus.guarded, vessel.guarded, torus._sled = *usual, ringed
 
-    def _changed(self, stamps: frozenset[Stamp]) -> bool:
-        return any(files._stamped(file) != (file, at) for file, at in stamps)
+    def _changed(self, known: frozenset[Standing]) -> bool:
+        return any(Standing.of(one.file) != one for one in known)
 
     def _noted(self, name: str, group: Group, changed: Sequence[str] = ()) -> list[Check]:
-        with _stamps() as read:
+        with _files_read() as read:
             checks = guarded(name, group, changed)
         ring = self._sled[0] if self._sled else frozenset()
         self._known[name] = (frozenset(read) | ring, checks)
@@ -67,17 +67,17 @@ class Remembered:
 
 
 @contextmanager
-def _stamps() -> Iterator[set[Stamp]]:
-    """Every file that is read meanwhile, and when it was written."""
-    usual, read = files._stamped, set[Stamp]()
+def _files_read() -> Iterator[set[Standing]]:
+    """Every file that is read meanwhile, as it stood."""
+    usual, read = Standing.of, set[Standing]()
 
-    def noting(file: Path) -> Stamp:
-        stamp = usual(file)
-        read.add(stamp)
-        return stamp
+    def noting(file: Path) -> Standing:
+        standing = usual(file)
+        read.add(standing)
+        return standing
 
-    files._stamped = noting
+    Standing.of = noting
     try:
         yield read
     finally:
-        files._stamped = usual
+        Standing.of = usual
