@@ -145,7 +145,8 @@ class Bolts:
     """Bolts of the holding fixtures; None means that the plan decides by the work's size."""
 
     centre: str | None = key("choice", "thread of the retainer's one bolt, or of a plug's; with an inch one the "
-        "braces' bolts are 5/16 in, else M8", example="M10", inch_example="3/8 in",
+        "braces' bolts are 5/16 in, else M8; in a job in inches thread of the retainer's one bolt, or of a plug's",
+        example="M10", inch_example="3/8 in",
         unset="M10, M8 below 200 mm across; in a job in inches 3/8 in, 5/16 in below 8 in across",
         choices=("M6", "M8", "M10", "M12", "1/4 in", "5/16 in", "3/8 in"))
     braces: int | None = key("count", "how many braces hold the rim", unset="one for each 125 mm of rim, 4 to 12; in a "

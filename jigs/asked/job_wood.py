@@ -7,6 +7,7 @@ from typing import Literal
 from geometry.blanks.planes import Mirrored, Plane
 from geometry.records import dataclass
 from jigs.asked.key import key
+from jigs.words.trade import OUNCE, SQUARE_FOOT, SQUARE_METRE
 
 Stacking = Literal["auto", "square", "staggered"]
 Route = Literal["segments", "staves"]
@@ -76,11 +77,14 @@ class Glue:
 
     open_time: float = key("number", "minutes from the first drop to the clamps", 8.0, least=0.5, most=240)
     joint_time: float = key("number", "minutes to lay and close one joint", 0.5, least=0.05, most=60)
-    area_time: float = key("number", "minutes to spread a square metre of joint, beside that", 4.0, most=240)
+    area_time: float = key("number", "minutes to spread a square metre of joint, beside that; in a file in "
+        "inches minutes to spread a square foot of joint, beside that", 4.0,
+        inch_default=0.4 * SQUARE_METRE / SQUARE_FOOT, most=240, per="area")
     clamp_time: float = key("number", "hours in clamps", 1.0, least=0.05, most=72)
     cure: float = key("number", "hours before turning", 24.0, most=720)
-    spread: float = key("number", "grams on a square metre of joint; from memory of data sheets", 180.0, least=20,
-        most=1000)
+    spread: float = key("number", "grams on a square metre of joint; from memory of data sheets; in a file in inches "
+        "ounces on a square foot of joint; from memory of data sheets", 180.0,
+        inch_default=0.6 * OUNCE * SQUARE_METRE / SQUARE_FOOT, least=20, most=1000, per="coat")
 
 
 @dataclass(frozen=True)
@@ -88,10 +92,12 @@ class Prices:
     """Of a mm3, a gram or a piece; None where there is none."""
 
     currency: str | None = key("text", "behind each price, as you write it", unset="prices stand alone", example="EUR",
-        most=8)
-    wood: tuple[tuple[str, float], ...] = key("prices", "of each wood, its name and the price of a cubic metre; in "
-        "a file in inches that of a board foot; plies and hardwood for runners have theirs here too", unset=_UNSET,
-        example=(("maple", 3200.0), ("hardwood", 2500.0)), most=_MOST, per="timber")
+        inch_example="USD", most=8)
+    wood: tuple[tuple[str, float], ...] = key("prices", "of each wood, its name and the price of a cubic metre; "
+        "plies and hardwood for runners have theirs here too; in a file in inches of each wood, its name and the price "
+        "of a board foot; plies and hardwood for runners have theirs here too", unset=_UNSET,
+        example=(("maple", 3200.0), ("hardwood", 2500.0)), inch_example=(("maple", 8.0), ("hardwood", 6.0)),
+        most=_MOST, per="timber")
     sheet: float | None = key("price", "of a sheet for jigs, as large as the cutter's bed", unset=_UNSET,
         example=18.0, most=_MOST)
     board: float | None = key("price", "of a sheet of the board for what spins, as large as the cutter's bed",
@@ -102,12 +108,12 @@ class Prices:
     tape: float | None = key("price", "of a roll of masking tape", unset=_UNSET, example=4.0, most=_MOST)
     lining: float | None = key("price", "of a piece of cork, leather or felt", unset=_UNSET, example=6.0,
         most=_MOST)
-    glue: float | None = key("price", "of a kilogram of glue; in a file in inches that of a pound", unset=_UNSET,
-        example=14.0, most=_MOST, per="weight")
-    finish: float | None = key("price", "of a litre of finish; in a file in inches that of a quart", unset=_UNSET,
-        example=28.0, most=_MOST, per="liquid")
-    filament: float | None = key("price", "of a kilogram of filament; in a file in inches that of a pound",
-        unset=_UNSET, example=22.0, most=_MOST, per="weight")
+    glue: float | None = key("price", "of a kilogram of glue; in a file in inches of a pound of glue", unset=_UNSET,
+        example=14.0, inch_example=6.0, most=_MOST, per="weight")
+    finish: float | None = key("price", "of a litre of finish; in a file in inches of a quart of finish", unset=_UNSET,
+        example=28.0, inch_example=26.0, most=_MOST, per="liquid")
+    filament: float | None = key("price", "of a kilogram of filament; in a file in inches of a pound of "
+        "filament", unset=_UNSET, example=22.0, inch_example=10.0, most=_MOST, per="weight")
 
 
 @dataclass(frozen=True)

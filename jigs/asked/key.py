@@ -57,7 +57,7 @@ class Key:
     required: bool = False
     choices: tuple[str, ...] = ()
     sizes: tuple[int, ...] = (2,)  # how many numbers each entry of "points" may have
-    per: Per = "piece"  # of a price
+    per: Per = "piece"  # of a price, or of a rate, which is by square metre here
 
     @property
     def table(self) -> str:

@@ -35,7 +35,7 @@ def _shape_keys(table: str, none: str = "") -> tuple[Key, ...]:
         Key(f"{table}.layer", "text", "the drawing's layer that holds the line", unset="the only one that holds one",
             example="outside", most=100),
         Key(f"{table}.drawing_unit", "choice", "of a drawing that does not say its own", unset="as the drawing says",
-            example="mm", choices=("mm", "in")),
+            example="mm", inch_example="in", choices=("mm", "in")),
         Key(f"{table}.axis", "number", "the x at which the axis stands in the drawing, in the drawing's unit",
             unset="0, where the line reaches it; else you are asked", example=0.0, least=-1e5, most=1e5),
     )  # fmt: skip

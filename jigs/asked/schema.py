@@ -12,6 +12,7 @@ from jigs.asked.lists import COLOUR, LONGEST_NAME
 from jigs.asked.values import MOST_STAGES, NAME_PATTERN
 from jigs.asked.vessel_job import SHAPES
 from jigs.words.lengths import LENGTH_PATTERN, show_length
+from jigs.words.trade import RATES, SOLD
 
 _NUMBER = {"type": "number", "minimum": 0}
 _WRITTEN = {"type": "string", "pattern": LENGTH_PATTERN}
@@ -93,6 +94,8 @@ def _property(key: Key) -> dict[str, Any]:
 
 
 def _inches(key: Key, default: Value) -> str:
+    if key.kind == "number":
+        return f"{float(cast(float, default)) * SOLD[key.per]['in']:g}"
     sizes = default if isinstance(default, tuple) else (default,)
     return " × ".join(
         size if isinstance(size, str) else show_length(float(cast(float, size)), "in") for size in sizes
@@ -149,7 +152,8 @@ def _type(key: Key) -> dict[str, Any]:
 
 
 def _number(key: Key) -> dict[str, Any]:
-    return {"type": "number", "minimum": key.least, "maximum": key.most}
+    each = SOLD[key.per].values() if key.per in RATES else (1,)  # the file may be in either unit
+    return {"type": "number", "minimum": key.least * min(each), "maximum": key.most * max(each)}
 
 
 def _count(key: Key) -> dict[str, Any]:

@@ -17,6 +17,7 @@ from jigs.asked.key import FINISHED, Form, Key, Kind
 from jigs.asked.keys import DIAMETERS, TABLES, keys_of_form
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import MM_PER_INCH, Unit, show_length, typed_length
+from jigs.words.trade import SOLD
 
 _CORE = "form.core_opening"
 _PLACEHOLDERS: Mapping[Form, Mapping[str, object]] = {
@@ -27,7 +28,7 @@ _HEAD = """\
 # A {form} job. Lengths are numbers in this file's unit, or text such as "12 5/8 in" or "38 mm".
 # A key behind "# " shows what holds without it: take the "# " away to change it.
 """
-FOR_INCHES = "; in a job in inches "  # what follows holds there instead
+FOR_INCHES = re.compile("; in a (?:job|file) in inches ")  # what follows holds there instead
 DECIMALS = 4  # of an inch
 _MM = re.compile(r"(\d+(?:\.\d+)?) mm\b")
 _LENGTHS: tuple[Kind, ...] = ("length", "bed", "stages", "heights", "points", "boards", "plies")
@@ -108,6 +109,8 @@ def _shown_default(key: Key, unit: Unit) -> object:
         return max(_inches(value), math.ceil(key.least / MM_PER_INCH * 10**DECIMALS) / 10**DECIMALS)
     if key.kind == "names" and isinstance(value, tuple):
         return value[0]
+    if key.kind == "number" and isinstance(value, float):
+        return float(f"{value * SOLD[key.per][unit]:.4g}")
     if key.kind not in _LENGTHS:
         return value
     shown = _in_unit(value, unit)
@@ -133,8 +136,8 @@ def told_in(text: str, unit: Unit) -> str:
     """What a key means, in the file's unit."""
     if unit == "mm":
         return text
-    metric, mark, inches = text.partition(FOR_INCHES)
-    return inches if mark else _MM.sub(lambda found: show_length(float(found[1]), "in"), metric)
+    metric, *inches = FOR_INCHES.split(text, maxsplit=1)
+    return inches[0] if inches else _MM.sub(lambda found: show_length(float(found[1]), "in"), metric)
 
 
 def _toml(value: object) -> str:

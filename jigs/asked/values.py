@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from jigs.asked.key import FINISHED, Key, Kind, Value
@@ -45,6 +46,12 @@ def _number(key: Key, raw: object, unit: Unit) -> float:
     if not key.least <= value <= key.most:
         raise Wrong(RANGE, f"{value:g} is out of range", remedy)
     return value
+
+
+def _rate(key: Key, raw: object, unit: Unit) -> float:
+    """As this unit has it, brought to that of a square metre; most numbers have no unit."""
+    each = SOLD[key.per][unit]
+    return _number(replace(key, least=key.least * each, most=key.most * each), raw, unit) / each
 
 
 def _price(key: Key, raw: object, unit: Unit) -> float:
@@ -160,7 +167,7 @@ def _string(raw: object, remedy: str) -> str:
 
 _READERS: dict[Kind, Callable[[Key, object, Unit], Value]] = {
     "length": ranged,
-    "number": _number,
+    "number": _rate,
     "count": _count,
     "flag": _flag,
     "text": _text,

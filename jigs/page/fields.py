@@ -12,6 +12,7 @@ from jigs.asked.starter import told_in
 from jigs.asked.toml_source import Source
 from jigs.page.contract_state import Field, Group
 from jigs.words.lengths import Unit, typed_length
+from jigs.words.trade import SOLD
 
 # By what a turner does with it: give the work its shape, choose wood, say what the shop has, have jigs made.
 _GROUPS: Mapping[str, Group] = {
@@ -28,7 +29,7 @@ def fields_of(source: Source, form: Form | None, unit: Unit) -> list[Field]:
 
 
 def _field(key: Key, source: Source, unit: Unit) -> Field:
-    raw = raw_value(source, key.path)
+    raw, each = raw_value(source, key.path), SOLD[key.per][unit] if key.kind == "number" else 1.0
     return Field(
         key=key.path,
         label=label_of(key),
@@ -37,8 +38,8 @@ def _field(key: Key, source: Source, unit: Unit) -> Field:
         group=_GROUPS.get(key.table, "shop"),
         text="" if raw is None else _shown(key, raw),
         without=_without(key, unit),
-        least=key.least,
-        most=key.most,
+        least=key.least * each,
+        most=key.most * each,
         even=key.even,
         choices=list(key.choices),
         line=source.lines.get(key.path, 0),
@@ -62,6 +63,8 @@ def _without(key: Key, unit: Unit) -> str:
         return told_in(key.unset, unit)
     if key.kind == "length" and isinstance(value, int | float):
         return typed_length(float(value), unit)
+    if key.kind == "number" and isinstance(value, float):
+        return f"{value * SOLD[key.per][unit]:g}"
     if isinstance(value, str):
         return value
     return json.dumps(value, ensure_ascii=False)

@@ -7,8 +7,9 @@ from typing import Literal
 
 from jigs.words.lengths import MM_PER_INCH, Unit
 
-Per = Literal["piece", "timber", "liquid", "weight"]  # what a price is for (jigs.words.trade)
+Per = Literal["piece", "timber", "liquid", "weight", "area", "coat"]  # what a price or a rate is for
 
+RATES: tuple[Per, ...] = ("area", "coat")
 
 SQUARE_METRE = 1e6  # mm2
 CUBIC_METRE = 1e9  # mm3
@@ -23,10 +24,13 @@ QUART, FLUID_OUNCE = GALLON / 4, GALLON / 128
 POUND = 453.59237  # g, international avoirdupois
 OUNCE = POUND / 16
 
-# What a price is for: mm3 of boards, mm3 of what is poured, g; a piece where it is for nothing else.
+# What a price is for: mm3 of boards, mm3 of what is poured, g; a piece where it is for nothing else. What a rate is
+# for: a square metre, or a gram on it.
 SOLD: Mapping[Per, Mapping[Unit, float]] = {
     "piece": {"mm": 1.0, "in": 1.0},
     "timber": {"mm": CUBIC_METRE, "in": BOARD_FOOT},
     "liquid": {"mm": LITRE, "in": QUART},
     "weight": {"mm": KILOGRAM, "in": POUND},
+    "area": {"mm": 1.0, "in": SQUARE_FOOT / SQUARE_METRE},
+    "coat": {"mm": 1.0, "in": SQUARE_FOOT / SQUARE_METRE / OUNCE},
 }

@@ -61,7 +61,7 @@ def _cell(key: Key, value: Value, job: Job) -> Cell:
     if key.kind == "flag":
         return "yes" if value else "no"
     if kind == "text":
-        return value if isinstance(value, str) else f"{value:g}"
+        return value if isinstance(value, str) else f"{value * SOLD[key.per][job.unit]:g}"
     return Quantity(key.path, key.path, float(value), kind)
 
 

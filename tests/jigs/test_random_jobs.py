@@ -29,6 +29,7 @@ from jigs.words.lengths import parse_length
 from tests.jigs.bench_cut import cut_ring, sled_as_drawn
 from tests.jigs.inspection import faults
 from tests.jigs.random_jobs import jobs
+from tests.metric import metric
 
 HELD_JOBS = int(os.environ.get("HELD_JOBS", "30"))
 slow = [HealthCheck.too_slow, HealthCheck.filter_too_much]
@@ -312,6 +313,7 @@ def test_each_refusal_has_a_number_that_works(code, unit):
     job = parse(f'unit = "{unit}"\n[form]\n{text}\n[gauges]\nstages = ["2.5 mm", "finished"]', "hoop.toml")
     findings = [finding for finding in outcome(job) if isinstance(finding, Finding) and finding.code == code]
     assert findings, codes(job)
+    assert unit == "mm" or not metric([(one.message, one.remedy) for one in findings])
     number = remedy_number(findings[0])
     assert number is not None, str(findings[0])
     assert code not in codes(REMEDIES[code](job, number)), str(findings[0])

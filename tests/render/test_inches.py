@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
 from dataclasses import asdict
 
 import pytest
@@ -11,24 +10,8 @@ import pytest
 from jigs.render.book.gather import book_of
 from jigs.render.listing import listing_text
 from jigs.sets.book_pictures import book_pictures, book_sheets
+from tests.metric import metric, strings
 from tests.work.works import proof_of, work_of
-
-METRIC = re.compile(r"\b(mm²?|MM|cm[²³]?|m[²³]|ml|kg|litres?|millimet\w*)\b")
-
-
-def strings(content: object) -> Iterator[str]:
-    """All that stands in it, however deep."""
-    if isinstance(content, str):
-        yield content
-    elif isinstance(content, dict):
-        yield from strings(list(content.values()))
-    elif isinstance(content, list | tuple):
-        for one in content:
-            yield from strings(one)
-
-
-def metric(content: object) -> list[str]:
-    return [text for text in strings(content) if METRIC.search(text)]
 
 
 @pytest.mark.parametrize("name", ["quoit", "tumbler"])

@@ -107,6 +107,15 @@ def test_prices_in_inches_are_by_the_board_foot_the_pound_and_the_quart() -> Non
     assert prices.sheet == 18
 
 
+def test_glue_in_inches_is_by_the_square_foot_and_the_ounce() -> None:
+    stated = parse(f'unit = "in"\n{_in_mm(SOUND)}\n[glue]\narea_time = 0.5\nspread = 0.7').workshop.glue
+    assert stated.area_time == pytest.approx(0.5 / 0.3048**2)
+    assert stated.spread == pytest.approx(0.7 * 28.349523125 / 0.3048**2)
+    with pytest.raises(Refused) as refused:
+        parse(f'unit = "in"\n{_in_mm(SOUND)}\n[glue]\nspread = 180')
+    assert "from 0.0655" in refused.value.findings[0].remedy
+
+
 def _in_mm(text: str) -> str:
     return text.replace("= 250", '= "250 mm"').replace("= 54", '= "54 mm"').replace("= 20", '= "20 mm"')
 

@@ -23,6 +23,7 @@ from jigs.words.lengths import parse_length
 from tests.jigs.inspection import faults
 from tests.jigs.test_random_jobs import assert_helpful, tries
 from tests.jigs.vessel.random_vessels import Number, Tables, text, vessels
+from tests.metric import metric
 
 Change = Callable[[Tables, re.Match[str]], None]
 
@@ -317,6 +318,7 @@ def test_each_refusal_has_a_number_that_works(case, unit):
     finding = next((f for f in found if f.code == code and f.key.startswith(key)), None)
     assert finding is not None, [str(f) for f in found]
     assert_helpful(finding)
+    assert unit == "mm" or not metric([(one.message, one.remedy) for one in found])
     words, change = REMEDIES[code, key][which]
     asked = re.search(words, finding.remedy)
     assert asked is not None, str(finding)
