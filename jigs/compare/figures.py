@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 from geometry.blanks.sawing import included_angle_error
 from jigs.compare.wish import PIECES, By, Wish
@@ -44,8 +44,8 @@ def _of_torus(plan: TorusPlan, wish: Wish) -> Iterator[Quantity]:
         "cuts", "Cuts on the sleds", _times(plan, plan.segments_total) + 2 * blank.wedge_rings, "count"
     )
     yield calliper("piece", "Smallest edge held", min(plan.segment.outer_edge, blank.thin_edge))
-    yield ruled("segment-height", "Blade above the table, segments", _blade_height(plan, "mitre"))
-    yield ruled("ring-height", "Blade above the table, rings", _blade_height(plan, "wedge"))
+    yield ruled("segment-height", "Blade above the table, segments", plan.cutting.carrier.blade_height)
+    yield ruled("ring-height", "Blade above the table, rings", plan.sled.saw_height)
     yield calliper("gap", "Last joint may open", included_angle_error(blank, wish.saw_error))
     yield Quantity("used", "Wood in the blank", blank.volume, "timber")
 
@@ -66,7 +66,8 @@ def _of_vessel(plan: VesselPlan, wish: Wish) -> Iterator[Quantity]:
     yield from _mirrored(plan)
     yield Quantity("cuts", "Cuts on the sleds", _times(plan, sum(ring.segments for ring in own)), "count")
     yield calliper("piece", "Smallest edge held", min(ring.outer_edge for ring in own))
-    yield ruled("segment-height", "Blade above the table", _blade_height(plan, "slide"))
+    height = max(sled.layout.saw_height for sled in plan.saws.sleds)
+    yield ruled("segment-height", "Blade above the table", height)
     yield calliper(
         "gap", "Last joint of a ring may open", max(r.radius * r.segments for r in own) * wish.saw_error
     )
@@ -83,14 +84,3 @@ def _times(plan: Plan, segments: int) -> int:
     """Cuts: of segments, and of the pieces of their layup before."""
     parts = PIECES[plan.job.layup.mirrored] if plan.job.layup else 1
     return segments * (1 + parts if parts > 1 else 1)
-
-
-def _blade_height(plan: Plan, cut: Literal["mitre", "wedge", "slide"]) -> float:
-    """What the saw has to give, as the book sets it: the sled's base and what stands above the wood counted."""
-    return max(
-        setting.value
-        for step in plan.wood.steps
-        if step.work == cut
-        for setting in step.settings
-        if setting.id == "blade-height" and isinstance(setting.value, float)
-    )

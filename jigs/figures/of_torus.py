@@ -21,7 +21,7 @@ from jigs.plans.torus import TorusPlan
 
 def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
     """In the order of the work."""
-    if rip := ripping(plan.wood.steps, show):
+    if rip := ripping(plan, show):
         yield rip
     yield carrier.built(plan, show)
     yield from of_layup.figures(plan, parts, show)

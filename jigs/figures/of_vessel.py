@@ -24,7 +24,7 @@ from jigs.plans.vessel import VesselPlan
 
 def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
     """In the order of the work."""
-    if rip := ripping(plan.wood.steps, show):
+    if rip := ripping(plan, show):
         yield rip
     yield from _saws(plan, show)
     yield from of_layup.figures(plan, parts, show)

@@ -1,82 +1,121 @@
-"""Steps that set one machine anew for ring after ring, as one operation with a setting for each ring."""
+"""What is made at one setting of a machine; such runs for ring after ring, as one operation with a setting for each."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import ceil
+from typing import TypeVar
 
-from jigs.stages.boards.plan.steps import Step
+from geometry.records import dataclass
+from jigs.stages.boards.plan.lots import Lot, rings_of, wanted
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity
+from jigs.work.model import Place
 
 MOST = 12  # settings in one operation: they fill its page
+T = TypeVar("T")
+K = TypeVar("K", bound=Hashable)
 
 
-def batches(steps: Sequence[Step], most: int = MOST) -> Iterator[list[Step]]:
-    """In their order, about alike long, of at most `most` settings; steps of other machines never share one."""
-    for machine in dict.fromkeys(step.machine for step in steps):
-        own = [step for step in steps if step.machine == machine]
-        total = sum(len(step.settings) for step in own)
+@dataclass(frozen=True)
+class Run:
+    """What is made at one setting of one machine."""
+
+    place: Place
+    rings: tuple[int, ...]
+    pieces: int  # that come of it, spares among them
+    settings: tuple[Quantity, ...]
+    checks: tuple[Quantity, ...] = ()  # sizes that are measured after it, beside those that are set
+    lots: tuple[int, ...] = ()  # numbers of those whose pieces are worked on
+    jigs: tuple[str, ...] = ()  # set by them
+
+
+def run_of(
+    place: Place, lots: Sequence[Lot], settings: tuple[Quantity, ...], pieces: int | None = None
+) -> Run:
+    """Of all pieces of some lots, or of so many that come of them."""
+    count = wanted(lots) if pieces is None else pieces
+    return Run(place, rings_of(lots), count, settings, lots=tuple(lot.number for lot in lots))
+
+
+def grouped(items: Iterable[T], key: Callable[[T], K]) -> dict[K, list[T]]:
+    """By key, in the order met."""
+    found: dict[K, list[T]] = {}
+    for item in items:
+        found.setdefault(key(item), []).append(item)
+    return found
+
+
+def by_length(lots: Iterable[Lot]) -> Iterable[list[Lot]]:
+    """Those whose pieces are as long as one another together, the longest first."""
+    return grouped(
+        sorted(lots, key=lambda lot: (-lot.longer, lot.number)), lambda lot: round(lot.longer, 2)
+    ).values()
+
+
+def batches(runs: Sequence[Run], most: int = MOST) -> Iterator[list[Run]]:
+    """In their order, about alike long, of at most `most` settings; those of other machines never share one."""
+    for place in dict.fromkeys(run.place for run in runs):
+        own = [run for run in runs if run.place == place]
+        total = sum(len(run.settings) for run in own)
         yield from _filled(own, max(1, ceil(total / ceil(max(1, total) / most))), most)
 
 
-def _filled(steps: Sequence[Step], enough: int, most: int) -> Iterator[list[Step]]:
-    batch: list[Step] = []
-    for step in steps:
+def _filled(runs: Sequence[Run], enough: int, most: int) -> Iterator[list[Run]]:
+    batch: list[Run] = []
+    for run in runs:
         held = sum(len(one.settings) for one in batch)
-        if batch and (held >= enough or held + len(step.settings) > most):
+        if batch and (held >= enough or held + len(run.settings) > most):
             yield batch
             batch = []
-        batch.append(step)
+        batch.append(run)
     if batch:
         yield batch
 
 
 def merged(
-    steps: Sequence[Step], comes: str = "", names: Sequence[str] = (), spares: Sequence[int] = ()
-) -> Step:
+    runs: Sequence[Run], comes: str = "", names: Sequence[str] = (), spares: Sequence[int] = ()
+) -> Run:
     """All in one; where there are several, each setting and size has its rings in its id and label.
 
     `comes` is what comes of them, for the count of it; `names` what each is of, where that is not its ring alone;
     `spares` how many of its pieces are spare.
     """
-    if len(steps) == 1:
-        return steps[0]
-    ends = _ends(steps)
+    if len(runs) == 1:
+        return runs[0]
+    ends = _ends(runs)
     told = [
-        _told(step, name, comes, spare)
-        for step, name, spare in zip(
-            steps, names or [""] * len(steps), spares or [0] * len(steps), strict=True
-        )
+        _told(run, name, comes, spare)
+        for run, name, spare in zip(runs, names or [""] * len(runs), spares or [0] * len(runs), strict=True)
     ]
-    each = list(zip(steps, ends, told, strict=True))
+    each = list(zip(runs, ends, told, strict=True))
     return replace(
-        steps[0],
-        rings=tuple(sorted({ring for step in steps for ring in step.rings})),
-        lots=tuple(sorted({lot for step in steps for lot in step.lots})),
-        pieces=sum(step.pieces for step in steps),
-        settings=tuple(_of(one, end, name) for step, end, name in each for one in step.settings),
-        jigs=tuple(dict.fromkeys(jig for step in steps for jig in step.jigs)),
-        checks=tuple(_of(one, end, name) for step, end, name in each for one in step.checks),
+        runs[0],
+        rings=tuple(sorted({ring for run in runs for ring in run.rings})),
+        lots=tuple(sorted({lot for run in runs for lot in run.lots})),
+        pieces=sum(run.pieces for run in runs),
+        settings=tuple(_of(one, end, name) for run, end, name in each for one in run.settings),
+        jigs=tuple(dict.fromkeys(jig for run in runs for jig in run.jigs)),
+        checks=tuple(_of(one, end, name) for run, end, name in each for one in run.checks),
     )
 
 
-def _ends(steps: Sequence[Step]) -> list[str]:
+def _ends(runs: Sequence[Run]) -> list[str]:
     """What ids end in: the first of its rings; a second time for the same ring "-2" behind it."""
     met: dict[int, int] = {}
     found = []
-    for step in steps:
-        ring = step.rings[0]
+    for run in runs:
+        ring = run.rings[0]
         met[ring] = met.get(ring, 0) + 1
         found.append(f".{ring}" if met[ring] == 1 else f".{ring}-{met[ring]}")
     return found
 
 
-def _told(step: Step, name: str, comes: str, spare: int) -> str:
-    rings = ring_list(step.rings).capitalize()
+def _told(run: Run, name: str, comes: str, spare: int) -> str:
+    rings = ring_list(run.rings).capitalize()
     more = f" + {spare} spare" if spare else ""
-    count = f", {step.pieces - spare}{more} {comes}{'' if step.pieces == 1 else 's'}" if comes else ""
+    count = f", {run.pieces - spare}{more} {comes}{'' if run.pieces == 1 else 's'}" if comes else ""
     return f"{rings}{f' ({name})' if name else ''}{count}"
 
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection
 
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan.steps import KeptLong
+from jigs.stages.boards.plan.cut_list import KeptLong
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, ruled
 

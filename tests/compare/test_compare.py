@@ -16,6 +16,7 @@ from jigs.forms.solve import solve
 from jigs.sets.proof import prove
 from jigs.words.findings import Refused
 from tests.measured.garland import with_readings
+from tests.work.reading import work_for
 
 
 def asked(folder: Path, by: By = "time", best: int = 2, write: bool = False, **ways: str) -> Comparison:
@@ -42,10 +43,18 @@ def test_the_best_come_first_beside_the_job_itself(found: Comparison):
 
 
 def test_the_blade_heights_are_those_that_the_book_sets(found: Comparison):
-    steps = {step.work: {one.id: one.value for one in step.settings} for step in solve(found.job).wood.steps}
+    told = {one.id: one for one in work_for(solve(found.job)).operations}
     own = {figure.id: figure.value for figure in found.own.figures}
-    assert own["segment-height"] == steps["mitre"]["blade-height"] == pytest.approx(37.1, abs=0.05)
-    assert own["ring-height"] == steps["wedge"]["blade-height"] == pytest.approx(75.9, abs=0.15)
+    assert (
+        own["segment-height"]
+        == told["segments.tilt"].setting("blade-height").value
+        == pytest.approx(37.1, abs=0.05)
+    )
+    assert (
+        own["ring-height"]
+        == told["wedge_rings.set"].setting("blade-height").value
+        == pytest.approx(75.9, abs=0.15)
+    )
 
 
 def test_each_is_written_and_can_be_made(found: Comparison):

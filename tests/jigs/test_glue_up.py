@@ -15,6 +15,7 @@ from jigs.parts.readback import measure
 from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.parts.clamping import clamping
 from jigs.stages.glue_up.parts.truing import truing
+from jigs.stages.wedge_rings.steps.cuts import end_cut
 from jigs.words.findings import Refused
 from tests.jigs.inspection import faults, text_of
 from tests.work.reading import rows, table, work_for
@@ -103,8 +104,9 @@ def test_the_end_wedge_is_thinner_by_what_a_halfs_ends_lose_more_than_glue_faces
 @pytest.mark.parametrize("spare", [0.05, 0.1, 0.5, 0.8])
 def test_an_end_ring_sanded_on_one_face_and_trued_on_the_other_is_as_thick_as_all(spare: float) -> None:
     plan = plan_of(f"half_sanding = {spare}\nface_sanding = 0.1\n")
-    (step,) = (one for one in plan.wood.steps if one.work == "end wedge")
-    sawn = next(check.value for check in step.checks if check.id == "thick-edge")
+    cut = end_cut(plan)
+    assert cut is not None
+    sawn = next(check.value for check in cut.checks if check.id == "thick-edge")
     assert sawn - (0.1 + spare) / cos(plan.blank.half_wedge) == pytest.approx(plan.blank.thick_edge)
 
 

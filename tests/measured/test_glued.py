@@ -33,6 +33,7 @@ from jigs.words.findings import Refused
 from jigs.work.model import Operation
 from tests.jigs.shops import CONFIGS
 from tests.measured.garland import with_readings
+from tests.work.reading import work_for
 
 HALF = "[glued]\nrings = 9\nacross-flats = [61.3, 61.3]\nthick = [45.9, 45.88, 45.92]\ntogether = 180.6\n"
 FOOT = "[glued]\nrings = 4\nheight = [21.0, 21.2, 20.9, 21.1]\nacross-flats = [84.5, 112.3, 139.8, 154.0]\n"
@@ -75,8 +76,10 @@ def test_a_half_that_is_glued_and_the_rings_that_close_with_it(tmp_path: Path):
 def test_the_cut_list_leaves_glued_rings_out(tmp_path: Path):
     plan = torus(tmp_path, HALF)
     assert sum(lot.count for lot in plan.wood.lots) == 9 * plan.blank.segments
-    cut = {ring for step in plan.wood.steps if step.work in ("wedge", "end wedge") for ring in step.rings}
-    assert cut == set(range(1, 10))
+    told = {one.id: one for one in work_for(plan).operations}
+    assert told["wedge_rings.first"].rings == tuple(range(1, 10))
+    assert told["wedge_rings.first"].pieces == 9
+    assert sorted((*told["wedge_rings.second"].rings, *told["wedge_rings.ends"].rings)) == list(range(1, 10))
     assert any("rings 10 to 18 are glued already" in note.message for note in plan.notes)
     (told,) = glued_advice(plan)
     assert "Cut rings 1 to 9 to a thick edge of 45.7" in " ".join(told.says)

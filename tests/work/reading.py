@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from jigs.forms.work import work
 from jigs.plans.plan import Plan
 from jigs.sets.proof import draw
@@ -46,11 +44,6 @@ def numbers(operation: Operation) -> list[Quantity]:
         *(size for check in operation.checks for size in check.sizes),
         *(reading.planned for reading in operation.readings if reading.planned),
     ]
-
-
-def reworded(quantity: Quantity) -> Quantity:
-    """Under another label."""
-    return replace(quantity, label="said anew")
 
 
 def bones(operation: Operation) -> tuple[object, ...]:

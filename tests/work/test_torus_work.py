@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from collections import Counter
 from dataclasses import replace
 from functools import cache
@@ -22,7 +21,7 @@ from jigs.words.quantity import Quantity
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
 from tests.jigs.wood.whole_jobs import CONFIG_TORI, LAYUPS, TORI, plan_of, torus
-from tests.work.reading import bones, reworded
+from tests.work.reading import bones, numbers
 from tests.work.works import work_of
 
 BANDSAW = "[bandsaw]\nheight = 160\n[cutting]\nwedge_rings = 'bandsaw'\nsegments = 'bandsaw'\nplan_angle_sled = true\n"
@@ -183,30 +182,6 @@ def test_every_chain_ends_in_the_finish(name: str) -> None:
 
 
 @each
-def test_what_the_plans_steps_set_is_set_with_the_plans_values(name: str) -> None:
-    plan, _ = job(name)
-    told = Counter((_ungrouped(q.id), q.value) for operation in done(name) for q in _numbers(operation))
-    for step in plan.wood.steps:
-        for setting in (*step.settings, *step.checks):
-            if (step.work, setting.id) not in UNTOLD:
-                assert told[_ungrouped(setting.id), setting.value], (step.work, setting.id)
-
-
-def _ungrouped(id: str) -> str:
-    """Without the numbers of boards and lengths."""
-    return re.sub(r"(\.\d+)+$", "", id)
-
-
-# The segments' fence is square as it was glued; a stack of strips tells how many are glued at a time instead; a block
-# is told by what it is glued of.
-UNTOLD = {("mitre", "fence"), ("stacks", "strips-each"), ("blocks", "pieces-each")}
-
-
-def _numbers(operation: Operation) -> list[Quantity]:
-    return [*operation.settings, *(size for check in operation.checks for size in check.sizes)]
-
-
-@each
 def test_all_of_the_glue_is_told_with_its_batches_and_its_drying(name: str) -> None:
     plan, _ = job(name)
     glued = [operation for operation in done(name) if any(q.id == "batches" for q in operation.known)]
@@ -228,12 +203,8 @@ def test_the_ends_of_halves_are_named_face_by_face(name: str) -> None:
 @each
 def test_rewording_changes_no_id_and_no_value(name: str) -> None:
     plan, parts = job(name)
-    steps = tuple(
-        replace(step, settings=tuple(map(reworded, step.settings)), checks=tuple(map(reworded, step.checks)))
-        for step in plan.wood.steps
-    )
     other = operations(
-        replace(plan, wood=replace(plan.wood, steps=steps)),
+        plan,
         tuple(replace(part, purpose="said anew", notes=("said anew",) * bool(part.notes)) for part in parts),
     )
     assert [bones(operation) for operation in other] == [bones(operation) for operation in done(name)]
@@ -291,7 +262,7 @@ def test_the_pin_is_out_before_the_blade_turns() -> None:
 
 def test_a_job_in_inches_says_no_millimetre() -> None:
     for operation in done("quoit"):
-        told = (operation.does, operation.trial, *operation.how, *(q.label for q in _numbers(operation)))
+        told = (operation.does, operation.trial, *operation.how, *(q.label for q in numbers(operation)))
         checks = tuple(text for check in operation.checks for text in (check.how, check.if_not))
         notes = tuple(note for use in operation.jigs for note in use.notes)
         assert not [text for text in (*told, *checks, *notes) if " mm" in text or "millimetre" in text]

@@ -18,7 +18,7 @@ from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.render.lines import lines
 from jigs.sets.proof import draw
-from jigs.stages.boards.plan.steps import KeptLong
+from jigs.stages.boards.plan.cut_list import KeptLong
 from jigs.stages.lathe.tables import of_any
 from jigs.stages.stack.plan import Layer
 from jigs.stages.stack.tables import facts
@@ -32,7 +32,7 @@ from tests.jigs.vessel.test_floating import plan_of as floating_plan
 from tests.jigs.vessel.test_made_round import BAND
 from tests.jigs.vessel.test_stems import UPRIGHT, goblet
 from tests.jigs.wood.whole_jobs import CONFIG_VESSELS, VESSELS
-from tests.work.reading import bones, numbers, reworded
+from tests.work.reading import bones, numbers
 from tests.work.works import proof_of
 
 BOLTED = '[reversing]\nhold = "bolt"\nbase_hole = "11 mm"\n'
@@ -97,28 +97,14 @@ def check_shape(told: tuple[Operation, ...]) -> None:
             assert len({one.id for one in own}) == len(own), operation.id
 
 
-def check_numbers(plan: VesselPlan, told: tuple[Operation, ...]) -> None:
-    """What the plan's steps set and check is set and checked, with these values."""
-    found = Counter(
-        (head, value)
-        for operation in told
-        for q in numbers(operation)
-        for value in [q.value]
-        for head in _heads(q.id)
-    )
-    for step in plan.wood.steps:
-        for setting in (*step.settings, *step.checks):
-            if (step.work, setting.id) not in UNTOLD:
-                assert found[setting.id, setting.value], (step.work, setting.id)
+CUTS = ("flat-segments.cut", "pieces.square", "slips.length")
 
 
-def _heads(id: str) -> list[str]:
-    """With and without what grouping by rings puts behind it."""
-    parts = id.split(".")
-    return [".".join(parts[:k]) for k in range(1, len(parts) + 1)]
-
-
-UNTOLD = {("stacks", "strips-each"), ("blocks", "pieces-each")}  # told by how many are glued at a time
+def check_pieces(plan: VesselPlan, told: tuple[Operation, ...]) -> None:
+    """Cut off one by one, as many as the cut list wants and the layups give."""
+    cut = sum(operation.pieces for operation in told if operation.id.startswith(CUTS))
+    wanted = sum(lot.wanted for lot in plan.wood.lots if lot.piece != "rest")
+    assert cut == wanted + sum(layup.blocks for layup in plan.layups)
 
 
 def check_glue(plan: VesselPlan, told: tuple[Operation, ...]) -> None:
@@ -142,7 +128,7 @@ def test_a_step_is_short_timed_checked_and_known_by_its_id(name: str) -> None:
 
 @each
 def test_what_the_plans_steps_set_is_set_with_the_plans_values(name: str) -> None:
-    check_numbers(job(name)[0], done(name))
+    check_pieces(job(name)[0], done(name))
 
 
 @each
@@ -162,7 +148,7 @@ def test_random_vessels_are_told_whole(tables: Tables) -> None:
     told = operations(proof.plan, tuple(proof.parts))
     check_uses(proof.plan, tuple(proof.parts), told)
     check_shape(told)
-    check_numbers(proof.plan, told)
+    check_pieces(proof.plan, told)
     check_glue(proof.plan, told)
 
 
@@ -318,12 +304,8 @@ def test_a_job_in_inches_says_no_millimetre() -> None:
 @each
 def test_rewording_changes_no_id_and_no_value(name: str) -> None:
     plan, parts = job(name)
-    steps = tuple(
-        replace(step, settings=tuple(map(reworded, step.settings)), checks=tuple(map(reworded, step.checks)))
-        for step in plan.wood.steps
-    )
     other = operations(
-        replace(plan, wood=replace(plan.wood, steps=steps)),
+        plan,
         tuple(replace(part, purpose="said anew", notes=("said anew",) * bool(part.notes)) for part in parts),
     )
     assert [bones(operation) for operation in other] == [bones(operation) for operation in done(name)]
@@ -382,18 +364,17 @@ def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) ->
 
 def _on_paper(plan: VesselPlan, told: Collection[str]) -> dict[str, float]:
     """Corner to corner, what is turned on a block of its own, and what turns between centres or on ring 1's block."""
-    found, layers = {}, {layer.number: layer for layer in plan.stack.layers}
-    for step in plan.wood.steps:
-        rings = [layers[number] for number in step.rings]
-        corners = max(
-            (2 * one.ring.outer / cos(one.ring.mitre) for one in rings if one.ring.segments), default=0.0
-        )
-        if step.work == "plug":
-            found |= {"plugs.bore": corners, "plugs.turn": sqrt(2) * (max(one.plug for one in rings) + 4.0)}
-        elif step.work == "disc":
-            found["solids.disc"] = 2 * rings[0].ring.outer / cos(pi / 8)
-        elif step.work == "upright":
-            found["solids.upright"] = sqrt(2) * max(2 * one.ring.outer for one in rings)
+    found: dict[str, float] = {}
+    layers = {layer.number: layer for layer in plan.stack.layers}
+    made = plan.stack.to_make
+    if plugged := [layer for layer in made if layer.plug]:
+        corners = max(2 * one.ring.outer / cos(one.ring.mitre) for one in plugged)
+        found |= {"plugs.bore": corners, "plugs.turn": sqrt(2) * (max(one.plug for one in plugged) + 4.0)}
+    for one in (layer for layer in made if layer.kind == "disc"):
+        if one.upright:
+            found["solids.upright"] = sqrt(2) * 2 * one.ring.outer
+        else:
+            found["solids.disc"] = 2 * one.ring.outer / cos(pi / 8)
     if plan.halves:
         found["halves.ring"] = sqrt(2) * (2 * plan.halves.joints[0].centring.outer + 10.0)
     if plan.knob:
@@ -412,8 +393,7 @@ def test_spare_segments_are_counted_apart_from_those_of_the_ring() -> None:
     plan, _ = job("sorrel")
     told = [q.label for o in done("sorrel") if o.id.startswith("flat-segments.cut") for q in o.settings]
     count = {layer.number: layer.ring.segments for layer in plan.stack.layers}
-    slid = [step for step in plan.wood.steps if step.work == "slide"]
-    assert slid
-    for step in slid:
-        own = len(step.rings) * count[step.rings[0]]
-        assert any(f", {own} + {step.pieces - own} spare segments: " in label for label in told)
+    for setting in (setting for sled in plan.saws.sleds for setting in sled.settings):
+        own = len(setting.rings) * count[setting.rings[0]]
+        spare = sum(lot.spares for lot in plan.wood.lots if lot.stop == setting.stop)
+        assert any(f", {own} + {spare} spare segments: " in label for label in told)

@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import blade_line, feed
 from jigs.figures.shapes import box, line, polygon
 from jigs.figures.told import Show, by_rule
-from jigs.stages.boards.plan.steps import Step
+from jigs.plans.plan import Plan
+from jigs.stages.boards.steps.prepared import prepared
 
 LONG, OFFCUT, BLADE = (
     240.0,
@@ -20,16 +19,14 @@ KERF = 3.0
 BLOCK = 110.0  # mm of the push block
 
 
-def ripping(steps: Sequence[Step], show: Show) -> Figure | None:
+def ripping(plan: Plan, show: Show) -> Figure | None:
     """Of the first width that is ripped at the table saw; None where none is."""
-    step = next((one for one in steps if one.work == "rip" and one.machine == "table saw"), None)
-    fence = next((q for q in step.settings if q.id.startswith("rip-fence")), None) if step else None
-    if fence is None:
+    made = prepared(plan.job, plan.wood.lots, plan.wood.classes)
+    run = next((run for kind, run in made if kind == "rip"), None)
+    if run is None:
         return None
-    wide, who = (
-        float(fence.value),
-        f"strip of ring {step.rings[0]}" if step and len(step.rings) == 1 else "strip",
-    )
+    wide = next(float(q.value) for q in run.settings if q.id == "rip-fence")
+    who = f"strip of ring {run.rings[0]}" if len(run.rings) == 1 else "strip"
     left = -KERF - OFFCUT
     low, high = -LONG, 10.0
     board = [(left, low), (wide, low), (wide, high), (left, high)]

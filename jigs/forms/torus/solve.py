@@ -82,7 +82,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     spares = spare_rings(job, species[: len(left)])
     if early:
         refuse([*layup_findings(job, layups), *layup_jig_findings(job, layups, layup_tools)])
-    wood = torus_wood(job, blank, ring_cut, cutting, species, spares, layups)
+    wood = torus_wood(job, blank, cutting, species, spares, layups)
     gauges = solve_gauges(turned, holding)
     findings = [
         *title_findings(job),

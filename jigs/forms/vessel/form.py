@@ -5,7 +5,7 @@ from __future__ import annotations
 from jigs.forms.form import Form
 from jigs.forms.vessel.halves import INSIDE, LOTS, OUTSIDE, STACK
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.steps import STAGE as BOARDS
+from jigs.stages.boards.steps.whole import STAGE as BOARDS
 from jigs.stages.building.steps.whole import STAGE as BUILDING
 from jigs.stages.coupon.steps import STAGE as COUPON
 from jigs.stages.cutting_out.steps import STAGE as CUTTING_OUT

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.plans.plan import Plan
+from jigs.stages.boards.plan.cut_list import CutLine, KeptLong
 from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.steps import CutLine, KeptLong
 from jigs.stages.boards.plan.stock import BoardsTaken, WoodClass
 from jigs.work.model import Cell, Column, Table
 

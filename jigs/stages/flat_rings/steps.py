@@ -7,12 +7,12 @@ from collections.abc import Iterator, Sequence
 
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.plan.steps import Step
 from jigs.stages.flat_rings.parts.glue_up_boards import glue_up_boards
 from jigs.stages.flat_rings.parts.ring_truing import ring_truing
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.file_names import TAPES, of_job
-from jigs.words.quantity import Quantity, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.by_ring import grouped
 from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Stage
@@ -28,9 +28,10 @@ from jigs.work.rings import (
     drinks,
     wiped,
 )
-from jigs.work.steps import nth, steps_of
+from jigs.work.steps import nth
 
 ID = "flat_rings"
+Rings = tuple[int, ...]
 TRUING = ("ring-truing-board", "ring-truing-face", "half-ring-check")
 
 
@@ -39,13 +40,20 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     once, met = Once(), Counter[str]()
     return [
         found
-        for number, step in enumerate(steps_of(plan, "rings"), 1)
+        for number, (count, rings) in enumerate(_by_count(plan).items(), 1)
         for found in (
-            *_sand(plan, step, nth(number)),
-            _lay_out(plan, step, nth(number), _boards(plan, rack, step.rings), once),
-            *_glued(plan, step, rack, once, met),
+            _sand(plan, count, rings, nth(number)),
+            _lay_out(plan, rings, nth(number), _boards(plan, rack, rings), once),
+            *_glued(plan, rings, rack, once, met),
         )
     ]
+
+
+def _by_count(plan: VesselPlan) -> dict[int, Rings]:
+    """Closed rings that are still to be made, by their count of segments."""
+    closed = [layer for layer in plan.stack.to_make if layer.kind == "segments"]
+    alike = grouped(closed, lambda layer: layer.ring.segments)
+    return {count: tuple(layer.number for layer in same) for count, same in alike.items()}
 
 
 def _count(plan: VesselPlan, rings: Sequence[int]) -> int:
@@ -65,13 +73,13 @@ def _boards(plan: VesselPlan, rack: Rack, rings: Sequence[int]) -> list[Part]:
     return [rack.part(f"glue-up-board-{board.number}") for board in own]
 
 
-def _sand(plan: VesselPlan, step: Step, end: str) -> Iterator[Operation]:
-    segments = len(step.rings) * _count(plan, step.rings)
-    yield Operation(
+def _sand(plan: VesselPlan, count: int, rings: Rings, end: str) -> Operation:
+    segments = len(rings) * count
+    return Operation(
         f"{ID}.sand{end}",
         ID,
         "bench",
-        f"Sand both ends of each segment flat for the glue, in rings of {_count(plan, step.rings)}.",
+        f"Sand both ends of each segment flat for the glue, in rings of {count}.",
         how=(
             "Glue 120 grit abrasive to a flat board, with a fence square to it.",
             "Rub each end with even strokes along the fence; count them, the same for every end.",
@@ -80,8 +88,8 @@ def _sand(plan: VesselPlan, step: Step, end: str) -> Iterator[Operation]:
         ),
         pieces=segments,
         comes="segment",
-        rings=step.rings,
-        settings=step.settings,
+        rings=rings,
+        settings=(calliper("sanding", "Sand off each end of a segment", plan.job.rings.joint_sanding),),
         checks=(
             Check(
                 "flat",
@@ -94,7 +102,7 @@ def _sand(plan: VesselPlan, step: Step, end: str) -> Iterator[Operation]:
     )
 
 
-def _lay_out(plan: VesselPlan, step: Step, end: str, boards: list[Part], once: Once) -> Operation:
+def _lay_out(plan: VesselPlan, rings: Rings, end: str, boards: list[Part], once: Once) -> Operation:
     return Operation(
         f"{ID}.lay-out{end}",
         ID,
@@ -103,13 +111,13 @@ def _lay_out(plan: VesselPlan, step: Step, end: str, boards: list[Part], once: O
         how=(
             f"Print the tape sheets ({of_job(plan.job.name, TAPES)}) at 100 %.",
             *TAPED,
-            *((SLIPPED_DRY,) if _slips(plan, step.rings) else ()),
+            *((SLIPPED_DRY,) if _slips(plan, rings) else ()),
             "Turn the row over, tape down; roll it up on its outline on the board and close it dry in a band.",
             "Pencil a line across every joint and the ring's number on its outer side.",
         ),
-        pieces=step.pieces,
+        pieces=len(rings),
         comes="ring",
-        rings=step.rings,
+        rings=rings,
         jigs=once.uses(boards, "shows where each ring's outside lies"),
         checks=(
             Check(
@@ -119,13 +127,13 @@ def _lay_out(plan: VesselPlan, step: Step, end: str, boards: list[Part], once: O
                 "that segment",
             ),
         ),
-        minutes=each(step.pieces, CHECKED + MARKING),
+        minutes=each(len(rings), CHECKED + MARKING),
     )
 
 
-def _glued(plan: VesselPlan, step: Step, rack: Rack, once: Once, met: Counter[str]) -> Iterator[Operation]:
+def _glued(plan: VesselPlan, rings: Rings, rack: Rack, once: Once, met: Counter[str]) -> Iterator[Operation]:
     """Rings of one count may still differ in what is glued: strips between their segments, or none."""
-    own = [stage for stage in stages_of(plan, "rings") if set(stage.rings) <= set(step.rings)]
+    own = [stage for stage in stages_of(plan, "rings") if set(stage.rings) <= set(rings)]
     before: dict[tuple[int, ...], str] = {}
     for stage in own:
         kind = {WHOLE: "close", HALVES: "halves"}.get(stage.what, "arcs")

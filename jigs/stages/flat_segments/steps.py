@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.plan.steps import Scrap, Step
+from jigs.stages.boards.plan.cut_list import Scrap
+from jigs.stages.boards.plan.lots import rings_of, wanted
 from jigs.stages.flat_segments.parts.angle_plates import angle_plates
 from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
 from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
 from jigs.stages.flat_segments.plan import FlatSled
-from jigs.words.quantity import Quantity
-from jigs.work.by_ring import batches, merged
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.by_ring import Run, batches, merged
 from jigs.work.dry_ring import DRY_RING
 from jigs.work.joint_plate import PLATE
 from jigs.work.kept import kept_long
@@ -20,7 +21,7 @@ from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack, uses
 from jigs.work.rails import split
-from jigs.work.steps import nth, spares_of, steps_of
+from jigs.work.steps import nth, spares_of
 from jigs.work.woods import by_wood
 
 ID = "flat-segments"
@@ -48,30 +49,49 @@ MOST = 6  # settings of the stop in one operation, each with its stick and its b
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """For each count of segments: the sled set up, a trial ring, then every ring's segments at its stop."""
     found: list[Operation] = []
+    rails: list[Run] = []
     once, cuts = Once(), 0
     for number, sled in enumerate(plan.saws.sleds, 1):
-        own = [step for step in steps_of(plan, "slide") if f"joint-plate-n{sled.segments}" in step.jigs]
+        own = list(_runs(plan, sled))
         if own:
             end = nth(number)
-            found += [_sled(sled, own[0], rack, end), _holds(sled, rack, end), *_trial(plan, sled, rack, end)]
+            found += [_sled(sled, rack, end), _holds(sled, rack, end), *_trial(plan, sled, rack, end)]
         for batch in _batches(own):
             cuts += 1
             found.append(_cut(plan, sled, batch, rack, nth(cuts), once))
-    return [*found, *split(ID, [step for step in steps_of(plan, "slide") if not step.lots])]
+        rails += [run for run in own if not run.lots]
+    if rails:
+        rings = tuple(sorted({ring for run in rails for ring in run.rings}))
+        found.append(split(ID, sum(run.pieces for run in rails), rings))
+    return found
 
 
-def _batches(steps: Sequence[Step]) -> Iterator[list[Step]]:
+def _runs(plan: VesselPlan, sled: FlatSled) -> Iterator[Run]:
+    """For each stop of a sled its rings' pieces, of every wood and strip, then those of layups."""
+    for setting in sled.settings:
+        lots = [
+            lot for lot in plan.wood.lots if lot.way == "slid across" and set(lot.rings) <= set(setting.rings)
+        ]
+        told = (
+            (Quantity("stop", "Stop to the blade's kept side, square to it", setting.stop),),
+            (calliper("outer-edge", "Outer edge", setting.outer_edge),),
+            tuple(lot.number for lot in lots),
+            (f"stop-stick-ring-{'-'.join(map(str, setting.rings))}",),
+        )
+        if lots:
+            yield Run("table saw", rings_of(lots), wanted(lots), *told)
+        if setting.blocks:
+            count = sum(one.blocks for one in plan.layups if set(setting.blocks) & set(one.rings))
+            yield replace(Run("table saw", setting.blocks, count, *told), lots=())
+
+
+def _batches(runs: Sequence[Run]) -> Iterator[list[Run]]:
     """Those that are cut from strips, then those that are cut from a layup's rails."""
-    slim = [replace(step, settings=_only(step.settings, "stop")) for step in steps]
-    yield from batches([step for step in slim if step.lots], MOST)
-    yield from batches([step for step in slim if not step.lots], MOST)
+    yield from batches([run for run in runs if run.lots], MOST)
+    yield from batches([run for run in runs if not run.lots], MOST)
 
 
-def _only(settings: Iterable[Quantity], *ids: str) -> tuple[Quantity, ...]:
-    return tuple(setting for setting in settings if setting.id in ids)
-
-
-def _sled(sled: FlatSled, step: Step, rack: Rack, end: str) -> Operation:
+def _sled(sled: FlatSled, rack: Rack, end: str) -> Operation:
     n = f"n{sled.segments}"
     return Operation(
         f"{ID}.sled{end}",
@@ -82,7 +102,11 @@ def _sled(sled: FlatSled, step: Step, rack: Rack, end: str) -> Operation:
             "Set the sled on the saw; it slides freely and does not rock.",
             "Prove the blade upright with a square against the flat of the blade.",
         ),
-        settings=_only(step.settings, "tilt", "fence", "blade-height"),
+        settings=(
+            Quantity("tilt", "Blade tilt", 0.0, "angle"),
+            Quantity("fence", "Each fence off square", sled.layout.mitre, "angle"),
+            ruled("blade-height", "Blade above the table", sled.layout.saw_height),
+        ),
         jigs=uses(rack.named(f"joint-plate-{n}", f"plan-angle-base-{n}"), notes=True),
         checks=(
             Check(
@@ -183,12 +207,11 @@ def _trial_ring(sled: FlatSled, scrap: Scrap, end: str) -> Operation:
 
 
 def _cut(
-    plan: VesselPlan, sled: FlatSled, steps: Sequence[Step], rack: Rack, end: str, once: Once
+    plan: VesselPlan, sled: FlatSled, runs: Sequence[Run], rack: Rack, end: str, once: Once
 ) -> Operation:
-    step, several = merged(steps, "segment", spares=spares_of(plan, steps)), len(steps) > 1
-    from_strips = bool(step.lots)
+    run, several = merged(runs, "segment", spares=spares_of(plan, runs)), len(runs) > 1
+    from_strips = bool(run.lots)
     whence = "" if from_strips else ", from the layup's rails"
-    sticks = [rack.part(name) for name in step.jigs if name.startswith("stop-stick")]
     return Operation(
         f"{ID}.cut{end}",
         ID,
@@ -197,29 +220,29 @@ def _cut(
         if several
         else f"Set the stop by the ring's stick and cut its segments{whence}.",
         how=CUT if from_strips else RAIL,
-        pieces=step.pieces,
+        pieces=run.pieces,
         comes="segment",
-        rings=step.rings,
-        settings=(*step.settings, *_woods(plan, step)),
-        known=kept_long(plan, step.lots),
-        jigs=once.uses(sticks, "sets the stop"),
+        rings=run.rings,
+        settings=(*run.settings, *_woods(plan, run)),
+        known=kept_long(plan, run.lots),
+        jigs=once.uses([rack.part(name) for name in run.jigs], "sets the stop"),
         checks=(
             Check(
                 "edge",
                 "Calliper over the long edge of each ring's first two segments, then of every tenth",
-                () if several else step.checks,
+                () if several else run.checks,
                 "move the stop by the error: away from the blade if the edge is short",
             ),
         ),
         cautions=CAUTIONS,
-        readings=tuple(Reading(edge.id, edge.label, edge, 2) for edge in step.checks),
-        minutes=each(step.pieces, sled.seconds / 60, SETTING / 2 * len(steps)),
+        readings=tuple(Reading(edge.id, edge.label, edge, 2) for edge in run.checks),
+        minutes=each(run.pieces, sled.seconds / 60, SETTING / 2 * len(runs)),
     )
 
 
-def _woods(plan: VesselPlan, step: Step) -> tuple[Quantity, ...]:
+def _woods(plan: VesselPlan, run: Run) -> tuple[Quantity, ...]:
     """How many of each wood."""
-    lots = [plan.wood.lot(number) for number in step.lots]
+    lots = [plan.wood.lot(number) for number in run.lots]
     return by_wood("Segments", ((lot.species, lot.wanted) for lot in lots))
 
 

@@ -2,29 +2,45 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.plan.steps import Step
+from jigs.stages.stack.plan import Layer
+from jigs.words.counting import ring_list
+from jigs.words.quantity import calliper
+from jigs.work.by_ring import grouped
 from jigs.work.flattened import FLAT, flattened
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
-from jigs.work.steps import steps_of
 
 ID = "flattening"
 
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """Each ring has a height of its own; open rings are flattened where they stand in the stack."""
-    return [_flatten(step) for step in steps_of(plan, "flatten")]
+    closed = [layer for layer in plan.stack.to_make if layer.kind == "segments"]
+    return [_flatten(plan, closed)] if closed else []
 
 
-def _flatten(step: Step) -> Operation:
+def _flatten(plan: VesselPlan, closed: Sequence[Layer]) -> Operation:
+    heights = grouped(closed, lambda layer: round(layer.ring.height, 2)).values()
     return flattened(
         ID,
         "faces",
         "Flatten both faces of every ring, the second parallel to the first, down to its height.",
-        (step.pieces, "ring"),
-        step.rings,
-        step.settings,
+        (len(closed), "ring"),
+        tuple(layer.number for layer in closed),
+        (
+            calliper("flattening", "Take off both faces together", plan.job.rings.flattening),
+            *(
+                calliper(
+                    f"height.{same[0].number}",
+                    f"Height of {ring_list([layer.number for layer in same])}",
+                    same[0].ring.height,
+                )
+                for same in heights
+            ),
+        ),
         (
             Check("flat", FLAT, if_not="rub again; a joint in the stack closes on flat faces only"),
             Check(

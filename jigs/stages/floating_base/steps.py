@@ -6,8 +6,8 @@ from dataclasses import replace
 from math import sqrt
 
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.plan.steps import Step
 from jigs.stages.floating_base.parts import floating
+from jigs.stages.stack.plan import FloatingDisc
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.lathe import speeds
@@ -15,28 +15,28 @@ from jigs.work.minutes import CHECKED, CROSSCUT, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.paper_block import CIRCLE, SAW, block_goods, on_block, on_ring_block, ring_block
 from jigs.work.rack import Rack, uses
-from jigs.work.steps import steps_of
 
 BORED, ID = "floating_ring", "floating_base"
 
 
 def bored(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """Ring 2, before the stack takes the lathe; nothing where no base floats."""
-    return [_bore(plan, step) for step in steps_of(plan, "groove")]
+    return [_bore(plan, plan.stack.floating)] if plan.stack.floating else []
 
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """Groove, disc, and ring 2 over them; nothing where no base floats."""
-    return [
-        *(_groove(plan, step, rack) for step in steps_of(plan, "groove")),
-        *(found for step in steps_of(plan, "float") for found in _disc(plan, step, rack)),
-        *(_drop(plan, step) for step in steps_of(plan, "drop")),
-    ]
+    if disc := plan.stack.floating:
+        return [_groove(plan, disc, rack), *_disc(plan, disc, rack), _drop(plan, disc)]
+    return []
 
 
-def _bore(plan: VesselPlan, step: Step) -> Operation:
+def _opening(disc: FloatingDisc) -> Quantity:
+    return ruled("opening", "Openings, across", 2 * disc.base.opening)
+
+
+def _bore(plan: VesselPlan, disc: FloatingDisc) -> Operation:
     ring = next(layer.ring for layer in plan.stack.layers if layer.number == 2)
-    opening = next(setting for setting in step.settings if setting.id == "opening")
     return Operation(
         f"{BORED}.bore",
         BORED,
@@ -53,7 +53,7 @@ def _bore(plan: VesselPlan, step: Step) -> Operation:
         pieces=1,
         comes="ring",
         rings=(2,),
-        settings=(opening, *on_ring_block(plan, [ring])),
+        settings=(_opening(disc), *on_ring_block(plan, [ring])),
         uses_up=block_goods(plan, "ring 2", ring_block([ring])),
         checks=(
             Check(
@@ -68,7 +68,7 @@ def _bore(plan: VesselPlan, step: Step) -> Operation:
     )
 
 
-def _groove(plan: VesselPlan, step: Step, rack: Rack) -> Operation:
+def _groove(plan: VesselPlan, disc: FloatingDisc, rack: Rack) -> Operation:
     return Operation(
         f"{ID}.groove",
         ID,
@@ -82,7 +82,12 @@ def _groove(plan: VesselPlan, step: Step, rack: Rack) -> Operation:
         pieces=1,
         comes="ring",
         rings=(1,),
-        settings=(*step.settings, *speeds(plan.waste.speed)),
+        settings=(
+            _opening(disc),
+            calliper("groove", "Groove, across", 2 * disc.base.groove),
+            calliper("groove-depth", "Groove, down from the upper face of ring 1", disc.base.depth),
+            *speeds(plan.waste.speed),
+        ),
         jigs=uses(rack.named("groove-gauge"), notes=True),
         trial="a groove in a scrap ring",
         checks=(
@@ -97,9 +102,8 @@ def _groove(plan: VesselPlan, step: Step, rack: Rack) -> Operation:
     )
 
 
-def _disc(plan: VesselPlan, step: Step, rack: Rack) -> tuple[Operation, ...]:
-    base = plan.stack.floating
-    species, across = (base.species, 2 * base.base.tongue) if base else ("", 0.0)
+def _disc(plan: VesselPlan, disc: FloatingDisc, rack: Rack) -> tuple[Operation, ...]:
+    across = 2 * disc.base.tongue
     return (
         Operation(
             f"{ID}.disc",
@@ -116,11 +120,14 @@ def _disc(plan: VesselPlan, step: Step, rack: Rack) -> tuple[Operation, ...]:
             ),
             pieces=1,
             comes="disc",
-            rings=step.rings,
+            rings=(1,),
             settings=(
-                Quantity("species", "Disc of", species, "text"),
+                Quantity("species", "Disc of", disc.species, "text"),
                 Quantity("moisture", "Moisture as fitted", f"{plan.job.floating.moisture:g} %", "text"),
-                *step.settings,
+                calliper("disc", "Thickness", disc.base.thickness),
+                calliper("tongue", "Tongue, across", across),
+                calliper("tongue-thickness", "Tongue, thickness", disc.base.tongue_thickness),
+                calliper("field", "Field over the tongue, across", 2 * disc.base.field),
                 *on_block(plan, across, sqrt(2) * across),
             ),
             uses_up=block_goods(plan, "the base", across),
@@ -150,7 +157,7 @@ def _disc(plan: VesselPlan, step: Step, rack: Rack) -> tuple[Operation, ...]:
             how=("No tool and no cloth reaches its edge later.", "Let it dry fully before it is laid in."),
             pieces=1,
             comes="disc",
-            rings=step.rings,
+            rings=(1,),
             settings=(Quantity("coats", "Coats", plan.wood.finish.coats, "count"),),
             checks=(
                 Check("dry", "Nothing comes off on a cloth", if_not="give it longer; wet finish is glue"),
@@ -162,7 +169,7 @@ def _disc(plan: VesselPlan, step: Step, rack: Rack) -> tuple[Operation, ...]:
     )
 
 
-def _drop(plan: VesselPlan, step: Step) -> Operation:
+def _drop(plan: VesselPlan, disc: FloatingDisc) -> Operation:
     (stage,) = [stage for stage in stages_of(plan, "stack") if 2 in stage.rings]
     second = plan.stack.layers[1]
     told = glue_up(
@@ -180,7 +187,7 @@ def _drop(plan: VesselPlan, step: Step) -> Operation:
             "Take the slips out before the glue sets, and push the base to and fro by hand.",
         ),
         settings=(
-            *step.checks,
+            calliper("room", "Room round the tongue, to either side", disc.base.room),
             calliper("height", "Ring 2, high", second.ring.height),
             ruled("stack", "Both rings, from the waste block", second.ring.top - plan.stack.bottom),
         ),

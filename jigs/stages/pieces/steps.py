@@ -2,33 +2,44 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan.steps import Step
-from jigs.work.by_ring import batches, merged
+from jigs.words.quantity import Quantity, ruled
+from jigs.work.by_ring import Run, batches, by_length, merged, run_of
 from jigs.work.minutes import CROSSCUT, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
-from jigs.work.steps import nth, piece_of, steps_of
+from jigs.work.steps import nth, piece_of
 
 ID = "pieces"
 
 
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """By hand where a piece is too short to be held at a machine."""
-    return [
-        _cut(plan, batch, nth(number)) for number, batch in enumerate(batches(steps_of(plan, "square")), 1)
-    ]
+    return [_cut(plan, batch, nth(number)) for number, batch in enumerate(batches(list(_runs(plan))), 1)]
 
 
-def _cut(plan: Plan, steps: Sequence[Step], end: str) -> Operation:
-    step = merged(steps, "piece", [piece_of(plan, one) for one in steps])
-    by_hand = step.machine == "bench"
+def _runs(plan: Plan) -> Iterator[Run]:
+    """One for each length; those whose strip has to keep a length to be held by are too short for the table saw."""
+    for same in by_length(lot for lot in plan.wood.lots if lot.way in ("square", "bevelled")):
+        held, long = max(lot.held for lot in same), ruled("length", "Length", same[0].longer)
+        if held:
+            yield run_of(
+                "bench", same, (long, ruled("set-aside", "Keep of each strip, at least", held, bound="least"))
+            )
+        else:
+            gauge = Quantity("gauge", "Mitre gauge off square", 0.0, "angle")
+            yield run_of("table saw", same, (gauge, Quantity("stop", "Stop to blade", long.value)))
+
+
+def _cut(plan: Plan, runs: Sequence[Run], end: str) -> Operation:
+    run = merged(runs, "piece", [piece_of(plan, one) for one in runs])
+    by_hand = run.place == "bench"
     return Operation(
         f"{ID}.square{end}",
         ID,
-        step.machine,
+        run.place,
         "Saw the pieces off square by hand, in a bench hook or a mitre box."
         if by_hand
         else "Cut the pieces off square against the mitre gauge.",
@@ -43,10 +54,10 @@ def _cut(plan: Plan, steps: Sequence[Step], end: str) -> Operation:
                 "Set the stop on the clamped side, push the strip to it, swing it clear, then cut.",
             )
         ),
-        pieces=step.pieces,
+        pieces=run.pieces,
         comes="piece",
-        rings=step.rings,
-        settings=step.settings,
+        rings=run.rings,
+        settings=run.settings,
         trial="" if by_hand else "one piece of scrap",
         checks=(
             Check(
@@ -57,7 +68,7 @@ def _cut(plan: Plan, steps: Sequence[Step], end: str) -> Operation:
             ),
         ),
         cautions=("hand-saw",) if by_hand else ("table-saw.stop", "table-saw"),
-        minutes=each(step.pieces, CROSSCUT, SETTING / 2 * len(steps)),
+        minutes=each(run.pieces, CROSSCUT, SETTING / 2 * len(runs)),
     )
 
 

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import sqrt
 
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.plan.steps import Step
 from jigs.stages.stack.plan import Layer
+from jigs.words.counting import ring_list
+from jigs.words.quantity import Quantity, ruled
+from jigs.work.by_ring import grouped
 from jigs.work.minutes import CHECKED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.paper_block import CIRCLE, IN_CHUCK, SAW, block_goods, on_block, on_ring_block, ring_block
 from jigs.work.rack import Rack
-from jigs.work.steps import nth, steps_of
 
 ID = "plugs"
 SQUARE = 4.0  # mm by which a plug's square is wider than it
@@ -19,17 +21,27 @@ SQUARE = 4.0  # mm by which a plug's square is wider than it
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """Nothing where no ring of segments closes over the middle."""
-    return [
-        found
-        for number, step in enumerate(steps_of(plan, "plug"), 1)
-        for found in (_bore(plan, step, nth(number)), _turn(plan, step, nth(number)), _glue(plan, step, nth(number)))
-    ]  # fmt: skip
+    plugged = [layer for layer in plan.stack.to_make if layer.kind == "segments" and layer.plug]
+    if not plugged:
+        return []
+    return [_bore(plan, plugged), _turn(plan, plugged), _glue(plan, plugged)]
 
 
-def _bore(plan: VesselPlan, step: Step, end: str) -> Operation:
-    rings = [layer.ring for layer in _layers(plan, step)]
+def _across(plugged: Sequence[Layer]) -> tuple[Quantity, ...]:
+    """The plugs' diameters, by ring where they differ."""
+    sizes = grouped(plugged, lambda layer: layer.plug)
+    if len(sizes) == 1:
+        return (ruled("across", "Across", plugged[0].plug),)
+    return tuple(
+        ruled(f"across.{same[0].number}", f"Across, {ring_list([layer.number for layer in same])}", plug)
+        for plug, same in sizes.items()
+    )
+
+
+def _bore(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
+    rings, across = [layer.ring for layer in plugged], _across(plugged)
     return Operation(
-        f"{ID}.bore{end}",
+        f"{ID}.bore",
         ID,
         "lathe",
         "Bore the middle of each ring that gets a plug round, straight through.",
@@ -42,10 +54,10 @@ def _bore(plan: VesselPlan, step: Step, end: str) -> Operation:
             "drill from the middle outwards in light cuts. The points of all segments are gone then.",
             "Clamp the block and split the ring off along the paper with a wide chisel.",
         ),
-        pieces=step.pieces,
+        pieces=len(plugged),
         comes="bored ring",
-        rings=step.rings,
-        settings=(*step.settings, *on_ring_block(plan, rings)),
+        rings=tuple(layer.number for layer in plugged),
+        settings=(*across, *on_ring_block(plan, rings)),
         checks=(
             Check(
                 "hole",
@@ -54,17 +66,17 @@ def _bore(plan: VesselPlan, step: Step, end: str) -> Operation:
             ),
         ),
         cautions=("lathe.paper", "lathe", "chisel"),
-        readings=(Reading("hole", "Hole as bored, across", step.settings[0], len(step.rings)),),
-        minutes=each(step.pieces, MOUNTED + GAUGED + CROSSCUT),
-        hours=plan.wood.glue.clamp_time * step.pieces,
+        readings=(Reading("hole", "Hole as bored, across", across[0], len(plugged)),),
+        minutes=each(len(plugged), MOUNTED + GAUGED + CROSSCUT),
+        hours=plan.wood.glue.clamp_time * len(plugged),
         uses_up=block_goods(plan, "rings that are bored", ring_block(rings)),
     )
 
 
-def _turn(plan: VesselPlan, step: Step, end: str) -> Operation:
-    plug = max(layer.plug for layer in _layers(plan, step))
+def _turn(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
+    plug = max(layer.plug for layer in plugged)
     return Operation(
-        f"{ID}.turn{end}",
+        f"{ID}.turn",
         ID,
         "lathe",
         "Turn each plug to fit the hole that you measured.",
@@ -75,9 +87,9 @@ def _turn(plan: VesselPlan, step: Step, end: str) -> Operation:
             "Turn it round and straight; try it in the ring, the lathe stopped, the tailstock drawn back.",
             "Split it off along the paper with a chisel, and sand the paper off.",
         ),
-        pieces=step.pieces,
+        pieces=len(plugged),
         comes="plug",
-        rings=step.rings,
+        rings=tuple(layer.number for layer in plugged),
         settings=on_block(plan, plug, sqrt(2) * (plug + SQUARE), IN_CHUCK),
         checks=(
             Check(
@@ -87,19 +99,15 @@ def _turn(plan: VesselPlan, step: Step, end: str) -> Operation:
             ),
         ),
         cautions=("lathe.paper", "lathe", "lathe.gauge"),
-        minutes=each(step.pieces, MOUNTED + GAUGED + CROSSCUT),
-        hours=plan.wood.glue.clamp_time * step.pieces,
+        minutes=each(len(plugged), MOUNTED + GAUGED + CROSSCUT),
+        hours=plan.wood.glue.clamp_time * len(plugged),
         uses_up=block_goods(plan, "plugs", plug, IN_CHUCK),
     )
 
 
-def _layers(plan: VesselPlan, step: Step) -> list[Layer]:
-    return [layer for layer in plan.stack.layers if layer.number in step.rings]
-
-
-def _glue(plan: VesselPlan, step: Step, end: str) -> Operation:
+def _glue(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
     return Operation(
-        f"{ID}.glue{end}",
+        f"{ID}.glue",
         ID,
         "bench",
         "Glue each plug into its ring.",
@@ -108,9 +116,9 @@ def _glue(plan: VesselPlan, step: Step, end: str) -> Operation:
             "Push it in with a twist, its grain in line with segment 1, its ends level with the ring's faces.",
             "Wipe it, and lay it on waxed paper to dry; both faces are flattened next.",
         ),
-        pieces=step.pieces,
+        pieces=len(plugged),
         comes="ring",
-        rings=step.rings,
+        rings=tuple(layer.number for layer in plugged),
         checks=(
             Check(
                 "line",
@@ -119,7 +127,7 @@ def _glue(plan: VesselPlan, step: Step, end: str) -> Operation:
             ),
         ),
         cautions=("bench",),
-        minutes=each(step.pieces, DRY_RUN + CHECKED),
+        minutes=each(len(plugged), DRY_RUN + CHECKED),
         hours=plan.wood.glue.clamp_time,
     )
 

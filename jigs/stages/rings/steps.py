@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.plans.torus import TorusPlan
-from jigs.stages.boards.plan.steps import Step
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.file_names import TAPES, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
@@ -25,7 +24,7 @@ from jigs.work.rings import (
     drinks,
     wiped,
 )
-from jigs.work.steps import nth, steps_of
+from jigs.work.steps import nth, segments_sawn
 
 ID = "rings"
 
@@ -33,21 +32,22 @@ ID = "rings"
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """Ends sanded, rings laid out dry, glued in stages, halves trued in between, rings flattened."""
     return [
-        found
-        for step in steps_of(plan, "rings")
-        for found in (
-            _sand(plan, step),
-            _lay_out(plan, step),
-            *_glued(plan, step),
-            *_scrap(plan),
-            *_trim(plan, step),
-            *_flatten(plan),
-        )
+        _sand(plan),
+        _lay_out(plan),
+        *_glued(plan),
+        *_scrap(plan),
+        *_trim(plan),
+        _flatten(plan),
     ]
 
 
-def _sand(plan: TorusPlan, step: Step) -> Operation:
-    segments = sum(mitre.pieces for mitre in steps_of(plan, "mitre"))
+def _made(plan: TorusPlan) -> int:
+    """Rings that are still to be made, whole spare ones among them."""
+    return len(plan.left) + len(plan.spare_rings)
+
+
+def _sand(plan: TorusPlan) -> Operation:
+    segments = segments_sawn(plan)
     return Operation(
         f"{ID}.sand",
         ID,
@@ -60,8 +60,8 @@ def _sand(plan: TorusPlan, step: Step) -> Operation:
         ),
         pieces=segments,
         comes="segment",
-        rings=step.rings,
-        settings=step.settings,
+        rings=plan.left,
+        settings=(calliper("sanding", "Sand off each end of a segment", plan.job.form.joint_sanding),),
         checks=(
             Check("edge", "Calliper over the outer edge", _glued_edge(plan), "too long: a few more strokes"),
         ),
@@ -75,7 +75,7 @@ def _glued_edge(plan: TorusPlan) -> tuple[Quantity, ...]:
     return tuple(calliper("outer-edge", "Outer edge as glued", line.longer) for line in plan.wood.lines[:1])
 
 
-def _lay_out(plan: TorusPlan, step: Step) -> Operation:
+def _lay_out(plan: TorusPlan) -> Operation:
     return Operation(
         f"{ID}.lay-out",
         ID,
@@ -89,9 +89,9 @@ def _lay_out(plan: TorusPlan, step: Step) -> Operation:
             "Turn the row over, tape down; roll it up, tape outside, and close it dry in a band.",
             "Pencil a line across every joint and the ring's number on its outer side.",
         ),
-        pieces=step.pieces,
+        pieces=_made(plan),
         comes="ring",
-        rings=step.rings,
+        rings=plan.left,
         settings=_band(plan),
         checks=(
             Check(
@@ -100,7 +100,7 @@ def _lay_out(plan: TorusPlan, step: Step) -> Operation:
                 if_not="all joints open at the outside: tilt the blade more; one joint: sand or change that segment",
             ),
         ),
-        minutes=each(step.pieces, CHECKED + MARKING),
+        minutes=each(_made(plan), CHECKED + MARKING),
     )
 
 
@@ -127,7 +127,7 @@ def _band(plan: TorusPlan) -> tuple[Quantity, ...]:
     )
 
 
-def _glued(plan: TorusPlan, step: Step) -> Iterator[Operation]:
+def _glued(plan: TorusPlan) -> Iterator[Operation]:
     before, met = "segments", 0
     for stage in stages_of(plan, "rings"):
         last = stage.what == WHOLE
@@ -233,7 +233,7 @@ def _scrap(plan: TorusPlan) -> Iterator[Operation]:
             )
 
 
-def _trim(plan: TorusPlan, step: Step) -> Iterator[Operation]:
+def _trim(plan: TorusPlan) -> Iterator[Operation]:
     """A ring stands on its flats at the saw, and a slip that is proud of them rocks it."""
     if plan.blank.spacer:
         yield Operation(
@@ -246,9 +246,9 @@ def _trim(plan: TorusPlan, step: Step) -> Iterator[Operation]:
                 "Pare the rest with a sharp chisel from both faces, towards the middle.",
                 "Outside rub each flat a few strokes on abrasive glued to a flat board; do not round its corners.",
             ),
-            pieces=step.pieces,
+            pieces=_made(plan),
             comes="ring",
-            rings=step.rings,
+            rings=plan.left,
             checks=(
                 Check(
                     "flush",
@@ -262,47 +262,42 @@ def _trim(plan: TorusPlan, step: Step) -> Iterator[Operation]:
                 ),
             ),
             cautions=("hand-saw", "chisel", "bench"),
-            minutes=each(step.pieces * plan.blank.segments, CHECKED / 2),
+            minutes=each(_made(plan) * plan.blank.segments, CHECKED / 2),
         )
 
 
-def _flatten(plan: TorusPlan) -> Iterator[Operation]:
-    for step in steps_of(plan, "flatten"):
-        yield flattened(
-            ID,
-            "flatten",
-            "Flatten both faces of every ring, the second parallel to the first.",
-            (step.pieces, "ring"),
-            step.rings,
-            step.settings,
-            (
-                Check("flat", FLAT, if_not="rub again; a ring that rocks is sawn at a wrong angle"),
-                Check(
-                    "thickness",
-                    "Calliper over the thickness at four places",
-                    step.checks,
-                    "over: rub again; a little under does no harm, for the wedge cuts set the size",
-                ),
-                *_across(plan),
-            ),
-            readings=(Reading("thickness", "Thickness, at four places", step.checks[0], 4),),
-        )
-
-
-def _across(plan: TorusPlan) -> tuple[Check, ...]:
-    sizes = tuple(size for step in steps_of(plan, "rings") for size in step.checks)
-    return (
+def _flatten(plan: TorusPlan) -> Operation:
+    thickness = calliper("thickness", "Thickness", plan.ring_cut.ring_thickness)
+    return flattened(
+        ID,
+        "flatten",
+        "Flatten both faces of every ring, the second parallel to the first.",
+        (_made(plan), "ring"),
+        plan.left,
+        (calliper("flattening", "Take off both faces together", plan.job.form.flattening),),
         (
+            Check("flat", FLAT, if_not="rub again; a ring that rocks is sawn at a wrong angle"),
             Check(
-                "across",
-                "Calliper across two opposite flats",
-                sizes,
-                "under: the turning allowance is less by half of the difference",
+                "thickness",
+                "Calliper over the thickness at four places",
+                (thickness,),
+                "over: rub again; a little under does no harm, for the wedge cuts set the size",
             ),
-        )
-        if sizes
-        else ()
+            *_across(plan),
+        ),
+        readings=(Reading("thickness", "Thickness, at four places", thickness, 4),),
     )
+
+
+def _across(plan: TorusPlan) -> Iterator[Check]:
+    """An odd count has no two flats that face each other."""
+    if plan.blank.segments % 2 == 0:
+        yield Check(
+            "across",
+            "Calliper across two opposite flats",
+            (calliper("across-flats", "Across the flats", 2 * plan.blank.apothem),),
+            "under: the turning allowance is less by half of the difference",
+        )
 
 
 STAGE: Stage[TorusPlan] = Stage(ID, "Glue the rings", operations)

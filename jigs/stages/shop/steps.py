@@ -8,6 +8,7 @@ from math import radians
 
 from geometry.records import dataclass
 from jigs.parts.part import Part
+from jigs.plans.by_form import by_form
 from jigs.plans.plan import Plan
 from jigs.stages.shop.assumed import cut_to_assumed
 from jigs.words.quantity import Kind, Quantity
@@ -171,10 +172,21 @@ def _state(boxes: int) -> Operation:
 
 def _machines(plan: Plan, coupon: bool) -> list[Machine]:
     """Those that the job uses; the sheet's coupon tells the play of its slots."""
-    places = {step.machine for step in plan.wood.steps}
-    table = "table saw" in places
     sheets = SHEETS if coupon else replace(SHEETS, how=(*SHEETS.how, TRIED), values=(*SHEETS.values, PLAY))
-    return [*([TABLE_SAW] if table else []), *([BANDSAW] if plan.bandsaw_used else []), sheets, LATHE, MAKERS]
+    table, band = _table_saw_used(plan), plan.bandsaw_used
+    return [*([TABLE_SAW] if table else []), *([BANDSAW] if band else []), sheets, LATHE, MAKERS]
+
+
+def _table_saw_used(plan: Plan) -> bool:
+    """Boards that are strips as they are, and pieces sawn by hand or at the bandsaw, ask for none."""
+    ripped = any(not board.ready for of in plan.wood.classes for board in of.boards)
+    square = any(lot.way in ("square", "bevelled") and not lot.held for lot in plan.wood.lots)
+    cut = by_form(
+        plan,
+        torus=lambda own: "table saw" in (own.cutting.segments_on, own.cutting.rings_on),
+        vessel=lambda own: bool(own.saws.sleds or own.saws.staves),
+    )
+    return bool(plan.layups) or ripped or square or cut
 
 
 def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]) -> Operation:

@@ -19,6 +19,7 @@ STEP: dict[Unit, float] = {
     "in": MM_PER_INCH / 16,
 }  # its length is a whole number of these: nothing depends on it
 SLIT_FROM = 60.0  # least wood between blade and rip fence when a slip is slit off its outside
+SLIP_SANDED = 0.2  # off the sawn face of a slip, on a flat board
 BEFORE = 60.0  # of base before the saw's line: what is in the hand
 PAST = 50.0  # past the longest slip: a clamp for the block
 BESIDE = 45.0  # in front of the slips: the hold-down's bolts

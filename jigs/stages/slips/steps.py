@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan.steps import Step
+from jigs.stages.slips.layout import SLIP_SANDED, SLIT_FROM
 from jigs.stages.slips.parts import slip_box
-from jigs.work.by_ring import batches, merged
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.by_ring import Run, batches, by_length, merged, run_of
 from jigs.work.minutes import CROSSCUT, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack, uses
-from jigs.work.steps import nth, steps_of
+from jigs.work.steps import nth
 
 ID = "slips"
 
@@ -19,15 +20,38 @@ ID = "slips"
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """Nothing where the segments touch each other or what stands between them is thick."""
     return [
-        *(_slit(step, nth(number)) for number, step in enumerate(steps_of(plan, "slit"), 1)),
-        *(_cut(batch, rack, number) for number, batch in enumerate(batches(steps_of(plan, "slips")), 1)),
-        *(_leaves(step) for step in steps_of(plan, "leaves")),
+        *_slit(plan),
+        *(_cut(batch, rack, number) for number, batch in enumerate(batches(_by_length(plan)), 1)),
+        *_leaves(plan),
     ]
 
 
-def _slit(step: Step, end: str) -> Operation:
-    return Operation(
-        f"{ID}.slit{end}",
+def _slit(plan: Plan) -> Iterator[Operation]:
+    """Off the outside of a strip or board that stays between blade and fence."""
+    slips = {lot.number: lot for lot in plan.wood.lots if lot.slip and lot.way == "slit"}
+    boards = [board for of in plan.wood.classes for board in of.boards]
+    count = sum(board.count * cut.strips for board in boards for cut in board.strips if cut.lot in slips)
+    if not count:
+        return
+    lots = list(slips.values())
+    wide = lots[0].width
+    run = run_of(
+        "table saw",
+        lots,
+        (
+            calliper("slip", "Slip as sawn", wide + SLIP_SANDED),
+            Quantity(
+                "rip-fence.step",
+                "Move the rip fence towards the blade after each slip",
+                wide + SLIP_SANDED + plan.job.workshop.saw.kerf,
+            ),
+            ruled("least-between", "Least wood between blade and fence", SLIT_FROM),
+            calliper("sanded-to", "Sand on a flat board to", wide),
+        ),
+        count,
+    )
+    yield Operation(
+        f"{ID}.slit",
         ID,
         "table saw",
         "Slit the slips off the outside of a board or a wide strip.",
@@ -38,26 +62,29 @@ def _slit(step: Step, end: str) -> Operation:
             "Move the rip fence towards the blade after each slip.",
             "Sand them on a flat board to their thickness.",
         ),
-        pieces=step.pieces,
+        pieces=run.pieces,
         comes="slip",
-        rings=step.rings,
-        settings=step.settings,
+        rings=run.rings,
+        settings=run.settings,
         trial="one slip off a scrap board",
         checks=(
             Check(
                 "thickness",
                 "Calliper over the slip at both ends and in the middle",
-                step.checks,
-                "thick: sand on; thin: it serves as scrap",
+                if_not="thick: sand on; thin: it serves as scrap",
             ),
         ),
         cautions=("table-saw.rip", "table-saw"),
-        minutes=each(step.pieces, RIPPED, SETTING),
+        minutes=each(run.pieces, RIPPED, SETTING),
     )
 
 
-def _leaves(step: Step) -> Operation:
-    return Operation(
+def _leaves(plan: Plan) -> Iterator[Operation]:
+    lots = [lot for lot in plan.wood.lots if lot.piece == "ring strip"]
+    if not lots:
+        return
+    run = run_of("bench", lots, (ruled("length", "Length", lots[0].longer),))
+    yield Operation(
         f"{ID}.leaves",
         ID,
         "bench",
@@ -67,10 +94,10 @@ def _leaves(step: Step) -> Operation:
             "Cut with a knife in many light strokes, or with a veneer saw.",
             "Draw an arrow along the grain on each.",
         ),
-        pieces=step.pieces,
+        pieces=run.pieces,
         comes="strip",
-        rings=step.rings,
-        settings=step.settings,
+        rings=run.rings,
+        settings=run.settings,
         checks=(
             Check(
                 "covers",
@@ -79,12 +106,19 @@ def _leaves(step: Step) -> Operation:
             ),
         ),
         cautions=("knife", "table-saw.thin"),
-        minutes=each(step.pieces, CROSSCUT / 2, SETTING / 2),
+        minutes=each(run.pieces, CROSSCUT / 2, SETTING / 2),
     )
 
 
-def _cut(steps: Sequence[Step], rack: Rack, number: int) -> Operation:
-    step = merged(steps, "slip")
+def _by_length(plan: Plan) -> list[Run]:
+    return [
+        run_of("bench", same, (Quantity("block", "Clamped block to the saw line", same[0].longer),))
+        for same in by_length(lot for lot in plan.wood.lots if lot.slip)
+    ]
+
+
+def _cut(runs: Sequence[Run], rack: Rack, number: int) -> Operation:
+    run = merged(runs, "slip")
     return Operation(
         f"{ID}.length{nth(number)}",
         ID,
@@ -94,21 +128,20 @@ def _cut(steps: Sequence[Step], rack: Rack, number: int) -> Operation:
             "Set the block, lay the slip in, the hold-down over it on both sides of the cut.",
             "Tighten both wing nuts and saw through with a fine saw.",
         ),
-        pieces=step.pieces,
+        pieces=run.pieces,
         comes="slip",
-        rings=step.rings,
-        settings=step.settings,
+        rings=run.rings,
+        settings=run.settings,
         jigs=uses(rack.named("slip-box"), notes=number == 1),
         checks=(
             Check(
                 "length",
                 "Tape measure along one of each length; both ends square by eye",
-                step.checks,
-                "short: it must still reach over the joint; they are trimmed after gluing",
+                if_not="short: it must still reach over the joint; they are trimmed after gluing",
             ),
         ),
         cautions=("slip", "hand-saw"),
-        minutes=each(step.pieces, CROSSCUT / 2, SETTING / 2 * len(steps)),
+        minutes=each(run.pieces, CROSSCUT / 2, SETTING / 2 * len(runs)),
     )
 
 

@@ -5,23 +5,24 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import cos, pi
 
+from jigs.asked.vessel_job import VesselJob
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.plan.steps import Step
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
-from jigs.words.quantity import Quantity, calliper
-from jigs.work.by_ring import batches, merged
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.by_ring import Run, batches, merged
 from jigs.work.flattened import FLAT, flattened
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.lathe import between_centres, speeds
 from jigs.work.minutes import CROSSCUT, MARKING, MOUNTED, SETTING, each
-from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.model import Check, Operation, Place, Reading, Stage
 from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.rack import Rack
-from jigs.work.steps import nth, steps_of
+from jigs.work.steps import nth
 
 ID = "solids"
+LEAST_BANDSAWN = 150.0  # mm across: smaller discs bring the fingers to the blade; common practice, no source
 BLOCK = 0.6  # of a disc's diameter, its waste block; common practice, no source
 ACROSS = "Calliper across it, twice, a quarter of a turn apart"
 
@@ -93,33 +94,51 @@ def _heights(layers: Sequence[Layer]) -> tuple[Quantity, ...]:
 
 def _round(plan: VesselPlan) -> Iterator[Operation]:
     """One operation for all that are made round in one way."""
-    for number, batch in enumerate(batches(steps_of(plan, "disc")), 1):
-        step = merged(batch)
-        yield _sawn(step, nth(number)) if step.machine == "bandsaw" else _turned(plan, step, nth(number))
-    for number, batch in enumerate(batches(steps_of(plan, "upright")), 1):
+    own = [layer for layer in plan.stack.to_make if layer.kind == "disc"]
+    discs = [Run(_round_on(plan.job, one), *_one(one)) for one in own if not one.upright]
+    for number, batch in enumerate(batches(discs), 1):
+        run = merged(batch)
+        yield _sawn(run, nth(number)) if run.place == "bandsaw" else _turned(plan, run, nth(number))
+    uprights = [
+        Run("lathe", *_one(one), (calliper("height", "Height", one.ring.height),))
+        for one in own
+        if one.upright
+    ]
+    for number, batch in enumerate(batches(uprights), 1):
         yield _upright(plan, merged(batch), nth(number))
 
 
-def _which(one: str, step: Step) -> str:
+def _one(layer: Layer) -> tuple[tuple[int, ...], int, tuple[Quantity, ...]]:
+    return (layer.number,), 1, (ruled("across", "Across", 2 * layer.ring.outer),)
+
+
+def _round_on(job: VesselJob, layer: Layer) -> Place:
+    """The bandsaw, where there is one that takes the disc and the disc is large enough to hold; else the lathe."""
+    height, thick = job.workshop.bandsaw.height, layer.ring.height + job.rings.flattening
+    large = 2 * layer.ring.outer >= LEAST_BANDSAWN
+    return "bandsaw" if large and height is not None and thick <= height else "lathe"
+
+
+def _which(one: str, run: Run) -> str:
     """ "the disc of ring 1", "each disc of rings 1, 2" """
-    return f"{'the' if len(step.rings) == 1 else 'each'} {one} of {ring_list(step.rings)}"
+    return f"{'the' if len(run.rings) == 1 else 'each'} {one} of {ring_list(run.rings)}"
 
 
-def _sawn(step: Step, end: str) -> Operation:
+def _sawn(run: Run, end: str) -> Operation:
     return Operation(
         f"{ID}.disc{end}",
         ID,
         "bandsaw",
-        f"Saw {_which('disc', step)} round, just outside its circle.",
+        f"Saw {_which('disc', run)} round, just outside its circle.",
         how=(
             "Find the middle by the diagonals and draw the circle.",
             "Lay it flat on the table, both hands beside the blade, never before it.",
             "Saw outside the line; what is left comes off at the lathe.",
         ),
-        pieces=step.pieces,
+        pieces=run.pieces,
         comes="disc",
-        rings=step.rings,
-        settings=step.settings,
+        rings=run.rings,
+        settings=run.settings,
         checks=(
             Check(
                 "across",
@@ -128,22 +147,22 @@ def _sawn(step: Step, end: str) -> Operation:
             ),
         ),
         cautions=("bandsaw", "bandsaw.guides", "bandsaw.power"),
-        minutes=each(step.pieces, CROSSCUT * 2, SETTING),
+        minutes=each(run.pieces, CROSSCUT * 2, SETTING),
     )
 
 
-def _across(plan: VesselPlan, step: Step) -> float:
+def _across(plan: VesselPlan, run: Run) -> float:
     """The widest of the pieces that are made round."""
-    return max(2 * layer.ring.outer for layer in plan.stack.layers if layer.number in step.rings)
+    return max(2 * layer.ring.outer for layer in plan.stack.layers if layer.number in run.rings)
 
 
-def _turned(plan: VesselPlan, step: Step, end: str) -> Operation:
-    across = _across(plan, step)
+def _turned(plan: VesselPlan, run: Run, end: str) -> Operation:
+    across = _across(plan, run)
     return Operation(
         f"{ID}.disc{end}",
         ID,
         "lathe",
-        f"Turn {_which('disc', step)} round, glued with paper to a waste block.",
+        f"Turn {_which('disc', run)} round, glued with paper to a waste block.",
         how=(
             "Draw the circle; saw the corners off by hand to eight sides, outside it, the blank clamped.",
             SAW,
@@ -153,10 +172,10 @@ def _turned(plan: VesselPlan, step: Step, end: str) -> Operation:
             "Take it off the lathe, clamp the block, and split the disc off along the paper with a wide chisel.",
             "Sand the paper off.",
         ),
-        pieces=step.pieces,
+        pieces=run.pieces,
         comes="disc",
-        rings=step.rings,
-        settings=(*step.settings, *on_block(plan, BLOCK * across, across / cos(pi / 8))),
+        rings=run.rings,
+        settings=(*run.settings, *on_block(plan, BLOCK * across, across / cos(pi / 8))),
         checks=(
             Check(
                 "across",
@@ -165,39 +184,39 @@ def _turned(plan: VesselPlan, step: Step, end: str) -> Operation:
             ),
         ),
         cautions=("lathe.paper", "lathe", "chisel"),
-        minutes=each(step.pieces, MOUNTED + CROSSCUT * 4, MARKING),
-        hours=plan.wood.glue.clamp_time * step.pieces,
+        minutes=each(run.pieces, MOUNTED + CROSSCUT * 4, MARKING),
+        hours=plan.wood.glue.clamp_time * run.pieces,
         uses_up=block_goods(plan, "discs", BLOCK * across),
     )
 
 
-def _upright(plan: VesselPlan, step: Step, end: str) -> Operation:
+def _upright(plan: VesselPlan, run: Run, end: str) -> Operation:
     return Operation(
         f"{ID}.upright{end}",
         ID,
         "lathe",
-        f"Turn {_which('upright piece', step)} round between centres, and face its ends.",
+        f"Turn {_which('upright piece', run)} round between centres, and face its ends.",
         how=(
             "Find the middle of both ends by the diagonals, and hold it there between centres.",
             "Turn it round from the corners, from the middle towards the ends.",
             "Face both ends square with a parting tool, to its height, down to a stub at the centres.",
             "Saw the stubs off by hand and sand the ends flat.",
         ),
-        pieces=step.pieces,
+        pieces=run.pieces,
         comes="piece",
-        rings=step.rings,
-        settings=(*step.settings, *speeds(between_centres(_across(plan, step)))),
+        rings=run.rings,
+        settings=(*run.settings, *speeds(between_centres(_across(plan, run)))),
         checks=(
             Check(
                 "ends",
                 "Lathe stopped: a square over both ends, calliper across and over the height",
-                step.checks,
+                run.checks,
                 "light in the middle is right for the glue; light at the rim: face it again",
             ),
         ),
         cautions=("lathe", "lathe.gauge", "lathe.stand"),
-        readings=tuple(Reading(size.id, size.label, size) for size in step.checks),
-        minutes=each(step.pieces, MOUNTED + CROSSCUT * 4),
+        readings=tuple(Reading(size.id, size.label, size) for size in run.checks),
+        minutes=each(run.pieces, MOUNTED + CROSSCUT * 4),
     )
 
 

@@ -5,16 +5,16 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.plan.steps import Step
+from jigs.stages.boards.plan.lots import Lot, rings_of, wanted
 from jigs.stages.flat_segments.plan import StaveCut
 from jigs.stages.staves.parts import stave_sled
 from jigs.words.file_names import LABELS, TAPES, of_job
-from jigs.words.quantity import Quantity, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, SANDED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
-from jigs.work.steps import nth, steps_of
+from jigs.work.steps import nth
 
 ID = "staves"
 CAUTIONS = ("saw.bin", "table-saw")
@@ -22,22 +22,23 @@ CAUTIONS = ("saw.bin", "table-saw")
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """Blade and sled set up, a full set in scrap, first edges, second edges, the band; nothing without staves."""
-    cut = plan.saws.staves
-    if cut is None:
+    cut, staves = plan.saws.staves, _staves(plan)
+    if cut is None or not staves:
         return []
     return [
-        found
-        for step in steps_of(plan, "taper")
-        for found in (
-            _set_up(step, rack),
-            *_trial(plan, cut),
-            _edges(plan, step, cut, rack, 1),
-            _edges(plan, step, cut, rack, 2),
-        )
-    ] + [found for step in steps_of(plan, "band") for found in _band(plan, step)]
+        _set_up(cut, rack),
+        *_trial(plan, cut),
+        _edges(plan, cut, rack, 1),
+        _edges(plan, cut, rack, 2),
+        *_band(plan),
+    ]
 
 
-def _set_up(step: Step, rack: Rack) -> Operation:
+def _staves(plan: VesselPlan) -> list[Lot]:
+    return [lot for lot in plan.wood.lots if lot.way == "bevelled"]
+
+
+def _set_up(cut: StaveCut, rack: Rack) -> Operation:
     stops = rack.named("stave-stop")
     parts = [part for part in rack.named("stave") if part.notes and part not in stops]
     return Operation(
@@ -50,7 +51,11 @@ def _set_up(step: Step, rack: Rack) -> Operation:
             "A piece lies on the side that the blade leans away from, for both edges, its outer face up.",
             "Look at the points under the finger: sharp, all there.",
         ),
-        settings=step.settings,
+        settings=(
+            Quantity("tilt", "Blade tilt", cut.blade_tilt, "angle"),
+            Quantity("taper", "Taper of each edge, in the stops", abs(cut.gauge_angle), "angle"),
+            ruled("blade-height", "Blade above the table, along the tilt", cut.saw_height),
+        ),
         jigs=uses(parts, notes=True),
         checks=(
             Check(
@@ -87,9 +92,9 @@ def _trial(plan: VesselPlan, cut: StaveCut) -> Iterator[Operation]:
             )
 
 
-def _edges(plan: VesselPlan, step: Step, cut: StaveCut, rack: Rack, number: int) -> Operation:
+def _edges(plan: VesselPlan, cut: StaveCut, rack: Rack, number: int) -> Operation:
     """First edges in stop 1, all of them; second edges in stop 2."""
-    first = number == 1
+    first, staves = number == 1, _staves(plan)
     return Operation(
         f"{ID}.edge-{number}",
         ID,
@@ -102,9 +107,9 @@ def _edges(plan: VesselPlan, step: Step, cut: StaveCut, rack: Rack, number: int)
             "Saw off, sled drawn back clear of the blade: tug at it. What moves is not cut.",
             "Switch on, cut, switch off, and lift it out when the blade stands still.",
         ),
-        pieces=step.pieces,
+        pieces=wanted(staves),
         comes="stave",
-        rings=step.rings,
+        rings=rings_of(staves),
         settings=() if first else _widths(plan),
         jigs=uses(rack.named(f"stave-stop-{number}"), notes=True),
         checks=()
@@ -118,7 +123,7 @@ def _edges(plan: VesselPlan, step: Step, cut: StaveCut, rack: Rack, number: int)
         ),
         cautions=CAUTIONS,
         readings=() if first else (Reading("width", "Outer face, both ends, every fifth stave", None, 8),),
-        minutes=each(step.pieces, cut.seconds / 120, SETTING / 2),
+        minutes=each(wanted(staves), cut.seconds / 120, SETTING / 2),
     )
 
 
@@ -132,7 +137,9 @@ def _widths(plan: VesselPlan) -> tuple[Quantity, ...]:
     )
 
 
-def _band(plan: VesselPlan, step: Step) -> Iterator[Operation]:
+def _band(plan: VesselPlan) -> Iterator[Operation]:
+    height = plan.stack.staves.height if plan.stack.staves else 0.0
+    level = calliper("height", "Height, both ends level", height)
     for number, stage in enumerate(stages_of(plan, "bands"), 1):
         last = stage is stages_of(plan, "bands")[-1]
         yield glue_up(
@@ -156,20 +163,20 @@ def _band(plan: VesselPlan, step: Step) -> Iterator[Operation]:
         "bench",
         "Flatten both ends of the band level, one parallel to the other.",
         how=("Rub each end on abrasive on a flat board; scribbled pencil shows when it is clean.",),
-        pieces=step.pieces,
+        pieces=1,
         comes="band",
-        rings=step.rings,
-        settings=step.settings,
+        rings=rings_of(_staves(plan)),
+        settings=(calliper("flattening", "Take off both ends together", plan.job.rings.flattening),),
         checks=(
             Check(
                 "level",
                 "Straight edge across both ends, three ways; calliper over the height at four places",
-                step.checks,
+                (level,),
                 "high on one side: rub that side; low all round: the rings above come down by as much",
             ),
         ),
         cautions=("bench",),
-        readings=(Reading("height", "Height, at four places", step.checks[0] if step.checks else None, 4),),
+        readings=(Reading("height", "Height, at four places", level, 4),),
         minutes=each(2, FLATTENED, 10 * SANDED),
     )
 

@@ -37,8 +37,12 @@ def solved(name: str) -> Plan:
 def test_every_block_has_a_place_on_a_rail_and_the_rails_are_a_step_of_the_work(name: str) -> None:
     plan = solved(name)
     for layup in plan.layups:
-        (step,) = [s for s in plan.wood.steps if s.work == "rails" and s.rings == layup.rings]
-        assert step.pieces == layup.rail.rails
+        (told,) = [
+            one
+            for one in work_for(plan).operations
+            if one.id.startswith("layup.rails") and one.rings == layup.rings
+        ]
+        assert told.setting("rails").value == layup.rail.rails
         assert layup.rail.blocks == layup.segments + layup.spare_segments
         (stage,) = [s for s in plan.wood.glue.stages if s.assembly == "rails" and s.rings == layup.rings]
         assert stage.count == layup.rail.blocks
@@ -65,12 +69,13 @@ def test_a_vessels_sled_takes_the_widest_of_blocks_with_rails_and_strips_without
         assert sled.layout.depth == max(widths)
 
 
-def test_blocks_and_strips_are_sawn_in_steps_of_their_own() -> None:
+def test_blocks_and_strips_are_sawn_in_operations_of_their_own() -> None:
     plan = solved("vase")
-    steps = [step for step in plan.wood.steps if step.work == "slide"]
-    for step in steps:
-        assert bool(step.lots) == (not set(step.rings) & {3, 4})
-    assert {ring for step in steps for ring in step.rings} == {
+    cuts = [one for one in work_for(plan).operations if one.id.startswith("flat-segments.cut")]
+    for cut in cuts:
+        assert ("layup's rails" in cut.does) == bool(set(cut.rings) & {3, 4})
+        assert set(cut.rings) <= {3, 4} or not set(cut.rings) & {3, 4}
+    assert {ring for cut in cuts for ring in cut.rings} == {
         layer.number for layer in plan.stack.layers if layer.cut
     }
 

@@ -25,6 +25,7 @@ from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
 from jigs.work.model import Work
 from tests.jigs.inspection import faults
+from tests.jigs.wood.whole_jobs import prepared_of
 
 JOB = """\
 title = "Laced"
@@ -77,12 +78,12 @@ def test_a_strip_for_every_joint_is_cut_by_hand_and_covers_a_rings_face():
     assert (lot.species, lot.count, lot.thickness) == ("walnut", 12, 1.2)
     high, wide = 2 * plan.blank.apothem, 2 * plan.blank.half_width / math.cos(plan.blank.half_wedge)
     assert min(lot.width, lot.longer) >= max(high, wide) + 2
-    steps = [step for step in plan.wood.steps if lot.number in step.lots]
-    assert [*dict.fromkeys(step.work for step in steps)][:4] == ["crosscut", "thin", "knife", "leaves"]
-    assert steps[-1].work == "close"
-    assert not [step for step in steps if "saw" in step.machine]
-    ids = [operation.id for operation in work_of(RINGS).operations]
-    assert "slips.leaves" in ids
+    made = [(kind, run) for kind, run in prepared_of(plan) if lot.number in run.lots]
+    assert [*dict.fromkeys(kind for kind, _ in made)] == ["crosscut", "thin", "knife"]
+    assert not [run for _, run in made if "saw" in run.place]
+    told = {operation.id: operation for operation in work_of(RINGS).operations}
+    assert told["slips.leaves"].place == "bench"
+    ids = list(told)
     assert plan.slip_box is None
     assert not [id for id in ids if "slip-box" in id or id == "rings.trim"]
 
@@ -220,7 +221,7 @@ def test_a_vessels_strip_between_two_rings_is_a_thin_ring_whose_boards_meet_no_r
     plan = solve(parse(VASE.format(high=high), "vase.toml"))
     (lot,) = [lot for lot in plan.wood.lots if lot.species == "walnut"]
     assert lot.rings == (4,)
-    works = {step.work for step in plan.wood.steps if lot.number in step.lots}
-    assert works & {"thin", "knife", "mill", "rip"} == ways
+    kinds = {kind for kind, run in prepared_of(plan) if lot.number in run.lots}
+    assert kinds - {"crosscut"} == ways
     ring = plan.stack.layers[3].ring
     assert (ring.height, ring.bottom) == (high, pytest.approx(plan.stack.layers[2].ring.top))

@@ -28,6 +28,7 @@ from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
 from jigs.work.model import Work
 from tests.jigs.inspection import faults
+from tests.jigs.wood.whole_jobs import prepared_of
 from tests.unset import blank_book
 
 JOB = """\
@@ -92,15 +93,14 @@ def test_every_joint_has_its_strip_with_spares_and_enough_for_the_rings_of_scrap
 def test_a_strip_meets_no_table_saw_and_is_planed_on_a_carrier_alone():
     plan = plan_of()
     (lot,) = [lot for lot in plan.wood.lots if lot.piece == "spacer"]
-    steps = [step for step in plan.wood.steps if lot.number in step.lots]
-    assert list(dict.fromkeys(step.work for step in steps))[:4] == ["crosscut", "thin", "knife", "slips"]
-    assert not [
-        step for step in steps if step.machine in ("table saw", "bandsaw") and "wedge" not in step.work
-    ]
+    made = [(kind, run) for kind, run in prepared_of(plan) if lot.number in run.lots]
+    assert list(dict.fromkeys(kind for kind, _ in made)) == ["crosscut", "thin", "knife"]
+    assert not [run for _, run in made if "saw" in run.place]
     told = {operation.id: operation for operation in work_of().operations}
     assert told["boards.thin"].cautions == ("planer.thin", "planer")
     assert "table-saw.thin" in told["boards.knife"].cautions
     assert "slip" in told["slips.length"].cautions
+    assert told["slips.length"].place == "bench"
     assert "slip" in told["building.slip-box"].cautions
 
 

@@ -156,9 +156,11 @@ def test_its_gauges_touch_the_rounds_with_the_corners_of_their_thickness():
 
 def test_it_is_dropped_in_before_the_ring_above_is_glued_and_never_glued_itself():
     plan = plan_of()
-    order = [step.work for step in plan.wood.steps]
-    assert order.index("flatten") < order.index("groove") < order.index("float") < order.index("drop")
-    assert order.index("drop") < order.index("stack")
+    order = [one.id for one in work_for(plan).operations]
+    own = [f"floating_base.{name}" for name in ("groove", "disc", "finish", "drop")]
+    assert [id for id in order if id in own] == own
+    stacked = max(k for k, id in enumerate(order) if id.startswith("stack."))
+    assert order.index("flattening.faces") < order.index(own[0]) < order.index(own[-1]) < stacked
     assert not [face for face in plan.wood.glue.faces if "base" in face.name]
 
 

@@ -11,8 +11,8 @@ SOLID = 'base = "solid"\n'
 BAND = "[bandsaw]\nheight = 200\n"
 
 
-def steps_of(plan, work):
-    return [step for step in plan.wood.steps if step.work == work]
+def told(plan, of):
+    return [one for one in work_for(plan).operations if one.id.startswith(of)]
 
 
 @pytest.mark.parametrize(
@@ -26,8 +26,8 @@ def steps_of(plan, work):
     ],
 )
 def test_a_disc_is_bandsawn_only_where_there_is_one_and_it_is_large(job, machines):
-    discs = steps_of(solve(job), "disc")
-    assert {step.machine for step in discs} == machines
+    discs = told(solve(job), "solids.disc")
+    assert {one.place for one in discs} == machines
 
 
 def test_a_job_without_a_bandsaw_is_told_nothing_of_one():
@@ -45,17 +45,17 @@ def test_a_disc_is_sawn_from_a_square_that_the_circle_lies_inside_of():
 def test_short_pieces_are_crosscut_by_hand_and_a_length_to_hold_is_counted():
     plan = solve(bowl(more='base = "segmented"\ncore_plug = 30'))
     (plug,) = (lot for lot in plan.wood.lots if lot.piece == "plug")
-    (step,) = (s for s in steps_of(plan, "square") if plug.number in s.lots)
-    assert step.machine == "bench"
-    assert step.settings[-1].value == plug.held > 0
+    (square,) = told(plan, "pieces.square")
+    assert (square.place, square.rings) == ("bench", plug.rings)
+    assert square.setting("set-aside").value == plug.held > 0
     assert plug.strip_length(plug.wanted) >= plug.count * plug.longer + plug.held
 
 
 def test_long_pieces_are_crosscut_at_the_table_saw():
-    plan = solve(bowl(first=20))
-    by = {lot.number: lot for lot in plan.wood.lots}
-    for step in steps_of(plan, "square"):
-        long = min(by[number].longer for number in step.lots) >= plan.job.workshop.stock.least_offcut
-        assert (step.machine == "table saw") == long
-    assert {step.machine for step in steps_of(plan, "square")} <= {"bench", "table saw"}
-    assert steps_of(plan, "square")
+    plan = solve(bowl(more=f"{SOLID}[stock]\nleast_offcut = 150\n"))
+    lots = [lot for lot in plan.wood.lots if lot.way == "square"]
+    long = [lot for lot in lots if lot.longer >= plan.job.workshop.stock.least_offcut]
+    at_saw = [one for one in told(plan, "pieces.square") if one.place == "table saw"]
+    assert sum(one.pieces for one in at_saw) == sum(lot.wanted for lot in long) > 0
+    by_hand = [one for one in told(plan, "pieces.square") if one.place == "bench"]
+    assert sum(one.pieces for one in by_hand) == sum(lot.wanted for lot in lots if lot not in long)

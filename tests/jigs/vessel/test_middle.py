@@ -10,6 +10,7 @@ from jigs.forms.solve import solve
 from jigs.sets.make import make
 from jigs.words.findings import Refused
 from jigs.words.lengths import parse_length
+from tests.work.reading import work_for
 
 BOWL = """title = "Bowl"
 [profile]
@@ -78,10 +79,8 @@ def test_the_plug_stands_in_the_cut_list_the_steps_and_the_glue():
     (lot,) = (lot for lot in plan.wood.lots if lot.piece == "plug")
     assert (lot.count, lot.rings) == (2, (1, 2))
     assert lot.width > 30
-    (step,) = (step for step in plan.wood.steps if step.work == "plug")
-    assert step.machine == "lathe"
-    order = [one.work for one in plan.wood.steps]
-    assert order.index("rings") < order.index("plug") < order.index("flatten") < order.index("stack")
+    order = [one.stage for one in work_for(plan).operations]
+    assert order.index("flat_rings") < order.index("plugs") < order.index("flattening") < order.index("stack")
     faces = [face for face in plan.wood.glue.faces if face.name == "core plugs"]
     assert sum(face.area for face in faces) == pytest.approx(2 * pi * 30 * 20)
 

@@ -16,6 +16,8 @@ from jigs.sets.make import make
 from jigs.stages.slips.layout import SLIT_FROM
 from jigs.stages.slips.parts import slip_box, slip_lines
 from tests.jigs.inspection import faults, text_of
+from tests.jigs.wood.whole_jobs import prepared_of
+from tests.work.reading import work_for
 
 JOB = """\
 title = "Vase"
@@ -39,21 +41,28 @@ def plan_of(thick: float) -> VesselPlan:
     return plan
 
 
-def works(plan: VesselPlan, piece: str) -> set[str]:
-    numbers = {lot.number for lot in plan.wood.lots if lot.piece == piece}
-    return {step.work for step in plan.wood.steps if numbers & set(step.lots)}
-
-
 def test_a_slip_is_neither_ripped_nor_crosscut_at_a_machine():
-    assert works(plan_of(2), "spacer") >= {"slit", "slips"}
-    assert not works(plan_of(2), "spacer") & {"rip", "square", "edges"}
-    assert not works(plan_of(12), "spacer") & {"slit", "slips"}
+    plan = plan_of(2)
+    slips = {lot.number for lot in plan.wood.lots if lot.piece == "spacer"}
+    assert not {kind for kind, run in prepared_of(plan) if slips & set(run.lots)} & {"rip", "edges"}
+    told = work_for(plan).operations
+    assert {"slips.slit", "slips.length"} <= {one.id for one in told}
+    others = sum(lot.wanted for lot in plan.wood.lots if lot.way == "square")
+    assert sum(one.pieces for one in told if one.id.startswith("pieces.")) == others
+    assert not [one.id for one in work_for(plan_of(12)).operations if one.id.startswith("slips.")]
 
 
 def test_the_fence_moves_by_a_slip_and_a_cut_and_leaves_enough_beside_it():
     plan = plan_of(2)
-    (step,) = [step for step in plan.wood.steps if step.work == "slit"]
-    told = {setting.id: setting.value for setting in step.settings}
+    (slit,) = [one for one in work_for(plan).operations if one.id == "slips.slit"]
+    told = {setting.id: setting.value for setting in slit.settings}
+    assert slit.pieces == sum(
+        board.count * cut.strips
+        for of in plan.wood.classes
+        for board in of.boards
+        for cut in board.strips
+        if plan.wood.lot(cut.lot).piece == "spacer"
+    )
     assert told["slip"] == pytest.approx(2.2)
     assert told["rip-fence.step"] == pytest.approx(2.2 + 3.0)
     assert told["least-between"] == SLIT_FROM

@@ -11,7 +11,7 @@ from jigs.asked.job_wood import Board
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.tables import tables
 from tests.jigs.wood.test_volumes import agree, cases, lots
-from tests.jigs.wood.whole_jobs import plan_of
+from tests.jigs.wood.whole_jobs import plan_of, prepared_of
 from tests.jigs.wood.wood_jobs import lots_of, stocked, with_boards
 from tests.work.reading import rows
 
@@ -142,17 +142,15 @@ def test_the_stock_says_which_board_is_left_over_and_what_of(name):
 @pytest.mark.parametrize("name", [*SAVING, "sorrel", "tumbler"])
 def test_boards_that_rests_are_left_of_are_ripped_before_the_rests_are_crosscut_and_planed(name):
     wood = plan_of(name).wood
-    steps = [step for step in wood.steps if step.work in ("crosscut", "mill", "rip")]
+    made = list(enumerate(prepared_of(plan_of(name))))
     for of in wood.classes:
         for rest in rests_of([of]):
             (above,) = [a for a in wood.classes if (a.species, a.thickness) == (of.species, rest.rest_of)]
-            ripped = [
-                step.number for step in steps if step.work == "rip" and set(step.lots) & set(above.lots)
-            ]
-            own = [step.number for step in steps if step.work != "rip" and set(step.lots) & set(of.lots)]
+            ripped = [k for k, (kind, run) in made if kind == "rip" and set(run.lots) & set(above.lots)]
+            own = [k for k, (kind, run) in made if kind != "rip" and set(run.lots) & set(of.lots)]
             assert max(ripped) < min(own)
-    works = [step.work for step in steps]
-    assert (works == sorted(works)) is (name not in SAVING)  # "crosscut" before "mill" before "rip"
+    kinds = [kind for _, (kind, _) in made]
+    assert (kinds == sorted(kinds)) is (name not in SAVING)  # "crosscut" before "mill" before "rip"
 
 
 @settings(max_examples=12, deadline=None)

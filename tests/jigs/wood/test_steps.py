@@ -7,57 +7,47 @@ import pytest
 from jigs.forms.parts import parts_of
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.steps import Step
-from jigs.stages.boards.plan.whole import WoodPlan
-from jigs.words.quantity import Quantity
-from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, torus, vessel
+from jigs.stages.segments.saws import rings_height
+from jigs.work.model import Operation
+from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, prepared_of, torus, vessel
+from tests.work.reading import work_for
+from tests.work.works import work_of
 
-CUTTING = ("mitre", "slide", "square", "slips")
-EDGES = ("taper",)
-GLUING = ("rings", "band", "disc", "stack", "close")
+CUTS = ("segments.mitre", "flat-segments.cut", "pieces.square", "slips.length")
 each = pytest.mark.parametrize("name", ALL)
 
 
-def numbers_of(wood: WoodPlan, works: tuple[str, ...], lot: Lot) -> list[int]:
-    return [step.number for step in wood.steps if step.work in works and lot.number in step.lots]
+def told(name: str, *of: str) -> list[Operation]:
+    """Operations whose ids begin so."""
+    return [one for one in work_of(name).operations if one.id.startswith(of)]
 
 
-def steps_of(wood: WoodPlan, work: str) -> list[Step]:
-    return [step for step in wood.steps if step.work == work]
-
-
-def value(step: Step, id: str) -> float | int | str:
-    (found,) = [setting for setting in step.settings if setting.id == id]
+def value(operation: Operation, id: str) -> float | int | str:
+    found = operation.setting(id)
     return degrees(float(found.value)) if found.kind == "angle" else found.value
 
 
 @each
-def test_every_lot_is_crosscut_milled_ripped_and_cut_and_then_glued(name):
-    wood = plan_of(name).wood
-    assert [step.number for step in wood.steps] == list(range(1, len(wood.steps) + 1))
-    for lot in (lot for lot in wood.lots if lot.piece != "rest"):
-        strips = "slit" if lot.way == "slit" else "rip"
-        crosscut, milled, (ripped,), (cut,) = (
-            numbers_of(wood, works, lot) for works in (("crosscut",), ("mill",), (strips,), CUTTING)
+def test_every_lot_is_crosscut_and_then_milled_and_then_ripped_once(name):
+    plan = plan_of(name)
+    made = list(enumerate(prepared_of(plan)))
+    for lot in (lot for lot in plan.wood.lots if lot.way != "slit"):
+        crosscut, milled, ripped = (
+            [k for k, (kind, run) in made if kind == one and lot.number in run.lots]
+            for one in ("crosscut", "mill", "rip")
         )
-        edges, glued = numbers_of(wood, EDGES, lot), numbers_of(wood, GLUING, lot)
-        assert len(edges) == (lot.way == "bevelled")
         assert len(milled) <= 1
-        assert max(crosscut) < min([*milled, ripped])
-        assert max(milled, default=0) < ripped < cut < min([*edges, *glued]) <= min(glued)
-        assert max(edges, default=0) < min(glued)
-        assert glued[-1] == len(wood.steps)  # the last step has all of them in it
+        assert len(ripped) == 1
+        assert max(crosscut) < min([*milled, *ripped])
+        assert max(milled, default=0) < ripped[0]
 
 
 @each
-def test_no_step_has_pieces_of_a_lot_that_does_not_exist_and_cuts_give_all_that_are_wanted(name):
+def test_cuts_give_all_pieces_that_are_wanted(name):
     plan = plan_of(name)
-    wood, numbers = plan.wood, {lot.number for lot in plan.wood.lots}
-    assert all(set(step.lots) <= numbers for step in wood.steps)
-    cut = sum(step.pieces for step in wood.steps if step.work in CUTTING)
     plied = sum(layup.segments + layup.spare_segments for layup in plan.layups)
-    assert cut == sum(lot.wanted for lot in wood.lots if lot.piece != "rest") + plied
+    wanted = sum(lot.wanted for lot in plan.wood.lots if lot.piece != "rest")
+    assert sum(one.pieces for one in told(name, *CUTS)) == wanted + plied
 
 
 @each
@@ -72,75 +62,77 @@ def test_segments_in_the_cut_list_are_those_of_the_rings(name):
 
 
 @each
-def test_what_a_step_names_is_in_the_rack(name):
+def test_what_a_trial_in_scrap_names_is_in_the_rack(name):
     plan = plan_of(name)
-    rack = {part.name for part in parts_of(plan)}
-    named = {jig for step in plan.wood.steps for jig in step.jigs}
-    named |= {jig for scrap in plan.wood.scraps for jig in scrap.jigs}
-    assert named <= rack
+    named = {jig for scrap in plan.wood.scraps for jig in scrap.jigs}
+    assert named <= {part.name for part in parts_of(plan)}
     assert named
 
 
-def test_on_the_bandsaw_the_rack_has_what_the_steps_name_too():
+def test_on_the_bandsaw_segments_and_rings_are_cut_there():
     plan = torus(more='[cutting]\nwedge_rings = "bandsaw"\nsegments = "bandsaw"\n[bandsaw]\nheight = 250\n')
-    assert {jig for step in plan.wood.steps for jig in step.jigs} <= {part.name for part in parts_of(plan)}
-    assert {step.machine for step in plan.wood.steps if step.work in ("mitre", "wedge")} == {"bandsaw"}
+    by_id = {one.id: one for one in work_for(plan).operations}
+    assert {by_id[id].place for id in ("segments.mitre", "wedge_rings.second")} == {"bandsaw"}
 
 
 @pytest.mark.parametrize("name", ["garland", "millwheel", "quoit", "two woods"])
 def test_a_torus_is_set_by_the_numbers_of_its_jigs(name):
     plan = plan_of(name)
     assert isinstance(plan, TorusPlan)
-    (mitre,), (wedge,), (end,) = (steps_of(plan.wood, work) for work in ("mitre", "wedge", "end wedge"))
-    assert value(mitre, "tilt") == pytest.approx(180 / plan.blank.segments)
-    assert value(mitre, "stop") == plan.cutting.carrier.stop
-    assert value(mitre, "blade-height") == plan.cutting.carrier.blade_height
+    by_id = {one.id: one for one in told(name, "segments", "wedge_rings")}
+    tilt, wedge, end = by_id["segments.tilt"], by_id["wedge_rings.set"], by_id["wedge_rings.ends"]
+    assert value(tilt, "tilt") == pytest.approx(180 / plan.blank.segments)
+    assert value(by_id["segments.stop"], "stop") == plan.cutting.carrier.stop
+    assert value(tilt, "blade-height") == plan.cutting.carrier.blade_height
     assert value(wedge, "fence") == pytest.approx(180 / plan.blank.wedge_rings)
     assert value(wedge, "stop") == plan.ring_cut.stop
     assert value(wedge, "blade-height") == plan.sled.saw_height
+    assert plan.sled.saw_height == rings_height(plan.job, plan.blank.apothem, plan.cutting.rings_on)
     (part,) = [part for part in parts_of(plan) if part.name == "end-wedge"]
     left = part.outline.bounds[0]  # the end at the stop, or at its arms
     thin = max(y for x, y, _ in part.outline.vertices if x == left)
     assert value(end, "wedge-at-stop") == pytest.approx(thin)
-    assert wedge.pieces + end.pieces == plan.blank.wedge_rings
+    assert by_id["wedge_rings.second"].pieces + end.pieces == plan.blank.wedge_rings
 
 
 @pytest.mark.parametrize(("name", "alike"), [("garland", [1]), ("woods by rings", [2, 2])])
 def test_spare_rings_stay_uncut_and_stand_in_for_rings_of_their_woods(name, alike):
     plan = plan_of(name)
-    spares, (end,) = (steps_of(plan.wood, work) for work in ("spare", "end wedge"))
+    assert isinstance(plan, TorusPlan)
+    spares = told(name, "wedge_rings.spare")
+    ids = [one.id for one in told(name, "wedge_rings")]
     assert [spare.pieces for spare in spares] == [plan.job.workshop.spares.rings for _ in alike]
     for start, (every, spare) in enumerate(zip(alike, spares, strict=True), 1):
-        assert spare.number > end.number
+        assert ids.index(spare.id) > ids.index("wedge_rings.ends")
         assert spare.rings == tuple(range(start, plan.blank.wedge_rings + 1, every))
         assert not spare.settings
-        woods = {plan.wood.lot(number).species for number in spare.lots}
-        assert woods == set(plan.species[spare.rings[0] - 1])
-    none = torus(more="[spares]\nrings = 0\n").wood
-    assert not steps_of(none, "spare")
+        assert len({plan.species[ring - 1] for ring in spare.rings}) == 1
+    none = work_for(torus(more="[spares]\nrings = 0\n"))
+    assert not [one.id for one in none.operations if one.id.startswith("wedge_rings.spare")]
 
 
 @pytest.mark.parametrize("name", ["garland", "millwheel", "quoit", "two woods"])
 def test_the_rings_at_the_ends_of_halves_are_cut_apart_and_named_with_their_faces(name):
     plan = plan_of(name)
-    (wedge,), (end,) = (steps_of(plan.wood, work) for work in ("wedge", "end wedge"))
-    assert sorted((*wedge.rings, *end.rings)) == list(range(1, plan.blank.wedge_rings + 1))
-    assert (wedge.pieces, end.pieces) == (len(wedge.rings), len(end.rings))
-    told = {
+    assert isinstance(plan, TorusPlan)
+    (second,), (end,) = told(name, "wedge_rings.second"), told(name, "wedge_rings.ends")
+    assert sorted((*second.rings, *end.rings)) == list(range(1, plan.blank.wedge_rings + 1))
+    assert (second.pieces, end.pieces) == (len(second.rings), len(end.rings))
+    faces = {
         (int(ring), int(setting.id.removeprefix("face-")))
         for setting in end.settings
         if setting.id.startswith("face-")
         for ring in str(setting.value).split(" and ")
     }
-    assert told == set(plan.half_ends.items())
-    assert {ring for ring, _ in told} == set(end.rings)
+    assert faces == set(plan.half_ends.items())
+    assert {ring for ring, _ in faces} == set(end.rings)
 
 
 @pytest.mark.parametrize("name", ["garland", "millwheel", "quoit", "two woods"])
 def test_strips_are_wider_than_the_flattened_ring_is_thick(name):
     plan = plan_of(name)
-    (flat,) = steps_of(plan.wood, "flatten")
-    (thick,) = [size.value for size in flat.checks]
+    (flat,) = told(name, "rings.flatten")
+    (thick,) = [size.value for check in flat.checks for size in check.sizes if size.id == "thickness"]
     off = value(flat, "flattening")
     assert off == plan.job.form.flattening > 0
     assert thick == plan.ring_cut.ring_thickness
@@ -148,38 +140,29 @@ def test_strips_are_wider_than_the_flattened_ring_is_thick(name):
         assert lot.width == pytest.approx(thick + off)
 
 
-def test_open_rings_are_glued_as_a_step_of_the_work():
-    plan = plan_of("open")
-    (courses,) = steps_of(plan.wood, "courses")
-    open_ = [layer for layer in plan.stack.layers if layer.kind == "open"]
-    assert courses.rings == tuple(layer.number for layer in open_)
-    assert courses.pieces == sum(layer.ring.segments for layer in open_)
-    assert [size.value for size in courses.checks] == [layer.ring.height for layer in open_]
-    assert not steps_of(plan_of("vase").wood, "courses")
-
-
 def test_without_sanding_of_halves_there_are_no_end_rings():
-    assert not steps_of(plan_of("no half sanding").wood, "end wedge")
+    assert told("no half sanding", "wedge_rings.second")
+    assert not told("no half sanding", "wedge_rings.ends")
 
 
 @pytest.mark.parametrize("name", ["sorrel", "tumbler", "bottle", "bowl"])
 def test_a_vessel_is_set_once_for_each_stick_of_each_sled(name):
     plan = plan_of(name)
     assert isinstance(plan, VesselPlan)
-    settings = [(sled, setting) for sled in plan.saws.sleds for setting in sled.settings]
-    for step, (sled, setting) in zip(steps_of(plan.wood, "slide"), settings, strict=True):
-        assert value(step, "stop") == setting.stop
-        assert value(step, "fence") == pytest.approx(180 / sled.segments)
-        assert value(step, "blade-height") == sled.layout.saw_height
-        lots = [plan.wood.lot(number) for number in step.lots]
-        assert step.pieces == sum(lot.wanted for lot in lots)
-        assert all(lot.stop == setting.stop for lot in lots)
+    stops = [setting.stop for sled in plan.saws.sleds for setting in sled.settings]
+    set_to = [
+        q.value for cut in told(name, "flat-segments.cut") for q in cut.settings if q.id.startswith("stop")
+    ]
+    assert set_to == stops
+    for sled, operation in zip(plan.saws.sleds, told(name, "flat-segments.sled"), strict=True):
+        assert value(operation, "fence") == pytest.approx(180 / sled.segments)
+        assert value(operation, "blade-height") == sled.layout.saw_height
 
 
 def test_staves_of_a_vessel_are_cut_by_their_plates():
     plan = plan_of("staved")
     assert isinstance(plan, VesselPlan)
-    (taper,), cut = steps_of(plan.wood, "taper"), plan.saws.staves
+    (taper,), cut = told("staved", "staves.sled"), plan.saws.staves
     assert cut is not None
     assert value(taper, "tilt") == pytest.approx(degrees(cut.blade_tilt))
     assert value(taper, "taper") == pytest.approx(abs(degrees(cut.gauge_angle)))
@@ -188,23 +171,25 @@ def test_staves_of_a_vessel_are_cut_by_their_plates():
 @each
 def test_strips_are_ripped_over_size_by_what_is_planed_off(name):
     plan = plan_of(name)
-    for step in steps_of(plan.wood, "rip"):
-        widths = [plan.wood.lot(number).width for number in step.lots]
+    for run in (run for kind, run in prepared_of(plan) if kind == "rip"):
+        widths = [plan.wood.lot(number).width for number in run.lots]
         assert max(widths) - min(widths) < 0.02
-        assert value(step, "rip-fence") == pytest.approx(
-            widths[0] + plan.job.workshop.stock.strip_clean_up, abs=0.02
-        )
+        (fence,) = [setting.value for setting in run.settings if setting.id == "rip-fence"]
+        assert fence == pytest.approx(widths[0] + plan.job.workshop.stock.strip_clean_up, abs=0.02)
 
 
 @each
-def test_a_line_of_the_cut_list_is_of_its_lot_and_its_step(name):
+def test_a_line_of_the_cut_list_is_of_its_lot_and_they_are_in_the_order_of_the_work(name):
     wood = plan_of(name).wood
     assert sorted(line.lot for line in wood.lines) == [lot.number for lot in wood.lots]
-    assert [line.step for line in wood.lines] == sorted(line.step for line in wood.lines)
+    order = ("turned over", "slid across", "square", "bevelled", "slit", "by hand")
+    ways = [wood.lot(line.lot).way for line in wood.lines if wood.lot(line.lot).piece != "rest"]
+    grouped = ["square" if way == "bevelled" else way for way in ways]
+    assert grouped == sorted(grouped, key=order.index)
+    lengths = [wood.lot(line.lot).longer for line in wood.lines if wood.lot(line.lot).way == "square"]
+    assert lengths == sorted(lengths, reverse=True)
     for line in wood.lines:
         lot = wood.lot(line.lot)
-        cutting = ("slit",) if lot.piece == "rest" else CUTTING
-        assert numbers_of(wood, cutting, lot) == [line.step]
         assert line.longer <= lot.longer
         assert line.shorter <= line.longer
         assert line.strip >= lot.wanted * lot.mean
@@ -284,29 +269,12 @@ def test_no_strip_of_scrap_is_too_short_to_be_planed_and_ripped(name):
 @pytest.mark.parametrize("name", LAYUPS)
 def test_a_layup_is_glued_and_cut_before_its_segments(name):
     plan = plan_of(name)
+    ids = [one.id for one in work_of(name).operations]
+    (cut, *_) = [one.id for one in told(name, "segments.mitre", "flat-segments.cut") if "rails" in one.does]
     for layup in plan.layups:
-        own = [
-            step
-            for step in plan.wood.steps
-            if step.rings == layup.rings or set(step.rings) >= set(layup.rings)
-        ]
-        works = [step.work for step in own]
-        assert (
-            works.index("strips")
-            < works.index("pieces")
-            < works.index("mitre" if "mitre" in works else "slide")
-        )
-        (pieces,) = [step for step in own if step.work == "pieces" and step.rings == layup.rings]
+        (strips,) = [one for one in told(name, "layup.strips") if one.rings == layup.rings]
+        (pieces,) = [one for one in told(name, "layup.trim") if one.rings == layup.rings]
+        assert ids.index(strips.id) < ids.index(pieces.id) < ids.index(cut)
         assert pieces.pieces == layup.pieces + layup.spares
-        (strips,) = [step for step in own if step.work == "strips" and step.rings == layup.rings]
         assert strips.pieces == layup.way.stacks * layup.way.strips
-        needed = ceil((layup.pieces + layup.spares) / layup.way.pieces)
-        assert layup.way.stacks >= needed
-
-
-def test_settings_are_numbers_in_their_units():
-    for name in ALL:
-        for step in plan_of(name).wood.steps:
-            for setting in step.settings:
-                assert isinstance(setting, Quantity)
-                assert setting.kind == "text" or float(setting.value) >= 0.0
+        assert layup.way.stacks >= ceil((layup.pieces + layup.spares) / layup.way.pieces)

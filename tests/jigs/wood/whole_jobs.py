@@ -7,6 +7,7 @@ from jigs.forms.solve import solve
 from jigs.plans.plan import Plan
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
+from jigs.stages.boards.steps.prepared import Made, prepared
 from tests.conftest import CONFIGS
 from tests.jigs.vessel.jobs import text as vessel_text
 
@@ -63,3 +64,8 @@ def plan_of(name: str, unit: str = "mm") -> Plan:
     if name == "plied vase":
         return vessel("vase", f'{LAYUP}mirrored = "none"\nrings = [3, 5]\n', unit)
     return torus(TORI[name], unit=unit) if name in TORI else vessel(name, unit=unit)
+
+
+def prepared_of(plan: Plan) -> list[Made]:
+    """From its boards to its strips."""
+    return list(prepared(plan.job, plan.wood.lots, plan.wood.classes))

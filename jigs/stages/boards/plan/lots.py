@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from math import cos
 from typing import Literal
 
@@ -87,3 +88,13 @@ class Lot:
     def pieces_in(self, length: float) -> int:
         """How many a strip gives."""
         return max(0, int((length - self.strip_length(0) + 1e-9) // (self.mean + self.slant)))
+
+
+def rings_of(lots: Iterable[Lot]) -> tuple[int, ...]:
+    """All rings of some lots."""
+    return tuple(sorted({ring for lot in lots for ring in lot.rings}))
+
+
+def wanted(lots: Iterable[Lot]) -> int:
+    """Pieces of some lots, spares among them."""
+    return sum(lot.wanted for lot in lots)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from geometry.records import dataclass
+from jigs.stages.boards.plan.cut_list import CutLine, KeptLong, Scrap
 from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.steps import CutLine, KeptLong, Scrap, Step
 from jigs.stages.boards.plan.stock import Shortage, WoodClass
 from jigs.stages.finish.plan import FinishPlan
 from jigs.stages.glue_up.plan import GluePlan
@@ -13,7 +13,7 @@ from jigs.stages.grain.plan import GrainPlan
 
 @dataclass(frozen=True)
 class WoodPlan:
-    """Steps and the cut list are in the order of the work."""
+    """The cut list is in the order of the work."""
 
     lots: tuple[Lot, ...]
     lines: tuple[CutLine, ...]  # the cut list: one for each lot, in the order in which they are cut
@@ -21,7 +21,6 @@ class WoodPlan:
     shortages: tuple[Shortage, ...]
     kept_long: tuple[KeptLong, ...]
     scraps: tuple[Scrap, ...]
-    steps: tuple[Step, ...]
     grain: GrainPlan
     glue: GluePlan
     finish: FinishPlan

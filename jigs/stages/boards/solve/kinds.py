@@ -10,9 +10,9 @@ from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import MEASURED, TINY, InStock, suits
 from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.slips.layout import SLIP_SANDED
 from jigs.words.lengths import MM_PER_INCH
 
-SLIP_SANDED = 0.2  # mm off the sawn face of a slip, on a flat board; common practice, no source
 ROUGH_STEP = {"mm": 0.5, "in": MM_PER_INCH / 16}  # mm: boards are asked for in no finer thicknesses
 
 

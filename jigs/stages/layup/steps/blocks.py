@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.plans.plan import Plan
-from jigs.stages.layup.plan.layup import LayupPlan
-from jigs.stages.layup.steps.own import SANDING, TRAY, Own, stages_for, step_for
+from jigs.stages.layup.plan.layup import LayupPlan, columns_and_rows
+from jigs.stages.layup.steps.own import SANDING, TRAY, Own, stages_for
 from jigs.words.quantity import calliper
 from jigs.work.glue import glue_up
 from jigs.work.minutes import MARKING, SANDED, each
@@ -52,13 +52,17 @@ def blocks(of: str, plan: Plan, layup: LayupPlan, own: Own, end: str) -> Iterato
                     "Plies meet across every joint",
                     if_not="take it apart while the glue is wet; a slip of a ply shows for ever",
                 ),
-                *(() if pairs else (_block_size(plan, layup),)),
+                *(() if pairs else (_block_size(layup),)),
             ),
         )
 
 
-def _block_size(plan: Plan, layup: LayupPlan) -> Check:
-    sizes = step_for(plan, layup, "blocks").checks
+def _block_size(layup: LayupPlan) -> Check:
+    columns, rows = columns_and_rows(layup)
+    sizes = (
+        calliper("along-a", "Block along a", columns * layup.across),
+        calliper("along-b", "Block along b", rows * layup.up),
+    )
     return Check("size", "Calliper over the block", sizes, "too large: the faces were not sanded to the line")
 
 

@@ -6,12 +6,10 @@ import re
 
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan.steps import Step, Work
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.work.glue import stages_of
 from jigs.work.rack import Rack
-from jigs.work.steps import steps_of
 
 SLED = tuple(
     f"layup-{name}"
@@ -41,10 +39,6 @@ class Own:
         """Those that have something to tell."""
         names = re.compile(f"({'|'.join(map(re.escape, heads))}){re.escape(self.suffix)}(-[a-z])?")
         return [part for part in self._rack.of("layup") if names.fullmatch(part.name) and part.notes]
-
-
-def step_for(plan: Plan, layup: LayupPlan, work: Work) -> Step:
-    return next(step for step in steps_of(plan, work) if step.rings == layup.rings)
 
 
 def stages_for(plan: Plan, layup: LayupPlan, *what: str) -> list[GlueStage]:

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.parts.part import Part
-from jigs.stages.boards.plan.steps import Step
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
-from jigs.words.quantity import Quantity, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import ON_SLED, SETTING, each
 from jigs.work.model import Check, Operation
 from jigs.work.rack import uses
@@ -17,15 +16,13 @@ CAUTIONS = ("table-saw.stop", "saw.bin", "table-saw")
 PINNED = ("layup.pin", "saw.bin", "table-saw")
 
 
-def slabs(
-    of: str, layup: LayupPlan, jigs: LayupJigs, step: Step, sled: Sequence[Part], end: str
-) -> Operation:
+def slabs(of: str, layup: LayupPlan, jigs: LayupJigs, sled: Sequence[Part], end: str) -> Operation:
     """The stack moves on by the pitch between cuts."""
     way = layup.way
     return Operation(
         f"{of}.slabs{end}",
         of,
-        step.machine,
+        "table saw",
         "Saw the stacks to slabs on the slanted sled.",
         how=(
             "Lay the stack flat, ply edges up, its first ply against the fence, its tail towards you.",
@@ -39,9 +36,11 @@ def slabs(
         ),
         pieces=way.stacks * way.pieces,
         comes="slab",
-        rings=step.rings,
+        rings=layup.rings,
         settings=(
-            *(setting for setting in step.settings if setting.id != "slab-length"),
+            Quantity("ply-angle", "Cut to the plies", way.cut_angle, "angle"),
+            calliper("slab", "Thickness of each slab", way.slab),
+            Quantity("pitch", "Along the plies from slab to slab", way.pitch),
             *(
                 ()
                 if way.stagger
@@ -69,15 +68,14 @@ def slabs(
     )
 
 
-def trimmed(
-    of: str, layup: LayupPlan, jigs: LayupJigs, step: Step, sled: Sequence[Part], end: str
-) -> Operation:
+def trimmed(of: str, layup: LayupPlan, jigs: LayupJigs, sled: Sequence[Part], end: str) -> Operation:
     """Both ends of every slab, the one that begins with the first ply first."""
-    way = layup.way
+    way, pieces = layup.way, layup.pieces + layup.spares
+    sides = (calliper("side-a", "Side a", layup.layup.a), calliper("side-b", "Side b", layup.layup.b))
     return Operation(
         f"{of}.trim{end}",
         of,
-        step.machine,
+        "table saw",
         "Trim the slabs to pieces, square, on the trim sled.",
         how=(
             f"First the end that begins with {layup.names[0]}, against the "
@@ -93,17 +91,17 @@ def trimmed(
             "Hold-down tight on the piece before every cut; nothing stands on the waste side.",
             "Brush the dust from stop and fence before every piece.",
         ),
-        pieces=step.pieces,
+        pieces=pieces,
         comes="piece",
-        rings=step.rings,
+        rings=layup.rings,
         settings=(
-            *(setting for setting in step.settings if setting.id == "slab-length"),
+            Quantity("slab-length", "Cut slabs off square to", way.slab_length),
             ruled("blade-height", "Blade above the table", jigs.trim.saw_height),
         ),
         jigs=uses(sled, notes=True),
         trial="two slabs of scrap, which mirror each other edge to edge",
         checks=(
-            Check("sides", "Calliper over both sides", step.checks, "move the stop by the error"),
+            Check("sides", "Calliper over both sides", sides, "move the stop by the error"),
             Check(
                 "mirror",
                 "Two pieces laid mirrored: every ply goes on in the other",
@@ -111,5 +109,5 @@ def trimmed(
             ),
         ),
         cautions=CAUTIONS,
-        minutes=each(2 * step.pieces, ON_SLED, SETTING),
+        minutes=each(2 * pieces, ON_SLED, SETTING),
     )

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 
 from jigs.plans.by_form import by_form
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan.steps import Step
+from jigs.stages.layup.layout.rail import WIDTH
 from jigs.stages.layup.parts.whole import layup
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.layup.steps.blocks import blocks
-from jigs.stages.layup.steps.own import SLED, TRIM, Own, stages_for, step_for
+from jigs.stages.layup.steps.own import SLED, TRIM, Own, stages_for
 from jigs.stages.layup.steps.sawn import slabs, trimmed
 from jigs.stages.layup.tables.ways import tables as ways
 from jigs.stages.layup.tables.whole import tables as layups
@@ -39,12 +39,11 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
 
 def _layup(plan: Plan, layup: LayupPlan, jigs: LayupJigs, end: str, rack: Rack) -> Iterator[Operation]:
     yield from _sheets(plan, layup, end)
-    yield _strips(layup, step_for(plan, layup, "strips"), end)
+    yield _strips(layup, end)
     yield from _stacks(plan, layup, end)
-    pieces = step_for(plan, layup, "pieces")
     own = Own(rack, jigs.suffix)
-    yield slabs(ID, layup, jigs, pieces, own.parts(*SLED), end)
-    yield trimmed(ID, layup, jigs, pieces, own.parts(*TRIM), end)
+    yield slabs(ID, layup, jigs, own.parts(*SLED), end)
+    yield trimmed(ID, layup, jigs, own.parts(*TRIM), end)
     yield from blocks(ID, plan, layup, own, end)
     yield _rails(plan, layup, end)
 
@@ -108,27 +107,31 @@ def _sheets(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
         )
 
 
-def _strips(layup: LayupPlan, step: Step, end: str) -> Operation:
+def _strips(layup: LayupPlan, end: str) -> Operation:
     return Operation(
         f"{ID}.strips{end}",
         ID,
-        step.machine,
+        "table saw",
         "Rip strips from the sheets, plane both edges, and cut them to length.",
         how=("Rip along the grain.", "Take half of the extra width off each edge.", FACE),
-        pieces=step.pieces,
+        pieces=layup.way.strips_in_all,
         comes="strip",
-        rings=step.rings,
-        settings=step.settings,
+        rings=layup.rings,
+        settings=(
+            Quantity("rip-fence", "Rip fence to blade", layup.strip_width),
+            calliper("width", "Plane to width", layup.layup.depth),
+            ruled("strip-length", "Length of each strip", layup.way.strip_length),
+        ),
         trial="a strip of scrap",
         checks=(Check("width", "Calliper along the strip; a square on both edges", if_not="plane again"),),
         cautions=("table-saw.rip", "table-saw", "planer"),
-        minutes=each(step.pieces, RIPPED, SETTING),
+        minutes=each(layup.way.strips_in_all, RIPPED, SETTING),
     )
 
 
 def _stacks(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
     for stage in stages_for(plan, layup, "stacks"):
-        step, grown = step_for(plan, layup, "stacks"), ("strips-each",) if layup.stack_goes > 1 else ()
+        way = layup.way
         yield glue_up(
             plan,
             stage,
@@ -147,7 +150,14 @@ def _stacks(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
                     else ()
                 ),
             ),
-            settings=tuple(s for s in step.settings if s.id in (*grown, "stagger")),
+            settings=(
+                *(
+                    [Quantity("strips-each", "Strips in each stack", way.strips, "count")]
+                    if layup.stack_goes > 1
+                    else []
+                ),
+                *([Quantity("stagger", "Set each strip back by", way.stagger)] if way.stagger else []),
+            ),
         )
     for stage in stages_for(plan, layup, "scrap behind them"):
         yield glue_up(
@@ -168,7 +178,7 @@ def _stacks(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
 
 
 def _rails(plan: Plan, layup: LayupPlan, end: str) -> Operation:
-    (stage,), step = stages_for(plan, layup, "blocks on rails"), step_for(plan, layup, "rails")
+    (stage,), rail = stages_for(plan, layup, "blocks on rails"), layup.rail
     side = by_form(plan, torus=lambda _: "one ring face", vessel=lambda _: "their inner sides")
     hands = layup.seams.other_hand
     return glue_up(
@@ -186,8 +196,13 @@ def _rails(plan: Plan, layup: LayupPlan, end: str) -> Operation:
             *(("Turn over the blocks of the other hand before they go on, and mark them.",) if hands else ()),
         ),
         settings=(
-            Quantity("rails", "Rails", step.pieces, "count"),
-            *step.settings,
+            Quantity("rails", "Rails", rail.rails, "count"),
+            Quantity("blocks-each", "Blocks on each rail", rail.each, "count"),
+            Quantity("gap", "Gap between blocks", rail.gap),
+            ruled("rail.length", "Rail of scrap, length", rail.length),
+            ruled("rail.width", "Rail width", WIDTH),
+            calliper("rail.thickness", "Rail thickness, as the blocks", rail.thickness),
+            ruled("rail.held", "Scrap behind the last block", rail.held),
             *((Quantity("other-hand", "Segments of the other hand", hands, "count"),) if hands else ()),
         ),
         checks=(

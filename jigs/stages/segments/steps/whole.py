@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.plans.torus import TorusPlan
-from jigs.stages.boards.plan.steps import Scrap, Step
+from jigs.stages.boards.plan.cut_list import Scrap
 from jigs.stages.flat_segments.parts.sled import plan_angle_sled
 from jigs.stages.segments.parts import segment_carrier
 from jigs.stages.segments.steps.flat_sled import flat_sled
-from jigs.words.quantity import Quantity
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.dry_ring import DRY_RING
 from jigs.work.joint_plate import PLATE
 from jigs.work.kept import kept_long
@@ -17,7 +17,7 @@ from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
 from jigs.work.rails import split
-from jigs.work.steps import steps_of
+from jigs.work.steps import segments_sawn
 from jigs.work.woods import by_wood
 
 ID = "segments"
@@ -50,43 +50,39 @@ SCRAP_SPARE = "Glue this ring too: it is a spare for the trial of the wedge cuts
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """Tilt, stop, a trial ring, all segments; of a layup its rail split off; the sled for flat rings if asked for."""
     return [
-        found
-        for step in steps_of(plan, "mitre")
-        for found in (
-            _tilt(plan, step, rack),
-            _stop(step, rack),
-            *_trial(plan, step, rack),
-            *_scrap(plan, step),
-            _mitre(plan, step),
-            *split(ID, [step] if not step.lots else []),
-        )
-    ] + flat_sled(plan, rack, ID)
+        _tilt(plan, rack),
+        _stop(plan, rack),
+        *_trial(plan, rack),
+        *_scrap(plan),
+        _mitre(plan),
+        *([split(ID, segments_sawn(plan), plan.left)] if plan.layups else []),
+        *flat_sled(plan, rack, ID),
+    ]
 
 
-def _cautions(step: Step) -> tuple[str, ...]:
+def _cautions(plan: TorusPlan) -> tuple[str, ...]:
     return (
         ("table-saw.stop", "saw.bin", "table-saw")
-        if step.machine == "table saw"
+        if plan.segments_on == "table saw"
         else ("saw.bin", "bandsaw.guides")
     )
 
 
-def _settings(step: Step, *ids: str) -> tuple[Quantity, ...]:
-    return tuple(setting for setting in step.settings if setting.id in ids)
-
-
-def _tilt(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
-    tilted = "blade" if step.machine == "table saw" else "table"
+def _tilt(plan: TorusPlan, rack: Rack) -> Operation:
+    tilted = "blade" if plan.segments_on == "table saw" else "table"
     return Operation(
         f"{ID}.tilt",
         ID,
-        step.machine,
+        plan.segments_on,
         f"Tilt the {tilted} to the mitre angle and set the height of the cut.",
         how=(
             f"Tilt until no light shows between the blade and the tilt plate; the {tilted}'s scale is too coarse.",
             f"Lock the {tilted} and look again: locking may move it.",
         ),
-        settings=_settings(step, "tilt", "blade-height"),
+        settings=(
+            Quantity("tilt", "Blade tilt", plan.blank.mitre, "angle"),
+            ruled("blade-height", "Blade above the table, along the tilt", plan.cutting.carrier.blade_height),
+        ),
         jigs=uses(rack.named("tilt-plate"), notes=True),
         checks=(
             Check(
@@ -95,12 +91,12 @@ def _tilt(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
                 if_not="tilt again; 0.1° here opens each joint of a ring by 0.2°",
             ),
         ),
-        cautions=(*(("saw.guard-sled",) if step.machine == "table saw" else ()), *_cautions(step)[-1:]),
+        cautions=(*(("saw.guard-sled",) if plan.segments_on == "table saw" else ()), *_cautions(plan)[-1:]),
         minutes=SETTING,
     )
 
 
-def _stop(step: Step, rack: Rack) -> Operation:
+def _stop(plan: TorusPlan, rack: Rack) -> Operation:
     main = rack.named("segment-base", "segment-stop", "segment-hold-strip", "segment-hold-segment")
     how = (
         "Set the carrier on the saw; it slides freely and does not rock.",
@@ -112,10 +108,12 @@ def _stop(step: Step, rack: Rack) -> Operation:
     return Operation(
         f"{ID}.stop",
         ID,
-        step.machine,
+        plan.segments_on,
         "Set up the segment carrier and its stop.",
         how=how,
-        settings=_settings(step, "stop"),
+        settings=(
+            Quantity("stop", "Stop to the blade's kept side, at the base's top", plan.cutting.carrier.stop),
+        ),
         jigs=uses(
             [*main, *(part for part in rack.named("segment") if part.notes and part not in main)], notes=True
         ),
@@ -126,7 +124,7 @@ def _stop(step: Step, rack: Rack) -> Operation:
                 if_not="too far: stick tape on the nose; too near: sand it",
             ),
         ),
-        cautions=_cautions(step),
+        cautions=_cautions(plan),
         minutes=SETTING,
     )
 
@@ -134,19 +132,19 @@ def _stop(step: Step, rack: Rack) -> Operation:
 FIRST = 2  # segments of scrap that are checked before the trial ring is cut
 
 
-def _trial(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
+def _trial(plan: TorusPlan, rack: Rack) -> Iterator[Operation]:
     """Two by the moves that all are cut by, then a ring."""
     for scrap in plan.wood.scraps:
         if scrap.of == "ring":
-            yield _first(plan, step, scrap, rack)
-            yield _trial_ring(plan, step, scrap)
+            yield _first(plan, scrap, rack)
+            yield _trial_ring(plan, scrap)
 
 
-def _first(plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) -> Operation:
+def _first(plan: TorusPlan, scrap: Scrap, rack: Rack) -> Operation:
     return Operation(
         f"{ID}.first",
         ID,
-        step.machine,
+        plan.segments_on,
         "Cut two segments of scrap, move by move, and check them.",
         how=STRIP,
         pieces=FIRST,
@@ -154,18 +152,18 @@ def _first(plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) -> Operation:
         jigs=uses(rack.named(*scrap.jigs), notes=True),
         checks=(
             Check("plate", PLATE, if_not="smaller at the outer edge: tilt more; larger: tilt less"),
-            _edges(step),
+            _edges(plan),
         ),
-        cautions=_cautions(step),
+        cautions=_cautions(plan),
         minutes=each(FIRST, plan.cutting.seconds / 60, CHECKED),
     )
 
 
-def _trial_ring(plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
+def _trial_ring(plan: TorusPlan, scrap: Scrap) -> Operation:
     return Operation(
         f"{ID}.trial",
         ID,
-        step.machine,
+        plan.segments_on,
         "Cut the rest of a ring in scrap, and close it dry in a band.",
         how=(
             "Cut them as you cut the first two, once both checks hold.",
@@ -186,65 +184,64 @@ def _trial_ring(plan: TorusPlan, step: Step, scrap: Scrap) -> Operation:
                 if_not="light at the outside: tilt more; light at the hole: tilt less",
             ),
         ),
-        cautions=_cautions(step),
+        cautions=_cautions(plan),
         readings=DRY_RING,
         minutes=each(scrap.segments - FIRST, plan.cutting.seconds / 60, CHECKED),
     )
 
 
-def _scrap(plan: TorusPlan, step: Step) -> Iterator[Operation]:
+def _scrap(plan: TorusPlan) -> Iterator[Operation]:
     """At the same setting, before the saw is set to anything else."""
     for scrap in plan.wood.scraps:
         if scrap.of == "quarter":
             yield Operation(
                 f"{ID}.scrap",
                 ID,
-                step.machine,
+                plan.segments_on,
                 "Cut the segments of the scrap rings, on which the wedge cuts are tried.",
                 how=("Cut them as you cut the good ones.", "Write SCRAP on them."),
                 pieces=scrap.count * scrap.segments,
                 comes="scrap segment",
-                checks=(_edges(step),),
-                cautions=_cautions(step),
+                checks=(_edges(plan),),
+                cautions=_cautions(plan),
                 minutes=each(scrap.count * scrap.segments, plan.cutting.seconds / 60),
             )
 
 
-def _edges(step: Step) -> Check:
+def _edges(plan: TorusPlan) -> Check:
     return Check(
         "edges",
         "Calliper over the outer and the inner edge",
-        step.checks,
+        (
+            calliper("outer-edge", "Outer edge", plan.cutting.carrier.cut.outer_edge),
+            calliper("inner-edge", "Inner edge", plan.cutting.carrier.cut.inner_edge),
+        ),
         "both too long: stick tape on the stop's nose; both too short: sand it",
     )
 
 
-def _mitre(plan: TorusPlan, step: Step) -> Operation:
+def _mitre(plan: TorusPlan) -> Operation:
     """A strip is cut piece by piece; a rail of blocks has two cuts to each."""
-    planned = step.checks[0]
+    lots = [lot for lot in plan.wood.lots if lot.piece == "segment"]
+    pieces, edges = segments_sawn(plan), _edges(plan)
     return Operation(
         f"{ID}.mitre",
         ID,
-        step.machine,
-        "Cut the segments on the carrier." if step.lots else "Cut the segments from the layup's rails.",
-        how=STRIP if step.lots else RAIL,
-        pieces=step.pieces,
+        plan.segments_on,
+        "Cut the segments on the carrier." if not plan.layups else "Cut the segments from the layup's rails.",
+        how=RAIL if plan.layups else STRIP,
+        pieces=pieces,
         comes="segment",
-        rings=step.rings,
-        settings=_of_each_wood(plan, step),
-        known=kept_long(plan, step.lots),
-        checks=(_edges(step),),
-        cautions=_cautions(step),
+        rings=plan.left,
+        settings=by_wood("Segments", ((lot.species, lot.wanted) for lot in lots)),
+        known=kept_long(plan, [lot.number for lot in lots]),
+        checks=(edges,),
+        cautions=_cautions(plan),
         readings=(
-            Reading("outer-edge", "Outer edge, every 20th segment", planned, max(3, step.pieces // 20)),
+            Reading("outer-edge", "Outer edge, every 20th segment", edges.sizes[0], max(3, pieces // 20)),
         ),
-        minutes=each(step.pieces, plan.cutting.seconds / 60),
+        minutes=each(pieces, plan.cutting.seconds / 60),
     )
-
-
-def _of_each_wood(plan: TorusPlan, step: Step) -> tuple[Quantity, ...]:
-    lots = (plan.wood.lot(number) for number in step.lots)
-    return by_wood("Segments", ((lot.species, lot.wanted) for lot in lots))
 
 
 STAGE: Stage[TorusPlan] = Stage(ID, "Cut the segments", operations, jigs=(segment_carrier, plan_angle_sled))

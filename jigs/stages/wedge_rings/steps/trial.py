@@ -6,33 +6,34 @@ from collections.abc import Iterator
 from math import cos, sin
 
 from jigs.plans.torus import TorusPlan
-from jigs.stages.boards.plan.steps import Scrap, Step
+from jigs.stages.boards.plan.cut_list import Scrap
 from jigs.words.quantity import Quantity, calliper
+from jigs.work.by_ring import Run
 from jigs.work.minutes import CHECKED, CLAMPED, each
-from jigs.work.model import Check, Operation, Reading
+from jigs.work.model import Check, Operation, Place, Reading
 from jigs.work.rack import Rack, uses
 
 LIGHT = "light at the rim: paper under the wedge's thick end; light at the hole: sand its thick end"
 LAST = "Leave the scrap ring marked LAST uncut: the end wedge is tried on it."
 
 
-def cautions(step: Step) -> tuple[str, ...]:
+def cautions(saw: Place) -> tuple[str, ...]:
     """Of a cut on the wedge."""
-    return ("sled.rod", "sled.peg", "table-saw" if step.machine == "table saw" else "bandsaw.guides")
+    return ("sled.rod", "sled.peg", "table-saw" if saw == "table saw" else "bandsaw.guides")
 
 
-def trial(of: str, plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
+def trial(of: str, plan: TorusPlan, run: Run, rack: Rack) -> Iterator[Operation]:
     for scrap in plan.wood.scraps:
         if scrap.of == "quarter":
-            yield _trial_cuts(of, plan, step, scrap, rack)
+            yield _trial_cuts(of, plan, run, scrap, rack)
 
 
-def _trial_cuts(of: str, plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) -> Operation:
+def _trial_cuts(of: str, plan: TorusPlan, run: Run, scrap: Scrap, rack: Rack) -> Operation:
     errors, check = plan.errors, plan.check
     return Operation(
         f"{of}.trial",
         of,
-        step.machine,
+        run.place,
         "Cut both faces of the scrap rings and try them dry in the check corner.",
         how=(
             "Cut the first faces, then the second faces on the wedge, as in the next two steps.",
@@ -64,21 +65,21 @@ def _trial_cuts(of: str, plan: TorusPlan, step: Step, scrap: Scrap, rack: Rack) 
             Check(
                 "edges",
                 "Calliper over the thick and the thin edge",
-                step.checks,
+                run.checks,
                 "both off: pack or plane the stop",
             ),
         ),
-        cautions=cautions(step),
-        readings=corner_readings(plan, scrap.count, step),
+        cautions=cautions(run.place),
+        readings=corner_readings(plan, scrap.count, run),
         minutes=each(2 * scrap.count, CLAMPED, CHECKED),
     )
 
 
-def corner_readings(plan: TorusPlan, rings: int, step: Step) -> tuple[Reading, ...]:
+def corner_readings(plan: TorusPlan, rings: int, run: Run) -> tuple[Reading, ...]:
     """Of rings in the check corner: the light, a second way by chord and edges, and the wedge that they were cut on."""
     cut, check = plan.ring_cut, plan.check
     chord = 2 * cut.outer_radius / cos(cut.half_wedge) * sin(check.angle / 2)
-    thick = next(size for size in step.checks if size.id == "thick-edge")
+    thick = next(size for size in run.checks if size.id == "thick-edge")
     return (
         Reading("gap-at-rim", "Light at the rim", by="feeler"),
         Reading("gap-at-hole", "Light at the hole", by="feeler"),

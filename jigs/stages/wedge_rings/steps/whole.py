@@ -5,17 +5,18 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.plans.torus import TorusPlan
-from jigs.stages.boards.plan.steps import Step
 from jigs.stages.wedge_rings.parts.bandsaw import bandsaw_sled
 from jigs.stages.wedge_rings.parts.sled import sled
 from jigs.stages.wedge_rings.parts.wedges import wedges
+from jigs.stages.wedge_rings.steps.cuts import end_cut, ordinary_cut
 from jigs.stages.wedge_rings.steps.trial import LIGHT, cautions, corner_readings, trial
 from jigs.words.counting import count_text, ring_list
-from jigs.words.quantity import Quantity, calliper
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.by_ring import Run
 from jigs.work.minutes import CLAMPED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
-from jigs.work.steps import nth, steps_of
+from jigs.work.steps import nth
 
 ID = "wedge_rings"
 SEAT = (
@@ -33,13 +34,13 @@ SAW = (
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """The sled set and its plug, a trial quarter in scrap, first cuts, second cuts, the four end rings."""
-    ordinary, ends = steps_of(plan, "wedge")[0], steps_of(plan, "end wedge")
+    ordinary, ends = ordinary_cut(plan), end_cut(plan)
     return [
-        _set(plan, ordinary, rack),
-        _plug(plan, ordinary, rack),
+        _set(plan, rack),
+        _plug(plan, rack),
         *trial(ID, plan, ordinary, rack),
-        *_cuts(plan, ordinary, rack),
-        *(_ends(plan, step, rack) for step in ends),
+        *_cuts(plan, ordinary, ends, rack),
+        *([_ends(plan, ends, rack)] if ends else []),
         *_spare(plan),
     ]
 
@@ -52,20 +53,25 @@ def _hold(what: str) -> tuple[str, ...]:
     return (plug, *(move.format(what=what) for move in SEAT))
 
 
-def _set(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
+def _set(plan: TorusPlan, rack: Rack) -> Operation:
+    saw = plan.cutting.rings_on
     main = rack.named("sled-base", "sled-jaw", "sled-stop-cheek", "sled-batten")
     more = [part for part in rack.of("sled") if part.notes and part not in main]
     return Operation(
         f"{ID}.set",
         ID,
-        step.machine,
+        saw,
         "Put the sled for wedge rings on the saw and set the height of the cut.",
         how=(
             "Wax the base; the sled slides freely and does not rock.",
             "Look at the trimmed edge: it is the blade line. If it is chewed, make a new base.",
             "Bolt the jaw on, its bolt heads below its face.",
         ),
-        settings=tuple(setting for setting in step.settings if setting.id != "wedge-at-stop"),
+        settings=(
+            Quantity("fence", "Fence to blade", plan.ring_cut.half_wedge, "angle"),
+            Quantity("stop", "Stop to the apex, along the fence", plan.ring_cut.stop),
+            ruled("blade-height", "Blade above the table", plan.sled.saw_height),
+        ),
         jigs=uses([*main, *more], notes=True),
         checks=(
             Check(
@@ -75,7 +81,7 @@ def _set(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
                 "out: pack the stop, or plane its cheeks; this sets the size of every ring",
             ),
         ),
-        cautions=(*(("saw.guard-sled",) if step.machine == "table saw" else ()), *cautions(step)[-1:]),
+        cautions=(*(("saw.guard-sled",) if saw == "table saw" else ()), *cautions(saw)[-1:]),
         readings=(
             Reading("stop-to-blade", "Stop to blade", calliper("planned", "planned", plan.sled.stop_check)),
             Reading("lean.height", "Scrap as high as a ring, sawn upright through: height", by="rule"),
@@ -86,7 +92,7 @@ def _set(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
     )
 
 
-def _plug(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
+def _plug(plan: TorusPlan, rack: Rack) -> Operation:
     rod = plan.sled.rod
     return Operation(
         f"{ID}.plug",
@@ -117,20 +123,21 @@ def _plug(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
     )
 
 
-def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
+def _cuts(plan: TorusPlan, run: Run, ends: Run | None, rack: Rack) -> Iterator[Operation]:
+    opposite = _opposite(plan) if ends else ()
     yield Operation(
         f"{ID}.first",
         ID,
-        step.machine,
+        run.place,
         "First cut: face 1 against the fence, cut face 2."
-        if not _opposite(plan)
+        if not opposite
         else "First cut: one face of every ring.",
         how=(
-            *(_opposite(plan) or (ARROW_UP,)),
+            *(opposite or (ARROW_UP,)),
             *_hold("the fence"),
             *SAW,
         ),
-        pieces=step.pieces + len(plan.half_ends if steps_of(plan, "end wedge") else ()),
+        pieces=len(plan.left),
         comes="ring with one face cut",
         rings=plan.left,
         checks=(
@@ -140,13 +147,13 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
                 if_not="the ring lay off the fence: seat it again, and cut once more",
             ),
         ),
-        cautions=cautions(step)[::2],
+        cautions=cautions(run.place)[::2],
         minutes=each(len(plan.left), CLAMPED),
     )
     yield Operation(
         f"{ID}.second",
         ID,
-        step.machine,
+        run.place,
         "Second cut: the cut face on the wedge, saw the other.",
         how=(
             "Press the wedge's peg home in the fence, thin end at the stop, thick end to the apex; pull at it.",
@@ -154,16 +161,16 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
             *_hold("the wedge"),
             *SAW,
         ),
-        pieces=step.pieces,
+        pieces=run.pieces,
         comes="wedge ring",
-        rings=step.rings,
-        settings=_thickness(step),
+        rings=run.rings,
+        settings=run.settings,
         jigs=uses(rack.named("sled-wedge"), notes=True),
         checks=(
             Check(
                 "edges",
                 "Calliper over the thick and the thin edge of the first ring, then of every third",
-                step.checks,
+                run.checks,
                 "thick edge off, thin edge right: the wedge; both off alike: the stop",
             ),
             Check(
@@ -172,16 +179,14 @@ def _cuts(plan: TorusPlan, step: Step, rack: Rack) -> Iterator[Operation]:
                 if_not=LIGHT,
             ),
         ),
-        cautions=cautions(step),
-        readings=(*corner_readings(plan, plan.check.rings, step), *_thin_edges(step)),
-        minutes=each(step.pieces, CLAMPED, SETTING),
+        cautions=cautions(run.place),
+        readings=(*corner_readings(plan, plan.check.rings, run), *_thin_edges(run)),
+        minutes=each(run.pieces, CLAMPED, SETTING),
     )
 
 
 def _opposite(plan: TorusPlan) -> tuple[str, ...]:
     """The end rings whose end is face 2 lie the other way round: that face is cut second."""
-    if not steps_of(plan, "end wedge"):
-        return ()
     turned = [ring for ring, face in sorted(plan.half_ends.items()) if face == 2]
     if not turned:
         return ()
@@ -191,25 +196,21 @@ def _opposite(plan: TorusPlan) -> tuple[str, ...]:
     )
 
 
-def _thickness(step: Step) -> tuple[Quantity, ...]:
-    return tuple(setting for setting in step.settings if setting.id not in ("fence", "stop", "blade-height"))
+def _thin_edges(run: Run) -> tuple[Reading, ...]:
+    return tuple(reading for reading in _edges(run) if reading.id != "thick-edge")
 
 
-def _thin_edges(step: Step) -> tuple[Reading, ...]:
-    return tuple(reading for reading in _edges(step) if reading.id != "thick-edge")
+def _edges(run: Run) -> tuple[Reading, ...]:
+    return tuple(Reading(size.id, size.label, size, 3) for size in run.checks)
 
 
-def _edges(step: Step) -> tuple[Reading, ...]:
-    return tuple(Reading(size.id, size.label, size, 3) for size in step.checks)
-
-
-def _ends(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
+def _ends(plan: TorusPlan, run: Run, rack: Rack) -> Operation:
     kept = calliper("kept", "Left on the end face, to be sanded off", plan.job.form.half_sanding)
     return Operation(
         f"{ID}.ends",
         ID,
-        step.machine,
-        f"Second cut of the {count_text(step.pieces, 'end ring')}: the same, but on the end wedge.",
+        run.place,
+        f"Second cut of the {count_text(run.pieces, 'end ring')}: the same, but on the end wedge.",
         how=(
             "Take the sled's wedge out; press the end wedge's peg home in its place, and pull at it.",
             "Put the cut face on the end wedge; the saw cuts the face marked END.",
@@ -217,10 +218,10 @@ def _ends(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
             *SAW,
             "Mark the END face again at once.",
         ),
-        pieces=step.pieces,
+        pieces=run.pieces,
         comes="end ring",
-        rings=step.rings,
-        settings=_thickness(step),
+        rings=run.rings,
+        settings=run.settings,
         known=(kept,),
         jigs=uses(rack.named("end-wedge"), notes=True),
         trial="the scrap ring marked LAST, both its cuts",
@@ -228,18 +229,23 @@ def _ends(plan: TorusPlan, step: Step, rack: Rack) -> Operation:
             Check(
                 "edges",
                 "Calliper over the thick and the thin edge",
-                step.checks,
+                run.checks,
                 "as the other rings: it was cut on the wrong wedge; sand that half to the line all the same",
             ),
         ),
-        cautions=cautions(step),
-        readings=_edges(step),
-        minutes=each(step.pieces, CLAMPED, SETTING),
+        cautions=cautions(run.place),
+        readings=_edges(run),
+        minutes=each(run.pieces, CLAMPED, SETTING),
     )
 
 
 def _spare(plan: TorusPlan) -> Iterator[Operation]:
-    for number, step in enumerate(steps_of(plan, "spare"), 1):
+    """One operation for each order of woods; the rings that have none to spare are named in the last."""
+    sorts = list(dict.fromkeys(plan.spare_rings))
+    without = [ring for ring in plan.left if not any(ring in rings for rings in sorts)]
+    none = (Quantity("none-for", "None for rings", ", ".join(map(str, without)), "text"),) if without else ()
+    for number, rings in enumerate(sorts, 1):
+        count = plan.spare_rings.count(rings)
         yield Operation(
             f"{ID}.spare{nth(number)}",
             ID,
@@ -249,10 +255,10 @@ def _spare(plan: TorusPlan) -> Iterator[Operation]:
                 "If a ring is spoiled, cut a spare in its place: its label, its faces, its wedge.",
                 "Leave the sled set until the torus is closed.",
             ),
-            pieces=step.pieces,
+            pieces=count,
             comes="spare ring",
-            rings=step.rings,
-            settings=step.settings,
+            rings=rings,
+            settings=none if number == len(sorts) else (),
             checks=(
                 Check(
                     "thickness",
@@ -261,7 +267,7 @@ def _spare(plan: TorusPlan) -> Iterator[Operation]:
                     "flatten it like the others first",
                 ),
             ),
-            minutes=each(step.pieces, MARKING),
+            minutes=each(count, MARKING),
         )
 
 

@@ -7,21 +7,21 @@ from dataclasses import replace
 
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
+from jigs.stages.boards.plan.cut_list import SCRAP, CutLine, Scrap
 from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.steps import CutLine
 from jigs.stages.boards.plan.whole import WoodPlan
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.solve.bought import widened
+from jigs.stages.boards.solve.cut_list import cut_lines
 from jigs.stages.boards.solve.kept_long import kept_long
-from jigs.stages.boards.solve.steps import cut_lines
 from jigs.stages.boards.solve.vessel.lots import vessel_lots
-from jigs.stages.boards.solve.vessel.steps import vessel_scraps, vessel_steps
 from jigs.stages.finish.solve import vessel_finish
-from jigs.stages.flat_segments.plan import SawPlan
+from jigs.stages.flat_segments.plan import FlatSled, SawPlan
 from jigs.stages.glue_up.solve.glue import vessel_glue
 from jigs.stages.grain.solve import vessel_grain
 from jigs.stages.layup.plan.layup import LayupPlan
-from jigs.stages.stack.plan import StackPlan
+from jigs.stages.stack.plan import Layer, StackPlan
+from jigs.words.lengths import Unit
 
 
 def vessel_wood(
@@ -31,9 +31,8 @@ def vessel_wood(
     lots = vessel_lots(job, stack, saws)
     job = widened(job, lots)
     classes, shortages = wood_classes(job, lots)
-    steps = vessel_steps(job, stack, saws, lots, classes, layups)
     gauge = abs(saws.staves.gauge_angle) if saws.staves else 0.0
-    lines = cut_lines(job, lots, classes, steps, job.rings.joint_sanding, gauge)
+    lines = cut_lines(job, lots, classes, job.rings.joint_sanding, gauge)
     return WoodPlan(
         lots=lots,
         lines=tuple(_trimmed(stack, line, lots) for line in lines),
@@ -41,7 +40,6 @@ def vessel_wood(
         shortages=shortages,
         kept_long=kept_long(job, lots, classes),
         scraps=vessel_scraps(job, stack, saws),
-        steps=steps,
         grain=vessel_grain(job, stack, layups),
         glue=vessel_glue(job, stack, lots, layups),
         finish=vessel_finish(job, section, stack, layups),
@@ -55,3 +53,26 @@ def _trimmed(stack: StackPlan, line: CutLine, lots: Sequence[Lot]) -> CutLine:
         return line
     length = stack.staves_cut.slant_length
     return replace(line, sanded=0.0, width=lot.width, longer=length, shorter=length)
+
+
+def vessel_scraps(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Scrap, ...]:
+    """For each count of segments the smallest ring, and a full set of staves."""
+    found = [_scrap_ring(sled, stack.layers, job.unit) for sled in saws.sleds]
+    band, cut = stack.staves_cut, saws.staves
+    if band is not None and cut is not None:
+        width, board = cut.board
+        numbers = tuple(layer.number for layer in stack.layers if layer.kind == "staves")
+        length = max(SCRAP[job.unit], band.count * (board + job.workshop.saw.kerf))
+        jigs = ("stave-tilt-plate",)
+        found.append(Scrap("staves", numbers, 1, band.count, band.thickness, width, 1, length, jigs))
+    return tuple(found)
+
+
+def _scrap_ring(sled: FlatSled, layers: Sequence[Layer], unit: Unit) -> Scrap:
+    rings = tuple(sorted(ring for setting in sled.settings for ring in setting.rings))
+    cuts = [layer.cut for layer in layers if layer.number in rings and layer.cut]
+    cut = min(cuts, key=lambda cut: cut.outer_edge)
+    length = max(SCRAP[unit], cut.strip_length(sled.segments) + sled.layout.held)
+    return Scrap(
+        "ring", rings, 1, sled.segments, cut.length, cut.depth, 1, length, (f"joint-plate-n{sled.segments}",)
+    )

@@ -1,23 +1,32 @@
-"""The steps from boards to strips: crosscut, planed to thickness, ripped."""
+"""From boards to strips, one setting of a machine after another: crosscut, planed to thickness, ripped."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import Literal
 
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import MEASURED
 from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.steps import Step
 from jigs.stages.boards.plan.stock import BoardCut, BoardsTaken, StripCut, WoodClass
-from jigs.stages.boards.solve.kinds import ripped
-from jigs.stages.boards.solve.steps import grouped, rings_of, step
-from jigs.stages.slips.layout import SLIT_FROM
 from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.by_ring import Run, grouped, run_of
+from jigs.work.woods import by_wood
 
+Kind = Literal[
+    "crosscut",  # boards to rough lengths
+    "mill",  # lengths of board to thickness
+    "rip",  # strips off lengths of board, planed to width
+    "thin",  # lengths to the thickness of slips, on a carrier
+    "knife",  # thin boards to strips, by hand
+    "edges",  # strips that are narrow boards, planed to width
+]
+Made = tuple[Kind, Run]
+Cuts = Sequence[tuple[BoardCut, StripCut]]
 THIN = 4.0  # mm: thinner boards slip under a rip fence and break in a planer. Common practice, no source
 
 
-def prepared_steps(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
+def prepared(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Made]:
     """Boards to lengths, these to thickness, the thickest first, then to strips, the widest first.
 
     Where rests are sawn for thinner strips, all of one thickness before the next: they are there once it is ripped.
@@ -36,14 +45,14 @@ def _thin(lot: Lot) -> bool:
     return lot.way == "by hand" or lot.thickness < THIN
 
 
-def _crosscut(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
+def _crosscut(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Made]:
     """Boards of one size at a time; those that need neither be crosscut nor trimmed are not spoken of."""
     for of in classes:
         own = [lot for lot in lots if lot.number in of.lots]
         for taken in of.taken:
             if len(taken.lengths) > 1 or taken.rest or job.workshop.stock.end_trim:
                 count, told = taken.count * len(taken.lengths), _to_lengths(job, of.species, taken)
-                yield step("crosscut", "bench", rings_of(own), own, count, told)
+                yield "crosscut", run_of("bench", own, told, count)
 
 
 def _to_lengths(job: Job, species: str, taken: BoardsTaken) -> tuple[Quantity, ...]:
@@ -70,78 +79,52 @@ def _each_length(lengths: Sequence[float]) -> Iterator[Quantity]:
         first = last + 1
 
 
-def _milled(lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
+def _milled(lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Made]:
     """Lengths that are thicker than the strips; the faces of others stay as they are."""
     for alike in grouped(classes, lambda of: round(of.thickness, 2)).values():
         boards = [board for of in alike for board in of.boards if board.thickness > of.thickness + MEASURED]
-        own = _sawn_from(lots, boards)
-        if own:
+        if own := _of(lots, [(board, cut) for board in boards for cut in board.strips]):
+            thick = (calliper("thickness", "Thickness", own[0].thickness),)
             count = sum(board.count for board in boards)
-            yield step(
-                "thin" if _thin(own[0]) else "mill",
-                "planer",
-                rings_of(own),
-                own,
-                count,
-                (calliper("thickness", "Thickness", own[0].thickness),),
-            )
+            yield "thin" if _thin(own[0]) else "mill", run_of("planer", own, thick, count)
 
 
-def _sawn_from(lots: Sequence[Lot], boards: Sequence[BoardCut]) -> list[Lot]:
-    numbers = {cut.lot for board in boards for cut in board.strips}
-    return [lot for lot in lots if lot.number in numbers]
-
-
-def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Step]:
+def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Made]:
     """Strips that are ripped, and those that are there and are wider than they have to be; no others."""
     cuts = [(board, cut) for of in classes for board in of.boards for cut in board.strips]
-    thick = [lot for lot in lots if lot.way != "slit" and not _thin(lot)]
-    by_width = grouped(sorted(thick, key=lambda lot: -lot.width), lambda lot: round(lot.width, 2))
-    for same in by_width.values():
+    sawn = [(board, cut) for board, cut in cuts if not board.ready]
+    lots = [lot for lot in lots if lot.way != "slit"]
+    thick = sorted((lot for lot in lots if not _thin(lot)), key=lambda lot: -lot.width)
+    for same in grouped(thick, lambda lot: round(lot.width, 2)).values():
         width = same[0].width
-        sawn = [(board, cut) for board, cut in cuts if not board.ready]
         wide = [(board, cut) for board, cut in cuts if board.ready and cut.width > width + MEASURED]
         planed = calliper("width", "Plane to width", width)
         fence = Quantity("rip-fence", "Rip fence to blade", width + job.workshop.stock.strip_clean_up)
         if own := _of(same, sawn):
-            yield step("rip", "table saw", rings_of(own), own, _strips(own, sawn), (fence, planed))
+            settings = (fence, planed, *_by_wood(own, sawn))
+            yield "rip", run_of("table saw", own, settings, _strips(own, sawn))
         if own := _of(same, wide):
-            yield step("edges", "planer", rings_of(own), own, _strips(own, wide), (planed,))
-    thin = _of([lot for lot in lots if lot.way != "slit" and _thin(lot)], cuts)
+            yield "edges", run_of("planer", own, (planed, *_by_wood(own, wide)), _strips(own, wide))
+    thin = _of([lot for lot in lots if _thin(lot)], cuts)
     for own in grouped(thin, lambda lot: (round(lot.width, 2), round(lot.thickness, 2))).values():
         told = (
             calliper("width", "Plane to width", own[0].width),
             calliper("thickness", "Thickness", own[0].thickness),
         )
-        yield step("knife", "bench", rings_of(own), own, _strips(own, cuts), told)
-    yield from _slit(job, [lot for lot in lots if lot.way == "slit"], cuts)
+        yield "knife", run_of("bench", own, told, _strips(own, cuts))
 
 
-def _slit(job: Job, lots: Sequence[Lot], cuts: Sequence[tuple[BoardCut, StripCut]]) -> Iterator[Step]:
-    """Slips, off the outside of a strip or board that stays between blade and fence."""
-    own = _of(lots, cuts)
-    slips = [lot for lot in own if lot.slip]
-    if not slips:
-        return
-    sawn = ripped(job, slips[0])
-    settings = (
-        calliper("slip", "Slip as sawn", sawn),
-        Quantity(
-            "rip-fence.step",
-            "Move the rip fence towards the blade after each slip",
-            sawn + job.workshop.saw.kerf,
-        ),
-        ruled("least-between", "Least wood between blade and fence", SLIT_FROM),
-        calliper("sanded-to", "Sand on a flat board to", slips[0].width),
-    )
-    yield step("slit", "table saw", rings_of(slips), own, _strips(slips, cuts), settings)
-
-
-def _of(lots: Sequence[Lot], cuts: Sequence[tuple[BoardCut, StripCut]]) -> list[Lot]:
+def _of(lots: Sequence[Lot], cuts: Cuts) -> list[Lot]:
     numbers = {cut.lot for _, cut in cuts}
     return [lot for lot in lots if lot.number in numbers]
 
 
-def _strips(lots: Sequence[Lot], cuts: Sequence[tuple[BoardCut, StripCut]]) -> int:
+def _strips(lots: Sequence[Lot], cuts: Cuts) -> int:
     numbers = {lot.number for lot in lots}
     return sum(board.count * cut.strips for board, cut in cuts if cut.lot in numbers)
+
+
+def _by_wood(lots: Sequence[Lot], cuts: Cuts) -> tuple[Quantity, ...]:
+    woods = {lot.number: lot.species for lot in lots}
+    own = [(board, cut) for board, cut in cuts if cut.lot in woods]
+    return by_wood("Strips", ((woods[cut.lot], board.count * cut.strips) for board, cut in own))

@@ -9,26 +9,27 @@ from itertools import groupby
 
 from geometry.records import dataclass
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan.steps import Scrap, Step, Work
+from jigs.stages.boards.plan.cut_list import Scrap
 from jigs.stages.boards.plan.stock import BoardsTaken
+from jigs.stages.boards.steps.prepared import Kind, Made, prepared
 from jigs.stages.boards.tables import tables
 from jigs.words.file_names import RINGS, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.by_ring import batches, merged
+from jigs.work.by_ring import Run, batches, merged
 from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
-from jigs.work.steps import nth, piece_of, steps_of
+from jigs.work.steps import nth, piece_of
 from jigs.work.supplies import boards as bought
 from jigs.work.supplies import scrap_strips
-from jigs.work.woods import by_wood, dusty, irritants
+from jigs.work.woods import dusty, irritants
 
 ID = "boards"
 
 
 @dataclass(frozen=True)
 class Told:
-    """How one kind of step is told. Minutes by rule: to set up, then for each piece."""
+    """How one kind of run is told. Minutes by rule: to set up, then for each piece."""
 
     id: str  # of its operation within the stage
     does: str
@@ -43,7 +44,7 @@ class Told:
 
 
 ALONG = "Calliper along the strip, at both ends and in the middle; a square on both edges"
-TOLD: Mapping[Work, Told] = {
+TOLD: Mapping[Kind, Told] = {
     "crosscut": Told(
         "crosscut",
         "Crosscut the boards to rough lengths.",
@@ -154,73 +155,77 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
 
 
 def _prepared(plan: Plan) -> Iterator[Operation]:
-    met = Counter[Work]()
-    for step in _steps(plan):
-        met[step.work] += 1
-        yield _operation(step, f"{ID}.{TOLD[step.work].id}{nth(met[step.work])}", TOLD[step.work])
+    met = Counter[Kind]()
+    for kind, run in _runs(plan):
+        met[kind] += 1
+        yield _operation(run, f"{ID}.{TOLD[kind].id}{nth(met[kind])}", TOLD[kind])
 
 
-def _operation(step: Step, id: str, told: Told) -> Operation:
+def _operation(run: Run, id: str, told: Told) -> Operation:
     return Operation(
         id=id,
         stage=ID,
-        place=step.machine,
+        place=run.place,
         does=told.does,
         how=told.how,
-        pieces=step.pieces,
+        pieces=run.pieces,
         comes=told.comes,
-        rings=step.rings,
-        settings=step.settings,
+        rings=run.rings,
+        settings=run.settings,
         trial=told.trial,
-        checks=(Check("made", told.check, step.checks, told.if_not),),
+        checks=(Check("made", told.check, run.checks, told.if_not),),
         cautions=told.cautions,
-        minutes=each(step.pieces, told.each, told.setup),
+        minutes=each(run.pieces, told.each, told.setup),
     )
 
 
-def _steps(plan: Plan) -> Iterator[Step]:
-    sizes = {step.number: number for number, step in enumerate(steps_of(plan, "crosscut"), 1)}
-    for work, steps in groupby(steps_of(plan, *TOLD), lambda step: step.work):
-        if work == "crosscut":
-            yield from (_all(batch, sizes) for batch in _filled([*steps]))
-            continue
-        whole = [replace(step, settings=(*step.settings, *_strips_of(plan, step))) for step in steps]
-        for batch in batches(whole):
-            yield merged(batch, TOLD[work].comes, [piece_of(plan, step) for step in batch])
+def _runs(plan: Plan) -> Iterator[Made]:
+    """A few that follow each other share an operation."""
+    made, number = list(prepared(plan.job, plan.wood.lots, plan.wood.classes)), 1
+    several = [kind for kind, _ in made].count("crosscut") > 1
+    for kind, alike in groupby(made, lambda one: one[0]):
+        runs = [run for _, run in alike]
+        if kind == "crosscut":
+            for batch in _filled(runs):
+                yield kind, _all(batch, number) if several else batch[0]
+                number += len(batch)
+        else:
+            for batch in batches(runs):
+                yield kind, merged(batch, TOLD[kind].comes, [piece_of(plan, run) for run in batch])
 
 
 MOST = 14  # lines of settings for boards of several sizes in one operation
 
 
-def _filled(steps: Sequence[Step]) -> Iterator[list[Step]]:
+def _filled(runs: Sequence[Run]) -> Iterator[list[Run]]:
     """Boards of one size after another, as many as an operation has room for."""
-    batch: list[Step] = []
-    for step in steps:
-        if batch and sum(map(_lines, [*batch, step])) > MOST:
+    batch: list[Run] = []
+    for run in runs:
+        if batch and sum(map(_lines, [*batch, run])) > MOST:
             yield batch
             batch = []
-        batch.append(step)
+        batch.append(run)
     yield batch
 
 
-def _lines(step: Step) -> int:
+def _lines(run: Run) -> int:
     """A board and its three sides are one."""
-    return len(step.settings) - 3
+    return len(run.settings) - 3
 
 
-def _all(steps: Sequence[Step], sizes: Mapping[int, int]) -> Step:
-    """Boards of several sizes, each with its number; what is cut off every end is told once."""
-    if len(sizes) == 1:
-        return steps[0]
-    ends = [one for one in steps[0].settings if one.id == "end-trim"]
+def _all(runs: Sequence[Run], first: int) -> Run:
+    """Boards of several sizes, each with its number, from `first`; what is cut off every end is told once."""
+    ends = [one for one in runs[0].settings if one.id == "end-trim"]
     told = (
-        _numbered(one, sizes[step.number]) for step in steps for one in step.settings if one.id != "end-trim"
+        _numbered(one, number)
+        for number, run in enumerate(runs, first)
+        for one in run.settings
+        if one.id != "end-trim"
     )
     return replace(
-        steps[0],
-        rings=tuple(sorted({ring for step in steps for ring in step.rings})),
-        lots=tuple(sorted({lot for step in steps for lot in step.lots})),
-        pieces=sum(step.pieces for step in steps),
+        runs[0],
+        rings=tuple(sorted({ring for run in runs for ring in run.rings})),
+        pieces=sum(run.pieces for run in runs),
         settings=(*ends, *told),
     )
 
@@ -228,21 +233,6 @@ def _all(steps: Sequence[Step], sizes: Mapping[int, int]) -> Step:
 def _numbered(one: Quantity, number: int) -> Quantity:
     label = f"No. {number}: {one.label[0].lower()}{one.label[1:]}"
     return replace(one, id=f"{one.id}.{number}", label=label)
-
-
-def _strips_of(plan: Plan, step: Step) -> tuple[Quantity, ...]:
-    """Of a step that makes strips, how many of each wood."""
-    if step.work not in ("rip", "edges"):
-        return ()
-    cuts = [
-        (of.species, board.count * cut.strips)
-        for of in plan.wood.classes
-        for board in of.boards
-        if board.ready == (step.work == "edges")
-        for cut in board.strips
-        if cut.lot in step.lots
-    ]
-    return by_wood("Strips", cuts)
 
 
 def _picked(plan: Plan) -> Iterator[Operation]:

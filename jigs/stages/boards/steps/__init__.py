@@ -1,0 +1,1 @@
+"""Boards to lengths, to thickness, to strips."""
