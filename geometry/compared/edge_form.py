@@ -7,11 +7,12 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray, Point
+from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances, parameter
 from geometry.plane.edges import Edge
 from geometry.plane.loops import part
+from geometry.plane.nearest import nearest
 from geometry.plane.profile import Profile
 
 _PITCH = 1.0  # mm between the places of the nominal edge that are looked at
@@ -29,22 +30,30 @@ def edge_form(contours: Sequence[Contour], nominal: Profile) -> float:
     if not contours:
         raise ValueError("there is no outline to measure")
     outline = contours[0].edges()
-    start, end = (_nearest(outline, point) for point in (nominal.start, nominal.end))
+    ends = np.array([nominal.start, nominal.end])
+    start, end = (
+        (k, parameter(outline[k], point))
+        for k, point in zip(nearest(contours[0].table, ends)[1].tolist(), ends.tolist(), strict=True)
+    )
     # An outline may run along the edge either way; the other way round leads round the rest of the plate.
     runs = [run for run in (_run(outline, start, end), _run(outline, end, start)) if run]
     wanted = nominal.edges()
     points = _sampled(wanted)
-    return min((_apart(run, wanted, points) for run in runs), default=math.inf)
+    worst = math.inf
+    for least, run in sorted(((_middle_off(run, wanted), run) for run in runs), key=lambda one: one[0]):
+        if least < worst:
+            worst = min(worst, _apart(run, wanted, points))
+    return worst
+
+
+def _middle_off(run: Sequence[Edge], wanted: Sequence[Edge]) -> float:
+    """How far one of the places of a run that are looked at lies from an edge: it is no nearer."""
+    return float(distances(wanted, np.array([run[len(run) // 2].point_at(0.5)]))[0])
 
 
 def _apart(run: Sequence[Edge], wanted: Sequence[Edge], points: FloatArray) -> float:
     """The worst distance of a run's vertices and chord middles from an edge, and of its points from the run."""
     return float(max(distances(wanted, _looked_at(run)).max(), distances(run, points).max()))
-
-
-def _nearest(edges: Sequence[Edge], point: Point) -> _Place:
-    places = ((k, parameter(edge, point)) for k, edge in enumerate(edges))
-    return min(places, key=lambda place: math.dist(edges[place[0]].point_at(place[1]), point))
 
 
 def _run(edges: Sequence[Edge], start: _Place, end: _Place) -> list[Edge]:

@@ -9,11 +9,12 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from typing import Literal
+from functools import lru_cache
+from typing import Literal, NamedTuple
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray, Point, points_along
+from geometry.plane.arcs import FloatArray, IntArray, Point, points_along
 from geometry.plane.contour import Contour
 from geometry.records import dataclass
 
@@ -64,11 +65,11 @@ class Run:
 
 def straight_edge(contours: Sequence[Contour], point: Point) -> Run:
     """The straight edge nearest to `point`."""
-    distances = [_straight_distances(contour, point) for contour in contours]
-    nearest = min(range(len(contours)), key=lambda i: distances[i].min(), default=None)
-    if nearest is None or not np.isfinite(distances[nearest].min()):
+    edges = _straight_edges(tuple(contours))
+    if not len(edges.start):
         raise ValueError(f"there is no straight edge to measure at ({point[0]:.6g}, {point[1]:.6g})")
-    return _longest_run(contours[nearest], int(distances[nearest].argmin()))
+    nearest = int(edges.away(np.array(point)).argmin())
+    return _longest_run(contours[edges.contour[nearest]], int(edges.number[nearest]))
 
 
 def edge_length(contours: Sequence[Contour], point: Point) -> float:
@@ -96,7 +97,8 @@ def edge_angle(contours: Sequence[Contour], first: Point, second: Point) -> floa
 
 def hole_diameter(contours: Sequence[Contour], centre: Point) -> float:
     """Diameter of the round hole about `centre`: of the circle best through vertices and chord middles."""
-    around = [contour for contour in contours if contour.contains(np.array([centre]))[0]]
+    boxed = (contour for contour in contours if _in_box(contour, centre))
+    around = [contour for contour in boxed if contour.contains(np.array([centre]))[0]]
     if not around:
         raise ValueError(f"nothing surrounds ({centre[0]:.6g}, {centre[1]:.6g})")
     pieces = _pieces((min(around, key=lambda contour: abs(contour.area)),))
@@ -145,13 +147,39 @@ def _angle_between(a: Point, b: Point) -> float:
     return abs(math.atan2(a[0] * b[1] - a[1] * b[0], a[0] * b[0] + a[1] * b[1]))
 
 
-def _straight_distances(contour: Contour, point: Point) -> FloatArray:
-    """Distance of `point` from each edge (n,), infinite for arcs."""
-    start, chord = contour.points, contour.ends - contour.points
+def _in_box(contour: Contour, point: Point) -> bool:
+    x0, y0, x1, y1 = contour.bounds
+    return x0 <= point[0] <= x1 and y0 <= point[1] <= y1
+
+
+class _Straight(NamedTuple):
+    """Straight edges (n, 2) of contours, and of which contour each is which."""
+
+    start: FloatArray
+    chord: FloatArray
+    size: FloatArray
+    contour: IntArray
+    number: IntArray
+
+    def away(self, point: FloatArray) -> FloatArray:
+        """Distance of a point from each, (n,)."""
+        t = ((point - self.start) * self.chord).sum(axis=1) / self.size
+        gap = self.start + np.minimum(np.maximum(t, 0.0), 1.0)[:, None] * self.chord - point
+        return np.asarray(np.hypot(gap[:, 0], gap[:, 1]))
+
+
+@lru_cache(maxsize=4)  # a part's edges are measured one after the other
+def _straight_edges(contours: tuple[Contour, ...]) -> _Straight:
+    numbers = [np.flatnonzero(contour.vertices[:, 2] == 0.0) for contour in contours]
+    start = _joined([contour.points[own] for contour, own in zip(contours, numbers, strict=True)])
+    chord = _joined([contour.ends[own] for contour, own in zip(contours, numbers, strict=True)]) - start
     size = np.maximum((chord**2).sum(axis=1), 1e-300)
-    t = np.clip(((np.array(point) - start) * chord).sum(axis=1) / size, 0.0, 1.0)
-    gap = start + t[:, None] * chord - np.array(point)
-    return np.where(contour.vertices[:, 2] == 0.0, np.hypot(gap[:, 0], gap[:, 1]), np.inf)
+    which = np.repeat(np.arange(len(contours)), [len(own) for own in numbers])
+    return _Straight(start, chord, size, which, np.concatenate([np.empty(0, dtype=np.intp), *numbers]))
+
+
+def _joined(rows: Sequence[FloatArray]) -> FloatArray:
+    return np.concatenate(rows) if rows else np.empty((0, 2))
 
 
 def _longest_run(contour: Contour, edge: int) -> Run:
