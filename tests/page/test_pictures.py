@@ -226,3 +226,18 @@ def test_a_lid_has_its_top_up_and_its_knob_goes_up_with_the_hand(pages):
         assert high < low  # on the screen, downward
         dragged(lid.tab, "knob-3", 1, -15)
         assert 16 < stated(lid)["knob"]["stations"][2][0] < 24
+
+
+def test_an_ellipse_is_as_far_from_the_axis_as_the_round_tube_was(torus):
+    """R = (250 - 54)/2, whatever its height; that is typed, then dragged."""
+    tab = torus.tab
+    caption = tab.locator("figcaption", has_text="the axis is")
+    expect(caption).to_contain_text("98.0 mm")
+    tab.locator("details", has=tab.get_by_label("Tube height")).locator("summary").first.click()
+    tab.get_by_label("Tube height").last.fill("48")
+    tab.get_by_label("Tube height").last.press("Enter")
+    expect(tab.locator('[data-id="tube-height"]')).to_be_visible()
+    expect(caption).to_contain_text("98.0 mm")
+    dragged(tab, "tube-height", 0, -6)
+    assert stated(torus)["form"]["tube_height"] > 48
+    expect(caption).to_contain_text("98.0 mm")

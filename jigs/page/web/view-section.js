@@ -88,7 +88,8 @@ function caption(stage, state, drawing) {
   const words = stage.parentElement?.querySelector("figcaption");
   if (!words) return;
   const finished = drawing.section.loops.find((one) => one.role === "finished");
-  const middle = finished && (finished.points[0][0] + finished.points[1][0]) / 2;
+  const out = (finished?.points ?? []).map((point) => point[0]);
+  const middle = out.length && (Math.min(...out) + Math.max(...out)) / 2;
   const text = state.kind === "torus" && middle ? `Section: the axis is ${length(middle, state.unit)} to the left of the tube's middle` : "Section";
   if (words.textContent !== text) words.textContent = text;
 }
