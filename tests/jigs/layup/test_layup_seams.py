@@ -6,6 +6,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
+import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
@@ -236,3 +237,24 @@ def test_the_step_is_told() -> None:
     ]
     step = abs(layup.repeats_across - round(layup.repeats_across)) * layup.period_across
     assert f"{step:.1f} mm" in told.message or f"{step:.2f} mm" in told.message
+
+
+@pytest.mark.parametrize("high", [44.0, 57.0])
+def test_round_an_ellipse_seams_are_unequally_far_apart_and_no_pattern_ends_whole(high: float) -> None:
+    """Seams where the mitres' planes leave the ellipse, by shapely."""
+    plan, segments = hoop(more=f"tube_height = {high}"), 8
+    layup = of_hoop(plan)
+    turn = np.linspace(0, 2 * np.pi, 20_001)
+    edge = shapely.LineString(
+        np.column_stack((plan.job.form.tube_radius * np.cos(turn), high / 2 * np.sin(turn)))
+    )
+    mitres = math.pi / segments * (2 * np.arange(segments) + 1) - math.pi / 2
+    seams = [
+        edge.intersection(shapely.LineString([(0, 0), (99 * np.cos(a), 99 * np.sin(a))])) for a in mitres
+    ]
+    apart = [
+        a.distance(b) / 2 for a, b in zip(seams, [*seams[1:], seams[0]], strict=True)
+    ]  # each of two pieces
+    assert (layup.shown_across, layup.shown_farthest) == pytest.approx((min(apart), max(apart)), abs=1e-3)
+    assert layup.closings == ()
+    assert "seams-unequal" in {one.code for one in layup_findings(with_layup(plan.job), (layup,))}

@@ -187,6 +187,15 @@ def _seams(job: Job, layup: LayupPlan) -> Iterator[Finding]:
             remedy=f"an even count of segments, or mirrored = {better}",
             severity="warning",
         )
+    if layup.shown_farthest > layup.shown_across and layup.plane != "end":
+        least, most = (show_in(job)(mm) for mm in (layup.shown_across, layup.shown_farthest))
+        yield job.finding(
+            "seams-unequal",
+            f"round an elliptical tube the seams lie {least} to {most} apart: plies meet there, but no pattern ends "
+            "whole at all of them",
+            key="form.tube_height",
+            severity="note",
+        )
 
 
 def _steps(job: Job, wish: LayupWish, layup: LayupPlan) -> Iterator[Finding]:
@@ -194,13 +203,16 @@ def _steps(job: Job, wish: LayupWish, layup: LayupPlan) -> Iterator[Finding]:
     columns, _ = columns_and_rows(layup)
     if not wish.one_hand or layup.plane != "flat" or columns > 1 or isinf(layup.period_across):
         return
-    step = abs(layup.repeats_across - round(layup.repeats_across)) * layup.period_across
+    repeats = (shown / layup.period_across for shown in (layup.shown_across, layup.shown_farthest))
+    step = max(abs(count - round(count)) for count in repeats) * layup.period_across
     if step >= SEEN_STEP:
         yield job.finding(
             "stripes-step",
             f"ring {', '.join(map(str, layup.rings))}: all of one hand, the plies are {show_in(job)(step)} off meeting "
             "at each joint between segments",
             key="layup.angle",
-            remedy="take an angle or a ply thickness from the table of what ends the pattern whole at the seams",
+            remedy="take an angle or a ply thickness from the table of what ends the pattern whole at the seams"
+            if layup.closings
+            else "",
             severity="note",
         )

@@ -126,6 +126,7 @@ class LayupPlan:
     seams: Seams
     seam_loss: float  # of the ply at the seams' crossing, square to it, by sanding
     shown_across: float  # of side a, what shows between seams of the finished form
+    shown_farthest: float  # the same, where seams round an elliptical tube are farthest apart
     shown_up: float  # of side b; on a torus at the major radius
     shown_up_range: tuple[float, float]  # on a torus from the hole to the rim
     strip_width: float  # as ripped

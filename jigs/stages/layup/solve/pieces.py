@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from math import asin, pi, radians, sin
+from itertools import pairwise
+from math import asin, cos, dist, hypot, pi, radians, sin
 from typing import TYPE_CHECKING
 
 from geometry.blanks.layup import Layup
@@ -20,9 +21,10 @@ if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
 class Shown:
     """A whole segment on the finished form: from seam to seam along the flat, and along the tube or the height."""
 
-    across: float
+    across: float  # where they are nearest to one another
     up: float
     up_range: tuple[float, float]  # on a torus at the hole and at the rim
+    farthest: float  # as `across`, where they are farthest from one another: round an ellipse
 
 
 def left_and_right(mirrored: Mirrored) -> bool:
@@ -65,11 +67,22 @@ def shown_on_torus(job: TorusJob, blank: Blank) -> Shown:
     """Seams of segments are 2r·sin μ apart, round the middle of the tube's own section; those of rings 2ρ·s.
 
     ρ is the distance from the axis. The tube's centre lies off the ring's by a fraction of a millimetre, which
-    is left out; of an ellipse they are so far apart at rim and hole.
+    is left out. An ellipse's seams lie at a·b/hypot(b·cos θ, a·sin θ) from its centre.
     """
     form, s = job.form, sin(blank.half_wedge)
     major, tube = form.major_radius, form.tube_radius
-    return Shown(2 * tube * sin(blank.mitre), 2 * major * s, (2 * (major - tube) * s, 2 * (major + tube) * s))
+    least = most = 2 * tube * sin(blank.mitre)
+    if not form.tube.round:
+        ends = _seam_places(tube, form.tube.high, blank)
+        apart = [dist(a, b) for a, b in pairwise([*ends, ends[0]])]
+        least, most = min(apart), max(apart)
+    return Shown(least, 2 * major * s, (2 * (major - tube) * s, 2 * (major + tube) * s), most)
+
+
+def _seam_places(wide: float, high: float, blank: Blank) -> list[tuple[float, float]]:
+    turns = [(2 * k + 1) * blank.mitre - pi / 2 for k in range(blank.segments)]
+    off = [wide * high / hypot(high * cos(turn), wide * sin(turn)) for turn in turns]
+    return [(r * cos(turn), r * sin(turn)) for r, turn in zip(off, turns, strict=True)]
 
 
 def shown_on_ring(layer: Layer, allowance: float) -> Shown:
@@ -77,6 +90,5 @@ def shown_on_ring(layer: Layer, allowance: float) -> Shown:
     ring = layer.ring
     radius = max(ring.outer - allowance, ring.core)
     aside = asin(min(1.0, ring.spacer / (2 * radius)))
-    return Shown(
-        2 * radius * sin(max(0.0, pi / ring.segments - aside)), ring.height, (ring.height, ring.height)
-    )
+    across = 2 * radius * sin(max(0.0, pi / ring.segments - aside))
+    return Shown(across, ring.height, (ring.height, ring.height), across)

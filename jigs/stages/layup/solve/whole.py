@@ -57,6 +57,10 @@ def torus_layups(job: TorusJob, blank: Blank, carrier: CarrierLayout) -> tuple[L
     spare, shown = job.workshop.spares.rings, shown_on_torus(job, blank)
     size = Size(rings, carrier.cut, shown, spare, len(rings), carrier.held, carrier.cut.depth)
     plan, _ = _layup(job, wish, size, _at_hand(job, wish), 0)
+    if (
+        wish.plane != "end" and not job.form.tube.round
+    ):  # seams unequally far apart end no pattern whole all round
+        return (replace(plan, closings=()),)
     return (plan if wish.plane == "face" else replace(plan, closings=_on_form(job, plan)),)
 
 
@@ -139,10 +143,12 @@ def _shown(wish: LayupWish, layup: Layup, whole: Shown) -> Shown:
     half_a, half_b = halves(wish)
     low, high = whole.up_range
     parts = 2 if half_b else 1
-    across = layup.a if wish.plane == "end" else whole.across / (1 + half_a)
+    across, farthest = (
+        layup.a if wish.plane == "end" else seams / (1 + half_a) for seams in (whole.across, whole.farthest)
+    )
     if wish.plane == "face":
-        return Shown(across, layup.b, (layup.b, layup.b))
-    return Shown(across, whole.up / parts, (low / parts, high / parts))
+        return Shown(across, layup.b, (layup.b, layup.b), farthest)
+    return Shown(across, whole.up / parts, (low / parts, high / parts), farthest)
 
 
 def _supply(job: Job, wish: LayupWish, hand: Sequence[Sheet]) -> Supply:
@@ -192,6 +198,7 @@ def _layup(
         seams=seams_of(wish, layup, size.rings, size.rings_in_all),
         seam_loss=wish.sanding * (half_a * layup.sine + half_b * layup.cosine),
         shown_across=shown.across,
+        shown_farthest=shown.farthest,
         shown_up=shown.up,
         shown_up_range=shown.up_range,
         strip_width=layup.depth + supply.clean_up,

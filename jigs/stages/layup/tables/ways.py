@@ -91,6 +91,8 @@ def _seams(layup: LayupPlan) -> Iterator[Quantity]:
     yield _period("period.a", "Repeat along a", layup.period_across)
     yield _period("period.b", "Repeat along b", layup.period_up)
     yield calliper("shown.a", "Of a, shows between seams", layup.shown_across)
+    if layup.shown_farthest > layup.shown_across:
+        yield calliper("shown.a.most", "Of a, where most of it shows", layup.shown_farthest)
     yield calliper("shown.b", "Of b, shows between seams", layup.shown_up)
     if high > low:
         yield calliper("shown.b.hole", "Of b, at the hole", low)
