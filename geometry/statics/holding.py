@@ -30,6 +30,7 @@ ABRASIVE = (
 )
 # N. Power over blade speed: 2.2 kW at 50 m/s are 44 N, 1.5 kW at 15 m/s are 100 N; the motors are common practice.
 CUTTING_FORCE = 100.0
+_SAME = 1e-9  # share by which two strengths may differ that are one: the first of such loads is the worst
 _TURNS = 0.3  # share of a motion, at the piece's reach, above which it is called a turn
 
 
@@ -189,7 +190,8 @@ def hold(
     if program.stirred():
         return Holding(0.0, force, None, _motion(program.start(None, 0.0), centre, reach))
     found = program.strengths(loads)
-    strength, worst = min(zip(found, loads, strict=True), key=lambda each: each[0])
+    strength = min(found)
+    worst = next(load for most, load in zip(found, loads, strict=True) if most <= strength * (1 + _SAME))
     if strength >= force or friction:
         return Holding(strength, force, worst, None)
     return Holding(strength, force, worst, _motion(program.start(worst, 2 * strength + 1), centre, reach))

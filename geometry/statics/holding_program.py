@@ -93,8 +93,7 @@ class Program:
         solver = self._solved(blocks[:, :, None], np.array([-1.0]), _MOST)
         if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
             return [0.0] * len(loads)
-        values = np.array(solver.getSolution().col_value)
-        most = values.reshape(len(loads), -1)[:, -1]
+        most = np.array(solver.getSolution().col_value)[-len(loads) :]
         return [inf if one >= _MOST * (1 - 1e-6) else max(0.0, float(one)) for one in most]
 
     def start(self, load: Load | None, force: float) -> FloatArray:
@@ -109,53 +108,56 @@ class Program:
         return pushed + self._columns @ non_negative(self._columns, -pushed)
 
     def _solved(self, blocks: FloatArray, cost: FloatArray, most: float = _FREE) -> highspy.Highs:
-        """One program of many that know nothing of each other: the contacts with each block's (b, rows, k) own
-        columns, which alone cost something."""
-        rows, kept = self._columns.shape
-        whole = np.zeros((len(blocks), rows + len(self._limits), kept + len(cost)))
-        whole[:, :rows, :kept], whole[:, :rows, kept:] = self._columns, blocks
+        """One program of many that know nothing of each other: the contacts with each block's own columns, which
+        alone cost something."""
+        limits = np.zeros((len(self._limits), self._columns.shape[1]))
         for i in range(len(self._limits)):
             start = self._pressed + i * _SIDES
-            whole[:, rows + i, start : start + _SIDES] = 1.0
+            limits[i, start : start + _SIDES] = 1.0
         solver = silent_solver()
-        for option, value in _OPTIONS.items():
-            solver.setOptionValue(option, value)
-        _pass(solver, whole, self._right, np.array(self._limits), cost, most)
+        solver.setOptionValue("presolve", "off")  # takes as long as such small programs themselves
+        solver.setOptionValue(
+            "simplex_scale_strategy", 0
+        )  # directions, and arms over their reach: of one size
+        shared = np.vstack([self._columns, limits])
+        solver.passModel(_model(shared, blocks, self._right, np.array(self._limits), cost, most))
         solver.run()
         return solver
 
 
-def _pass(
-    solver: highspy.Highs,
+def _model(
+    shared: FloatArray,
     blocks: FloatArray,
     right: FloatArray,
     limits: FloatArray,
     cost: FloatArray,
     most: float,
-) -> None:
-    """Minimize `cost` of the last columns of each block. Its first rows equal `right`, its others stay below
-    `limits`; no column is below 0 and none of the costly ones above `most`."""
-    count, rows, columns = blocks.shape
-    free = columns - len(cost)
-    which, down, across = np.nonzero(blocks)
-    each = np.bincount(which * rows + down, minlength=count * rows)
-    solver.passModel(  # arrays as they are: a model's own fields are filled number by number
-        count * columns,
-        count * rows,
-        len(which),
-        int(highspy.MatrixFormat.kRowwise),
-        int(highspy.ObjSense.kMinimize),
-        0.0,
-        np.tile(np.concatenate([np.zeros(free), cost]), count),
-        np.zeros(count * columns),
-        np.tile(np.concatenate([np.full(free, _FREE), np.full(len(cost), most)]), count),
-        np.tile(np.concatenate([right, np.full(len(limits), -_FREE)]), count),
-        np.tile(np.concatenate([right, limits]), count),
-        np.concatenate([[0], np.cumsum(each)]),
-        across + which * columns,
-        blocks[which, down, across],
-        np.zeros(count * columns, dtype=np.int32),  # none of them is a whole number
+) -> highspy.HighsLp:
+    """Minimize `cost` of each block's own columns (k, rows, own), which come after the shared ones of all blocks.
+
+    The first rows of a block equal `right`, its others stay below `limits`; no column is below 0 and none of the
+    costly ones above `most`.
+    """
+    count, (rows, free), own = len(blocks), shared.shape, len(cost)
+    model = highspy.HighsLp()
+    model.num_row_, model.num_col_ = count * rows, count * (free + own)
+    model.col_cost_ = np.concatenate([np.zeros(count * free), np.tile(cost, count)])
+    model.col_lower_ = np.zeros(count * (free + own))
+    model.col_upper_ = np.concatenate([np.full(count * free, _FREE), np.full(count * own, most)])
+    model.row_lower_ = np.tile(np.concatenate([right, np.full(len(limits), -_FREE)]), count)
+    model.row_upper_ = np.tile(np.concatenate([right, limits]), count)
+    across, down = np.nonzero(shared.T)
+    which, own_across, own_down = np.nonzero(blocks.transpose(0, 2, 1))
+    each = np.tile(np.bincount(across, minlength=free), count)
+    own_each = np.bincount(which * own + own_across, minlength=count * own)
+    model.a_matrix_.format_ = highspy.MatrixFormat.kColwise
+    model.a_matrix_.start_ = np.concatenate([[0], np.cumsum(np.concatenate([each, own_each]))])
+    repeated = down + rows * np.arange(count)[:, None]
+    model.a_matrix_.index_ = np.concatenate([repeated.ravel(), own_down + rows * which])
+    model.a_matrix_.value_ = np.concatenate(
+        [np.tile(shared[down, across], count), blocks[which, own_down, own_across]]
     )
+    return model
 
 
 def non_negative(matrix: FloatArray, wanted: FloatArray) -> FloatArray:
