@@ -1,4 +1,4 @@
-"""A job in inches tells its turner nothing in metric units, but in files and in the names of bolts."""
+"""A job in inches tells its turner nothing metric, in none of its files; what they measure is in mm."""
 
 import re
 from dataclasses import replace
@@ -13,17 +13,18 @@ from jigs.sets.make import make
 from jigs.sets.rack import rack
 from tests.conftest import JOBS
 from tests.jigs.vessel.jobs import text as vessel_text
+from tests.metric import METRIC
 
-METRIC = re.compile(r"\b(mm|MM)[²³]?\b|millim|\d ?cm\b|\d ?(mm|MM)\b|\d g\b|\b[Gg]rams\b|\d ml\b|\d N\b")
+BARE = re.compile(r"[ØR]?(\d+\.?\d*|\.\d+)")
 PATCHED = re.compile(r"\d [+-] \.\d")  # a fraction and what is added to it
 
 
 def _texts(folder):
     """What people read of a set: a file's name and its lines."""
     for file in sorted(folder.rglob("*")):
-        if file.suffix == ".txt":  # tables are for programs: in mm, whatever the job's unit
+        if file.suffix in (".txt", ".dxf"):  # tables are for programs: in mm, whatever the job's unit
             yield from ((file.name, line) for line in file.read_text("utf-8").splitlines())
-        elif file.suffix == ".svg":
+        elif file.suffix in (".svg", ".html"):
             yield from ((file.name, text) for text in re.findall(r">([^<>]+)<", file.read_text("utf-8")))
 
 
@@ -40,6 +41,11 @@ def test_nothing_metric_and_no_patched_fraction_is_told_in_an_inch_job(file, tmp
     job = replace(load(file), unit="in")
     texts = list(_texts(make(job, tmp_path / "sets").folder))
     for part in rack(solve(job))[0]:
+        sizes = {round(dimension.value, 3) for dimension in part.dimensions}
+        bare = [mark.text for mark in part.marks if isinstance(mark, Lettering) and BARE.fullmatch(mark.text)]
+        assert not [text for text in bare if float(text.lstrip("ØR")) in sizes], (
+            part.name
+        )  # mm, though unnamed
         texts += [(part.name, mark.text) for mark in part.marks if isinstance(mark, Lettering)]
         texts += [(part.name, note) for note in (*part.making, *part.notes)]
     assert len(texts) > 300
