@@ -167,7 +167,7 @@ def second_inner(plan: TorusPlan) -> Part:
     """Mounting C, in the hole: from its narrowest up to the braces' tool room; stands on the channel board."""
     edge, brace, major = _edge(plan), plan.mountings.brace, plan.job.form.major_radius
     centre, flat = plan.holding.channel.centre_height, plan.mountings.setting.flat_height
-    panel = _panel(plan, "M2A", "INNER", centre)
+    panel = _panel(plan, "C", "INNER", centre)
     width, band = panel.size
     back, last = -edge.wide - plan.gauges.hole_web, _seen_end(plan, "C")
     past = edge.beyond(max(plan.gauges.standing_plate, _relief(edge))).at(last)  # beyond any bevel
@@ -209,7 +209,7 @@ def _seen_end(plan: TorusPlan, name: str) -> float:
 def second_outer(plan: TorusPlan) -> Part:
     """Mounting D, from the rim over the top as far as the retainer allows; stands on the channel board."""
     edge, centre = _edge(plan), plan.holding.channel.centre_height
-    panel = _panel(plan, "M2B", "OUTER", centre)
+    panel = _panel(plan, "D", "OUTER", centre)
     width, band = panel.size
     last = _seen_end(plan, "D")
     tip = edge.at(last)
