@@ -67,7 +67,7 @@ def print_settings(parts: Iterable[Part], printer: Printer) -> tuple[Table, ...]
 def _row(part: Part, printer: Printer) -> tuple[Cell, ...]:
     whole = printed(part, printer)
     fill = "solid" if part.jig.solid else f"{WALLS} walls or more, filled"
-    how = f"{fill}; as the file lies, {'lettering up, ' if part.marks else ''}no supports"
+    how = f"{fill}; as the file lies, no supports"
     each = (value / part.quantity for value in (whole.hours, whole.grams))
     return (f"{part.code} {part.name}", part.quantity, *each, printer.layer, how)
 

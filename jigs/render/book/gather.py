@@ -85,7 +85,8 @@ def _drawings(work: Work, pictures: Collection[str]) -> dict[str, tuple[str, ...
 def _reminder(numbers: Sequence[int]) -> str:
     if not numbers:
         return ""
-    steps = f"step {numbers[0]}" if len(numbers) == 1 else f"steps {' and '.join(map(str, numbers))}"
+    *others, last = map(str, numbers)
+    steps = f"steps {', '.join(others)} and {last}" if others else f"step {last}"
     return f"The cautions of {steps} hold here too."
 
 

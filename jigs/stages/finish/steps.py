@@ -9,6 +9,7 @@ from jigs.plans.by_form import by_form
 from jigs.plans.plan import Plan
 from jigs.stages.finish.tables import tables
 from jigs.words.quantity import Quantity, ruled
+from jigs.work.coats import COAT
 from jigs.work.minutes import COATED, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
@@ -45,11 +46,10 @@ def _coats(plan: Plan) -> Operation:
         "Put on the finish, coat by coat.",
         how=(
             "Try it on a sanded offcut of every wood first, all coats.",
-            "Wipe off all dust; wet a cloth with the finish and spread it thinly.",
-            "Wipe off what has not soaked in before it turns sticky.",
-            "Let each coat dry as its maker says; rub with the finest grit between coats.",
-            "Spread the rags out to dry outdoors at once.",
-            *by_form(plan, torus=lambda _: (), vessel=lambda own: (LID,) if own.lid else ()),
+            *COAT,
+            *by_form(
+                plan, torus=lambda _: (), vessel=lambda own: (*((LID,) if own.lid else ()), *_inside(own))
+            ),
         ),
         settings=(Quantity("coats", "Coats", finish.coats, "count"),),
         known=tuple(
@@ -64,6 +64,10 @@ def _coats(plan: Plan) -> Operation:
         hours=finish.coats * finish.coat_hours,
         uses_up=bottle(finish.area, finish.coats),
     )
+
+
+def _inside(plan: VesselPlan) -> tuple[str, ...]:
+    return ("The inside has its coats: only the mouth still needs them.",) if plan.halves else ()
 
 
 def _named(plan: Plan, surface: str) -> str:

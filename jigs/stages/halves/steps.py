@@ -7,6 +7,7 @@ from math import pi, sqrt
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.halves.plan import LOWER, UPPER, HalvesPlan, Lot, LotJoint
 from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.coats import COAT
 from jigs.work.lathe import start
 from jigs.work.minutes import CHECKED, COATED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, over
 from jigs.work.model import Check, Goods, Operation
@@ -81,7 +82,7 @@ def closed_in(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation
             of,
             "bench",
             f"Finish the inside of the {lot.name} part.",
-            how=("Keep finish off the joint's face and its rebate: glue does not hold on it.",),
+            how=("Keep finish off the joint's face and its rebate: glue does not hold on it.", *COAT),
             settings=(Quantity("coats", "Coats", plan.wood.finish.coats, "count"),),
             checks=(Check("dry", "Nothing comes off on a cloth", if_not="give it longer"),),
             cautions=("finish.rags", "finish.fumes"),
@@ -292,7 +293,7 @@ def mouth(plan: VesselPlan, rack: Rack) -> Operation:
             "Take only what stands in from the rim down; the rest of the inside is done.",
             "Gauges that pass the mouth show where it meets the inside.",
         ),
-        settings=(calliper("mouth", "Mouth, across", finished),),
+        settings=(calliper("mouth", "Mouth, across", _before_sanding(plan)),),
         jigs=uses(rack.named("mouth-stick", "inside-gauge", "wall-gauge"), notes=True),
         checks=(
             Check(
@@ -304,3 +305,9 @@ def mouth(plan: VesselPlan, rack: Rack) -> Operation:
         cautions=("lathe.hollow", "lathe.gauge", "lathe.stand"),
         minutes=over(pi * finished * 30.0, 1.0, 2 * GAUGED),
     )
+
+
+def _before_sanding(plan: VesselPlan) -> float:
+    """The mouth's diameter by its last gauge."""
+    inside = plan.gauges.stages[-1].work_inside
+    return 2 * (inside.end[0] if inside else plan.section.mouth_radius)

@@ -184,7 +184,7 @@ def _narrows(plan: VesselPlan) -> bool:
 
 
 def _narrow(plan: VesselPlan) -> tuple[str, ...]:
-    if not _narrows(plan):
+    if not _narrows(plan) or plan.job.halves.ring:  # a part is hollowed from its joint
         return ()
     return (
         f"Before the topmost rings: if no tool of yours reaches in through this {plan.job.called.mouth}, hollow the "
@@ -195,7 +195,7 @@ def _narrow(plan: VesselPlan) -> tuple[str, ...]:
 def _mouth(plan: VesselPlan) -> tuple[Quantity, ...]:
     return (
         (ruled("mouth", f"{plan.job.called.mouth.capitalize()}, across", 2 * plan.section.mouth_radius),)
-        if _narrows(plan)
+        if _narrows(plan) and not plan.job.halves.ring
         else ()
     )
 
