@@ -71,8 +71,8 @@ def setting_text(one: SettingChange, work: Work) -> str:
 
 def _lots(found: WorkChanges, job: str) -> str:
     was, now = found.lots_of
-    if not found.lots and was == now:
-        return "as before"
+    if not found.lots:
+        return "as before" if was == now else f"{count_text(was - now, 'lot')} fewer, the others as before"
     before = f", once {was}" if was != now else ""
     lots = f"{found.lots} of {count_text(now, 'lot')}{before}"
     return f"changed in {lots}; see {of_job(job, 'tables/cut-list.csv')}"

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Any, Literal, cast
 
 from geometry.records import dataclass
@@ -74,9 +75,9 @@ def changes(old: Mapping[str, Any], work: Work) -> WorkChanges:
     if not old:
         return WorkChanges(boards="not compared", compared=False)
     new = record(work)
-    was, now = (Counter(map(_key, of["cut_list"])) for of in (old, new))
+    was, now = (Counter(map(_unnumbered, of["cut_list"])) for of in (old, new))
     return WorkChanges(
-        settings=tuple(_settings(old["operations"], new["operations"])),
+        settings=tuple(_met(list(_settings(old["operations"], new["operations"])))),
         lots=(now - was).total(),
         lots_of=(was.total(), now.total()),
         boards=_boards(old["stock"], new["stock"]),
@@ -114,6 +115,11 @@ def _plain(cell: Cell) -> object:
     return round(cell, 3) if isinstance(cell, float) else cell
 
 
+def _unnumbered(lot: Mapping[str, Any]) -> str:
+    """A lot's number moves up where others before it are gone."""
+    return _key({name: cell for name, cell in lot.items() if name != "lot"})
+
+
 def _key(row: Mapping[str, Any], *names: str) -> str:
     return repr([(name, row.get(name)) for name in names or sorted(row)])
 
@@ -135,6 +141,24 @@ def _settings(old: Sequence[Mapping[str, Any]], new: Sequence[Mapping[str, Any]]
     for was in old:
         if was["id"] not in met:
             yield from _of(was, None)
+
+
+def _met(found: list[SettingChange]) -> Iterator[SettingChange]:
+    """What is new in an operation and gone from another of its kind has only changed places, or its value too."""
+    gone = [one for one in found if one.after is None]
+    for one in found:
+        if one.after is not None and one.before is None:
+            was = next((old for old in gone if _place(old) == _place(one)), None)
+            if was is not None:
+                gone.remove(was)
+                one = replace(one, before=was.before)
+        if one.after is not None and not _same(one.before, one.after):
+            yield one
+    yield from gone
+
+
+def _place(one: SettingChange) -> tuple[str, str]:
+    return _NTH.sub("", one.operation), one.setting
 
 
 def _paired(

@@ -79,6 +79,16 @@ def test_settings_of_other_rings_are_compared_in_their_order_and_what_is_over_is
     assert compared(new, old) == [("a.cut", "stop", 10.5, 10.0), ("a.cut-2", "stop", None, 12.0)]
 
 
+def test_a_setting_that_has_gone_from_one_step_to_another_of_its_kind_has_not_changed() -> None:
+    old = with_operations(step("a.cut", (1, 2), one=10.0, two=8.0), step("a.cut-2", (3,), three=12.0))
+    new = with_operations(step("a.cut", (1, 2), one=10.0), step("a.cut-2", (3,), three=12.0, two=8.0))
+    assert compared(old, new) == []
+    assert compared(old, with_operations(step("a.cut", (1, 2), one=10.0, two=8.5))) == [
+        ("a.cut", "two", 8.0, 8.5),
+        ("a.cut-2", "three", 12.0, None),
+    ]
+
+
 def test_a_difference_that_nobody_can_set_is_none() -> None:
     old, new = (with_operations(step("a.cut", (1,), stop=stop)) for stop in (10.0, 10.004))
     assert compared(old, new) == []
@@ -89,6 +99,15 @@ def test_a_set_without_a_record_is_not_compared() -> None:
     found = changes({}, BEFORE)
     assert not found.compared
     assert not found.changed
+
+
+def test_a_lot_is_the_same_under_another_number() -> None:
+    old = record(BEFORE)
+    (own,) = old["cut_list"]
+    gone = {**own, "width": own["width"] + 1}
+    found = changes({**old, "cut_list": [gone, {**own, "lot": 2}]}, BEFORE)
+    assert (found.lots, found.lots_of) == (0, (2, 1))
+    assert found.changed
 
 
 def test_lots_and_boards_are_told_apart() -> None:
