@@ -9,7 +9,7 @@ import numpy as np
 
 from geometry.measuring.estimate import Estimate
 from geometry.measuring.harmonics import harmonic
-from geometry.measuring.vessel import least_left
+from geometry.measuring.vessel import square_left
 from jigs.measured.advice import Advice, Verdict, Words, listed, sentences
 from jigs.measured.glued import glued_rings
 from jigs.measured.outside import stations_read
@@ -55,7 +55,7 @@ def _stack(plan: VesselPlan) -> Iterator[Advice]:
         return
     stack = plan.stack
     rings = [layer.filled for layer in stack.layers]
-    left, at = least_left(plan.section, rings, [ring.top for ring in rings])
+    left, at = square_left(plan.section, rings, [ring.top for ring in rings])
     raised = Quantity("raise", "Vessel higher in the stack by", stack.raised, "calliper")
     yield Advice(
         f"{TOPIC}.stack",
@@ -79,7 +79,7 @@ def _stated(plan: VesselPlan, words: Words) -> Advice:
     """Rings that the file says are glued, and what the others have become."""
     stack = plan.stack
     rings = [layer.filled for layer in stack.layers]
-    left, at = least_left(plan.section, rings, [ring.top for ring in rings])
+    left, at = square_left(plan.section, rings, [ring.top for ring in rings])
     told = (
         Quantity("count", "Rings that stay", stack.glued, "count"),
         Quantity("left", f"Least wood left, in ring {at}", left, "calliper"),

@@ -142,9 +142,9 @@ def _raise(job: VesselJob, section: Section, standing: _Standing, whole: bool) -
     if whole:
         most_up = min(most_up, standing.top - section.height - min(allowance, FACED))
     rings, tops = [layer.filled for layer in standing.layers], standing.tops
-    by, left = best_raise(section, rings, tops, (-most_down, most_up), enough=least) if most_up >= -most_down else (
+    by, spare = best_raise(section, rings, tops, (-most_down, most_up), enough=least) if most_up >= -most_down else (
         0.0, -1.0)  # fmt: skip
-    if left < least:
+    if spare < 0.0:
         raise RefusedSoon([_short(job, section, standing, whole)])
     return by
 
@@ -153,19 +153,18 @@ def _short(job: VesselJob, section: Section, standing: _Standing, whole: bool) -
     """Which ring lacks wood, where the vessel lies as planned."""
     bottoms = (standing.layers[0].ring.bottom, *standing.tops[:-1])
     rows = [
-        (wood_left(section, layer.filled, low, high), layer.number, low, high)
+        (wood_left(section, layer.filled, low, high, job.gauges.sanding_allowance), layer.number, low, high)
         for layer, low, high in zip(standing.layers, bottoms, standing.tops, strict=True)
     ]
-    left, number, low, high = min(rows)
-    lacks = job.gauges.sanding_allowance - left
-    if lacks <= 0 and whole:
+    spare, number, low, high = min(rows)
+    if spare >= 0 and whole:
         rim, top = (show_length(z, job.unit) for z in (section.height, standing.top))
         message = f"the glued stack ends at {top}, and the rim, at {rim}, is still to be faced"
         remedy = "glue a ring on top, or make the profile lower"
         return job.finding("glued-short", message, key="rings.heights", remedy=remedy)
     message = (
         f"ring {number}, glued from {show_length(low, job.unit)} to {show_length(high, job.unit)}, lacks "
-        f"{show_length(lacks, job.unit)} of wood; higher or lower in the stack the vessel lacks some too"
+        f"{show_length(-spare, job.unit)} of wood; higher or lower in the stack the vessel lacks some too"
     )
     remedy = "take the rings off down to the one that errs, or change the profile or the wall between these heights"
     return job.finding("glued-short", message, key="rings.heights", remedy=remedy)
@@ -217,5 +216,6 @@ def _as_cut(job: VesselJob, section: Section, planned: StackPlan, layer: Layer) 
     if before is None or before.kind != layer.kind or before.ring.segments != layer.ring.segments:
         return layer
     kept = resized(job, layer, before.ring.outer, before.ring.core)
-    left = wood_left(section, kept.filled, layer.ring.bottom, layer.ring.top)
-    return kept if left >= STILL_GOOD * job.rings.turning_allowance else layer
+    good = STILL_GOOD * job.rings.turning_allowance
+    spare = wood_left(section, kept.filled, layer.ring.bottom, layer.ring.top, good)
+    return kept if spare >= 0.0 else layer
