@@ -58,8 +58,8 @@ def plate_foot(plan: TorusPlan) -> float:
 def fence_advice(plan: VesselPlan) -> Iterator[Advice]:
     """The same of each sled for flat rings, whose fences set the angle."""
     depths = {layer.number: layer.ring.depth for layer in plan.stack.layers}
-    for number, sled in enumerate(plan.saws.sleds, 1):
-        of = VESSEL if number == 1 else f"{VESSEL}-{number}"
+    for sled in plan.saws.sleds:
+        of = VESSEL if sled.number == 1 else f"{VESSEL}-{sled.number}"
         for scrap in plan.wood.scraps:
             if scrap.of == "ring" and f"joint-plate-n{sled.segments}" in scrap.jigs:
                 ring = DryRing(sled.segments, depths[scrap.rings[0]])

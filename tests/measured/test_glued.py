@@ -225,6 +225,21 @@ def test_the_work_of_a_vessel_begins_with_the_first_ring_that_is_not_glued(tmp_p
     assert {part.name for part in parts} <= used
 
 
+def test_no_stop_is_set_and_no_sled_built_for_glued_rings_alone(tmp_path: Path):
+    """Ring 1 is the smallest of the sled: the trial in scrap, and what was read of it, is of its size."""
+    plan = vessel(tmp_path, FOOT)
+    names = {part.name for part in draw(plan).parts}
+    assert {name for name in names if name.startswith("stop-stick")} == {
+        f"stop-stick-ring-{ring}" for ring in (1, 5, 6, 7, 8, 9)
+    }
+    job = with_readings(tmp_path, FOOT, "sorrel")
+    job.write_text(
+        job.read_text("utf-8").replace("segments = 12", "segments = [12, 12, 12, 12, 16]"), "utf-8"
+    )
+    (sled,) = solve(load(job)).saws.sleds
+    assert (sled.segments, sled.number) == (16, 2)  # its readings stay those of the second sled
+
+
 @pytest.mark.parametrize(
     ("readings", "told"),
     [

@@ -17,9 +17,12 @@ from jigs.dryfit.plates import Drawn
 
 
 def carriage_checks(
-    files: Files, suffix: str, base: Drawn, blade: float, stops: Sequence[float]
+    files: Files, suffix: str, base: Drawn, blade: float, stops: Sequence[float], beyond: float
 ) -> list[Check]:
-    """Arm under the plate, plate on its shoes, both bolts in their slots at every stick's setting."""
+    """Arm under the plate, plate on its shoes, both bolts in their slots at every stick's setting.
+
+    No sticks where all the sled's rings are glued already; its lines may lie so far `beyond` those of the others.
+    """
     arm, plate, shoe, guide = (
         files.drawn(f"plan-angle-{part}{suffix}") for part in ("stop", "carriage", "shoe", "guide")
     )
@@ -48,12 +51,26 @@ def carriage_checks(
             for b, h in zip(bolts, long, strict=True)
         ),
         near(plate.name, "arm's pivot at the origin", hypot(*pivot.centre), 0.0, SLACK),
-        Check(plate.name, "nearest stick within its travel by", min(stops) - least, 0.0),
-        Check(plate.name, "farthest stick within its travel by", most - max(stops), 0.0),
-        near(base.name, "line of the nearest stop at its stick", lines[0], min(stops), OVER),
-        near(base.name, "line of the farthest stop at its stick", lines[1], max(stops), OVER),
+        *(_at_their_sticks(plate.name, base.name, stops, (least, most), lines, beyond) if stops else ()),
         *_shoe_checks(plate, shoe, long),
         *_guide_checks(base, guide),
+    ]
+
+
+def _at_their_sticks(
+    plate: str,
+    base: str,
+    stops: Sequence[float],
+    travel: tuple[float, float],
+    lines: list[float],
+    beyond: float,
+) -> list[Check]:
+    low, high = min(stops), max(stops)
+    return [
+        Check(plate, "nearest stick within its travel by", low - travel[0], 0.0),
+        Check(plate, "farthest stick within its travel by", travel[1] - high, 0.0),
+        Check(base, "line of the nearest stop at its stick", lines[0], low - OVER - beyond, low + OVER),
+        Check(base, "line of the farthest stop at its stick", lines[1], high - OVER, high + OVER + beyond),
     ]
 
 

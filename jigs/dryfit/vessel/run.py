@@ -106,7 +106,7 @@ def _groups(
     """
     made = [ring for ring in rings if ring.number > stated(work.job)]
     closed = [ring for ring in made if not ring.open]
-    bases = tuple(f"plan-angle-base-n{n}" for n in sorted({ring.segments for ring in rings}))
+    bases = tuple(f"plan-angle-base-n{n}" for n in sorted({ring.segments for ring in made}))
     return [
         ("sleds for flat rings", "", bases, partial(sled_checks, work, files, rings)),
         ("staves", "", ("stave-base",), partial(stave_checks, work, files)),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from dataclasses import replace
-from math import atan2, cos, degrees, pi, tan
+from math import atan2, cos, degrees, inf, pi, tan
 
 import numpy as np
 
@@ -28,6 +28,7 @@ from jigs.dryfit.plates import Drawn
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
 from jigs.dryfit.vessel.carriage import carriage_checks
+from jigs.dryfit.vessel.glued import stated
 from jigs.dryfit.vessel.rings import Held
 from jigs.dryfit.vessel.work import Work
 
@@ -39,14 +40,15 @@ AROUND = 12.0  # mm from the mitre slot's middle to the runner's screws at most
 
 
 def sled_checks(work: Work, files: Files, rings: Sequence[Held]) -> list[Check]:
-    """Every sled, by its count of segments, with all sticks of its rings."""
+    """Every sled, by its count of segments, with all sticks of its rings; glued ones need none, and no sled alone."""
     found: list[Check] = []
     sticks = stick_names(files)
     held = [number for numbers in sticks.values() for number in numbers]
-    for ring in rings:
+    made = [ring for ring in rings if ring.number > stated(work.job)]
+    for ring in made:
         count = held.count(ring.number)
         found.append(Check(f"ring {ring.number}", "stop sticks found", count, 1, 1, "pieces"))
-    for segments in sorted({ring.segments for ring in rings}):
+    for segments in sorted({ring.segments for ring in made}):
         own = [ring for ring in rings if ring.segments == segments]
         found += _sled_checks(work, files, segments, own, sticks)
     return found
@@ -93,13 +95,13 @@ def _sled_checks(
             if ring.number in sticks[name]
             for check in _ring_checks(work, ring, name, stop, angles)
         ),
-        *carriage_checks(files, suffix, base, blade, list(stops.values())),
+        *carriage_checks(files, suffix, base, blade, list(stops.values()), inf if stated(job) else 0.0),
         *level_handle_checks(job, handle, grip, blade - saw.kerf),
         *runner_checks(job, replace(base, drills=near_slot), runner, slot),
         *run_out_checks(job, base, exit_block, "blade, kept side", work_end),
         *flat_hold_checks(job, files, suffix, wood),
         *press_checks(
-            job, files, suffix, base, blade, [height for height, _ in wood], min(stops.values(), default=0.0)
+            job, files, suffix, base, blade, [height for height, _ in wood], min(stops.values(), default=inf)
         ),
         *joint_checks(files.drawn(f"joint-plate{suffix}"), segments, angles),
     ]

@@ -58,7 +58,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     cut = stack.as_cut(planned)
     if early:
         refuse(stack_findings(job, section, stack), soon=True)
-    saws = saw_plan(job, cut.layers, stack.staves_cut)
+    saws = saw_plan(job, cut.layers, stack.staves_cut, stack.stated)
     if early:
         refuse(saw_findings(job, saws, cut.layers))
     gauges = gauge_plan(job, section, stack)

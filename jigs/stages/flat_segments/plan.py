@@ -39,9 +39,11 @@ class StopSetting:
 class FlatSled:
     """The sled for one count of segments."""
 
+    number: int  # among those for all rings, glued ones too
     segments: int
     layout: PlanAngleLayout  # for the widest, thickest strip and the farthest stop
     settings: tuple[StopSetting, ...]  # the farthest first
+    smallest: int  # ring, whose like is tried in scrap
     held: tuple[HeldCut, ...]  # pieces of its extreme sizes in each cut
     seconds: float  # for each segment, by `segment_seconds`
 

@@ -23,11 +23,18 @@ SAME = 0.02  # mm: edges, widths and thicknesses that differ by less are one
 Cut = tuple[int, SegmentCut]  # number of the ring, and the segment it is made of
 
 
-def saw_plan(job: VesselJob, layers: Sequence[Layer], staves: StaveBand | None) -> SawPlan:
-    """Every sled, and the staves' angles; blocks of layups come on rails, which widen their strips."""
+def saw_plan(job: VesselJob, layers: Sequence[Layer], staves: StaveBand | None, glued: int = 0) -> SawPlan:
+    """Every sled, and the staves' angles; blocks of layups come on rails, which widen their strips.
+
+    Rings up to `glued` are sawn already: a sled is as all its rings need it, but is left out where no other is sawn.
+    """
     cuts = _by_segments(layers)
     return SawPlan(
-        sleds=tuple(sled_of(job, segments, cuts[segments]) for segments in sorted(cuts)),
+        sleds=tuple(
+            _sled(job, number, segments, cuts[segments], glued)
+            for number, segments in enumerate(sorted(cuts), 1)
+            if max(ring for ring, _ in cuts[segments]) > glued
+        ),
         staves=_stave_cut(job, staves) if staves is not None else None,
     )
 
@@ -53,12 +60,22 @@ def _layout(job: VesselJob, sizes: Sequence[SegmentCut]) -> PlanAngleLayout:
     return plan_angle(job, sizes, least_edge=min(cut.outer_edge for cut in sizes))
 
 
-def sled_of(job: VesselJob, segments: int, cuts: Sequence[Cut]) -> FlatSled:
+def _sled(job: VesselJob, number: int, segments: int, cuts: Sequence[Cut], glued: int) -> FlatSled:
+    """Its stop is set for the rings over the glued ones, and for the smallest of all, which is tried in scrap."""
     sizes = _sizes(job, cuts)
     layout = _layout(job, sizes)
-    held = held_cuts(_extremes(layout, sizes))
     wide = max(cut.depth for cut in sizes)
-    return FlatSled(segments, layout, _settings(job, layout, segments, cuts), held, segment_seconds(wide))
+    smallest = min(cuts, key=lambda cut: cut[1].outer_edge)[0]
+    own = [cut for cut in cuts if cut[0] > glued or cut[0] == smallest]
+    return FlatSled(
+        number=number,
+        segments=segments,
+        layout=layout,
+        settings=_settings(job, layout, segments, own, glued),
+        smallest=smallest,
+        held=held_cuts(_extremes(layout, sizes)),
+        seconds=segment_seconds(wide),
+    )
 
 
 def _extremes(layout: PlanAngleLayout, cuts: Sequence[SegmentCut]) -> Iterator[HeldPiece]:
@@ -78,7 +95,7 @@ def _on_rail(job: VesselJob, ring: int) -> bool:
 
 
 def _settings(
-    job: VesselJob, layout: PlanAngleLayout, segments: int, cuts: Sequence[Cut]
+    job: VesselJob, layout: PlanAngleLayout, segments: int, cuts: Sequence[Cut], glued: int
 ) -> tuple[StopSetting, ...]:
     """Rings by outer edge, the longest first; rings that share a setting get the longest of theirs."""
     groups: list[list[Cut]] = []
@@ -92,7 +109,7 @@ def _settings(
             outer_edge=group[0][1].outer_edge,
             stop=layout.stop_for(group[0][1].outer_edge),
             strips=_strips(layout.held, segments, [cut for cut in group if not _on_rail(job, cut[0])]),
-            blocks=tuple(sorted(number for number, _ in group if _on_rail(job, number))),
+            blocks=tuple(sorted(number for number, _ in group if number > glued and _on_rail(job, number))),
         )
         for group in groups
     )

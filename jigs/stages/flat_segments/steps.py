@@ -51,10 +51,10 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     found: list[Operation] = []
     rails: list[Run] = []
     once, cuts = Once(), 0
-    for number, sled in enumerate(plan.saws.sleds, 1):
+    for sled in plan.saws.sleds:
         own = list(_runs(plan, sled))
         if own:
-            end = nth(number)
+            end = nth(sled.number)
             found += [_sled(sled, rack, end), _holds(sled, rack, end), *_trial(plan, sled, rack, end)]
         for batch in _batches(own):
             cuts += 1

@@ -258,6 +258,8 @@ def test_a_vessel_is_tried_in_scrap_once_for_each_count_of_segments(name):
             layer.cut for layer in plan.stack.layers if layer.cut and layer.ring.segments == scrap.segments
         ]
         assert scrap.width == min(cuts, key=lambda cut: cut.outer_edge).depth
+        own = [layer for layer in plan.stack.layers if layer.number == scrap.rings[0]]
+        assert [layer.cut.depth for layer in own] == [scrap.width]
     assert [scrap.of for scrap in plan.wood.scraps].count("staves") == (plan.stack.staves is not None)
 
 

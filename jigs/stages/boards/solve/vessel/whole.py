@@ -69,10 +69,8 @@ def vessel_scraps(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Scra
 
 
 def _scrap_ring(sled: FlatSled, layers: Sequence[Layer], unit: Unit) -> Scrap:
-    rings = tuple(sorted(ring for setting in sled.settings for ring in setting.rings))
-    cuts = [layer.cut for layer in layers if layer.number in rings and layer.cut]
-    cut = min(cuts, key=lambda cut: cut.outer_edge)
+    others = sorted({ring for setting in sled.settings for ring in setting.rings} - {sled.smallest})
+    cut = next(layer.cut for layer in layers if layer.number == sled.smallest and layer.cut)
     length = max(SCRAP[unit], cut.strip_length(sled.segments) + sled.layout.held)
-    return Scrap(
-        "ring", rings, 1, sled.segments, cut.length, cut.depth, 1, length, (f"joint-plate-n{sled.segments}",)
-    )
+    rings, jigs = (sled.smallest, *others), (f"joint-plate-n{sled.segments}",)
+    return Scrap("ring", rings, 1, sled.segments, cut.length, cut.depth, 1, length, jigs)
