@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from concurrent.futures import Executor, ThreadPoolExecutor
 from contextlib import contextmanager
+from functools import partial
 
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
+from jigs.sets.apart import apart
 from jigs.words.file_names import FULL_SIZE, LABELS, RINGS, TAPES
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
@@ -79,11 +81,12 @@ def _refusing(file: str) -> Iterator[None]:
 def beside(
     plan: Plan, parts: Sequence[Part], work: Work, drawn: Sequence[Part]
 ) -> Iterator[Callable[[], Files]]:
-    """All of that, with pictures of what is `drawn`, set while the caller goes on: the typesetter is another process.
-
-    The book takes longest to set, so that its pictures are drawn before anything else is done.
-    """
-    with ThreadPoolExecutor(2) as own:
+    """All of that, with pictures of what is `drawn`, made while the caller goes on; the book takes longest."""
+    with apart(partial(_book, plan, drawn, work)) as book, ThreadPoolExecutor(1) as own:
         drawings = own.submit(paper_files, plan, parts)
-        book = shop_book(plan, drawn, work, own)
         yield lambda: drawings.result() | book()
+
+
+def _book(plan: Plan, drawn: Sequence[Part], work: Work) -> Files:
+    with ThreadPoolExecutor(1) as own:
+        return shop_book(plan, drawn, work, own)()
