@@ -8,6 +8,7 @@ from __future__ import annotations
 import dataclasses
 from collections.abc import Callable
 from dataclasses import MISSING, Field, FrozenInstanceError, fields
+from inspect import get_annotations
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any, NoReturn
 
@@ -26,7 +27,12 @@ def _record(cls: Any, eq: bool, kw_only: bool) -> Any:
     if cls.__doc__ is None:
         cls.__doc__ = cls.__name__  # else its signature is put together
     own_hash = cls.__dict__.get("__hash__")
+    types = get_annotations(cls)
+    cls.__annotations__ = dict.fromkeys(
+        types, Any
+    )  # else each is looked through for a ClassVar; there is none
     dataclasses.dataclass(init=False, repr=False, eq=False, kw_only=kw_only)(cls)
+    cls.__annotations__ = types
     cls.__init__ = _init_when_made(cls)
     cls.__repr__, cls.__setattr__, cls.__delattr__ = _repr, _refused, _refused
     if eq:

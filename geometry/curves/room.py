@@ -71,12 +71,18 @@ def _grid(
     return xs, ys, _covered(outline, xs, ys)
 
 
+@lru_cache(maxsize=256)
+def _rough(contour: Contour) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
+    """Where the chords (2, n) of a contour start and end."""
+    start = sample(contour, ROUGH)
+    return start.T, np.concatenate((start[1:], start[:1])).T
+
+
 def _covered(
     contour: Contour, xs: npt.NDArray[np.float64], ys: npt.NDArray[np.float64]
 ) -> npt.NDArray[np.bool_]:
     """Which points (len(ys), len(xs)) of a grid a contour encloses: those with odd crossings to their left."""
-    start = sample(contour, ROUGH)
-    (ax, ay), (bx, by) = start.T, np.roll(start, -1, axis=0).T
+    (ax, ay), (bx, by) = _rough(contour)
     rows, edges = np.nonzero((ay > ys[:, None]) != (by > ys[:, None]))
     share = (ys[rows] - ay[edges]) / (by - ay)[edges]
     columns = np.searchsorted(xs, ax[edges] + share * (bx - ax)[edges])

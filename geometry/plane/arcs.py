@@ -52,10 +52,12 @@ def points_along(start: FloatArray, end: FloatArray, sweep: FloatArray, t: Float
     (chord theorem: the chord to fraction t is sin(t·sweep/2)/sin(sweep/2) of the whole, turned by
     (t - 1)·sweep/2), so that flat arcs and straight edges are as exact as any.
     """
+    dx, dy = end[..., 0] - start[..., 0], end[..., 1] - start[..., 1]
+    if not sweep.any():
+        return np.stack((start[..., 0] + t * dx, start[..., 1] + t * dy), axis=-1)
     turn = (t - 1.0) * sweep / 2.0
     share = t * np.sinc(t * sweep / (2.0 * np.pi)) / np.sinc(sweep / (2.0 * np.pi))
     cos, sin = share * np.cos(turn), share * np.sin(turn)
-    dx, dy = end[..., 0] - start[..., 0], end[..., 1] - start[..., 1]
     return np.stack((start[..., 0] + cos * dx - sin * dy, start[..., 1] + sin * dx + cos * dy), axis=-1)
 
 

@@ -131,7 +131,7 @@ class Contour:
         x0, y0 = self.points.mean(axis=0)
         t, weights = _gauss()
         local = self.points - (x0, y0)
-        ends, sweeps = np.roll(local, -1, axis=0), self.sweeps
+        ends, sweeps = np.concatenate((local[1:], local[:1])), self.sweeps
         x, y = np.moveaxis(points_along(local[:, None], ends[:, None], sweeps[:, None], t), -1, 0)
         chord = ends - local
         heading = np.arctan2(chord[:, 1], chord[:, 0])[:, None] + sweeps[:, None] * (t - 0.5)
@@ -197,8 +197,9 @@ class Contour:
 
     def reversed(self) -> Contour:
         """The same loop run the other way."""
-        bulges = -np.roll(self.vertices[::-1, 2], -1)
-        return Contour(np.column_stack((self.points[::-1], bulges)))
+        rows = self.vertices[::-1].copy()
+        rows[:-1, 2], rows[-1, 2] = -rows[1:, 2], -rows[0, 2]
+        return Contour(rows)
 
     def ccw(self) -> Contour:
         return self if self.area >= 0.0 else self.reversed()
@@ -256,7 +257,9 @@ def _gauss() -> tuple[FloatArray, FloatArray]:
 def polygon(points: Sequence[Point] | FloatArray) -> Contour:
     """A contour of straight edges through the points (n, 2)."""
     corners = np.asarray(points, dtype=np.float64).reshape(-1, 2)
-    return Contour(np.column_stack((corners, np.zeros(len(corners)))))
+    rows = np.zeros((len(corners), 3))
+    rows[:, :2] = corners
+    return Contour(rows)
 
 
 def circle(centre: Point, radius: float) -> Contour:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from geometry.bodies.section import Section
 from geometry.lathe.inside_reach import Reach, beyond_back, reach
@@ -65,6 +66,7 @@ def _edges(
     )
 
 
+@lru_cache(maxsize=16)  # of gauges and of the work at each stage
 def beside(section: Section, distance: float) -> Profile | None:
     """The inside moved into the hollow, up to the rim; lengthened first, so that it goes round the rim's arris,
     and the foot's where there is no floor.
