@@ -97,7 +97,10 @@ def _round(plan: VesselPlan) -> Operation:
         ),
         settings=(
             ruled(
-                "widest", "Leave at its widest, across, at least", 2 * first.radii(first.bottom, first.top)[1]
+                "widest",
+                "Leave at its widest, across, at least",
+                2 * first.radii(first.bottom, first.top)[1],
+                "least",
             ),
             calliper("allowance", "Allowance over the finished wall", plan.stack.allowance),
         ),
