@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import pi, sqrt
+from math import acos, atan2, cos, hypot, pi, sin, sqrt
 
 from geometry.bodies.tube import Tube
 
@@ -17,31 +17,37 @@ def edge_hoop(spread: float, radius: float, wall: float) -> float:
     return 2.0 * load * sqrt(sqrt(3.0) / (radius * wall)) * radius / wall
 
 
-def ring_hoop(spread: float, major: float, tube: Tube, core: float) -> float:
-    """The greatest tension round a closed ring whose hole is pressed outward by `spread`, all round
-    together.
+def ring_tension(spread: float, couple: float, major: float, tube: Tube, core: float) -> float:
+    """The greatest tension round a closed ring whose hole is pressed outward by `spread`, and whose sections are turned
+    in their planes by `couple`, N mm, each all round together.
 
-    All of a section moves outward alike, so that the strain falls with the radius, as in a curved bar that does not
-    bend (Winkler's, any handbook of mechanics, from memory): T / (ρ ∫ dA/ρ) with T = spread / 2π, the integral over a
-    circle about R being 2π (R - √(R² - r²)), and over an ellipse as much as it is higher than that. What presses and
-    what bears square to a round tube passes through its middle, and turns no section; of another, `ring_twist` tells.
-    `core` is the radius of a circle that holds the core.
+    All of a section moves outward and turns alike, so that the strain at a height z and a radius ρ is (A + B z)/ρ, as
+    in a curved bar that does not bend in its own plane (Winkler's, any handbook of mechanics, from memory): A ∫ dA/ρ
+    = spread / 2π and B ∫ z² dA/ρ = couple / 2π. Both integrals are closed over a circle about R; an ellipse's are
+    those of the circle as wide, by its height over its width and by the third power of that. What presses and what
+    bears square to a round tube passes through its middle, and turns no section. `core` is the radius of a circle
+    that holds the core.
     """
-    over_radius = _area_over_radius(major, tube.wide) * (tube.high / tube.wide) - _area_over_radius(
-        major, core
+    wide, flat = tube.wide, tube.high / tube.wide
+    push = spread / (2.0 * pi) / (flat * _over_radius(major, wide) - _over_radius(major, core))
+    turn = (
+        abs(couple)
+        / (2.0 * pi)
+        / (flat**3 * _heights_over_radius(major, wide) - _heights_over_radius(major, core))
     )
-    return spread / (2.0 * pi) / ((major - tube.wide) * over_radius)
+    # On the ellipse, at (R + a cos t, b sin t), the stress has no slope where b B R cos t + a A sin t = - a b B.
+    bend = turn * tube.high
+    out, up = bend * major, wide * push
+    middle, aside = atan2(up, out), acos(-wide * bend / hypot(out, up))
+    return max((push + bend * sin(t)) / (major + wide * cos(t)) for t in (pi, middle - aside, middle + aside))
 
 
-def ring_twist(couple: float, tube: Tube, core: float) -> float:
-    """The greatest tension round a closed ring each of whose sections is turned in its own plane, all round together.
-
-    Couples m of each mm round it bend it by M = m R over its height, M z / I (Timoshenko, Strength of Materials II,
-    from memory); `couple` is 2π R m, N mm.
-    """
-    second = pi / 4.0 * (tube.wide * tube.high**3 - core**4)
-    return couple / (2.0 * pi) * tube.high / second
-
-
-def _area_over_radius(major: float, radius: float) -> float:
+def _over_radius(major: float, radius: float) -> float:
+    """∫ dA/ρ over a circle."""
     return 2.0 * pi * (major - sqrt(major**2 - radius**2))
+
+
+def _heights_over_radius(major: float, radius: float) -> float:
+    """∫ z² dA/ρ over a circle."""
+    over = major**2 - radius**2
+    return 2.0 / 3.0 * pi * (major * radius**2 / 2.0 - over * (major - sqrt(over)))

@@ -8,7 +8,7 @@ from math import asin, ceil, cos, floor, inf, pi, tan
 from geometry.bodies.torus import Blank
 from geometry.hardware.fasteners import bolt_diameter
 from geometry.lathe.turning import BAND_HIGH, BAND_LOW, Retainer
-from geometry.statics.hoop import ring_hoop, ring_twist
+from geometry.statics.hoop import ring_tension
 from geometry.statics.torus_held import HeldTorus, torus_holdings
 from jigs.stages.held.strength import ALLOWED, PUSH, SHEET_TAKES, most_pull, most_torque, nut_torque
 from jigs.stages.mountings.plan.holding import HoldingPlan
@@ -79,7 +79,7 @@ def _bears(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> dict[str,
     plug, brace = holding.retainer, plan.brace
     slope = plug.hollow.angle_at_height(plug.band_low)
     core = blank.core_apothem / cos(blank.mitre)
-    across_joints = ring_hoop(1.0, plug.major, plug.tube, core) + ring_twist(_couple(plug), plug.tube, core)
+    across_joints = ring_tension(1.0, _couple(plug), plug.major, plug.tube, core)
     spreads = 1.0 / tan(slope)
     joints = ALLOWED / (across_joints * spreads)
     glue = 2 * pi * blank.centre * plan.waste_flat * ALLOWED
