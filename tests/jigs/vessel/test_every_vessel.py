@@ -30,7 +30,7 @@ def test_one_is_metric_from_stations_and_one_in_inches_from_a_drawing():
 def test_every_family_gives_parts_and_says_nothing(path, family, capsys):
     assert family(shop(path).plan) or family.__name__ in (
         "floating",
-        "joint_gauge",
+        "joint_gauges",
         "knob_gauge",
         "layup",
         "lid_gauges",
