@@ -69,8 +69,8 @@ def show_length(mm: float, unit: Unit, exact: bool = False) -> str:
 
 
 def limit_length(mm: float, unit: Unit, bound: Bound) -> str:
-    """Return a limit as text: in inches a multiple of 1/64, the least rounded up and the most down."""
-    return show_length(mm if unit == "mm" else within(mm, MM_PER_INCH / _FINEST, bound), unit)
+    """Return a limit as text: a multiple of 0.1 mm or of 1/64 in, the least rounded up and the most down."""
+    return show_length(within(mm, 0.1 if unit == "mm" else MM_PER_INCH / _FINEST, bound), unit)
 
 
 def within(mm: float, step: float, bound: Bound) -> float:

@@ -9,7 +9,7 @@ from jigs.figures.figure import Arrow, Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, line
 from jigs.figures.told import Show, by_rule
-from jigs.figures.turning.vessel import CENTRE, PAST, PLATE, both
+from jigs.figures.turning.vessel import CENTRE, PAST, PLATE, both, standing
 from jigs.plans.vessel import VesselPlan
 
 TOOL = 3.0  # mm of a parting tool's cut
@@ -39,7 +39,8 @@ def _stations(plan: VesselPlan, show: Show) -> Figure:
         "A line is pencilled round the work at each station, at its height over the faceplate's face.",
         (
             *(area(half, fill="wood") for layer in plan.stack.layers for half in both(plan.stack.cut_through(layer))),
-            *_standing(plan),
+            *standing(plan),
+            _axis(plan),
             *items,
         ),
         height=125.0,
@@ -60,7 +61,8 @@ def _parting(plan: VesselPlan, show: Show) -> Figure:
         (
             box(-foot, low, foot, 0.0, fill="waste"),
             *(area(half, fill="wood") for half in both(section.contour)),
-            *_standing(plan),
+            *standing(plan),
+            _axis(plan),
             *((box(-hollow, low, hollow, 0.0, fill="paper"),) if hollow else ()),
             *slots,
             *_tailstock(plan),
@@ -72,14 +74,9 @@ def _parting(plan: VesselPlan, show: Show) -> Figure:
     )
 
 
-def _standing(plan: VesselPlan) -> Iterator[Item]:
-    """The waste block, the faceplate, the axis."""
-    side, low, face = plan.stack.waste_across[1] / 2, plan.stack.bottom, plan.gauges.faceplate
-    yield box(-side, face, side, low, fill="waste")
-    yield box(-side, face - PLATE, side, face, fill="metal")
-    yield line((0.0, face - PLATE - PAST), (0.0, plan.section.height + CENTRE + PAST), dashes=CENTRE_LINE)
-    yield Callout("waste block", (side * 0.8, (face + low) / 2), "right")
-    yield Callout("faceplate", (side * 0.8, face - PLATE / 2), "right")
+def _axis(plan: VesselPlan) -> Item:
+    low = plan.gauges.faceplate - PLATE - PAST
+    return line((0.0, low), (0.0, plan.section.height + CENTRE + PAST), dashes=CENTRE_LINE)
 
 
 def _tailstock(plan: VesselPlan) -> Iterator[Item]:

@@ -137,7 +137,10 @@ def _gauge(plan: VesselPlan, id: str, gauges: list[Part], rail: Part | None, sho
                 named("rail", rail.name), (rail.outline.bounds[2] - 3, rail.outline.bounds[3] - 8), "right"
             )
         )
-    items.append(Callout("axis of the lathe", (0.0, -PAST + 2), "left"))
+    if where == "outside":
+        items += standing(plan, max(part.outline.bounds[2] for part in gauges))
+    else:
+        items.append(Callout("axis of the lathe", (0.0, -PAST + 2), "left"))
     return Figure(
         id,
         f"The gauge for the {where}, in its place",
@@ -145,6 +148,16 @@ def _gauge(plan: VesselPlan, id: str, gauges: list[Part], rail: Part | None, sho
         tuple(items),
         height=125.0,
     )
+
+
+def standing(plan: VesselPlan, beside: float = 0.0) -> Iterator[Item]:
+    """The waste block and the faceplate, or a board held to the block's back on which a gauge stands `beside` it."""
+    side, low, face = plan.stack.waste_across[1] / 2, plan.stack.bottom, plan.gauges.faceplate
+    yield box(-side, face, side, low, fill="waste")
+    yield box(-side, face - PLATE, max(side, beside), face, fill="metal")
+    yield Callout("waste block", (-side * 0.8, (face + low) / 2), "left")
+    told = "faceplate or board" if beside else "faceplate"
+    yield Callout(told, (-side * 0.8, face - PLATE / 2), "left")
 
 
 def _rings(plan: VesselPlan) -> Iterator[Callout]:

@@ -223,7 +223,7 @@ def _cut(
         pieces=run.pieces,
         comes="segment",
         rings=run.rings,
-        settings=(*run.settings, *_woods(plan, run)),
+        settings=(*run.settings, *_woods(plan, run), *_held(sled, from_strips)),
         known=kept_long(plan, run.lots),
         jigs=once.uses([rack.part(name) for name in run.jigs], "sets the stop"),
         checks=(
@@ -238,6 +238,12 @@ def _cut(
         readings=tuple(Reading(edge.id, edge.label, edge, 2) for edge in run.checks),
         minutes=each(run.pieces, sled.seconds / 60, SETTING / 2 * len(runs)),
     )
+
+
+def _held(sled: FlatSled, from_strips: bool) -> tuple[Quantity, ...]:
+    """Of a strip, what the hold-down needs; rails are cut to the end."""
+    told = "Stop when the strip left is shorter than"
+    return (ruled("held", told, sled.layout.held, bound="least"),) if from_strips else ()
 
 
 def _woods(plan: VesselPlan, run: Run) -> tuple[Quantity, ...]:

@@ -229,7 +229,7 @@ def _held(plan: VesselPlan) -> Iterator[Table]:
                         plug.spread,
                         "ratio",
                     ),
-                    Quantity("hoop", "That is, of what its joints hold", plug.used, "share"),
+                    Quantity("hoop", "Share of what its joints hold", plug.used, "share"),
                 )
                 if plug.hoop
                 else ()
