@@ -32,7 +32,7 @@ def _in(figure: Figure, kind: type) -> list[str]:
 
 
 def _mm(text: str) -> float:
-    number, unit = text.replace("Ø ", "").replace("R ", "").split()
+    number, unit = text.partition(" (")[0].replace("Ø ", "").replace("R ", "").split()
     return float(number) * (25.4 if unit == "in" else 1.0)
 
 
