@@ -115,49 +115,52 @@ class Program:
             start = self._pressed + i * _SIDES
             limits[i, start : start + _SIDES] = 1.0
         solver = silent_solver()
-        solver.setOptionValue("presolve", "off")  # takes as long as such small programs themselves
-        solver.setOptionValue(
-            "simplex_scale_strategy", 0
-        )  # directions, and arms over their reach: of one size
+        for option, value in _OPTIONS.items():
+            solver.setOptionValue(option, value)
         shared = np.vstack([self._columns, limits])
-        solver.passModel(_model(shared, blocks, self._right, np.array(self._limits), cost, most))
+        _pass(solver, shared, blocks, self._right, np.array(self._limits), cost, most)
         solver.run()
         return solver
 
 
-def _model(
+def _pass(
+    solver: highspy.Highs,
     shared: FloatArray,
     blocks: FloatArray,
     right: FloatArray,
     limits: FloatArray,
     cost: FloatArray,
     most: float,
-) -> highspy.HighsLp:
+) -> None:
     """Minimize `cost` of each block's own columns (k, rows, own), which come after the shared ones of all blocks.
 
     The first rows of a block equal `right`, its others stay below `limits`; no column is below 0 and none of the
     costly ones above `most`.
     """
     count, (rows, free), own = len(blocks), shared.shape, len(cost)
-    model = highspy.HighsLp()
-    model.num_row_, model.num_col_ = count * rows, count * (free + own)
-    model.col_cost_ = np.concatenate([np.zeros(count * free), np.tile(cost, count)])
-    model.col_lower_ = np.zeros(count * (free + own))
-    model.col_upper_ = np.concatenate([np.full(count * free, _FREE), np.full(count * own, most)])
-    model.row_lower_ = np.tile(np.concatenate([right, np.full(len(limits), -_FREE)]), count)
-    model.row_upper_ = np.tile(np.concatenate([right, limits]), count)
     across, down = np.nonzero(shared.T)
     which, own_across, own_down = np.nonzero(blocks.transpose(0, 2, 1))
     each = np.tile(np.bincount(across, minlength=free), count)
     own_each = np.bincount(which * own + own_across, minlength=count * own)
-    model.a_matrix_.format_ = highspy.MatrixFormat.kColwise
-    model.a_matrix_.start_ = np.concatenate([[0], np.cumsum(np.concatenate([each, own_each]))])
     repeated = down + rows * np.arange(count)[:, None]
-    model.a_matrix_.index_ = np.concatenate([repeated.ravel(), own_down + rows * which])
-    model.a_matrix_.value_ = np.concatenate(
-        [np.tile(shared[down, across], count), blocks[which, own_down, own_across]]
+    values = np.concatenate([np.tile(shared[down, across], count), blocks[which, own_down, own_across]])
+    solver.passModel(  # arrays as they are: the fields of a model are filled number by number
+        count * (free + own),
+        count * rows,
+        len(values),
+        int(highspy.MatrixFormat.kColwise),
+        int(highspy.ObjSense.kMinimize),
+        0.0,
+        np.concatenate([np.zeros(count * free), np.tile(cost, count)]),
+        np.zeros(count * (free + own)),
+        np.concatenate([np.full(count * free, _FREE), np.full(count * own, most)]),
+        np.tile(np.concatenate([right, np.full(len(limits), -_FREE)]), count),
+        np.tile(np.concatenate([right, limits]), count),
+        np.concatenate([[0], np.cumsum(np.concatenate([each, own_each]))]),
+        np.concatenate([repeated.ravel(), own_down + rows * which]),
+        values,
+        np.zeros(count * (free + own), dtype=np.int32),  # none of them is a whole number
     )
-    return model
 
 
 def non_negative(matrix: FloatArray, wanted: FloatArray) -> FloatArray:
