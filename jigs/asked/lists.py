@@ -12,10 +12,21 @@ from jigs.asked.job_wood import Board, Ply
 from jigs.asked.key import Key, Value
 from jigs.asked.wrong import RANGE, Wrong
 from jigs.words import lengths
-from jigs.words.lengths import MM_PER_INCH, BadLength, Unit, example_length, parse_length, show_length, shown
+from jigs.words.lengths import (
+    MM_PER_INCH,
+    BadLength,
+    Bound,
+    Unit,
+    example_length,
+    parse_length,
+    show_length,
+    shown,
+    within,
+)
 
 LEAST_PLY = 0.1  # mm
 COLOUR = r"#[0-9a-fA-F]{6}"
+THOUSANDTH = MM_PER_INCH / 1000
 LEAST_BOARD = 1.0  # mm, of a board's thickness, width or length
 MOST_BOARDS = 10000  # of one size
 LONGEST_NAME = 40
@@ -45,10 +56,19 @@ def ranged(key: Key, raw: object, unit: Unit, least: float | None = None) -> flo
     """Return a length in mm from the key's least, or this one, to its most. Raises Wrong or BadLength."""
     mm, low_end = parse_length(raw, unit), key.least if least is None else least
     if not low_end <= mm <= key.most:
-        low, high = (show_length(end, unit, exact=unit == "in") for end in (low_end, key.most))
+        low, high = _limit(low_end, unit, "least"), _limit(key.most, unit, "most")
         remedy = f"Give {low} to {high}{_or_other(raw, unit, low_end, key.most)}"
         raise Wrong(RANGE, f"{show_length(mm, unit)} is out of range", remedy)
     return mm
+
+
+def _limit(mm: float, unit: Unit, bound: Bound) -> str:
+    """Typed as it is told, it is taken."""
+    return (
+        show_length(mm, unit)
+        if unit == "mm"
+        else show_length(within(mm, THOUSANDTH, bound), unit, exact=True)
+    )
 
 
 def _or_other(raw: object, unit: Unit, least: float, most: float) -> str:
@@ -210,7 +230,8 @@ def _check_names(entry: Mapping[str, object], remedy: str) -> None:
 
 
 def _plies(key: Key, raw: object, unit: Unit) -> Value:
-    remedy = f'Give entries such as ["maple", {example_length(3.0, unit)}] or ["black", "0.6 mm", "#202020"]'
+    thin = '"0.6 mm"' if unit == "mm" else example_length(0.6, unit)
+    remedy = f'Give entries such as ["maple", {example_length(3.0, unit)}] or ["black", {thin}, "#202020"]'
     return tuple(_ply(key, entry, unit, remedy) for entry in _list(raw, remedy))
 
 

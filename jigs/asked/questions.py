@@ -35,20 +35,21 @@ class Question:
     key: str
     text: str
     example: str
-    inches: str = ""  # the example in an inch file, where it states no unit of its own
+    inches: str = ""  # the example in an inch file, where it is another
     optional: bool = False  # common practice holds without an answer
 
 
 _SHOP = (
     Question("blade-height", "saw.blade_height", "The most that your table saw's blade stands above its table",
-             "80 mm", optional=True),
-    Question("sheet", "boards.sheet", "Thickness of the sheet for the jigs, measured", "12 mm", optional=True),
+             "80 mm", "3 1/8 in", optional=True),
+    Question("sheet", "boards.sheet", "Thickness of the sheet for the jigs, measured", "12 mm", "15/32 in",
+             optional=True),
 )  # fmt: skip
 
 QUESTIONS: Mapping[Form, tuple[Question, ...]] = {
     "torus": (
-        Question("outer-diameter", "form.outer_diameter", "Outer diameter, finished", "250 mm"),
-        Question("tube-diameter", "form.tube_diameter", "Tube diameter, finished", "54 mm"),
+        Question("outer-diameter", "form.outer_diameter", "Outer diameter, finished", "250 mm", "10 in"),
+        Question("tube-diameter", "form.tube_diameter", "Tube diameter, finished", "54 mm", "2 1/8 in"),
         Question("wedge-rings", "form.wedge_rings", "Wedge rings round the torus (even)", "18"),
         Question("segments", "form.segments", "Segments in each ring (even)", "10"),
         Question("wood", "form.species", "Species of wood", "maple", optional=True),
@@ -57,8 +58,8 @@ QUESTIONS: Mapping[Form, tuple[Question, ...]] = {
     "vessel": (
         Question("stations", STATIONS, "Heights and diameters from the foot up",
                  "0 70, 40 110, 90 80", "0 2 3/4, 1 5/8 4 3/8, 3 1/2 3 1/8"),
-        Question("wall", "wall.thickness", "Thickness of the wall", "6 mm"),
-        Question("ring-height", "rings.heights", "Height of the rings", "20 mm"),
+        Question("wall", "wall.thickness", "Thickness of the wall", "6 mm", "1/4 in"),
+        Question("ring-height", "rings.heights", "Height of the rings", "20 mm", "3/4 in"),
         Question("segments", "rings.segments", "Segments in each ring", "12"),
         Question("species", "rings.species", "Species of wood", "maple"),
         *_SHOP,

@@ -18,6 +18,11 @@ _FINE = 0.002  # inch: what is less is told to a ten-thousandth
 _HALF = 1e-9  # inch, by which a half is told as the larger: 3/16 in is 0.188, whatever its binary fraction
 _BY_RULE = 1 / 8  # inch: shorter lengths are not measured with a rule
 _LONGEST = 60  # characters; no length is longer
+_BOUGHT = (
+    (MM_PER_INCH / 4, 32),
+    (2 * MM_PER_INCH, 8),
+    (math.inf, 2),
+)  # up to so many mm in so many parts of an inch
 
 # Groups: sign; whole and fraction, or fraction, or decimal; unit.
 _FRACTION = "([0-9]{1,4}/[0-9]{1,4})"
@@ -98,8 +103,11 @@ def typed_length(mm: float, unit: Unit) -> str:
 
 
 def example_length(mm: float, unit: Unit) -> str:
-    """An example as a job file in this unit would give it: a number of mm, else text that names its unit."""
-    return f"{mm:g}" if unit == "mm" else f'"{mm:g} mm"'
+    """An example as a job file in this unit gives it: a number of mm, else inches as they are bought, unit named."""
+    if unit == "mm":
+        return f"{mm:g}"
+    parts = next(parts for most, parts in _BOUGHT if mm <= most)
+    return f'"{mixed(Fraction(max(mm > 0, round(mm / MM_PER_INCH * parts)), parts))} in"'
 
 
 def shown(value: object) -> str:

@@ -7,7 +7,9 @@ import re
 import pytest
 
 from jigs.asked.jobfile import parse
+from jigs.words.lengths import example_length
 from tests.jigs.job_texts import SOUND, findings, only, with_line, without
+from tests.metric import metric
 
 EXAMPLE_LINES = [
     ("form", "core_opening", "", "20"),
@@ -25,13 +27,16 @@ EXAMPLE_LINES = [
 
 @pytest.mark.parametrize(("table", "key", "line", "example"), EXAMPLE_LINES)
 def test_an_example_of_a_length_is_right_as_it_stands_in_either_unit(table, key, line, example):
-    """Plain numbers in a job in mm; in a job in inches each names its unit, so that nobody types 20 inches."""
+    """Plain numbers in a job in mm; in a job in inches sizes that are sold there, each with its unit."""
     text = without("core_opening") if table == "form" else with_line(line, table)
     told = {finding.key: finding.remedy for finding in findings(text)}
     assert example in told[f"{table}.{key}"]
     told = {finding.key: finding.remedy for finding in findings('unit = "in"\n' + text)}
-    named = re.sub(r"(?<= |\[)(?<!count = )(\d+)\b", r'"\1 mm"', example) if table != "form" else '"20 mm"'
-    assert named in told[f"{table}.{key}"]
+    named = re.sub(
+        r"(?<= |\[)(?<!count = )(\d+)\b", lambda number: example_length(float(number[1]), "in"), example
+    )
+    assert (named if table != "form" else '"3/4 in"') in told[f"{table}.{key}"]
+    assert not metric(told[f"{table}.{key}"])
 
 
 def test_an_example_of_a_count_is_a_plain_number_in_either_unit():
@@ -44,7 +49,7 @@ def test_an_example_of_a_count_is_a_plain_number_in_either_unit():
 
 def test_a_plain_number_of_inches_past_the_keys_limit_is_asked_whether_it_is_mm():
     told = {finding.key: finding.remedy for finding in findings('unit = "in"\n' + SOUND)}
-    assert told["form.outer_diameter"] == 'Give 1.181 in to 118.110 in, or did you mean mm: "250 mm"?'
+    assert told["form.outer_diameter"] == 'Give 1.182 in to 118.110 in, or did you mean mm: "250 mm"?'
     assert told["form.tube_diameter"] == 'Give 0.197 in to 39.370 in, or did you mean mm: "54 mm"?'
     assert "form.core_opening" not in told  # 20 inches are within the key's limit
     meant = 'unit = "in"\n' + SOUND.replace("= 250", '= "250 mm"').replace("= 54", '= "54 mm"')
@@ -54,7 +59,7 @@ def test_a_plain_number_of_inches_past_the_keys_limit_is_asked_whether_it_is_mm(
 @pytest.mark.parametrize("line", ['lining = "2 in"', "lining = -1", "lining = 250"])
 def test_what_states_its_unit_or_would_not_do_as_mm_is_not_asked_whether_it_is_mm(line):
     told = {finding.key: finding.remedy for finding in findings('unit = "in"\n' + with_line(line))}
-    assert told["form.lining"] == "Give 0.000 in to 0.394 in"
+    assert told["form.lining"] == "Give 0.000 in to 0.393 in"
 
 
 def test_a_number_of_mm_past_the_keys_limit_is_not_asked_whether_it_is_mm():

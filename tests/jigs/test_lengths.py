@@ -140,6 +140,8 @@ def test_lengths_are_shown_as_a_person_writes_them(mm, unit, exact, text):
 
 
 @given(st.integers(0, 5000), st.sampled_from(["mm", "in"]))
-def test_an_example_says_the_same_length_wherever_it_is_typed(mm, unit):
+def test_an_example_says_about_the_same_length_as_it_is_sold_in_its_unit(mm, unit):
     value = tomllib.loads(f"x = {example_length(float(mm), unit)}")["x"]
-    assert parse_length(value, unit) == mm
+    read = parse_length(value, unit)
+    assert read == mm if unit == "mm" else abs(read - mm) <= 0.4 + mm / 8
+    assert (read > 0) == (mm > 0)

@@ -11,6 +11,7 @@ from jigs.asked.starter import starter
 from jigs.cli import main
 from jigs.words.findings import Refused
 from jigs.words.lengths import parse_length, show_length
+from tests.metric import metric
 
 ASKED = {question.option: question for question in QUESTIONS["vessel"]}
 
@@ -152,3 +153,9 @@ def test_new_asks_whether_a_number_is_in_the_other_unit(tmp_path, capsys):
     shop = ["--outer-diameter", "250", "--tube-diameter", "54", *sizes[4:], "--sheet", "0.5"]
     assert main(["new", str(tmp_path / "hoop.toml"), "--unit", "mm", *shop]) == 1
     assert 'did you mean in: "0.5 in"?' in capsys.readouterr().err
+
+
+def test_examples_in_an_inch_file_are_in_inches():
+    asked = [example_of(question, "in") for form in QUESTIONS for question in QUESTIONS[form]]
+    assert len(asked) > 10
+    assert not metric(asked)

@@ -10,11 +10,12 @@ import numpy as np
 from geometry.plane.arcs import FloatArray
 from jigs.asked.drawn.strokes import MEETS, closed
 from jigs.asked.wrong import Wrong
+from jigs.words.lengths import MM_PER_INCH, Unit, fine_length, inch_decimals
 
 _NOTHING = 1e-6  # mm; a shorter edge has no length
 
 
-def joined(lines: Sequence[FloatArray]) -> tuple[FloatArray, float]:
+def joined(lines: Sequence[FloatArray], unit: Unit = "mm") -> tuple[FloatArray, float]:
     """One open chain (n, 3) of x, y, bulge through all of these, and the widest gap that it closed, mm.
 
     They may come in any order and direction; ends within MEETS become one point half-way. Raises Wrong where
@@ -25,13 +26,13 @@ def joined(lines: Sequence[FloatArray]) -> tuple[FloatArray, float]:
     while loose:
         at_end, at_start = _meeting(chain[-1], loose), _meeting(chain[0], loose)
         if max(len(at_end), len(at_start)) > 1:
-            raise _branch(chain[-1] if len(at_end) > 1 else chain[0])
+            raise _branch(chain[-1] if len(at_end) > 1 else chain[0], unit)
         if at_end:
             first, second = chain, _towards(loose.pop(at_end[0]), chain[-1])
         elif at_start:
             first, second = backwards(_towards(loose.pop(at_start[0]), chain[0])), chain
         else:
-            raise _apart(chain, loose)
+            raise _apart(chain, loose, unit)
         gap = max(gap, _distance(first[-1], second[0]))
         chain = _after(first, second)
     if len(lines) > 1 and _distance(chain[0], chain[-1]) <= MEETS:
@@ -72,17 +73,29 @@ def _distance(a: FloatArray, b: FloatArray) -> float:
     return math.hypot(a[0] - b[0], a[1] - b[1])
 
 
-def _branch(at: FloatArray) -> Wrong:
-    message = f"more than two lines meet at x {at[0]:.2f}, y {at[1]:.2f} (mm, y up)"
+def _place(at: FloatArray, unit: Unit) -> str:
+    return (
+        f"x {at[0]:.2f}, y {at[1]:.2f}"
+        if unit == "mm"
+        else ", ".join(
+            f"{name} {inch_decimals(along / MM_PER_INCH)}"
+            for name, along in zip("xy", at.tolist(), strict=False)
+        )
+    )
+
+
+def _branch(at: FloatArray, unit: Unit) -> Wrong:
+    message = f"more than two lines meet at {_place(at, unit)} ({unit}, y up)"
     return Wrong("branching-profile", message, "Leave one line through that point, each drawn once")
 
 
-def _apart(chain: FloatArray, loose: Sequence[FloatArray]) -> Wrong:
+def _apart(chain: FloatArray, loose: Sequence[FloatArray], unit: Unit) -> Wrong:
     pairs = [(a, b) for a in (chain[0], chain[-1]) for rows in loose for b in (rows[0], rows[-1])]
     a, b = min(pairs, key=lambda pair: _distance(*pair))
     message = (
-        f"the lines do not meet: one ends at x {a[0]:.2f}, y {a[1]:.2f}, the nearest other at "
-        f"x {b[0]:.2f}, y {b[1]:.2f} (mm, y up), {_distance(a, b):.3f} mm away"
+        f"the lines do not meet: one ends at {_place(a, unit)}, the nearest other at "
+        f"{_place(b, unit)} ({unit}, y up), {fine_length(_distance(a, b), unit)} away"
     )
-    remedy = f"Leave one profile, its lines meeting within {MEETS:g} mm, and put all else on another layer"
+    within = f"{MEETS:g} mm" if unit == "mm" else fine_length(MEETS, unit)
+    remedy = f"Leave one profile, its lines meeting within {within}, and put all else on another layer"
     return Wrong("parts-apart", message, remedy)

@@ -51,8 +51,8 @@ def read_drawing(
     sheet = _sheet(path, unit)
     strokes = _chosen(sheet, layer)
     lines = [_rows(stroke) for stroke in strokes]
-    rows, gap = joined([rows for rows, _ in lines])
     drawn_in: Unit = "in" if sheet.inches else "mm"
+    rows, gap = joined([rows for rows, _ in lines], drawn_in)
     at = (axis or 0.0) * sheet.unit
     standing, moves = _stood(without_empty_edges(rows), at, drawn_in)
     if axis is None:

@@ -277,13 +277,13 @@ def test_what_is_missing_is_asked_for_with_an_example():
 
 def test_the_examples_of_a_job_in_inches_name_their_unit():
     told = {finding.key: finding.remedy for finding in findings('unit = "in"\n' + SOUND.replace(RINGS, ""))}
-    assert 'such as "20 mm"' in told["rings.heights"]
+    assert 'such as "3/4 in"' in told["rings.heights"]
     assert "such as 12" in told["rings.segments"]
     told = {
         finding.key: finding.remedy
         for finding in findings('unit = "in"\n' + changed(STATIONS, "stations = 3"))
     }
-    assert '[["0 mm", "70 mm"], ["40 mm", "110 mm"], ["90 mm", "80 mm"]]' in told["profile.stations"]
+    assert '[["0 in", "3 in"], ["1 5/8 in", "4 1/2 in"], ["3 1/2 in", "3 in"]]' in told["profile.stations"]
 
 
 def test_an_unknown_key_is_likened_to_keys_of_a_vessel_only():
