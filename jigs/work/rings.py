@@ -27,11 +27,13 @@ def drinks(plan: Plan) -> bool:
     return any(joint.sort == "mitres" and joint.end_to_end for joint in plan.wood.grain.joints)
 
 
-def arcs_closed(stage: GlueStage, comes: str, segments: int) -> tuple[str, ...]:
+def arcs_closed(stage: GlueStage, comes: str, segments: int, slips: bool) -> tuple[str, ...]:
     """How arcs of a ring of so many segments are glued in its band: all, or as many as the glue leaves time for."""
-    paper = (
-        f"Glue all joints but those where two {comes}s meet{_met(stage, segments)}: put waxed paper in these."
+    where = f"Glue all joints but those where two {comes}s meet{_met(stage, segments)}"
+    apart = (
+        "glue the slip to one of them, waxed paper on its other face" if slips else "put waxed paper in these"
     )
+    paper = f"{where}: {apart}."
     if stage.whole_bands:
         return (paper, "Close the whole ring in one band, so that each piece keeps its place.")
     return (

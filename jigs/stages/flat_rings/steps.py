@@ -169,7 +169,9 @@ def _stage(
             *(
                 ("Spread glue on the faces of each joint, and close the band round the ring by hand.",)
                 if kind == "close"
-                else arcs_closed(stage, COMES[kind], _count(plan, stage.rings))
+                else arcs_closed(
+                    stage, COMES[kind], _count(plan, stage.rings), slips and before == "segments"
+                )
             ),
             "Press the ring flat on its board with a waxed block while the band is still loose.",
             "Tighten the band until every joint shows a line of glue; the ring still lies flat.",

@@ -158,7 +158,9 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str) -> Operation
             *(
                 ("Spread glue on both ends of each joint, roll the ring up, close the band by hand.",)
                 if id == "close"
-                else arcs_closed(stage, comes, plan.blank.segments)
+                else arcs_closed(
+                    stage, comes, plan.blank.segments, bool(plan.blank.spacer) and before == "segments"
+                )
             ),
             "Press both faces flat with waxed blocks while the band is still loose, then tighten it.",
             wiped("core", before == "segments"),

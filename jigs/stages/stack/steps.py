@@ -175,7 +175,9 @@ def _uncentred(plan: VesselPlan, run: Sequence[Layer]) -> tuple[str, ...]:
     if not own:
         return ()
     who = f"{ring_list(own).capitalize()} {'takes' if len(own) == 1 else 'take'}"
-    return (f"{who} no plate: pencil its outline on the ring below from the middle, and set it to that.",)
+    return (
+        f"{who} no plate: on the ring below pencil the outline of each, from the middle, and set it to that.",
+    )
 
 
 def _narrows(plan: VesselPlan) -> bool:

@@ -220,7 +220,7 @@ def _recess(plug: MouthPlug) -> tuple[Quantity, ...]:
 
 def _sizes(plan: VesselPlan) -> tuple[Quantity, ...]:
     section, word = plan.section, plan.job.called
-    hollow = section.recess_radius > 0
+    hollow = section.recess_radius > 0 and not plan.stack.floating  # which is bored already
     return (
         ruled("height", f"Height of the {word.whole}", section.height),
         ruled("foot.across", f"{word.foot.capitalize()}, across", 2 * section.foot_radius),
@@ -252,7 +252,7 @@ def _foot(plan: VesselPlan, plug: MouthPlug) -> Operation:
         "Turn the top: face it to the height."
         if lid
         else "Turn the foot: face it to the height, then hollow it."
-        if plan.section.recess_radius
+        if plan.section.recess_radius and not plan.stack.floating
         else "Turn the foot: face it to the height.",
         how=(
             "Take light cuts with a sharp tool, towards the plug.",
@@ -265,7 +265,7 @@ def _foot(plan: VesselPlan, plug: MouthPlug) -> Operation:
         checks=(
             Check(
                 "stands",
-                f"Lathe stopped: straight edge from the {word.foot}'s rim to the middle: no light at its rim",
+                f"Lathe stopped: straight edge from the {word.foot}'s rim inwards: no light at the rim",
                 if_not="face the middle down",
             ),
             Check(
@@ -299,7 +299,7 @@ def _faced(plan: VesselPlan) -> str:
 
 
 def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
-    word = plan.job.called
+    word, loose = plan.job.called, plan.stack.floating is not None
     off = (
         f"It sticks: rock it, and tap the plug's flange, never the {word.whole}."
         if plug.sticks
@@ -309,12 +309,14 @@ def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
         f"{ID}.done",
         ID,
         "bench",
-        f"Take the {word.whole} off the plug, and finish the middle of the {word.foot} by hand.",
+        f"Take the {word.whole} off the plug, and finish its {word.foot} by hand.",
         how=(
             "Lathe off, slacken the nut." if plug.bolt else "Lathe off, draw the tailstock back.",
             off,
-            f"Pare what is left in the middle with a sharp chisel, the {word.whole} on a folded cloth; sand it through "
-            "the same grits.",
+            f"Rub the {word.foot} on abrasive on a flat board, through the same grits; nothing touches the base."
+            if loose
+            else f"Pare what is left in the middle with a sharp chisel, the {word.whole} on a folded cloth; sand it "
+            "through the same grits.",
         ),
         checks=(
             Check(
@@ -323,7 +325,7 @@ def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
                 if_not="rub it on abrasive on a flat board" + ("" if plan.job.lid else "; it must not rock"),
             ),
         ),
-        cautions=("chisel",),
+        cautions=("sander",) if loose else ("chisel",),
         minutes=each(len(plan.wood.finish.grits), SANDED, GAUGED),
     )
 
