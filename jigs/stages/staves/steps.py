@@ -137,24 +137,36 @@ def _widths(plan: VesselPlan) -> tuple[Quantity, ...]:
     )
 
 
+PARTS = "Glue all joints but those where two parts meet: put waxed paper in these, and close the whole band."
+
+
+def _taped(plan: VesselPlan) -> tuple[str, ...]:
+    return (
+        f"Stick its label ({of_job(plan.job.name, LABELS)}) on the outer face of each stave, arrow up.",
+        f"Lay them on their tape sheet ({of_job(plan.job.name, TAPES)}), outer faces up, in its order.",
+        "Press masking tape over the row, near both ends of the staves.",
+        "Turn the row over, tape down; roll it up dry, tape outside, and open the roll for the glue.",
+    )
+
+
 def _band(plan: VesselPlan) -> Iterator[Operation]:
     height = plan.stack.staves.height if plan.stack.staves else 0.0
     level = calliper("height", "Height, both ends level", height)
     for number, stage in enumerate(stages_of(plan, "bands"), 1):
-        last = stage is stages_of(plan, "bands")[-1]
+        first, last = number == 1, stage is stages_of(plan, "bands")[-1]
+        before = "staves" if first else "parts"
         yield glue_up(
             plan,
             stage,
             ID,
             "band" if last else f"glue{nth(number)}",
-            "Glue the staves into the whole band." if last else f"Glue the staves into {stage.what}.",
+            f"Glue the {before} into the whole band." if last else f"Glue the {before} into {stage.what}.",
             "band" if last else "piece",
             how=(
-                f"Stick its label ({of_job(plan.job.name, LABELS)}) on the outer face of each stave, arrow up.",
-                f"Lay them on their tape sheet ({of_job(plan.job.name, TAPES)}), outer faces up, in its order.",
-                "Press masking tape over the row, near both ends of the staves.",
-                "Turn the row over, tape down; roll it up dry, tape outside, and open the roll for the glue.",
+                *(_taped(plan) if first else ()),
+                *(() if last else (PARTS,)),
                 "Close the band with clamp bands near both ends, by hand, then tighten them by turns.",
+                *(("Peel the tape off once it is dry.",) if first else ()),
             ),
         )
     yield Operation(
