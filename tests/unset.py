@@ -5,8 +5,10 @@ from __future__ import annotations
 import hashlib
 from collections.abc import Iterator
 from contextlib import AbstractContextManager, contextmanager
+from pathlib import Path
 from unittest import mock
 
+from jigs.asked.job import Job
 from jigs.sets.shop_book import PAGE, PAPER
 
 
@@ -24,6 +26,14 @@ def jigs_alone() -> Iterator[None]:
     """No book, and nothing else beside the jigs: no listing, tables, whole sheets, plates to print."""
     with blank_book(), mock.patch("jigs.sets.extras.extras", return_value=()):
         yield
+
+
+def jigs_made(job: Job, root: Path) -> Path:
+    """The folder of a job's set, made with its jigs alone."""
+    from jigs.sets.make import make
+
+    with jigs_alone():
+        return make(job, root).folder
 
 
 def unset_paper() -> AbstractContextManager[object]:

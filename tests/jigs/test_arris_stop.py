@@ -17,8 +17,8 @@ from jigs.forms.torus.form import TORUS
 from jigs.parts.part import Part
 from jigs.parts.sleds.uprights import stop_cheek
 from jigs.plans.torus import TorusPlan
-from jigs.sets.make import make
 from tests.jigs.set_files import in_set
+from tests.unset import jigs_made
 
 FAMILIES = tuple(family for stage in TORUS.stages for family in stage.jigs)
 
@@ -83,7 +83,7 @@ def test_both_cuts_and_the_end_wedge_hold_a_ring_on_its_arris(segments):
 @pytest.fixture(scope="module")
 def garland(tmp_path_factory):
     job = load(CONFIGS / "garland.toml")
-    return job, make(job, tmp_path_factory.mktemp("arris")).folder
+    return job, jigs_made(job, tmp_path_factory.mktemp("arris"))
 
 
 def misfits(garland, name: str, changed) -> list[Check]:
@@ -99,7 +99,7 @@ def misfits(garland, name: str, changed) -> list[Check]:
     outline.set_points([(*changed(x, y), b) for x, y, b in outline.get_points("xyb")], format="xyb")
     document.saveas(file)
     try:
-        return list(dry_fit(job, folder).misfits)
+        return list(dry_fit(job, folder, sheets=False).misfits)
     finally:
         file.write_bytes(kept)
 
@@ -133,4 +133,4 @@ def test_a_printed_wedge_begins_there_too(tmp_path):
     file = tmp_path / "hoop.toml"
     file.write_text(f'{FORM}segments = 10\n[made]\nangles = "print"\n', encoding="utf-8")
     job = load(file)
-    assert not dry_fit(job, make(job, tmp_path).folder).misfits
+    assert not dry_fit(job, jigs_made(job, tmp_path), sheets=False).misfits

@@ -12,8 +12,8 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
-from jigs.sets.make import make
 from tests.jigs.set_files import in_set
+from tests.unset import jigs_made
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 HANDS = 230.0  # mm
@@ -35,7 +35,7 @@ def trellis(tmp_path_factory: pytest.TempPathFactory):
         cutting=replace(shop.cutting, plan_angle_sled=True, segments="table saw", wedge_rings="table saw"),
     )
     job = replace(job, workshop=shop)
-    return job, make(job, tmp_path_factory.mktemp("feeds")).folder
+    return job, jigs_made(job, tmp_path_factory.mktemp("feeds"))
 
 
 def misfits(made, name: str, change: Change) -> list[str]:
@@ -47,7 +47,7 @@ def misfits(made, name: str, change: Change) -> list[str]:
     change(document)
     try:
         document.saveas(file)
-        return [check.where for check in dry_fit(job, folder).misfits]
+        return [check.where for check in dry_fit(job, folder, sheets=False).misfits]
     finally:
         file.write_bytes(content)
 
@@ -68,7 +68,7 @@ def move(entity, dx: float = 0.0, dy: float = 0.0) -> None:
 
 
 def test_the_set_is_good_and_every_handle_keeps_the_hands_as_far_as_asked(trellis) -> None:
-    found = dry_fit(*trellis)
+    found = dry_fit(*trellis, sheets=False)
     assert not found.misfits + found.faults
     reach = {c.where: c.value for c in found.checks if c.what == "hands clear of the blade"}
     assert set(reach) == set(HANDLES)

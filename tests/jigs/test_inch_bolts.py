@@ -30,9 +30,9 @@ from jigs.parts.part import HoleDiameter, Lettering
 from jigs.plans.torus import TorusPlan
 from jigs.render.listing import listing_text
 from jigs.render.work_json import work_json
-from jigs.sets.make import make
 from jigs.sets.proof import draw
 from tests.conftest import CONFIGS
+from tests.unset import jigs_made
 from tests.work.reading import work_for
 
 HOOP = """\
@@ -111,4 +111,4 @@ def test_a_job_with_inch_bolts_names_no_metric_one_at_the_lathe_and_its_dry_fit_
     assert bolts == {"3/8-16", "5/16-18"}
     text = listing_text(told).partition("MOUNTING A")[2]
     assert not any(thread in text for thread in ("M8", "M10", "M12"))
-    assert not dry_fit(job, make(job, tmp_path).folder).misfits
+    assert not dry_fit(job, jigs_made(job, tmp_path), sheets=False).misfits

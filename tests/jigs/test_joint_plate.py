@@ -12,10 +12,10 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.run import dry_fit
 from jigs.files.dxf import write_dxf
 from jigs.parts.sleds.angles import joint_plate
-from jigs.sets.make import make
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.jobs import text
 from tests.jigs.wood.wood_jobs import plan_of
+from tests.unset import jigs_made
 
 
 @pytest.mark.parametrize("segments", [3, 4, 5, 6, 7, 8, 9, 12, 16, 24, 48])
@@ -33,5 +33,5 @@ def test_a_vessel_of_few_segments_fits(tmp_path: Path, segments: int) -> None:
     file = tmp_path / "cup.toml"
     file.write_text(text("cup").replace("segments = 9", f"segments = {segments}"), "utf-8")
     job = load(file)
-    found = dry_fit(job, make(job, tmp_path / "made").folder)
+    found = dry_fit(job, jigs_made(job, tmp_path / "made"), sheets=False)
     assert [check for check in found.checks if not check.fits] == []

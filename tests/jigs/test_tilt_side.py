@@ -11,9 +11,9 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.segments import carrier_checks
 from jigs.forms.solve import solve
 from jigs.plans.torus import TorusPlan
-from jigs.sets.make import make
 from jigs.stages.segments.parts import HANDED, segment_carrier
 from tests.jigs.inspection import faults, text_of
+from tests.unset import jigs_made
 
 JOB = """\
 title = "Hoop"
@@ -46,7 +46,7 @@ def folders(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
     for side, text in SIDES.items():
         folder = tmp_path_factory.mktemp(side)
         (folder / "hoop.toml").write_text(text)
-        found[side] = make(load(folder / "hoop.toml"), folder).folder
+        found[side] = jigs_made(load(folder / "hoop.toml"), folder)
     return found
 
 

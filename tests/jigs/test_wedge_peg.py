@@ -10,8 +10,8 @@ from jigs.dryfit.draw_rod import peg_drill
 from jigs.dryfit.files import Files
 from jigs.dryfit.wedge_peg import peg_checks
 from jigs.forms.solve import solve
-from jigs.sets.make import make
 from jigs.sets.rack import rack
+from tests.unset import jigs_made
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 
@@ -19,7 +19,7 @@ CONFIGS = Path(__file__).parents[2] / "configs"
 @pytest.fixture(scope="module")
 def quoit(tmp_path_factory):
     job = load(CONFIGS / "quoit.toml")
-    return job, Files.of(job, make(job, tmp_path_factory.mktemp("peg")).folder)
+    return job, Files.of(job, jigs_made(job, tmp_path_factory.mktemp("peg")))
 
 
 def failing(job, files, fence):

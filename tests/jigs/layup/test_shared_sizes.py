@@ -11,7 +11,7 @@ from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
 from jigs.plans.vessel import VesselPlan
-from jigs.sets.make import make
+from tests.unset import jigs_made
 
 URN = """\
 title = "Urn"
@@ -82,4 +82,4 @@ def test_only_rings_of_the_layup_grow_and_those_alike_have_one_layup(urn):
 
 def test_the_dry_fit_of_rings_of_one_size_passes(urn):
     job = load(urn / "urn.toml")
-    assert not dry_fit(job, make(job, urn).folder).misfits
+    assert not dry_fit(job, jigs_made(job, urn), sheets=False).misfits

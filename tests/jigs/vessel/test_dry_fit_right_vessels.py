@@ -5,8 +5,7 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_text
 from jigs.dryfit.run import dry_fit
-from jigs.sets.make import make
-from tests.unset import jigs_alone
+from tests.unset import jigs_made
 
 WOOD = '[wall]\nthickness = 6\nfloor = 9\n[rings]\nheights = 20\nsegments = 10\nspecies = "ash"\n'
 RIGHT = {
@@ -32,8 +31,7 @@ def test_a_right_set_is_not_condemned(name, tmp_path):
         RIGHT[name] + "[gauges]\nwidest_gap = 60\n" * (name in SIZES), "utf-8"
     )
     job = load(tmp_path / "right.toml")
-    with jigs_alone():
-        folder = make(job, tmp_path).folder
+    folder = jigs_made(job, tmp_path)
     found = dry_fit(job, folder, sheets=False)
     assert not found.misfits, fit_text(found)
     assert not found.faults, fit_text(found)

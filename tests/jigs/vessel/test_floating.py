@@ -14,7 +14,6 @@ from jigs.dryfit.vessel.work import work_of
 from jigs.files.stl import write_stl
 from jigs.forms.parts import parts_of
 from jigs.forms.solve import solve
-from jigs.sets.make import make
 from jigs.stages.holding_by_mouth.steps.whole import operations
 from jigs.words.findings import Refused
 from jigs.work.rack import Rack
@@ -22,6 +21,7 @@ from tests.jigs.inspection import faults
 from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import findings, offered
 from tests.jigs.set_files import in_set
+from tests.unset import jigs_made
 from tests.work.reading import table, values, work_for
 
 BOWL = """title = "Medlar"
@@ -187,8 +187,8 @@ def test_its_set_passes_the_dry_fit_and_a_gauge_without_room_to_move_does_not(tm
     file = tmp_path / "medlar.toml"
     file.write_text(text())
     job = load(file)
-    folder = make(job, tmp_path).folder
-    assert not dry_fit(job, folder).misfits
+    folder = jigs_made(job, tmp_path)
+    assert not dry_fit(job, folder, sheets=False).misfits
     work, files = work_of(job), Files.of(job, folder)
     assert all(check.fits for check in floating_checks(work, files))
     (other,) = (

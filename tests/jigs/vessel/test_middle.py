@@ -7,9 +7,9 @@ import pytest
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
-from jigs.sets.make import make
 from jigs.words.findings import Refused
 from jigs.words.lengths import parse_length
+from tests.unset import jigs_made
 from tests.work.reading import work_for
 
 BOWL = """title = "Bowl"
@@ -114,6 +114,6 @@ def test_a_set_with_a_plug_passes_its_dry_fit(tmp_path):
     file = tmp_path / "bowl.toml"
     file.write_text(BOWL.format(floor=14.8, first=20, more='base = "segmented"\ncore_plug = 30'))
     job = load(file)
-    found = dry_fit(job, make(job, tmp_path).folder)
+    found = dry_fit(job, jigs_made(job, tmp_path), sheets=False)
     assert found.checks
     assert not found.misfits + found.faults

@@ -12,11 +12,11 @@ from jigs.dryfit.vessel.rings import rings_of
 from jigs.dryfit.vessel.work import work_of
 from jigs.forms.solve import solve
 from jigs.plans.vessel import VesselPlan
-from jigs.sets.make import make
 from jigs.stages.slips.layout import SLIT_FROM
 from jigs.stages.slips.parts import slip_box, slip_lines
 from tests.jigs.inspection import faults, text_of
 from tests.jigs.wood.whole_jobs import prepared_of
+from tests.unset import jigs_made
 from tests.work.reading import work_for
 
 JOB = """\
@@ -95,7 +95,7 @@ def test_the_box_has_a_line_for_each_length_and_says_that_it_is_for_a_hand_saw()
 def test_the_box_is_checked_from_its_files_and_a_ring_that_it_has_no_line_for_is_told(tmp_path: Path):
     (tmp_path / "vase.toml").write_text(JOB.format(thick=2))
     job = load(tmp_path / "vase.toml")
-    work, files = work_of(job), Files.of(job, make(job, tmp_path).folder)
+    work, files = work_of(job), Files.of(job, jigs_made(job, tmp_path))
     rings = rings_of(work)
     assert [check.what for check in slip_checks(work, files, rings) if not check.fits] == []
     wider = [replace(ring, most=ring.most + 8) for ring in rings]

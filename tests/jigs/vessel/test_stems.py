@@ -12,7 +12,6 @@ from jigs.dryfit.run import dry_fit
 from jigs.figures.svg import figure_svg
 from jigs.forms.solve import solve
 from jigs.paper.tape_labels import label_pages
-from jigs.sets.make import make
 from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE
 from jigs.words.findings import Refused
@@ -20,6 +19,7 @@ from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import offered
 from tests.jigs.vessel import jobs
 from tests.jigs.vessel.held import whole
+from tests.unset import jigs_made
 
 GOBLET = """title = "Goblet"
 [profile]
@@ -149,8 +149,8 @@ def test_a_goblet_passes_its_dry_fit(tmp_path):
     file = tmp_path / "goblet.toml"
     file.write_text(text(**UPRIGHT))
     job = load(file)
-    folder = make(job, tmp_path).folder
-    found = dry_fit(job, folder)
+    folder = jigs_made(job, tmp_path)
+    found = dry_fit(job, folder, sheets=False)
     assert found.checks
     assert not found.misfits + found.faults
     picture = fit_picture(job, folder, found)

@@ -20,8 +20,8 @@ from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.looks.solid import vessel_solid
 from jigs.plans.vessel import VesselPlan
-from jigs.sets.make import make
 from jigs.words.findings import Refused
+from tests.unset import jigs_made
 
 SHADE = """title = "Shade"
 [profile]
@@ -173,7 +173,7 @@ def test_a_twisted_one_fits_its_own_files(tmp_path: Path) -> None:
     file = tmp_path / "shade.toml"
     file.write_text(small, "utf-8")
     job = load(file)
-    found = dry_fit(job, make(job, tmp_path).folder)
+    found = dry_fit(job, jigs_made(job, tmp_path), sheets=False)
     assert not found.misfits + found.faults
     assert not found.faults
     assert len(found.checks) > 200

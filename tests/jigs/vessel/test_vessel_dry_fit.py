@@ -3,7 +3,6 @@
 Both vessels in configs/ are fitted with every other example, in tests/jigs/test_dry_fit_examples.py.
 """
 
-import os
 import random
 from collections import Counter
 from contextlib import contextmanager
@@ -23,6 +22,7 @@ from tests.jigs.vessel.changed_drawings import CUT, TURNED, rewritten
 from tests.jigs.vessel.changed_meshes import PRINTED, edge_shifted, reshaped
 from tests.jigs.vessel.jobs import text
 from tests.sweep.remembered import Remembered
+from tests.unset import jigs_made
 
 TUB = """title = "Tub"
 [profile]
@@ -45,27 +45,32 @@ OTHERWISE = (
 )
 
 
-def made(folder, name, job_text):
+def job_in(folder, name, job_text):
     (folder / f"{name}.toml").write_text(job_text, "utf-8")
-    job = load(folder / f"{name}.toml")
-    return job, make(job, folder).folder
+    return load(folder / f"{name}.toml")
+
+
+def fitted(folder, name, job_text):
+    """The dry fit of a job's jigs alone."""
+    job = job_in(folder, name, job_text)
+    return dry_fit(job, jigs_made(job, folder), sheets=False)
 
 
 @pytest.fixture(scope="module")
 def tub(tmp_path_factory):
     """A job and its good files, one of which a test may change as long as it puts it back."""
-    return made(tmp_path_factory.mktemp("good"), "tub", TUB)
+    job = job_in(tmp_path_factory.mktemp("good"), "tub", TUB)
+    return job, make(job, job.source.parent).folder
 
 
 @contextmanager
 def changed(file):
-    """Put a file back as it was, its time too, so that what was read of it is still known."""
-    content, times = file.read_bytes(), file.stat()
+    """Put a file back as it was."""
+    content = file.read_bytes()
     try:
         yield
     finally:
         file.write_bytes(content)
-        os.utime(file, ns=(times.st_atime_ns, times.st_mtime_ns))
 
 
 WRONG = [
@@ -119,7 +124,7 @@ def test_what_is_not_measured_may_change(tub):
     for name, kind in zip(names, (rewritten, rewritten, reshaped), strict=True):
         with changed(in_set(folder, name)):
             kind(as_it_is)(in_set(folder, name), job, random.Random(0))
-            assert not dry_fit(job, folder).misfits
+            assert not dry_fit(job, folder, sheets=False).misfits
 
 
 def as_it_is(*_):
@@ -127,16 +132,15 @@ def as_it_is(*_):
 
 
 @pytest.mark.parametrize("name", NEEDED)
-def test_a_missing_piece_is_told(name, tub):
-    job, folder = tub
-    with changed(in_set(folder, name)):
-        in_set(folder, name).unlink()
-        assert dry_fit(job, folder).misfits
+def test_a_missing_piece_is_told(name, remembered):
+    file = in_set(remembered.folder, name)
+    with changed(file):
+        file.unlink()
+        assert remembered.again().misfits
 
 
 def test_a_platter_whose_set_is_made_otherwise_fits(tmp_path):
-    job, folder = made(tmp_path, "platter", text("platter", more=OTHERWISE))
-    found = dry_fit(job, folder)
+    found = fitted(tmp_path, "platter", text("platter", more=OTHERWISE))
     assert not found.misfits, fit_text(found)
     put = [note.partition(" not put")[0] for note in found.notes if "put together" in note]
     assert put == ["ring truing", "glue-up boards"]
@@ -145,8 +149,7 @@ def test_a_platter_whose_set_is_made_otherwise_fits(tmp_path):
 
 @pytest.mark.parametrize("base", ["solid", "segmented"])
 def test_open_rings_fit_without_boards_and_closed_ones_beside_them_with(base, tmp_path):
-    job, folder = made(tmp_path, "lattice", text("open", more=f'base = "{base}"'))
-    found = dry_fit(job, folder)
+    found = fitted(tmp_path, "lattice", text("open", more=f'base = "{base}"'))
     assert not found.misfits, fit_text(found)
     boards = [check for check in found.checks if check.where.startswith(("glue-up board", "ring-truing"))]
     assert bool(boards) is (base == "segmented")
@@ -170,7 +173,7 @@ def test_a_misfit_is_red_in_the_picture(tub):
     name = "print/outside-gauge-stage-1-1.stl"
     with changed(in_set(folder, name)):
         edge_shifted(in_set(folder, name), job, random.Random(0))
-        picture = fit_picture(job, folder, dry_fit(job, folder))
+        picture = fit_picture(job, folder, dry_fit(job, folder, sheets=False))
     red = [line for line in picture.splitlines() if PAINTS["blade"] in line]
     assert len(red) == 1
     assert "outside-gauge-stage-1-1" in red[0]
@@ -200,12 +203,11 @@ def test_what_the_blank_must_hold_is_within_the_allowance_of_the_section(tub):
 
 def test_an_inside_gauge_that_lies_on_a_level_floor_passes_the_mouth(tmp_path):
     """With no fit to its edge it stands at the floor's own height, where the hollow is as wide as the floor."""
-    job, folder = made(
+    found = fitted(
         tmp_path,
         "flared",
         'title = "Flared"\n[profile]\nstations = [[0, 60], [22, 100], [40, 148]]\n[wall]\nthickness = 8\n'
         '[rings]\nheights = [26, 14.2]\nsegments = 10\nspecies = "ash"\n[gauges]\nfit = 0\nstages = ["finished"]\n',
     )
-    found = dry_fit(job, folder)
     assert any(check.what == "passes the mouth with" for check in found.checks)
     assert not [check for check in found.misfits if "inside-gauge" in check.where]
