@@ -22,9 +22,9 @@ from jigs.words.file_names import of_job
 from tests.unset import blank_book
 
 # In CI the same examples each time, so that a change is judged by itself; elsewhere new ones each run. No time
-# limit anywhere: a busy machine is no fault.
-settings.register_profile("ci", derandomize=True, deadline=None)
-settings.register_profile("elsewhere", deadline=None)
+# limit anywhere: a busy machine is no fault. What takes more than 50 to be found wrong asks for them.
+settings.register_profile("ci", derandomize=True, deadline=None, max_examples=50)
+settings.register_profile("elsewhere", deadline=None, max_examples=50)
 settings.load_profile("ci" if os.environ.get("CI") else "elsewhere")
 
 # A process that a test starts need not compile all modules anew: it takes half a second.

@@ -11,11 +11,10 @@ from hypothesis import strategies as st
 from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_text
 from jigs.dryfit.run import dry_fit
-from jigs.forms.solve import solve
 from jigs.sets.make import make
-from jigs.sets.rack import rack
 from jigs.words.findings import Refused
 from tests.jigs.random_jobs import job_texts, tenths
+from tests.unset import jigs_made
 
 QUICK = (Phase.explicit, Phase.reuse, Phase.generate)  # a failing job is slow to shrink
 SAWS = ("table saw", "bandsaw", "auto")
@@ -52,27 +51,27 @@ def made_otherwise() -> st.SearchStrategy[str]:
     return st.tuples(job_texts(), shops()).map(lambda pair: f"{pair[0]}\n{pair[1]}\n")
 
 
-def check(text: str) -> None:
-    """Make what is not refused, and put it together."""
+def check(text: str, sheets: bool) -> None:
+    """Make what is not refused, and put it together; with what lies beside the jigs where whole sheets are too."""
     with tempfile.TemporaryDirectory() as root:
         file = Path(root) / "hoop.toml"
         file.write_text(text, "utf-8")
         job = load(file)
         try:
-            rack(solve(job))
+            folder = make(job, Path(root)).folder if sheets else jigs_made(job, Path(root))
         except Refused:
             assume(False)
-        found = dry_fit(job, make(job, Path(root)).folder)
+        found = dry_fit(job, folder, sheets)
         assert not found.misfits, fit_text(found)
 
 
 @settings(max_examples=3, deadline=None, phases=QUICK, suppress_health_check=list(HealthCheck))
 @given(job_texts())
 def test_what_is_not_refused_fits(text: str) -> None:
-    check(text)
+    check(text, sheets=False)
 
 
 @settings(max_examples=2, deadline=None, phases=QUICK, suppress_health_check=list(HealthCheck))
 @given(made_otherwise())
 def test_what_is_not_refused_fits_however_it_is_made(text: str) -> None:
-    check(text)
+    check(text, sheets=True)

@@ -1,12 +1,14 @@
 """The demo's set, made once, and a root folder in which it stands.
 
 Of most it is the jigs alone, a third of the work. A file that looks at what is beside them says `BESIDES = True`: its
-sets are whole, but that what is typeset is not set.
+sets are whole, but that what is typeset is not set. One that looks at sleds which stand there says `SLEDS = True`;
+elsewhere none is tried.
 """
 
 from __future__ import annotations
 
 import shutil
+from contextlib import nullcontext
 from functools import cache
 
 import pytest
@@ -14,7 +16,7 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.sets.make import make
 from tests.jigs.making.sets import ROOT
-from tests.unset import jigs_alone, unset_paper
+from tests.unset import jigs_alone, old_sleds_untried, unset_paper
 
 
 @pytest.fixture(scope="module")
@@ -23,8 +25,9 @@ def besides(request):
 
 
 @pytest.fixture(scope="module", autouse=True)
-def unset(besides):
-    with unset_paper() if besides else jigs_alone():
+def unset(request, besides):
+    sleds = getattr(request.module, "SLEDS", False)
+    with unset_paper() if besides else jigs_alone(), nullcontext() if sleds else old_sleds_untried():
         yield
 
 

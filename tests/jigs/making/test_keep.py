@@ -12,6 +12,8 @@ from jigs.sets.changes_told import changes_text
 from jigs.sets.made import Made
 from jigs.sets.make import make
 
+SLEDS = True
+
 CONFIGS = Path(__file__).parents[3] / "configs"
 SLED = {"sled-wedge", "sled-base", "sled-runner", "sled-rod-stick", "end-wedge"}
 

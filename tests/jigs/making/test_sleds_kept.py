@@ -11,6 +11,8 @@ from jigs.sets.sled_use import Does, Sled
 from tests.jigs.making.sets import changed
 from tests.jigs.set_files import in_set
 
+SLEDS = True
+
 RINGS = "sled for wedge rings"
 
 

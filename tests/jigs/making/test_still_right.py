@@ -23,6 +23,8 @@ from jigs.sets.proof import prove
 from tests.still_right.changed_jobs import CONFIGS, Change, change, source, with_key
 from tests.still_right.put_back import Tally, try_change
 
+SLEDS = True
+
 QUICK = (Phase.explicit, Phase.reuse, Phase.generate)  # a failing change is slow to shrink
 
 

@@ -25,7 +25,7 @@ from tests.jigs.making.sets import (
     manifest,
     refusal,
 )
-from tests.unset import jigs_alone
+from tests.unset import jigs_alone, old_sleds_untried
 
 TOUCHED = {
     "open",
@@ -60,7 +60,7 @@ def make_alone(job_file, root, dies_after, seen):
                 os.kill(os.getpid(), signal.SIGKILL)
 
     sys.addaudithook(count)
-    with jigs_alone():
+    with jigs_alone(), old_sleds_untried():
         make(load(job_file), root)
     seen.put(touched)
 

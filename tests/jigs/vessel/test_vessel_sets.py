@@ -13,9 +13,9 @@ from jigs.sets.make import make
 from tests.jigs.shops import CONFIGS, FILE_TOLERANCE, each_vessel
 
 
-@each_vessel
-def test_the_same_job_gives_the_same_bytes_and_a_second_make_changes_nothing(path, set_of, tmp_path):
-    _, folder = set_of(path.stem)
+def test_the_same_job_gives_the_same_bytes_and_a_second_make_changes_nothing(set_of, tmp_path):
+    """A vessel drawn as a DXF; the torus's is made anew in other processes, in `making`."""
+    path, (_, folder) = CONFIGS / "tumbler.toml", set_of("tumbler")
     again = make(load(path), tmp_path)
     one, other = (
         {f.relative_to(at): f.read_bytes() for f in at.rglob("*") if f.is_file()}
