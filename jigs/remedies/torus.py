@@ -117,6 +117,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "hole-too-small-for-gauge": (FEWER_STAGES, *HOLE, down("form.turning_allowance")),
     "plate-fills-hole": (one_of("made.sizes", "print"), down("boards.sheet"), *HOLE),
     "thin-sheet": (up("boards.sheet"),),
+    "hole": (down("boards.sheet"), *SMALLER),
     "no-room": (CLEAN_UP, FEWER_RINGS, OWN_RING, *THICKER, *HOLE, down("boards.sheet"), up("boards.sheet")),
     **LAYUP,
 }  # fmt: skip

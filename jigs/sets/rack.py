@@ -62,7 +62,8 @@ def _hole_findings(job: Job, parts: Sequence[Part]) -> Iterator[Finding]:
     """A plate that the job's sizes leave no room for its holes is refused."""
     for part in parts:
         for fault in faults(part):
-            yield job.finding("hole", f"{part.name} cannot be made: {fault}")
+            message = f"{part.name} cannot be made: {fault}"
+            yield job.finding("hole", message, key="boards.sheet", remedy="use thinner sheet for it")
 
 
 def _lettering_findings(job: Job, parts: Sequence[Part]) -> list[Finding]:

@@ -38,4 +38,4 @@ def test_a_job_with_such_a_plate_is_refused(monkeypatch):
     monkeypatch.setattr("jigs.sets.rack.parts_of", lambda plan: [with_holes((38, 10, 3))])
     with pytest.raises(Refused) as refused:
         rack(solve(load(CONFIGS / "garland.toml")))
-    assert [finding.code for finding in refused.value.findings] == ["hole"]
+    assert {(one.code, one.key) for one in refused.value.findings} == {("hole", "boards.sheet")}
