@@ -35,7 +35,7 @@ FEW = 0.2  # oz
 
 def shown(quantity: Quantity, unit: Unit) -> str:
     """As fine as the hand sets or measures it: 0.1 mm by fence or rule, 0.01 mm by calliper; 0.001 in, and in brackets
-    the nearest 1/64 where a rule tells it, of a limit the next that keeps it; a size that is a fraction has it too."""
+    the nearest 1/64 where a rule tells it; of a limit the next that keeps it; a size that is a fraction has it too."""
     value = quantity.value
     if isinstance(value, str):
         return value
@@ -120,7 +120,9 @@ def _avoirdupois(grams: float) -> str:
 
 def _length(mm: float, quantity: Quantity, unit: Unit) -> str:
     if unit == "mm":
-        return f"{mm:.2f} mm" if quantity.kind == "calliper" else f"{mm:.1f} mm"
+        places = 2 if quantity.kind == "calliper" else 1
+        limit = within(mm, 0.1**places, quantity.bound) if quantity.bound else mm
+        return f"{limit:.{places}f} mm"
     inches = mm / MM_PER_INCH
     told = f"{inch_decimals(inches)} in"
     rule = within(abs(inches), 1 / RULE, quantity.bound)

@@ -16,7 +16,8 @@ from jigs.render.lines import lines
 from jigs.render.listing import WIDTH, listing_text
 from jigs.render.tables_csv import csv_tables
 from jigs.render.work_json import work_json
-from jigs.words.quantity import Quantity
+from jigs.words.lengths import Bound
+from jigs.words.quantity import Quantity, ruled
 from tests.jigs.wood.whole_jobs import ALL
 from tests.work.works import work_of
 
@@ -143,3 +144,9 @@ def test_a_length_is_as_fine_as_it_is_set(kind: str, mm: str, inches: str) -> No
 )
 def test_a_number_keeps_to_its_line_and_several_break_between_them(text: str, pieces: list[str]) -> None:
     assert [piece.replace("\u00a0", " ") for piece in unbroken(text).split(" ")] == pieces
+
+
+@pytest.mark.parametrize(("bound", "told"), [("least", "89.7 mm"), ("most", "89.6 mm"), ("", "89.6 mm")])
+def test_a_limit_in_millimetres_is_not_rounded_past_itself(bound: Bound, told: str) -> None:
+    assert shown(ruled("limit", "", 89.61, bound), "mm") == told
+    assert shown(ruled("limit", "", 45.3, bound), "mm") == "45.3 mm"  # 452.99... tenths in binary
