@@ -50,10 +50,21 @@ class Moments:
 class Contour:
     """A closed loop. Row i of `vertices` (n, 3) is x, y (mm) and the bulge of the edge to row i + 1 (mod n).
 
-    The array is copied and made read-only. Raises ValueError unless it is (n, 3), n at least 2, and finite.
+    The array is copied and made read-only; contours of the same rows are equal. Raises ValueError unless it is
+    (n, 3), n at least 2, and finite.
     """
 
     vertices: FloatArray
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, Contour) and self._rows == other._rows
+
+    def __hash__(self) -> int:
+        return hash(self._rows)
+
+    @cached_property
+    def _rows(self) -> bytes:
+        return self.vertices.tobytes()
 
     def __post_init__(self) -> None:
         own = np.array(self.vertices, dtype=np.float64)

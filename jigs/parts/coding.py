@@ -61,7 +61,7 @@ def _counted(marks: Iterable[Lettering], head: str, stack: int) -> list[Letterin
 def _placed(part: Part, words: Words, taken: Sequence[Mark]) -> tuple[Lettering, ...]:
     """Lettering in its place; none where there is no room for any."""
     try:
-        return place(words, as_lines(taken), _least(part))
+        return place(words, tuple(as_lines(taken)), _least(part))
     except NoRoom:
         return ()
 
@@ -75,7 +75,7 @@ def _with_code(part: Part, title: str, head: str, marks: Sequence[Mark]) -> list
     """The marks with the code in a place of its own, or in the title's row; as they are without room for it."""
     for row in dict.fromkeys((head, part.code)) if part.process != "turn" else ():
         try:
-            found = place(_bare(part, row), as_lines(marks), _least(part))
+            found = place(_bare(part, row), tuple(as_lines(marks)), _least(part))
         except NoRoom:
             continue
         return [*marks, *_counted(found, head, part.stack)]
@@ -101,6 +101,6 @@ def _in_title(part: Part, title: str, marks: Sequence[Mark]) -> list[Mark]:
     if part.process == "turn":
         return [replace(own, text=f"{part.code} {own.text}"), *rest]
     try:
-        return [*rest, *place(_bare(part, part.code, own.origin), as_lines(rest), _least(part))]
+        return [*rest, *place(_bare(part, part.code, own.origin), tuple(as_lines(rest)), _least(part))]
     except NoRoom:
         return list(marks)

@@ -49,7 +49,8 @@ def lettered(
     return (Words(outline, tuple(holes), tuple(lines), choices, near, height),)
 
 
-def place(words: Words, taken: Sequence[Line] = (), least: float = LEAST_TEXT) -> tuple[Lettering, ...]:
+@lru_cache(maxsize=512)  # after a change of the job most plates are as they were
+def place(words: Words, taken: tuple[Line, ...] = (), least: float = LEAST_TEXT) -> tuple[Lettering, ...]:
     """The first choice that has room clear of `taken`, in the largest size; else the first that has a narrow place.
 
     Lines are kept where they fit, else run together or broken. Raises NoRoom when not even the `least` size fits.
