@@ -7,6 +7,7 @@ angles radians.
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
@@ -118,6 +119,7 @@ def _least_way_in(
     return found
 
 
+@lru_cache(maxsize=4)  # the same inside is looked at for a taper and for a band
 def _walk(chain: Profile) -> FloatArray:
     """Places along a profile, both ends of every edge among them: x, y and lean, (n, 3)."""
     rows = []

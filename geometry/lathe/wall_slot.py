@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from bisect import bisect_left
+
 import numpy as np
 
 from geometry.curves.polylines import hull
@@ -31,15 +33,17 @@ def rim_slot(outer: Profile, inner: Profile, deepest: float, within: float) -> S
     top = outer.end[1]
     arris = [(outer, inner.end), (inner, outer.end)]
     wall = min(float(distances(side.edges(), np.array([end]))[0]) for side, end in arris)
-    found = None
-    for drop in np.arange(_STEP, deepest + _STEP / 2, _STEP).tolist():
-        if top - drop <= max(outer.bottom, inner.bottom):
-            break
+    lowest = max(outer.bottom, inner.bottom)
+
+    def too_deep(drop: float) -> bool:
+        if top - drop <= lowest:
+            return True
         width, depth = strip(outer, inner, top - drop)
-        if depth > deepest or width > wall + within:
-            break
-        found = Slot(depth, wall)
-    return found
+        return depth > deepest or width > wall + within
+
+    drops = np.arange(_STEP, deepest + _STEP / 2, _STEP).tolist()
+    most = bisect_left(drops, True, key=too_deep)  # what holds more of the wall is no narrower and no shorter
+    return Slot(strip(outer, inner, top - drops[most - 1])[1], wall) if most else None
 
 
 def strip(outer: Profile, inner: Profile, low: float) -> tuple[float, float]:

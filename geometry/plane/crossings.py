@@ -6,13 +6,10 @@ import math
 from collections.abc import Iterator, Sequence
 
 import numpy as np
-import numpy.typing as npt
 
-from geometry.plane.arcs import SAME_POINT, FloatArray, Point
+from geometry.plane.arcs import SAME_POINT, Point
 from geometry.plane.edges import Edge
 from geometry.plane.nearest import distances as distances
-
-IntArray = npt.NDArray[np.intp]
 
 
 def crossings(a: Edge, b: Edge, within: float = SAME_POINT) -> list[Point]:
@@ -63,17 +60,13 @@ def close_pairs(edges: Sequence[Edge]) -> Iterator[tuple[int, int]]:
     along = int((np.ptp(boxes[:, :2], axis=0) / (high - low).sum(axis=0)).argmax())
     order = np.argsort(low[:, along], kind="stable")
     last = np.searchsorted(low[order, along], high[order, along], side="right")
-    found = [_touching(low, high, order, k, int(last[k])) for k in range(len(order))]
-    pairs = np.sort(np.concatenate(found), axis=1)
-    yield from ((int(i), int(j)) for i, j in pairs[np.lexsort(pairs.T[::-1])])
-
-
-def _touching(low: FloatArray, high: FloatArray, order: IntArray, k: int, last: int) -> IntArray:
-    """Pairs (m, 2) of box `order[k]` and those of the next up to `last` that touch it."""
-    one, others = order[k], order[k + 1 : last]
-    touch = ((low[one] <= high[others]) & (low[others] <= high[one])).all(axis=1)
-    others = others[touch]
-    return np.column_stack((np.full(len(others), one), others))
+    counts = last - np.arange(1, len(order) + 1)
+    one = np.repeat(np.arange(len(order)), counts)
+    other = np.arange(len(one)) - np.repeat(np.cumsum(counts) - counts, counts) + one + 1
+    first, second = order[one], order[other]
+    touch = ((low[first] <= high[second]) & (low[second] <= high[first])).all(axis=1)
+    pairs = np.sort(np.column_stack((first[touch], second[touch])), axis=1)
+    yield from ((i, j) for i, j in pairs[np.lexsort(pairs.T[::-1])].tolist())
 
 
 def _box(edge: Edge) -> tuple[float, float, float, float]:
