@@ -4,6 +4,8 @@ import re
 
 import pytest
 
+from geometry.hardware.fasteners import screw_number
+from geometry.hardware.fittings import IN_INCHES, METRIC
 from jigs.asked.jobfile.read import ALL
 from jigs.work.cautions import CAUTIONS, caution_text
 
@@ -31,3 +33,10 @@ def test_masks_of_inch_jobs_carry_the_marks_sold_there_and_keep_back_no_less() -
         assert metric
         assert KEPT_BACK[inches[1]] >= KEPT_BACK[metric[1]]
     assert not [id for id in CAUTIONS if "EN 149" in caution_text(id, "in")]
+
+
+def test_a_faceplates_screws_are_called_by_the_number_that_they_are_sold_by() -> None:
+    # ASME B18.6.1, from memory: wood screws number 8 are 0.164 in across, number 10 are 0.190 in.
+    assert (screw_number(0.164 * 25.4), screw_number(0.190 * 25.4)) == ("#8", "#10")
+    assert screw_number(IN_INCHES.wood_screw[0]) == "#10"
+    assert screw_number(METRIC.wood_screw[0]) == ""
