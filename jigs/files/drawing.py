@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
+from functools import lru_cache
+from itertools import accumulate, pairwise
 from math import isclose, pi
 from typing import Literal
 
@@ -53,15 +55,15 @@ def drawing(part: Part, kerf: float = 0.0) -> tuple[Shape, ...]:
     radius, y the height along the axis. Raises ValueError where the kerf leaves nothing of a contour.
     """
     if part.process == "turn":
-        marks = (shape for mark in part.marks for shape in _mark("note", mark))
+        marks = (shape for mark in part.marks for shape in marked("note", mark))
         outlines = tuple(closed("section", contour) for contour in (part.outline, *part.holes))
-        return (*outlines, *marks, *_open("note", (_axis(part), *_notes(part))))
-    return (*without_notes(part, kerf), *_open("note", _notes(part)))
+        return (*outlines, *marks, *opened("note", (_axis(part), *_notes(part))))
+    return (*without_notes(part, kerf), *opened("note", _notes(part)))
 
 
 def without_notes(part: Part, kerf: float = 0.0) -> tuple[Shape, ...]:
     """Return what of a cut part's drawing a machine runs. Raises ValueError as `drawing` does."""
-    marks = (shape for mark in part.marks for shape in _mark("engrave", mark))
+    marks = (shape for mark in part.marks for shape in marked("engrave", mark))
     holes, outline = contours(part, kerf)
     return (*marks, *holes, outline)
 
@@ -77,10 +79,12 @@ def widened(contour: Contour, distance: float) -> Contour:
     return grown[0]
 
 
+@lru_cache(maxsize=256)
 def contours(part: Part, kerf: float) -> tuple[tuple[Shape, ...], Shape]:
     """Return a cut part's holes and its outline, shrunk and grown by half of the kerf (mm).
 
-    Round holes are on the drill layer. Raises ValueError where the kerf leaves nothing of a contour.
+    Round holes are on the drill layer. Raises ValueError where the kerf leaves nothing of a contour. Its own file,
+    that of lines and arcs, its sheets and its file for a laser all ask for them.
     """
     holes = (widened(hole.ccw(), -kerf / 2) for hole in part.holes)
     return (
@@ -108,20 +112,29 @@ def _round(layer: Layer, contour: Contour) -> Circle | None:
 
 def box_of(shapes: Iterable[Shape]) -> tuple[float, float, float, float]:
     """Return the box (xmin, ymin, xmax, ymax) that shapes fill, arcs as they swing."""
-    boxes, straight = [], []
+    boxes, chains = [], []
     for shape in shapes:
         if isinstance(shape, Circle):
             (x, y), radius = shape.centre, shape.radius
             boxes.append((x - radius, y - radius, x + radius, y + radius))
-        elif shape.vertices[:, 2].any():
-            boxes.append(Contour(shape.vertices).bounds)
         else:
-            straight.append(shape.vertices[:, :2])
-    if straight:
-        points = np.concatenate(straight)
-        boxes.append((*points.min(axis=0).tolist(), *points.max(axis=0).tolist()))
+            chains.append(shape.vertices)
+    if chains:
+        boxes += _boxes(chains)
     low, high = np.min(boxes, axis=0)[:2].tolist(), np.max(boxes, axis=0)[2:].tolist()
     return low[0], low[1], high[0], high[1]
+
+
+def _boxes(chains: Sequence[FloatArray]) -> list[tuple[float, float, float, float]]:
+    """One for each chain with arcs, one for all that have none."""
+    counts = np.array([len(chain) for chain in chains])
+    rows = np.concatenate(chains)
+    bent = np.logical_or.reduceat(rows[:, 2] != 0, np.cumsum(counts) - counts)
+    boxes = [Contour(chain).bounds for chain, arcs in zip(chains, bent.tolist(), strict=True) if arcs]
+    points = rows[~np.repeat(bent, counts), :2]
+    if len(points):
+        boxes.append((*points.min(axis=0).tolist(), *points.max(axis=0).tolist()))
+    return boxes
 
 
 def all_facts(part: Part) -> tuple[tuple[str, str], ...]:
@@ -129,18 +142,19 @@ def all_facts(part: Part) -> tuple[tuple[str, str], ...]:
     return (("Part", f"{part.code} {part.name}"), *part.facts)
 
 
-def _mark(layer: Layer, mark: Mark) -> tuple[Polyline, ...]:
-    return _open(layer, centre_lines(mark), mark.name if isinstance(mark, Line) else "")
+def marked(layer: Layer, mark: Mark) -> tuple[Polyline, ...]:
+    """Return the lines of a mark; one that is set to carries its name."""
+    return opened(layer, centre_lines(mark), mark.name if isinstance(mark, Line) else "")
 
 
-def _open(layer: Layer, lines: tuple[FloatArray, ...], name: str = "") -> tuple[Polyline, ...]:
-    return tuple(Polyline(layer, _straight(line), closed=False, name=name) for line in lines)
-
-
-def _straight(line: FloatArray) -> FloatArray:
-    rows = np.zeros((len(line), 3))
-    rows[:, :2] = line
-    return rows
+def opened(layer: Layer, lines: Sequence[FloatArray], name: str = "") -> tuple[Polyline, ...]:
+    """Return straight lines as shapes. Letters are thousands of short ones, so that all share one array."""
+    if not lines:
+        return ()
+    ends = [0, *accumulate(len(line) for line in lines)]
+    rows = np.zeros((ends[-1], 3))
+    rows[:, :2] = np.concatenate(lines)
+    return tuple(Polyline(layer, rows[start:end], closed=False, name=name) for start, end in pairwise(ends))
 
 
 def _axis(part: Part) -> FloatArray:

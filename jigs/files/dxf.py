@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from functools import cache, lru_cache
+from itertools import accumulate, pairwise
 from math import atan2, ceil, degrees
 from pathlib import Path
 from typing import TypeGuard, TypeVar
@@ -72,7 +73,7 @@ def write_dxf(part: Part, target: Target, kerf: float = 0.0) -> None:
     section of a turned part. Raises ValueError where the kerf leaves nothing of a contour.
     """
     shapes = drawing(part, kerf)
-    _put(part, shapes, (_entity(shape, number) for number, shape in numbered(shapes)), target)
+    _put(part, shapes, _entities_of(shapes), target)
 
 
 def write_lines_and_arcs(part: Part, target: Target, kerf: float = 0.0) -> bool:
@@ -166,8 +167,11 @@ def _frame() -> tuple[str, str]:
     return head + mark, tail
 
 
-def _entity(shape: Shape, number: int) -> str:
-    return entity_form(shape) % (number, *entity_points(shape).ravel().tolist())
+def _entities_of(shapes: Sequence[Shape]) -> Iterator[str]:
+    points = [entity_points(shape) for shape in shapes]
+    values, ends = np.concatenate(points).ravel().tolist(), [0, *accumulate(2 * len(own) for own in points)]
+    for (number, shape), (start, end) in zip(numbered(shapes), pairwise(ends), strict=True):
+        yield entity_form(shape) % (number, *values[start:end])
 
 
 def entity_form(shape: Shape) -> str:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from functools import lru_cache
 from math import pi
 from pathlib import Path
@@ -24,6 +23,8 @@ from jigs.files.drawing import (
     Shape,
     box_of,
     contours,
+    marked,
+    opened,
 )
 from jigs.files.dxf import (
     TOLERANCE,
@@ -36,7 +37,7 @@ from jigs.files.dxf import (
 from jigs.files.marks import centre_lines
 from jigs.files.sheets.sheet import Placed, Sheet, quarter_turn
 from jigs.files.target import Target, get, put
-from jigs.parts.part import Lettering, Line, Mark, Part
+from jigs.parts.part import Lettering, Mark, Part
 
 DECIMALS = 6  # of a mm in the file
 NAMES = (NOTE_HEIGHT, 4.0, 3.0, 2.5)  # mm, cap heights that a part's name is tried in
@@ -72,12 +73,7 @@ def _lines(part: Part, kerf: float) -> tuple[Shape, ...]:
 
     Copies of a part often lie on several sheets. What counts the plates of a stack is each copy's own.
     """
-    marks = [
-        Polyline("engrave", _level(line), False, mark.name if isinstance(mark, Line) else "")
-        for mark in part.marks
-        if not _counts(mark)
-        for line in centre_lines(mark)
-    ]
+    marks = [line for mark in part.marks if not _counts(mark) for line in marked("engrave", mark)]
     holes, outline = contours(part, kerf)
     return (*marks, *holes, outline, *_name(part))
 
@@ -90,11 +86,11 @@ def _counts(mark: Mark) -> bool:
 def _count(part: Part, number: int, turns: int) -> Drawn | None:
     """The lettering of a stack's plate of this number, turned; None where none counts it."""
     own = [mark.on_plate(number) for mark in part.marks if isinstance(mark, Lettering) and mark.of > 1]
-    lines = [Polyline("engrave", _level(line), False) for mark in own for line in centre_lines(mark)]
-    return _turned(tuple(lines), turns) if lines else None
+    lines = tuple(line for mark in own for line in marked("engrave", mark))
+    return _turned(lines, turns) if lines else None
 
 
-def _name(part: Part) -> list[Polyline]:
+def _name(part: Part) -> tuple[Polyline, ...]:
     """Code and name where nothing is engraved, drilled or cut, or the code alone; nothing where none has room."""
     marks = [line for mark in part.marks for line in centre_lines(mark)]
     free = room(part.outline, part.holes, marks, GRID)
@@ -103,8 +99,8 @@ def _name(part: Part) -> list[Polyline]:
             for angle in (0.0, pi / 2):
                 found = _lettered(free, text, height, angle, part.outline.centroid)
                 if found:
-                    return _notes(found)
-    return []
+                    return opened("note", found)
+    return ()
 
 
 def _lettered(free: Room, text: str, height: float, angle: float, near: Point) -> tuple[FloatArray, ...]:
@@ -116,16 +112,6 @@ def _lettered(free: Room, text: str, height: float, angle: float, near: Point) -
         return ()
     x, y = nearest_spot(spots, size, near)
     return strokes(text, (x + (high - CLEAR if angle else CLEAR), y + CLEAR), height, angle)
-
-
-def _notes(lines: Iterable[FloatArray]) -> list[Polyline]:
-    return [Polyline("note", _level(line), False) for line in lines]
-
-
-def _level(line: FloatArray) -> FloatArray:
-    rows = np.zeros((len(line), 3))
-    rows[:, :2] = line
-    return rows
 
 
 def _entities(sheet: Sheet, shapes: dict[str, tuple[Shape, ...]], beside: list[Polyline]) -> list[str]:
@@ -169,7 +155,7 @@ def _beside(sheet: Sheet) -> list[Polyline]:
         *(line for k, row in rows for line in strokes(row, (0.0, rule - k * NOTE_PITCH), NOTE_HEIGHT)),
     )
     edge = np.array([(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high)])
-    return [Polyline("note", _level(edge), True), *_notes(lines)]
+    return [Polyline("note", np.column_stack((edge, np.zeros(len(edge)))), True), *opened("note", lines)]
 
 
 def _check(sheet: Sheet, shapes: dict[str, tuple[Shape, ...]], content: bytes) -> None:
