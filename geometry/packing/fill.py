@@ -134,12 +134,14 @@ def _worth_of(
     task: Task, board: Board, sort: int, length: float, left: int, each: float, spare: bool
 ) -> Sequence[float]:
     """Of no strip, of one, of two ... of one sort side by side, as far as there is any use for them."""
-    able = board.fits[sort] and task.allowed(board, sort, length)
-    pieces = _pieces(task, sort, length, spare) if able else 0
-    if not pieces or not left or not each:
+    if not left or not each or not board.fits[sort] or not task.allowed(board, sort, length):
         return (0.0,)
-    most = min(board.most(task.strips[sort]), -(-left // pieces))
-    return [each * min(strips * pieces, left) for strips in range(most + 1)]
+    pieces = _pieces(task, sort, length, spare)
+    if not pieces:
+        return (0.0,)
+    most = board.most(task.strips[sort]) * pieces
+    whole = [each * given for given in range(0, min(most, left) + 1, pieces)]
+    return whole if most <= left or left % pieces == 0 else [*whole, each * left]
 
 
 def _at_most(widths: Sequence[float], tables: Sequence[Sequence[float]], room: float) -> float:
