@@ -60,7 +60,7 @@ OWN = re.compile(  # those that have pictures of their own, of the same id
     r"|flat-segments\.sled(-\d+)?|staves\.edge-[12]|layup\.(slabs|trim)(-\d+)?|gauging\..+|wedge_rings\.trial"
     r"|glue_up\.(quarters|check-halves|halves|blank)|first_mounting\.board|reversed_mounting\.retainer"
     r"|braced_mounting\.(channel|turn)|last_mounting\.turn|reversing\.(plug|off)|knob\.(turn|bore)|roughing\.(sizes|flats(-\d+)?)"
-    r"|outside\.(mark|(stage-\d+|finished)(-stations)?)|([a-z]+_)?inside\.(stage-\d+|finished)"
+    r"|outside\.(mark|part|(stage-\d+|finished)(-stations)?)|([a-z]+_)?inside\.(stage-\d+|finished)"
 )
 THE_SAME = (  # as another operation, whose id follows from theirs
     (re.compile(r"roughing\.ellipse-(.+)"), r"gauging.\1"),

@@ -11,6 +11,7 @@ from jigs.figures.shapes import area, box, line
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import CENTRE, PAST, PLATE, both, standing
 from jigs.plans.vessel import VesselPlan
+from jigs.stages.halves.plan import Lot
 
 TOOL = 3.0  # mm of a parting tool's cut
 QUILL, PAD = 7.0, 14.0  # mm: half of the tailstock's width, and the block or board that it presses
@@ -20,6 +21,8 @@ def figures(plan: VesselPlan, show: Show) -> Iterator[Figure]:
     """In the order of the work."""
     if plan.sizes.gaps or plan.sizes.sticks:
         yield _stations(plan, show)
+    if plan.halves:
+        yield _over_rim(plan, plan.halves.lots[-1], show)
     yield _parting(plan, show)
 
 
@@ -72,6 +75,37 @@ def _parting(plan: VesselPlan, show: Show) -> Figure:
         ),
         height=125.0,
     )
+
+
+def _over_rim(plan: VesselPlan, upper: Lot, show: Show) -> Figure:
+    """The upper part's waste block, upside down on the finished outside; no faceplate on it."""
+    section, neck = plan.section, plan.section.mouth_radius + 3.0
+    rim, top = section.height, section.height - upper.stack.bottom
+    side = upper.stack.waste_across[1] / 2
+    cut, out = rim + 0.5 + TOOL / 2, max(section.rim_radius, side) + 1.0
+    slots = (box(k * neck, cut - TOOL / 2, k * out, cut + TOOL / 2, fill="paper") for k in (-1, 1))
+    end, wide, face = top + upper.waste.thickness, plan.across / 2, plan.gauges.faceplate
+    return Figure(
+        "outside.part",
+        "Parting in over the rim, cut through the axis",
+        "The tool parts in over the rim's plane, in the waste, down to a neck that is sawn by hand.",
+        (
+            *(area(half, fill="wood") for half in both(section.contour)),
+            box(-section.foot_radius, plan.stack.bottom, section.foot_radius, 0.0, fill="waste"),
+            box(-section.rim_radius, rim, section.rim_radius, top, fill="waste"),
+            box(-side, top, side, end, fill="waste"),
+            *standing(plan),
+            *slots,
+            box(-QUILL, end, QUILL, end + CENTRE, fill="metal"),
+            Callout("tailstock", (QUILL * 0.6, end + CENTRE - 5.0), "right"),
+            Callout("upper waste block", (side * 0.8, (top + end) / 2), "right"),
+            Arrow((out + 30.0, cut), (neck + 1.0, cut), "parting tool", paint="blade"),
+            Callout(f"neck, sawn by hand: {by_rule(show, 2 * neck)} across", (neck * 0.9, cut), "left"),
+            Dimension((-wide, face), (-wide, rim), by_rule(show, rim - face), 7.0),
+            _axis(plan),
+        ),
+        height=150.0,
+    )  # fmt: skip
 
 
 def _axis(plan: VesselPlan) -> Item:

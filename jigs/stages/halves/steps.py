@@ -261,13 +261,13 @@ def _parted(of: str, name: str, what: str, over: float, across: float) -> Operat
         "lathe",
         f"Take the {name} part's waste block off over the {what}.",
         how=(
-            f"Part in over the {what}, the tailstock up, down to the size listed; a ring of wood still holds it.",
+            f"Part in over the {what}, the tailstock up, down to the size listed; a neck of wood still holds it.",
             "Unplug the lathe and draw the tailstock back.",
-            "Saw that ring through by hand, round and round, the other hand under the block.",
+            "Saw that neck through by hand, round and round, the other hand under the block.",
         ),
         settings=(
             ruled("over", f"{what.capitalize()}, over the faceplate", over),
-            ruled("leave", "Left for the saw, across", across + 6.0),
+            ruled("leave", "Neck left for the saw, across", across + 6.0),
         ),
         checks=(
             Check(
