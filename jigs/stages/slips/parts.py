@@ -42,12 +42,12 @@ def _base(plan: Plan, box: SlipBox) -> Part:
     plate.marks += broken(Line(((0.0, low + 3), (0.0, high - 3)), "saw"), plate.holes)
     plate.marks += slip_lines(plan, box)
     plate.letter("SLIP BOX, HAND SAW ONLY", "BLOCK AT ITS LINE")
-    shortest, longest = (show_length(mm, plan.job.unit) for mm in (box.shortest, box.longest))
+    lengths = dict.fromkeys(show_length(mm, plan.job.unit) for mm in (box.shortest, box.longest))
     return plate.part(
         "slip-box-base",
         "slips between segments are cut to length on it by hand",
         (
-            f"Clamp a block at the line of the slip's length, {shortest} to {longest} from the saw's line, its face "
+            f"Clamp a block at the line of the slip's length, {' to '.join(lengths)} from the saw's line, its face "
             "against the slip's end. Hold the slip flat against the fence by its long end.",
         ),
     )

@@ -199,8 +199,8 @@ def _hollow(hollow: Tube) -> tuple[Quantity, ...]:
     if hollow.round:
         return (calliper("hollow", "Radius of the hollow", hollow.wide),)
     return (
-        calliper("hollow", "The hollow is of an ellipse, wide", 2 * hollow.wide),
-        calliper("hollow.high", "and high", 2 * hollow.high),
+        calliper("hollow", "Hollow, an ellipse: wide", 2 * hollow.wide),
+        calliper("hollow.high", "Hollow, an ellipse: high", 2 * hollow.high),
     )
 
 
