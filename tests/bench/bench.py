@@ -71,6 +71,7 @@ def rows(work: Path) -> Iterator[tuple[str, Took, float | None]]:
     for name, job, checked, warm in JOBS:
         yield f"{name}: check", took(partial(python, "-m", "jigs", "check", job)), checked
         yield f"{name}: make, the shop book too", took(lambda job=job: make(next(fresh), job)), 1.0
+        yield f"{name}: make, STEP too", took(lambda job=job: make(next(fresh), job, "--solids")), None
         yield f"{name}: make, nothing changed", took(partial(make, work / name, job), times=4), 0.05
         if warm is not None:
             spent = float(python(BENCH / "warm.py", job))
@@ -78,8 +79,8 @@ def rows(work: Path) -> Iterator[tuple[str, Took, float | None]]:
     yield PLAIN, took(lambda: plain(work), times=1), None
 
 
-def make(folder: Path, job: str) -> None:
-    python("-m", "jigs", "make", job, "--into", folder)
+def make(folder: Path, job: str, *more: str) -> None:
+    python("-m", "jigs", "make", job, "--into", folder, *more)
 
 
 def plain(work: Path) -> None:
