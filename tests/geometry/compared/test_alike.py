@@ -79,3 +79,11 @@ def test_a_disc_sawn_larger_is_right_and_one_too_small_is_not():
     assert astray(disc(80), disc(95), free)[0] == pytest.approx(0.0, abs=1e-9)
     assert astray(disc(80), disc(79.5), free)[0] == pytest.approx(0.0, abs=1e-9)
     assert astray(disc(80), disc(78), free)[0] == pytest.approx(1.0, abs=1e-6)
+
+
+def test_the_nearest_hole_is_not_always_the_one_whose_box_is_nearest():
+    plate, wanted = rectangle(0, 0, WIDE, HIGH), circle((50.0, 10.0), 5.0).cw()
+    in_its_box = polygon([(45.0, 10.0), (50.0, 15.0), (55.0, 10.0), (50.0, 5.0)])
+    beside = circle((51.0, 10.0), 5.0).cw()
+    found, _ = astray((plate, wanted), (plate, in_its_box, beside), (), movable=False)
+    assert found == pytest.approx(1.0, abs=0.01)
