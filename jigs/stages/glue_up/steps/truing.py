@@ -14,7 +14,7 @@ from jigs.work.rack import Rack, uses
 
 BARE = "All ends are bare here: the strips between quarters, and between halves, go in as those are glued."
 KEPT = (
-    "The other half stays as you measured it. Where its ends show light, sand them, measure it and plan anew."
+    "Then the half that was glued before, only where the half check shows light, and only until it is gone."
 )
 CARRIER = ("truing-carrier", "truing-base", "truing-board", "truing-cheek", "truing-bar")
 
