@@ -21,6 +21,7 @@ from jigs.stages.gauging.check.vessel import gauge_findings
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.gauging.solve.vessel import gauge_plan
 from jigs.stages.halves.check import halves_findings, rings_that_would_do
+from jigs.stages.halves.plan import HalvesPlan
 from jigs.stages.halves.solve import halves_plan, joints_of
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, vessel_sheets
 from jigs.stages.holding_by_mouth.check import reversing_findings
@@ -80,6 +81,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         refuse([*reversing_findings(turned, cup, reversing), *layup_findings(job, layups),
                 *layup_jig_findings(job, layups, layup_tools)])  # fmt: skip
     wood = vessel_wood(job, section, cut, saws, layups)
+    offered = None if early else _halves_offered(turned, cup, stack, gauges, halves)
     findings = [
         *title_findings(job),
         *glued_note(job, 1, stack.stated),
@@ -89,12 +91,12 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *stem_findings(job, section, stack),
         *base_findings(job, section, stack),
         *saw_findings(job, saws, cut.layers),
-        *gauge_findings(turned, cup, gauges, None if early else _halves_offered(turned, cup, stack, gauges)),
+        *gauge_findings(turned, cup, gauges, offered),
         *sizes_findings(turned, sizes),
         *reversing_findings(turned, cup, reversing),
         *lid_findings(job, lid),
         *knob_findings(job, knob),
-        *halves_findings(job, halves),
+        *halves_findings(job, halves, offered),
         *layup_findings(job, layups),
         *layup_jig_findings(job, layups, layup_tools),
         *wood_findings(job, wood),
@@ -129,10 +131,11 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
 
 
 def _halves_offered(
-    job: VesselJob, section: Section, stack: StackPlan, gauges: VesselGauges
+    job: VesselJob, section: Section, stack: StackPlan, gauges: VesselGauges, halves: HalvesPlan | None
 ) -> tuple[int, ...] | None:
-    """The rings to join it at, where gauges through the mouth leave some of the inside."""
-    if gauges.unguided is None or job.halves.ring is not None:
+    """The rings to join it at, where its gauges leave some of the inside, through the mouth or in its parts."""
+    unguided = [lot.gauges.unguided for lot in halves.lots] if halves else [gauges.unguided]
+    if not any(unguided):
         return None
     openings = {ring: section.inner.radius_at(z) for ring, z in joints_of(section, stack).items()}
     return rings_that_would_do(job, lambda asked: halves_plan(asked, section, stack, gauges), openings)

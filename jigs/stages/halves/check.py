@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
 from jigs.asked.halves import BETWEEN, HalvesWish
@@ -14,10 +14,13 @@ from jigs.words.findings import Finding
 
 MOST_TRIED = 4  # of each sort of rings
 ELSEWHERE = "join it at another ring"
+BY_HAND = "measure the wall there with a calliper that reaches in"
 
 
-def halves_findings(job: VesselJob, halves: HalvesPlan | None) -> Iterator[Finding]:
-    """Everything about it; nothing for a vessel that is built in one."""
+def halves_findings(
+    job: VesselJob, halves: HalvesPlan | None, offered: tuple[int, ...] | None = None
+) -> Iterator[Finding]:
+    """Everything about it; nothing for a vessel that is built in one. With the rings `offered` nothing is found."""
     if halves is None:
         return
     if any(layer.kind == "open" for lot in halves.lots for layer in lot.stack.layers):
@@ -33,7 +36,7 @@ def halves_findings(job: VesselJob, halves: HalvesPlan | None) -> Iterator[Findi
             yield job.finding("halves-staves", message, key="halves.ring", remedy=ELSEWHERE)
         yield from _joint(job, joint, joint is halves.joints[0])
     for lot in halves.lots:
-        yield from _lot(job, lot)
+        yield from _lot(job, lot, offered)
 
 
 def _joint(job: VesselJob, joint: LotJoint, first: bool) -> Iterator[Finding]:
@@ -63,7 +66,7 @@ def _joint(job: VesselJob, joint: LotJoint, first: bool) -> Iterator[Finding]:
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
 
 
-def _lot(job: VesselJob, lot: Lot) -> Iterator[Finding]:
+def _lot(job: VesselJob, lot: Lot, offered: Sequence[int] | None) -> Iterator[Finding]:
     show = show_in(job)
     if lot.load.stress > ALLOWED:
         message = (
@@ -74,7 +77,15 @@ def _lot(job: VesselJob, lot: Lot) -> Iterator[Finding]:
     if lot.gauges.unguided is not None:
         low, high = (show(lot.section.height - z) for z in reversed(lot.gauges.unguided))
         message = f"in the {lot.name} part no gauge reaches the inside from {low} to {high} under the joint"
-        yield job.finding("halves-unguided", message, key="halves.ring", remedy=ELSEWHERE, severity="note")
+        remedy = (
+            f"join it where gauges reach everywhere: {_ring_of(offered)} in [halves]" if offered else BY_HAND
+        )
+        yield job.finding("halves-unguided", message, key="halves.ring", remedy=remedy, severity="note")
+
+
+def _ring_of(rings: Sequence[int]) -> str:
+    """As the job file has it."""
+    return f"ring = {rings[0] if len(rings) == 1 else list(rings)}"
 
 
 def rings_that_would_do(

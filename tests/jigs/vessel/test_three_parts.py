@@ -63,6 +63,8 @@ def inner_points():
 def test_two_bellies_over_one_another_are_offered_a_joint_at_each():
     (note,) = [one for one in plan_of("").notes if one.code == "inside-unguided"]
     assert "ring = [3, 8] in [halves]" in note.remedy
+    (one,) = [one for one in plan_of("\n[halves]\nring = 3\n").notes if one.code == "halves-unguided"]
+    assert "ring = [3, 8] in [halves]" in one.remedy
     assert not {"inside-unguided", "halves-unguided"} & {one.code for one in example().notes}
 
 
