@@ -23,9 +23,9 @@ def test_the_waste_block_is_as_wide_by_the_gauge_as_by_the_order_of_turning(path
     assert 0 < least <= most < 2 * plan.gauges.body.stand
     arm = plan.section.height - plan.stack.bottom
     assert least == most or bending(SIDE, arm, least / 2, 0.0) == pytest.approx(ALLOWED)
-    notes = [note for part in parts_of(plan) for note in part.notes if "beside a waste block of" in note]
+    notes = [note for part in parts_of(plan) for note in part.notes if "beside the waste block" in note]
     assert notes
-    assert all(f"of at most {show_length(most, plan.job.unit)} across" in note for note in notes)
+    assert all(f"at most {show_length(most, plan.job.unit)} across" in note for note in notes)
 
 
 @pytest.mark.parametrize(
