@@ -2,6 +2,7 @@
 
 import re
 import shutil
+from dataclasses import replace
 from math import cos, degrees, pi, radians, sin, tan
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from geometry.blanks.sawing import closing_cut, wedge_ring_cut
 from geometry.bodies.torus import Blank, least_apothem
 from geometry.bodies.tube import tube_of
 from jigs.asked.jobfile import load
+from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.run import dry_fit
 from jigs.figures.svg import figure_svg
 from jigs.forms.solve import solve
@@ -27,10 +29,12 @@ from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.sets.make import make
 from jigs.sets.proof import draw
+from jigs.stages.layup.solve.whole import vessel_layups
 from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack
 from jigs.words.findings import Refused
 from jigs.work.model import Operation
+from tests.jigs.layup.layup_jobs import with_layup
 from tests.jigs.shops import CONFIGS
 from tests.measured.garland import with_readings
 from tests.work.reading import work_for
@@ -126,6 +130,25 @@ def test_a_layup_is_made_for_the_rings_that_are_not_glued(tmp_path: Path):
         pytest.approx(14 * 6 * 1.2, rel=0.1),
         pytest.approx(7 * 6 * 1.2, rel=0.1),
     )
+
+
+@pytest.mark.parametrize(("glued", "rings"), [(2, [(3,), (6,)]), (4, [(6,)]), (9, [])])
+def test_a_layup_of_a_vessel_is_made_for_the_rings_that_are_not_glued(
+    tmp_path: Path, glued: int, rings: list[tuple[int, ...]]
+):
+    """Rings 2, 3 and 6 have it, each of 12 segments of its own size and 4 to spare; both halves of all are glued."""
+    job = load(with_readings(tmp_path, f"[glued]\nrings = {glued}\n", "sorrel"))
+    assert isinstance(job, VesselJob)
+    plan = solve(replace(with_layup(job, rings=(2, 3, 6)), reversing=replace(job.reversing, hold="none")))
+    assert [layup.rings for layup in plan.layups] == rings
+    told = {one.id: one.pieces for one in work(plan, draw(plan).parts).operations}
+    assert sum(count for id, count in told.items() if id.startswith("layup.blocks")) == 16 * len(rings)
+    sixth = plan.stack.layers[5].cut
+    layers = tuple(replace(la, cut=la.cut and sixth) for la in plan.stack.layers)
+    made = vessel_layups(plan.job, replace(plan.stack, layers=layers), {12: 70.0})
+    assert [layup.segments for layup in made] == [12 * len(rings)] * bool(rings)  # all of one size
+    with pytest.raises(Refused, match="there are no segments in ring 10 for a layup"):
+        solve(with_layup(job, rings=(2, 10)))
 
 
 @settings(max_examples=40)

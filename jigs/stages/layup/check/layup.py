@@ -9,6 +9,7 @@ from math import inf, isinf
 from jigs.asked.job import Job
 from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, Board, LayupWish
 from jigs.asked.nearest import at_least, show_in
+from jigs.measured.glued import stated_rings
 from jigs.stages.layup.limits import makes_sense
 from jigs.stages.layup.plan.layup import LayupPlan, columns_and_rows
 from jigs.words.findings import Finding
@@ -76,8 +77,11 @@ def _looks(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[F
 def _rings(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     """Rings that were asked for and have no segments."""
     planned = {number for layup in layups for number in layup.rings}
-    missing = [number for number in wish.rings or () if number not in planned]
-    if missing or not layups:
+    glued = stated_rings(
+        job.readings
+    )  # a vessel's from the foot up; a torus's are among those that are planned
+    missing = [number for number in wish.rings or () if number not in planned and number > glued]
+    if missing or not (layups or glued):
         which = f"ring {', '.join(map(str, missing))}" if missing else "any ring"
         yield job.finding(
             "no-segments",

@@ -74,7 +74,8 @@ def _on_form(job: TorusJob, plan: LayupPlan) -> tuple[Closing, ...]:
 
 
 def vessel_layups(job: VesselJob, stack: StackPlan, held: Mapping[int, float]) -> tuple[LayupPlan, ...]:
-    """One entry for each size of segment among the rings that have the layup, from the foot up.
+    """One entry for each size of segment among the rings that have the layup, from the foot up; none for a size
+    whose rings are all stated to be glued.
 
     `held` is how much of a strip the sled for so many segments holds, mm.
     """
@@ -85,10 +86,10 @@ def vessel_layups(job: VesselJob, stack: StackPlan, held: Mapping[int, float]) -
     rests = list[Sheet]()
     for layers in sizes:
         cut = layers[0].cut
-        if cut is not None:
-            rings = tuple((layer.number, layer.ring.segments) for layer in layers)
+        if cut is not None and layers[-1].number > stack.stated:
+            rings = tuple((la.number, la.ring.segments if la.number > stack.stated else 0) for la in layers)
             shown = shown_on_ring(layers[0], stack.allowance)
-            size = Size(rings, cut, shown, 0, sum(map(len, sizes)), held[rings[0][1]], cut.length)
+            size = Size(rings, cut, shown, 0, sum(map(len, sizes)), held[rings[-1][1]], cut.length)
             plan, left = _layup(job, wish, size, hand, len(plans))
             rests += [sheet for sheet in left if sheet.rest_of == len(plans)]
             plans.append(plan)
