@@ -6,7 +6,6 @@ from typing import Literal
 
 from geometry.records import dataclass
 
-Solver = Literal["board after board", "integer program"]
 Lacking = Literal["width", "length"]
 
 
@@ -113,7 +112,6 @@ class WoodClass:
     lots: tuple[int, ...]
     taken: tuple[BoardsTaken, ...]
     boards: tuple[BoardCut, ...]
-    by: Solver
     area: float  # mm2
     bound: float  # no plan takes less
     least: int  # whole boards that any plan buys

@@ -114,7 +114,6 @@ def _class(job: Job, lots: Sequence[Lot], found: Packed, there: Stock) -> WoodCl
         lots=tuple(lot.number for lot in lots),
         taken=taken,
         boards=boards,
-        by=found.by,
         area=sum(board.width * (board.kind.length - board.rest) for board in sawn),
         bound=found.bound,
         least=found.least,

@@ -9,7 +9,7 @@ from dataclasses import replace
 from math import ceil
 
 from geometry.packing.boards import Board, NotEnough, Sawn, Strips, Task, least_by_area
-from geometry.packing.plan import By, planned, tried
+from geometry.packing.plan import planned, tried
 from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import MEASURED, InStock
@@ -32,7 +32,6 @@ class Packed:
 
     kinds: tuple[Kind, ...]
     sawn: tuple[Sawn, ...]
-    by: By
     least: int
     bound: float
 
@@ -52,7 +51,7 @@ def packed(job: Job, lots: Sequence[Lot], there: Stock, crosscut: bool = True) -
     for kinds in filter(None, dict.fromkeys((near, hand))):
         sawn = _at_hand(job, lots, kinds, crosscut)
         if sawn is not None:
-            return Packed(kinds, sawn, "board after board", 0, _by_area(job, lots, kinds))
+            return Packed(kinds, sawn, 0, _by_area(job, lots, kinds))
     able = all(is_bought(job, lot) or _given(hand, k) for k, lot in enumerate(lots))
     kinds = (*hand, bought_kind(job, lots))
     return _sought(job, lots, kinds, crosscut) if able else None
@@ -71,7 +70,7 @@ def _sought(job: Job, lots: Sequence[Lot], kinds: tuple[Kind, ...], crosscut: bo
         plan = planned(_task(job, lots, kinds, crosscut))
     except NotEnough:
         return None
-    return Packed(kinds, plan.sawn, plan.by, ceil(plan.bound - 1e-6), _by_area(job, lots, kinds))
+    return Packed(kinds, plan.sawn, ceil(plan.bound - 1e-6), _by_area(job, lots, kinds))
 
 
 def spares_at_hand(job: Job, lots: Sequence[Lot], there: Stock) -> int | None:
