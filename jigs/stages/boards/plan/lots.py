@@ -24,7 +24,6 @@ class Lot:
     `shorter` are its edges along the strip as cut.
     """
 
-    number: int
     name: str
     piece: Piece
     rings: tuple[int, ...]
@@ -35,11 +34,12 @@ class Lot:
     width: float  # of the strip as planed
     longer: float
     shorter: float
-    mitre: float  # of each end off square, radians; 0 for square ends
     kerf: float  # of the saw that cuts it off
-    held: float  # of the strip that stays under the hold-down in the last cut
     way: Way
-    stop: float | None  # from the blade's kept side, where a jig holds a stop
+    number: int = 0
+    mitre: float = 0.0  # of each end off square, radians
+    held: float = 0.0  # of the strip that stays under the hold-down in the last cut
+    stop: float | None = None  # from the blade's kept side, where a jig holds a stop
     bevel: float = 0.0  # blade tilt for its long edges, radians
     off: float = 0.0  # mm3 that bevels, tapers and slanted ends take off each piece after it is cut off
 

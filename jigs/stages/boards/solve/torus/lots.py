@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import cos
 
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
 from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.solve.spares import spare_pieces
+from jigs.stages.boards.solve.lots import numbered, spare_pieces, square_lot
 from jigs.stages.gauging.solve.torus import check_corner
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.slips.layout import KERF, slip_length
@@ -27,12 +26,13 @@ def torus_lots(
     `glued` rings are cut already.
     """
     left = species[: len(species) - glued]
-    found = [
-        *_segments(job, cutting, species, left, spares),
-        *_strips(job, blank, cutting, species, left, spares),
-        *_ring_strips(job, blank, species),
-    ]
-    return tuple(replace(lot, number=number) for number, lot in enumerate(found, 1))
+    return numbered(
+        [
+            *_segments(job, cutting, species, left, spares),
+            *_strips(job, blank, cutting, species, left, spares),
+            *_ring_strips(job, blank, species),
+        ]
+    )
 
 
 def _segments(
@@ -44,7 +44,6 @@ def _segments(
         count = sum(ring.count(name) for ring in left)
         whole = sum(species[rings[0] - 1].count(name) for rings in spares)
         yield Lot(
-            number=0,
             name=f"segments of {name}",
             piece="segment",
             rings=_with(left, name),
@@ -76,23 +75,16 @@ def _strips(
         count = sum(ring.count(name) for ring in own)
         whole = sum(strips[rings[0] - 1].count(name) for rings in spares)
         whole += 0 if k else trial_rings(blank) * blank.segments
-        yield Lot(
-            number=0,
-            name=f"strips of {name} between segments",
-            piece="spacer",
-            rings=_with(own, name),
-            species=name,
-            count=count,
-            spares=spare_pieces(job, count) + whole,
-            thickness=blank.spacer,
-            width=cutting.carrier.cut.length,
-            longer=length,
-            shorter=length,
-            mitre=0.0,
-            kerf=KERF,
-            held=0.0,
-            way="by hand",
-            stop=None,
+        yield square_lot(
+            f"strips of {name} between segments",
+            "spacer",
+            _with(own, name),
+            name,
+            count,
+            spare_pieces(job, count) + whole,
+            (blank.spacer, cutting.carrier.cut.length, length),
+            KERF,
+            "by hand",
         )
 
 
@@ -102,23 +94,16 @@ def _ring_strips(job: TorusJob, blank: Blank, species: Rings) -> Iterator[Lot]:
     side = slip_length(2 * blank.half_width / cos(blank.half_wedge), job.unit)
     for name in dict.fromkeys(woods):
         rings = tuple(number for number, wood in enumerate(woods, 1) if wood == name)
-        yield Lot(
-            number=0,
-            name=f"strips of {name} between rings",
-            piece="ring strip",
-            rings=rings,
-            species=name,
-            count=len(rings),
-            spares=spare_pieces(job, len(rings)),
-            thickness=blank.ring_spacer,
-            width=side,
-            longer=side,
-            shorter=side,
-            mitre=0.0,
-            kerf=KERF,
-            held=0.0,
-            way="by hand",
-            stop=None,
+        yield square_lot(
+            f"strips of {name} between rings",
+            "ring strip",
+            rings,
+            name,
+            len(rings),
+            spare_pieces(job, len(rings)),
+            (blank.ring_spacer, side, side),
+            KERF,
+            "by hand",
         )
 
 

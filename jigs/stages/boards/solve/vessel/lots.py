@@ -11,7 +11,7 @@ from geometry.blanks.staves import StaveBand
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.boards.at_hand import widest_strip
 from jigs.stages.boards.plan.lots import Lot, Piece
-from jigs.stages.boards.solve.spares import spare_pieces
+from jigs.stages.boards.solve.lots import numbered, spare_pieces, square_lot
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.stages.knob.blank import knob_blank, knob_species
 from jigs.stages.segments.layout import strip_held
@@ -46,7 +46,7 @@ def vessel_lots(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Lot, .
         if stack.staves_cut is None or saws.staves is None
         else _staves(job, stack, stack.staves_cut, saws.staves),
     )
-    return tuple(replace(lot, number=number) for number, lot in enumerate(found, 1))
+    return numbered(found)
 
 
 def _hold(job: VesselJob, piece: float) -> float:
@@ -131,26 +131,9 @@ def _square(
     spares: int,
     size: tuple[float, float, float],
 ) -> Lot:
-    """Pieces cut off square; `size` is thickness, width and length."""
-    thickness, width, length = size
-    return Lot(
-        number=0,
-        name=name,
-        piece=piece,
-        rings=rings,
-        species=species,
-        count=count,
-        spares=spares,
-        thickness=thickness,
-        width=width,
-        longer=length,
-        shorter=length,
-        mitre=0.0,
-        kerf=job.workshop.saw.kerf,
-        held=_hold(job, length),
-        way="square",
-        stop=None,
-    )
+    """Pieces cut off square at the saw; `size` is thickness, width and length."""
+    kerf, held = job.workshop.saw.kerf, _hold(job, size[2])
+    return square_lot(name, piece, rings, species, count, spares, size, kerf, held=held)
 
 
 def _segments(job: VesselJob, saws: SawPlan, layers: dict[int, Layer]) -> Iterator[Iterator[Lot]]:
@@ -168,7 +151,6 @@ def _strip_lots(
     for name in dict.fromkeys(name for layer in layers for name in layer.species):
         count = sum(layer.species.count(name) for layer in layers)
         yield Lot(
-            number=0,
             name=f"segments of {name}",
             piece="segment",
             rings=tuple(layer.number for layer in layers if name in layer.species),
