@@ -94,7 +94,7 @@ def _lot(
         own, foot, floating = upper_lot(own, joints[k - 1].height, waste), own.height + waste, None
         layers = [_turned_over(layer, foot) for layer in reversed(layers)]
         staves = staves and staves.turned_over(foot)
-        opening = max(_corners(layers[0], staves), 0.0 if last else own.inner.radius_at(waste))
+        opening = max(_corners(layers[0], staves), own.inner.radius_at(waste))
     lot = replace(_stack(stack, own, layers, staves, opening), floating=floating)
     gauges = gauge_plan(job, own, lot)
     return Lot(

@@ -6,6 +6,7 @@ from math import pi, sqrt
 
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.halves.plan import LOWER, UPPER, HalvesPlan, Lot, LotJoint
+from jigs.stages.solids.slim import AROUND
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.coats import COAT
 from jigs.work.lathe import start
@@ -267,7 +268,7 @@ def _parted(of: str, name: str, what: str, over: float, across: float) -> Operat
         ),
         settings=(
             ruled("over", f"{what.capitalize()}, over the faceplate", over),
-            ruled("leave", "Neck left for the saw, across", across + 6.0),
+            ruled("leave", "Neck left for the saw, across", across + 2 * AROUND),
         ),
         checks=(
             Check(

@@ -12,6 +12,7 @@ from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SIDE
 from jigs.stages.stack.plan import Layer, Slim
 
 PLACES = 60  # that are looked at in each piece
+AROUND = 3.0  # mm of wood left round an opening: in the joint to the waste block, and in a neck for the saw
 STEM = 0.7  # of the largest diameter over it, up to which a narrow place is one
 
 
@@ -50,12 +51,12 @@ def waste_across(section: Section, lowest: Layer, opening: float = 0.0) -> tuple
     """The least diameter of the waste block, whose joint stands a push at the rim, and the lowest ring's own.
 
     Where the ring is smaller than that, it is as wide as the ring: `slimmest` tells of what is too slim. Round an
-    `opening` (its radius) in the ring the joint is a ring too.
+    `opening` (its radius) in the ring the joint is a ring too, and never slimmer than the neck that is sawn there.
     """
     most, arm = 2 * lowest.ring.outer, section.height - lowest.ring.bottom
     least = least_diameter(SIDE, arm, ALLOWED)
     if opening:
-        widths = np.arange(max(least, 2 * opening + 1.0), most, 0.5).tolist()
+        widths = np.arange(max(least, 2 * (opening + AROUND)), most, 0.5).tolist()
         least = next((w for w in widths if bending(SIDE, arm, w / 2, opening) <= ALLOWED), most)
     return min(most, least), most
 

@@ -250,3 +250,17 @@ def test_a_gauge_of_the_second_part_or_joint_that_is_out_is_found(folder, tmp_pa
     rows[:, 0] *= x
     write(tmp_path, replace(one, outline=type(one.outline)(rows), marks=(), words=(), holes=(), bevel=None))
     assert {check.where for check in checks_in(tmp_path) if not check.fits} == {name}
+
+
+def test_a_block_under_an_open_end_is_no_slimmer_than_the_neck_that_is_sawn_there():
+    done = {one.id: one for one in made()[1].operations}
+    for lot, step, hole in zip(
+        example().halves.lots[1:],
+        ("second_halves.part", "outside.part"),
+        (2 * example().section.inner.radius_at(OPENINGS[1]), 2 * example().section.mouth_radius),
+        strict=True,
+    ):
+        neck = next(one.value for one in done[step].settings if one.id == "leave")
+        assert neck == pytest.approx(hole + 2 * 3.0)
+        assert lot.waste.least >= neck - 0.01
+        assert lot.waste.least <= 2 * lot.stack.layers[0].ring.outer
