@@ -53,11 +53,14 @@ def cut_ring(
 
 
 def glued_already(job: TorusJob) -> tuple[int, float]:
-    """Of wedge rings that the readings say are glued: how many, and the degrees that they close together."""
+    """Of wedge rings that the readings say are glued: how many, and the degrees that they close together; a half
+    is trued."""
     entry = job.readings.entries.get("glued.rings")
     count = int(entry.numbers[0] or 0) if entry and entry.numbers else 0
     read = job.readings.angle("glued.together")
-    return count, degrees(read.value) if read else 360 * count / job.form.wedge_rings
+    if read is None or 2 * count == job.form.wedge_rings:
+        return count, 360 * count / job.form.wedge_rings
+    return count, degrees(read.value)
 
 
 def closing(job: TorusJob) -> float:

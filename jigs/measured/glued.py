@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from math import pi, tan
 
+from geometry.blanks.truing import Trued, to_line
 from geometry.bodies.torus import Blank, outer_flat
 from geometry.measuring.estimate import Estimate
 from geometry.records import dataclass
@@ -88,8 +89,16 @@ class GluedWedges:
     apothem: float
     centre: float  # of their polygons from the axis
     together: float  # the angle that they close
-    rest: float  # included angle of each of the others
+    rest: (
+        float  # included angle of each of the others; beside a half as if all were alike, for both are trued
+    )
     turn: float  # of the others' over what all alike would have
+    half: bool  # whether they are one of its halves
+
+    def trued(self, blank: Blank) -> Trued:
+        """What the truing takes off a half that is there, which may have been trued before: nothing is counted to
+        spare."""
+        return to_line(blank, self.together - pi, 0.0)
 
 
 def glued_wedges(job: TorusJob, planned: Blank) -> GluedWedges | None:
@@ -102,9 +111,10 @@ def glued_wedges(job: TorusJob, planned: Blank) -> GluedWedges | None:
     read = readings.angle(TOGETHER)
     together = read.value if read else 2 * pi * count / rings
     apothem = across.value / 2 if across else planned.apothem
-    half = together / count / 2
+    wedge = together / count / 2
     centre = (
-        thick.value / (2 * tan(half)) - outer_flat(apothem, planned.segments) if thick else planned.centre
+        thick.value / (2 * tan(wedge)) - outer_flat(apothem, planned.segments) if thick else planned.centre
     )
-    rest = (2 * pi - together) / (rings - count)
-    return GluedWedges(count, apothem, centre, together, rest, rest - 2 * pi / rings)
+    half = 2 * count == rings
+    rest = 2 * pi / rings if half else (2 * pi - together) / (rings - count)
+    return GluedWedges(count, apothem, centre, together, rest, rest - 2 * pi / rings, half)

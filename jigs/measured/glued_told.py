@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from geometry.blanks.truing import wood_left
+from geometry.bodies.torus import least_wood
 from jigs.measured.advice import Advice, Words, sentences
-from jigs.measured.glued import glued_wedges
+from jigs.measured.glued import GluedWedges, glued_wedges
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
@@ -37,6 +39,19 @@ def glued_advice(plan: TorusPlan) -> Iterator[Advice]:
         f"That is {turned} than if all were alike: the sled's wedge is drawn for it."
         if abs(glued.turn) > 1e-6
         else "",
+        _trued(plan, glued, words) if glued.half else "",
         "The cut list and the boards leave the glued rings out.",
     )
     yield Advice(f"{TOPIC}.rings", TOPIC, "correct", told, says)
+
+
+def _trued(plan: TorusPlan, glued: GluedWedges, words: Words) -> str:
+    """Of a half that is out."""
+    trued, form = glued.trued(plan.blank), plan.asked.form
+    if trued.most < 1e-6:
+        return ""
+    left = wood_left(least_wood(plan.blank, form.major_radius, form.tube), trued)
+    return (
+        f"True the glued half as the new one: {words.fine(trued.inner)} comes off each end at the hole, "
+        f"{words.fine(trued.outer)} at the rim; {words.fine(left)} of wood is left round the form there."
+    )

@@ -59,18 +59,45 @@ def vessel(folder: Path, readings: str) -> VesselPlan:
     return found
 
 
-def test_a_half_that_is_glued_and_the_rings_that_close_with_it(tmp_path: Path):
-    """By hand: 9 rings close 180.6, so each other has 179.4/9 = 19.933 degrees; the middle of all from the glued
-    thick edge, 45.9/(2 tan 10.033) - 30.65/cos 18; sanded 0.1 a face; the wedge 0.067 under 10 degrees."""
+def test_the_rings_of_a_half_beside_one_that_is_glued_are_those_of_a_plain_torus(tmp_path: Path):
+    """Both halves are trued to the axis, so the new one is of 9 rings of 20 degrees, as far from the axis as the glued:
+    by hand 45.9/(2 tan 10.033) - 30.65/cos 18; sanded 0.1 a face."""
     plan = torus(tmp_path, HALF)
     half_width = 30.65 / cos(radians(18))
     centre = 45.9 / (2 * tan(radians(180.6 / 18))) - half_width
     assert (plan.blank.apothem, plan.blank.centre) == (pytest.approx(30.65), pytest.approx(centre))
-    rest = radians(179.4 / 9)
-    outer = centre + half_width + 0.1 / sin(rest / 2)
+    outer = centre + half_width + 0.1 / sin(radians(10))
+    assert plan.ring_cut.thick_edge == pytest.approx(2 * outer * tan(radians(10)))
+    assert degrees(plan.ring_cut.wedge_angle) == pytest.approx(10)
+    assert degrees(plan.check.angle) == pytest.approx(80)
+    (told,) = glued_advice(plan)
+    assert "Cut rings 1 to 9 to a thick edge of 45.9" in " ".join(told.says)
+
+
+@pytest.mark.parametrize("together", [180.6, 179.6])
+def test_a_glued_half_that_is_out_is_trued_and_what_that_takes_is_shown(tmp_path: Path, together: float):
+    """The end faces turned by half the error about the axis: their edges, by rotation of the face's corners."""
+    plan = torus(tmp_path, f"[glued]\nrings = 9\ntogether = {together}\n")
+    told = operations(plan)["glue_up.true-halves"]
+    off = {one.id: one.value for one in told.known if one.id.startswith("glued.")}
+    lean = radians(together - 180) / 2
+    corners = [r / cos(radians(10)) for r in (plan.blank.inner_radius, plan.blank.outer_radius)]
+    depths = [(r * np.exp(1j * -lean)).imag for r in corners]  # of hole and rim, over the axis
+    line = max(0.0, *depths)
+    assert off == pytest.approx({"glued.hole": line - depths[0], "glued.rim": line - depths[1]})
+    assert told.pieces == 2
+    (advice,) = glued_advice(plan)
+    assert "True the glued half as the new one" in " ".join(advice.says)
+
+
+def test_other_rings_than_a_half_are_closed_by_their_angle(tmp_path: Path):
+    """By hand: 8 rings close 160.5, so each of 10 has 19.95 degrees; the wedge is 0.05 under 10 degrees."""
+    plan = torus(tmp_path, "[glued]\nrings = 8\ntogether = 160.5\n")
+    rest = radians(19.95)
+    outer = plan.blank.outer_radius + 0.1 / sin(rest / 2)
     assert plan.ring_cut.thick_edge == pytest.approx(2 * outer * tan(rest / 2))
-    assert degrees(plan.ring_cut.wedge_angle) == pytest.approx(10 + 179.4 / 9 - 20)
-    assert degrees(plan.check.angle) == pytest.approx(4 * 179.4 / 9)
+    assert degrees(plan.ring_cut.wedge_angle) == pytest.approx(9.95)
+    assert degrees(plan.check.angle) == pytest.approx(4 * 19.95)
     thickness = plan.ring_cut.thick_edge + 2 * plan.clean_up
     assert plan.ring_cut.stop == pytest.approx(
         (thickness + plan.ring_cut.thick_edge) / (2 * tan(radians(10)))
@@ -85,8 +112,6 @@ def test_the_cut_list_leaves_glued_rings_out(tmp_path: Path):
     assert told["wedge_rings.first"].pieces == 9
     assert sorted((*told["wedge_rings.second"].rings, *told["wedge_rings.ends"].rings)) == list(range(1, 10))
     assert any("rings 10 to 18 are glued already" in note.message for note in plan.notes)
-    (told,) = glued_advice(plan)
-    assert "Cut rings 1 to 9 to a thick edge of 45.7" in " ".join(told.says)
 
 
 def operations(plan: TorusPlan) -> dict[str, Operation]:
@@ -100,7 +125,7 @@ def test_the_work_round_a_glued_half_is_that_of_the_other_half_and_of_two_joints
     own = {one.rings[-1] for one in told.values() if one.rings and not one.id.startswith("glue_up.")}
     assert own == {7 + 1, 9}
     pieces = {"rings.close": 10, "labels.stick": 9, "wedge_rings.first": 9, "wedge_rings.ends": 2}
-    pieces |= {"glue_up.faces": 9, "glue_up.halves": 1, "glue_up.true-halves": 1, "glue_up.dry": 18}
+    pieces |= {"glue_up.faces": 9, "glue_up.halves": 1, "glue_up.true-halves": 2, "glue_up.dry": 18}
     assert {id: told[id].pieces for id in pieces} == pieces
     faces = {of.name: of.count for of in plan.wood.glue.faces}
     assert faces == {"mitres": 10 * 10, "wedge faces": 18 - 8}
@@ -118,6 +143,7 @@ def test_rings_glued_as_they_were_planned_need_no_sizes(tmp_path: Path):
     assert plan.blank == torus(tmp_path, "").blank
     told = operations(plan)
     assert (told["glue_up.faces"].pieces, told["glue_up.halves"].pieces) == (14, 2)
+    assert not [one.id for one in told["glue_up.true-halves"].known if one.id.startswith("glued.")]
     assert "Rings 15 to 18: there already" in " ".join(told["glue_up.halves"].how)
 
 
@@ -177,7 +203,15 @@ def test_the_other_rings_close_with_the_glued_ones_as_far_from_the_axis(rings: i
             "[glued]\nrings = 17\ntogether = 180",
             r"each of the other 1 would have 180\.00° in place of 20\.00°",
         ),
-        (HALF.replace("180.6", "195"), r"would have 18\.33° in place of 20\.00°"),
+        ("[glued]\nrings = 8\ntogether = 175", r"would have 18\.50° in place of 20\.00°"),
+        (
+            HALF.replace("180.6", "182"),
+            r"182\.00°: truing .* takes 2\.28 mm off an end\. Measure .*saw its ends",
+        ),
+        (
+            HALF.replace("180.6", "177"),
+            r"177\.00°: .* and 3\.\d+ mm of the wood round the tube .*a thicker ring",
+        ),
         (HALF.replace("[61.3, 61.3]", "59.0"), "of wood round the tube, and the allowance is"),
     ],
 )

@@ -19,7 +19,7 @@ from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement
-from jigs.measured.glued import glued_wedges, stated_rings
+from jigs.measured.glued import GluedWedges, glued_wedges, stated_rings
 from jigs.stages.blank.size import LEAST_INNER, margins
 from jigs.words.findings import Finding
 
@@ -29,6 +29,7 @@ GIVES = {
     "rings": 1.5,
 }  # mm: strips so thin go with the wood beside them. Common practice, no source
 LEAST_STRIP = 0.3  # mm: no thinner one is offered
+MOST_TRUED = 2.0  # mm, sanded off an end of a glued half. Common practice, no source
 LEAST_LEFT = 0.5  # mm, of an allowance that can be asked for
 
 
@@ -73,6 +74,8 @@ def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
         )
         remedy = "measure again; true the glued rings' ends, or cut rings anew in place of some of them"
         return [job.finding("glued-rings", message, key="form.wedge_rings", remedy=remedy)]
+    if glued.half and (untrue := _untrue_half(job, blank, glued)):
+        return [untrue]
     form = job.form
     if min(margins(job, blank)) >= -1e-6:
         return []
@@ -87,6 +90,23 @@ def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
     some = f"use a turning_allowance of at most {at_most(job, left)}, or " if left > LEAST_LEFT else "make "
     remedy = f"{some}the tube thinner, or the torus of another diameter"
     return [job.finding("glued-short", message, key="form.turning_allowance", remedy=remedy)]
+
+
+def _untrue_half(job: TorusJob, blank: Blank, glued: GluedWedges) -> Finding | None:
+    """A glued half whose truing takes more off an end than is sanded, or brings it too near for the form."""
+    spare = least_wood(blank, job.form.major_radius, job.form.tube) - job.gauges.sanding_allowance
+    trued, show = glued.trued(blank), show_in(job)
+    if trued.most <= MOST_TRUED and trued.shift <= max(0.0, spare):
+        return None
+    takes = f"truing it to the axis takes {show(trued.most)} off an end"
+    lost = f", and {show(trued.shift)} of the wood round the tube with it" if trued.shift > 0 else ""
+    cure = "saw its ends" if glued.together > pi else "saw it open at a joint and put a thicker ring in,"
+    return job.finding(
+        "glued-half",
+        f"the glued half closes {degrees(glued.together):.2f}°: {takes}{lost}",
+        key="form.wedge_rings",
+        remedy=f"measure again; or {cure} until it closes 180°",
+    )
 
 
 def _ring_size(job: TorusJob, blank: Blank) -> list[Finding]:

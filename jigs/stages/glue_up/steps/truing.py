@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import degrees
 
+from jigs.measured.glued import glued_wedges
 from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.quantity import Quantity, calliper
@@ -14,7 +15,8 @@ from jigs.work.rack import Rack, uses
 
 BARE = "All ends are bare here: the strips between quarters, and between halves, go in as those are glued."
 KEPT = (
-    "Then the half that was glued before, only where the half check shows light, and only until it is gone."
+    "Then the half that was glued before, where the half check shows light: down to the same line, past it only until "
+    "both ends are clean."
 )
 CARRIER = ("truing-carrier", "truing-base", "truing-board", "truing-cheek", "truing-bar")
 
@@ -103,6 +105,7 @@ def _check(plan: TorusPlan, rack: Rack, of: str) -> Operation:
 
 def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
     spare = plan.job.form.half_sanding
+    halves = 1 if plan.half_glued and not _there(plan) else 2
     return Operation(
         f"{of}.true-halves",
         of,
@@ -118,10 +121,10 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             "Do not sand past it after a gap: measure first what that costs.",
             *((KEPT,) if plan.half_glued else ()),
         ),
-        pieces=1 if plan.half_glued else 2,
+        pieces=halves,
         comes="half",
         settings=(calliper("spare", "Comes off each end", spare),),
-        known=_costs(plan),
+        known=(*_there(plan), *_costs(plan)),
         jigs=uses(rack.named(*CARRIER), notes=True),
         checks=(
             Check(
@@ -142,7 +145,19 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             ),
             Reading("light-at-hole", "Light at the hole, both joints", count=2, by="feeler"),
         ),
-        minutes=each(1 if plan.half_glued else 2, 3 * FLATTENED, SETTING),
+        minutes=each(halves, 3 * FLATTENED, SETTING),
+    )
+
+
+def _there(plan: TorusPlan) -> tuple[Quantity, ...]:
+    """What comes off a half that is there already and out."""
+    glued = glued_wedges(plan.asked, plan.blank)
+    trued = glued.trued(plan.blank) if glued and glued.half else None
+    if trued is None or trued.most < 1e-6:
+        return ()
+    return (
+        calliper("glued.rim", "Half glued before: comes off each end at the rim", trued.outer),
+        calliper("glued.hole", "at the hole", trued.inner),
     )
 
 
