@@ -16,6 +16,7 @@ from jigs.stages.outside import steps as outside
 from jigs.stages.sizes.parts.joint_gauge import joint_gauges
 from jigs.stages.stack import steps as stack
 from jigs.stages.waste_block import steps as waste_block
+from jigs.words.lengths import show_length
 from jigs.work.model import Operation, Stage
 from jigs.work.rack import Rack
 
@@ -56,8 +57,20 @@ def _lot_stacked(plan: VesselPlan, rack: Rack, lot: Lot) -> list[Operation]:
 def _lot_hollowed(plan: VesselPlan, rack: Rack, lot: Lot) -> list[Operation]:
     """Faced, hollowed by its gauges, rebated, sanded and finished inside."""
     own, of = inside.operations(lot_plan(plan, lot), lot_rack(rack, lot)), f"{lot.name}_{inside.ID}"
-    hollowed = of_lot(without(own, f"{inside.ID}.sand"), lot)
+    hollowed = of_lot([_bored(plan, lot, one) for one in without(own, f"{inside.ID}.sand")], lot)
     return [halves.faced(lot, of), *hollowed, *halves.closed_in(plan, rack, lot, of)]
+
+
+def _bored(plan: VesselPlan, lot: Lot, operation: Operation) -> Operation:
+    """What the part's own gauges do not reach is left to those through the mouth."""
+    if lot.bore is None:
+        return operation
+    deep, wide = (show_length(one, plan.job.unit) for one in lot.bore)
+    how = (
+        f"The gauge ends {deep} under the joint. Deeper, open nothing wider than {wide}: you turn the rest later "
+        "through the mouth, by other gauges."
+    )
+    return replace(operation, how=(*operation.how[:-1], how, operation.how[-1]))
 
 
 def _outside(plan: VesselPlan, rack: Rack) -> Sequence[Operation]:

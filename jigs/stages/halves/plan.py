@@ -71,6 +71,9 @@ class Lot:
     sizes: VesselSizes
     waste: WasteBlock
     load: Load
+    bore: tuple[float, float] | None = (
+        None  # under its joint, where gauges through the mouth go on; to leave so wide
+    )
 
 
 @dataclass(frozen=True, eq=False)

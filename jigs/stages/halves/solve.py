@@ -9,7 +9,7 @@ from math import cos, pi
 import numpy as np
 
 from geometry.blanks.staves import StaveBand
-from geometry.bodies.lots import lower_lot, upper_lot
+from geometry.bodies.lots import LEFT, lower_lot, upper_lot
 from geometry.bodies.section import Section
 from geometry.statics.stem import bending
 from jigs.asked.halves import BETWEEN
@@ -131,7 +131,10 @@ def _with_mouth(upper: Lot, gauges: VesselGauges) -> Lot:
     foot = upper.section.height + upper.joint.height
     if left is None or mouth is None or foot - left[1] < mouth.low:
         return upper
-    return replace(upper, gauges=replace(upper.gauges, unguided=None))
+    # Wider than the narrowest place of what follows, a bore that nothing guides could meet the wall.
+    narrow = upper.section.inner.radii(upper.section.inner.bottom + LEFT, left[1])[0]
+    bore = upper.section.height - left[1], 2 * (narrow - max(one.offset for one in gauges.stages))
+    return replace(upper, gauges=replace(upper.gauges, unguided=None), bore=bore)
 
 
 def joints_of(section: Section, stack: StackPlan) -> dict[int, float]:

@@ -21,6 +21,7 @@ from jigs.forms.work import work
 from jigs.sets.rack import rack
 from jigs.stages.held.strength import ALLOWED, SIDE
 from jigs.words.findings import Refused
+from jigs.words.lengths import show_length
 from tests.conftest import CONFIGS
 from tests.jigs.test_codes import assert_told_apart
 
@@ -264,3 +265,15 @@ def test_a_block_under_an_open_end_is_no_slimmer_than_the_neck_that_is_sawn_ther
         assert neck == pytest.approx(hole + 2 * 3.0)
         assert lot.waste.least >= neck - 0.01
         assert lot.waste.least <= 2 * lot.stack.layers[0].ring.outer
+
+
+def test_what_an_upper_part_leaves_to_the_mouths_gauges_is_bored_narrower_than_its_wall():
+    slim = text_of().replace("[165, 58], [195, 61]]", "[165, 58], [190, 76], [215, 46], [240, 50]]")
+    plan = solve(parse(slim + '[reversing]\nhold = "none"\n', CONFIGS / "slim.toml"))
+    (deep, wide), joint = plan.halves.lots[-1].bore, plan.halves.joints[-1].height
+    rest = [plan.section.inner.radius_at(z) for z in np.arange(joint + deep, plan.section.height, 0.1)]
+    assert plan.section.height - joint - deep > 0
+    assert wide / 2 <= min(rest) - plan.gauges.stages[0].offset + 0.01
+    own = [one for one in work(plan, parts_of(plan)).operations if one.id.startswith("upper_inside.stage")]
+    assert own
+    assert all(any(f"{show_length(deep, 'mm')} under the joint" in line for line in one.how) for one in own)
