@@ -244,8 +244,8 @@ def _bored(part: Part) -> tuple[Quantity, ...]:
         return ()
     return (
         calliper("rod.bore", "Rod's hole, across", bore.across),
-        ruled("rod.along", "Its middle from the thin end, about", bore.along),
-        ruled("rod.up", "Its middle above the base, about", bore.up),
+        ruled("rod.along", "Rod's middle from the thin end, about", bore.along),
+        ruled("rod.up", "Rod's middle above the base, about", bore.up),
     )
 
 
@@ -259,10 +259,10 @@ def _pegged(plan: TorusPlan, thinner: float) -> tuple[Setting, ...]:
         dowels(
             "peg.across", "Peg and its hole, across", plan.job.fittings.peg, 1, depth + sled.sheet - PEG_SHORT
         ),
-        ruled("peg.along", "Its middle from the thin end, about", peg.to_stop - sled.arm[0]),
-        ruled("peg.up", "Its middle above the base, about", peg.height),
-        calliper("peg.depth", "Its hole, deep", depth),
-        ruled("peg.long", "Dowel, long", depth + sled.sheet - PEG_SHORT),
+        ruled("peg.along", "Peg's middle from the thin end, about", peg.to_stop - sled.arm[0]),
+        ruled("peg.up", "Peg's middle above the base, about", peg.height),
+        calliper("peg.depth", "Peg's hole, deep", depth),
+        ruled("peg.long", "Peg's dowel, long", depth + sled.sheet - PEG_SHORT),
     )
 
 
