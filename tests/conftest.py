@@ -14,11 +14,10 @@ from jigs.asked.job import Job
 from jigs.asked.jobfile import load
 from jigs.files.sheets.bed_loads import BedLoad, bed_loads
 from jigs.files.sheets.nesting import nest
-from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.sets.make import make
-from jigs.sets.rack import rack
 from jigs.words.file_names import of_job
+from tests.examples import parts_of_example
 from tests.unset import blank_book
 
 # In CI the same examples each time, so that a change is judged by itself; elsewhere new ones each run. No time
@@ -81,7 +80,7 @@ def set_of(tmp_path_factory):
 def made(request, set_of):
     """The rack of one job; a test that asks for it runs for each."""
     job, folder = set_of(request.param.stem)
-    return Rack(job, folder, tuple(rack(solve(job))[0]))
+    return Rack(job, folder, parts_of_example(request.param.stem))
 
 
 @pytest.fixture(scope="module", autouse=True)

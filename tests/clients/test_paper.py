@@ -10,13 +10,11 @@ import pytest
 from playwright.sync_api import sync_playwright
 from svgpathtools import svg2paths
 
-from jigs.asked.jobfile import load
 from jigs.files.svg import write_svg
-from jigs.forms.solve import solve
 from jigs.paper.full_size import full_size
 from jigs.sets.rack import rack
 from tests.clients.test_librecad import grey, longest_run
-from tests.conftest import CONFIGS
+from tests.examples import parts_of_example, plan_of_example
 from tests.render.drawn_pdf import reader, strokes
 
 RULER = {"garland": 100.0, "quoit": 101.6}
@@ -26,7 +24,7 @@ OUT = 0.15  # mm: a pixel and a half
 
 @pytest.fixture(scope="module", params=RULER)
 def drawn(request, tmp_path_factory):
-    plan = solve(load(CONFIGS / f"{request.param}.toml"))
+    plan = plan_of_example(request.param)
     parts = rack(plan)[0]
     file = tmp_path_factory.mktemp("paper") / "full-size.pdf"
     file.write_bytes(full_size(parts, plan.job))
@@ -65,7 +63,7 @@ def test_the_browsers_own_engine_draws_them_so_too(drawn):
 def cut(tmp_path_factory):
     """Cut parts as SVG, with round holes, arcs and slots among them."""
     folder = tmp_path_factory.mktemp("laser")
-    parts = {p.name: p for p in rack(solve(load(CONFIGS / "garland.toml")))[0]}
+    parts = {p.name: p for p in parts_of_example("garland")}
     chosen = [parts[name] for name in ("segment-cam", "sled-base", "support-board-layer", "check-corner")]
     for part in chosen:
         write_svg(part, folder / f"{part.name}.svg")

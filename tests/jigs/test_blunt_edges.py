@@ -8,7 +8,6 @@ from pathlib import Path
 import pytest
 from hypothesis import HealthCheck, given, settings
 
-from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
@@ -16,6 +15,7 @@ from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.mountings.parts.braces import first_board_section
 from jigs.stages.mountings.parts.holding import channel_section, retainer_section
 from jigs.words.findings import Refused
+from tests.examples import plan_of_example
 from tests.jigs.random_jobs import jobs
 
 CONFIGS = Path(__file__).parents[2] / "configs"
@@ -49,7 +49,7 @@ def test_no_corner_of_a_torus_board_is_sharp(job):
 
 @pytest.mark.parametrize("name", ["sorrel", "tumbler"])
 def test_no_corner_of_a_plug_is_sharp(name):
-    parts = reversing(solve(load(CONFIGS / f"{name}.toml")))
+    parts = reversing(plan_of_example(name))
     sections = [part for part in parts if part.process == "turn"]
     assert sections
     assert all(min(corners(part))[0] >= LEAST for part in sections)

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from geometry.blanks.truing import end_wedge
-from jigs.asked.jobfile import load, parse
+from jigs.asked.jobfile import parse
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.forms.solve import solve
 from jigs.parts.part import Part
@@ -17,6 +17,7 @@ from jigs.stages.glue_up.parts.clamping import clamping
 from jigs.stages.glue_up.parts.truing import truing
 from jigs.stages.wedge_rings.steps.cuts import end_cut
 from jigs.words.findings import Refused
+from tests.examples import plan_of_example
 from tests.jigs.inspection import faults, text_of
 from tests.work.reading import rows, table, work_for
 
@@ -45,7 +46,7 @@ def named(parts: list[Part]) -> dict[str, Part]:
 
 @each_job
 def test_every_part_is_sound_and_measures_back(name: str, tmp_path: Path) -> None:
-    plan = solve(load(CONFIGS / f"{name}.toml"))
+    plan = plan_of_example(name)
     parts = [*truing(plan), *clamping(plan)]
     assert {"truing-carrier", "half-check", "end-wedge", "clamp-block-flat"} <= set(named(parts))
     for part in parts:
@@ -57,7 +58,7 @@ def test_every_part_is_sound_and_measures_back(name: str, tmp_path: Path) -> Non
 
 @each_job
 def test_the_carriers_feet_stop_the_half_where_the_abrasive_reaches_the_planned_line(name: str) -> None:
-    plan = solve(load(CONFIGS / f"{name}.toml"))
+    plan = plan_of_example(name)
     carrier = named(truing(plan))["truing-carrier"].outline
     abrasive, swing = plan.truing.abrasive, plan.blank.swing_radius
     assert carrier.bounds[1] == pytest.approx(-abrasive)
@@ -71,7 +72,7 @@ def test_the_carriers_feet_stop_the_half_where_the_abrasive_reaches_the_planned_
 
 @each_job
 def test_every_cheek_bears_on_the_outer_flat_of_its_ring(name: str) -> None:
-    plan = solve(load(CONFIGS / f"{name}.toml"))
+    plan = plan_of_example(name)
     carrier, layout = named(truing(plan))["truing-carrier"], plan.truing
     tab = layout.blank.outer_radius + plan.sled.cheek_tab
     for cheek, slot in zip(layout.cheeks, carrier.holes, strict=False):

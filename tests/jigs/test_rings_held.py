@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from jigs.asked.jobfile import load, parse
+from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.plans.torus import TorusPlan
 from jigs.stages.held.check.motion import told
@@ -16,6 +16,7 @@ from jigs.stages.held.check.rings_held import ring_findings
 from jigs.stages.held.statics.rings import directions, ring_holding
 from jigs.stages.wedge_rings.sled import end_wedge_thinner
 from jigs.words.findings import Finding, Refused
+from tests.examples import plan_of_example
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 TORI = ["garland", "quoit", "millwheel", "trellis"]
@@ -34,7 +35,7 @@ def refusal(code: str, rings: int = 16, core: float = 20.0) -> Finding:
 
 @pytest.mark.parametrize("name", TORI)
 def test_an_example_holds_its_rings_twice_over_and_its_mountings_by_hand(name):
-    plan = solve(load(CONFIGS / f"{name}.toml"))
+    plan = plan_of_example(name)
     assert all(holding.margin > 2 for holding in plan.rings_held)
     assert [held.mounting for held in plan.mountings.held] == ["A", "B", "C", "D"]
     assert all(held.held and held.least_pull < 1000 for held in plan.mountings.held)
@@ -53,7 +54,7 @@ def test_a_sled_without_its_rod_is_refused_and_says_that_the_ring_leaves_the_fen
 
 
 def test_a_ring_that_only_the_end_wedge_does_not_hold_is_refused_and_says_so():
-    plan = solve(load(CONFIGS / "garland.toml"))
+    plan = plan_of_example("garland")
     assert len(plan.rings_held) == 3
     thinner = end_wedge_thinner(plan.job, plan.sled)
     bare = ring_holding(plan.sled, second=True, rod=False, thinner=thinner)
@@ -117,6 +118,6 @@ def test_a_wedge_too_thin_for_its_peg_is_refused_with_the_clean_up_that_makes_it
 
 @pytest.mark.parametrize("name", TORI)
 def test_the_wedge_of_an_example_is_held_by_its_peg_alone(name):
-    plan = solve(load(CONFIGS / f"{name}.toml"))
+    plan = plan_of_example(name)
     assert not ring_holding(plan.sled, second=True, peg=False).held
     assert ring_holding(plan.sled, second=True).margin > 2

@@ -8,7 +8,7 @@ import pytest
 from geometry.lathe.size_gauges import step_lengths
 from geometry.plane.sample import sample
 from geometry.plane.validity import problems
-from jigs.asked.jobfile import load, parse
+from jigs.asked.jobfile import parse
 from jigs.files.stl import read_stl, write_stl
 from jigs.forms.solve import solve
 from jigs.parts.coding import settled
@@ -20,6 +20,7 @@ from jigs.stages.coupon.parts import SIZES, coupon
 from jigs.stages.coupon.sheet import sheet_coupon
 from jigs.stages.sizes.parts.forks import sizes
 from jigs.words.findings import Refused
+from tests.examples import plan_of_example
 
 shapely = pytest.importorskip("shapely")
 affinity = pytest.importorskip("shapely.affinity")
@@ -35,7 +36,7 @@ def job(text):
 
 @pytest.fixture(scope="module", params=["garland", "millwheel", "quoit"])
 def plan(request):
-    return solve(load(CONFIGS / f"{request.param}.toml"))
+    return plan_of_example(request.param)
 
 
 def named(plan, start):

@@ -17,6 +17,7 @@ from jigs.forms.solve import solve
 from jigs.parts.assembly import Place
 from jigs.sets.rack import rack
 from tests.conftest import CONFIGS
+from tests.examples import parts_of_example, plan_of_example
 from tests.jigs.plates import RADIUS, bevelled, gauge, part, wedge
 from tests.jigs.vessel.jobs import text
 
@@ -26,8 +27,8 @@ SHARED = 0.5  # mm3 that rounding may make of faces that touch
 
 @cache
 def racked(name):
-    plan = solve(load(CONFIGS / f"{name}.toml"))
-    return plan, {part.name: part for part in rack(plan)[0]}
+    plan = plan_of_example(name)
+    return plan, {part.name: part for part in parts_of_example(name)}
 
 
 def read(file):

@@ -9,13 +9,11 @@ import pytest
 import shapely
 from pypdf import PageObject
 
-from jigs.asked.jobfile import load
-from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.sets.rack import rack
 from jigs.sets.shop_book import paper_files
 from jigs.words.file_names import FULL_SIZE, LABELS, RINGS, TAPES
-from tests.conftest import CONFIGS
+from tests.examples import plan_of_example
 from tests.render.drawn_pdf import Stroke, page_size, reader, strokes
 
 JOBS = ("garland", "tumbler")  # a ring in mm, a vessel in inches
@@ -28,7 +26,7 @@ each = pytest.mark.parametrize("name", JOBS)
 
 @cache
 def planned(name: str):
-    plan = solve(load(CONFIGS / f"{name}.toml"))
+    plan = plan_of_example(name)
     return plan, [part for part in rack(plan)[0] if part.family != "coupon"]
 
 

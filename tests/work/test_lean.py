@@ -5,12 +5,11 @@ from pathlib import Path
 
 import pytest
 
-from jigs.asked.jobfile import load
-from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.parts.families import family_of
 from jigs.sets.rack import rack
 from jigs.work.lean import left_out
+from tests.examples import plan_of_example
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 NAMES = ("garland", "millwheel", "sorrel", "trellis")
@@ -19,7 +18,7 @@ ESSENTIAL = {"coupon", "angles", "gauges", "standing", "sizes", "holding", "moun
 
 @cache
 def lean(name):
-    plan = solve(load(CONFIGS / f"{name}.toml"))
+    plan = plan_of_example(name)
     parts, notes = rack(plan, lean=True)
     without = left_out(parts)
     return plan, parts, without, work(plan, parts, notes, without)

@@ -13,13 +13,12 @@ from hypothesis import strategies as st
 from geometry.blanks.layup import Layup
 from geometry.blanks.pattern import Pattern, ply_at
 from geometry.bodies.places import Places
-from jigs.asked.jobfile import load
-from jigs.forms.solve import solve
 from jigs.looks.woods import pattern_of
 from jigs.plans.torus import TorusPlan
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.layup.solve.closings import FARTHEST, closings_of
+from tests.examples import plan_of_example
 from tests.jigs.layup.layup_jobs import hoop, of_hoop, of_vessel, with_layup
 
 CONFIGS = Path(__file__).parents[3] / "configs"
@@ -195,7 +194,7 @@ def test_an_odd_ring_that_alternates_has_a_joint_where_plies_do_not_meet() -> No
 
 
 def test_the_example_closes_as_it_says() -> None:
-    plan = solve(load(CONFIGS / "trellis.toml"))
+    plan = plan_of_example("trellis")
     assert isinstance(plan, TorusPlan)
     [layup] = plan.layups
     assert (layup.repeats_across, layup.repeats_up) == pytest.approx((1, 4), rel=0.005)

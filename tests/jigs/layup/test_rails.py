@@ -15,6 +15,7 @@ from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.layout.rail import WIDTH
 from jigs.words.findings import Finding
 from tests.conftest import CONFIGS
+from tests.examples import plan_of_example
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.work.reading import rows, table, work_for
 
@@ -29,7 +30,7 @@ mirrored = "both"
 @cache
 def solved(name: str) -> Plan:
     if name == "torus":
-        return solve(load(CONFIGS / "trellis.toml"))
+        return plan_of_example("trellis")
     return solve(parse(vessel_text("vase", more=PLIED + "rings = [3, 4]\n"), "vase.toml"))
 
 

@@ -3,12 +3,11 @@
 from functools import cache
 from pathlib import Path
 
-from jigs.asked.jobfile import load
-from jigs.forms.solve import solve
 from jigs.looks.form import form_of
 from jigs.looks.spots import at_points
 from jigs.looks.surface import surface_of
 from jigs.looks.views import cameras, drawn
+from tests.examples import plan_of_example
 
 CONFIGS = Path(__file__).parents[3] / "configs"
 TORUS, LAYUP, VASE, BEAKER = "garland", "trellis", "sorrel", "tumbler"
@@ -17,7 +16,7 @@ FORMS = (TORUS, LAYUP, VASE, BEAKER)
 
 @cache
 def planned(name):
-    return solve(load(CONFIGS / f"{name}.toml"))
+    return plan_of_example(name)
 
 
 @cache

@@ -7,14 +7,14 @@ from functools import cache
 
 from svgelements import SVG, Desc, Path, Text, Title
 
-from jigs.asked.jobfile import load, parse
+from jigs.asked.jobfile import parse
 from jigs.figures.boxes import text_width
 from jigs.figures.svg import figure_svg
 from jigs.forms.solve import solve
 from jigs.paper.page import MARGIN
 from jigs.paper.tape import tape_pages
 from jigs.paper.tape_labels import label_pages
-from tests.conftest import CONFIGS
+from tests.examples import plan_of_example
 from tests.jigs.vessel.jobs import text as vessel_text
 
 FORM = """[form]
@@ -63,7 +63,7 @@ ALL = (*TORI, *VESSELS)
 @cache
 def plan_of(name):
     if name in CONFIGURED:
-        return solve(load(CONFIGS / f"{name}.toml"))
+        return plan_of_example(name)
     return solve(parse(TEXTS[name], f"{name}.toml"))
 
 

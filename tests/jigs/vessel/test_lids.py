@@ -21,6 +21,7 @@ from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
 from jigs.words.findings import Refused
 from tests.conftest import CONFIGS
+from tests.examples import plan_of_example
 from tests.jigs.remedies.pasted import pasted
 
 POT = (CONFIGS / "acorn.toml").read_text("utf-8")
@@ -51,7 +52,7 @@ def refusal(folder, lid=(), pot=()):
 
 @cache
 def example():
-    return solve(load(CONFIGS / "acorn-lid.toml"))
+    return plan_of_example("acorn-lid")
 
 
 def test_the_flange_is_what_snug_leaves_between_two_rings_at_their_wettest():

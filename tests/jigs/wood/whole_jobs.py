@@ -2,13 +2,13 @@
 
 from functools import cache
 
-from jigs.asked.jobfile import load, parse
+from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.plans.plan import Plan
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.steps.prepared import Made, prepared
-from tests.conftest import CONFIGS
+from tests.examples import plan_of_example
 from tests.jigs.vessel.jobs import text as vessel_text
 
 CONFIG_TORI = ("garland", "quoit", "millwheel")
@@ -56,7 +56,7 @@ def vessel(name: str, more: str = "", unit: str = "mm") -> VesselPlan:
 def plan_of(name: str, unit: str = "mm") -> Plan:
     """One of ALL, or a band of staves with few spare pieces; those in configs have units of their own."""
     if name in CONFIG_JOBS:
-        return solve(load(CONFIGS / f"{name}.toml"))
+        return plan_of_example(name)
     if name == "few spares":
         return vessel("staved", "[spares]\nleast = 1\n", unit)
     if name == "plied torus":

@@ -7,7 +7,7 @@ from functools import cache
 
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import Board
-from jigs.asked.jobfile import load, parse
+from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.plans.plan import Plan
 from jigs.stages.boards.check.stock import stock_findings
@@ -17,7 +17,7 @@ from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.solve.torus.lots import torus_lots
 from jigs.stages.boards.solve.vessel.lots import vessel_lots
 from jigs.words.findings import Finding
-from tests.conftest import CONFIGS
+from tests.examples import plan_of_example
 from tests.jigs.vessel.jobs import text as vessel_text
 
 NAMES = ("garland", "quoit", "millwheel", "sorrel", "tumbler")
@@ -48,7 +48,7 @@ def torus_text(form: str = "", more: str = "", unit: str = "mm", rings: int = 18
 def plan_of(name: str, more: str = "", unit: str = "mm") -> Plan:
     """The plan of one of ALL; `more` stands at the end of the job file of those that are not in configs."""
     if name in NAMES:
-        return solve(load(CONFIGS / f"{name}.toml"))
+        return plan_of_example(name)
     text = vessel_text(name, unit, more) if name in VESSELS else torus_text(ODD.get(name, name), more, unit)
     return solve(parse(text, "loop.toml"))
 
