@@ -9,7 +9,6 @@ from geometry.blanks.sawing import included_angle_error
 from geometry.blanks.truing import half_error, largest_error, to_line, until_clean, wood_left
 from geometry.bodies.torus import least_wood
 from jigs.plans.torus import TorusPlan
-from jigs.words.lengths import show_length
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.model import Cell, Column, Table, listed
 
@@ -90,6 +89,7 @@ def _tolerance(plan: TorusPlan) -> Table:
             Quantity("half-most", "Most a half may be short", most, "angle"),
             Quantity("ring-most", "That is for each ring", 2 * most / plan.blank.wedge_rings, "angle"),
             calliper("half-sanding", "Cover on each end of a half", spare),
+            calliper("half-left", "Wood over the form by a half as planned, where flats lean", _wood(plan)),
         ),
     )
 
@@ -98,19 +98,7 @@ def _halves(plan: TorusPlan) -> Table:
     rows = tuple(
         _half(plan, error) for error in (0.0, *(sign * error for error in ERRORS for sign in (-1, 1)))
     )
-    return Table("half-errors", _title(plan), ERROR_COLUMNS, rows)
-
-
-def _title(plan: TorusPlan) -> str:
-    """Why even a half as planned leaves a little less than the allowance: its flats lean where the rings meet."""
-    allowance, exact = plan.job.form.turning_allowance, _wood(plan)
-    title = "A half that is out, sanded to the planned line"
-    if plan.job.form.half_sanding > 0:
-        title += "; the form loses wood only where the half does not reach that line"
-    if exact < allowance - 0.005:
-        show = show_length(exact, plan.job.unit, exact=True)
-        title += f". Under leaning flats a good half leaves {show}, a little less than the allowance"
-    return title
+    return Table("half-errors", "A half that is out, sanded to the planned line", ERROR_COLUMNS, rows)
 
 
 def _half(plan: TorusPlan, error: float) -> tuple[Cell, ...]:

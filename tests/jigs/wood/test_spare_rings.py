@@ -6,6 +6,8 @@ from types import SimpleNamespace
 from hypothesis import given
 from hypothesis import strategies as st
 
+from jigs.forms.parts import parts_of
+from jigs.forms.work import work
 from jigs.stages.wedge_rings.solve import spare_rings
 from tests.jigs.wood.wood_jobs import lots_of, plan_of
 
@@ -48,3 +50,10 @@ def test_each_wood_has_what_its_whole_spare_rings_are_made_of():
     without = lots_of(replace(plan, spare_rings=()))
     for more, fewer in zip(with_them, without, strict=True):
         assert more.wanted - fewer.wanted == plan.blank.segments
+
+
+def test_where_two_woods_alternate_each_ones_spare_rings_are_named_by_their_wood():
+    plan = plan_of("one wood by rings")
+    does = [one.does for one in work(plan, parts_of(plan)).operations if ".spare" in one.id]
+    assert len(set(does)) == len(does) == 2
+    assert [woods[0] in told for woods, told in zip(plan.species, does, strict=False)] == [True, True]

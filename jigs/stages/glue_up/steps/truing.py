@@ -118,6 +118,7 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             "Clamp it under the bar; the bolt goes through the hole.",
             "Rub the carrier along the board; both ends touch the abrasive at once.",
             "Stop when both feet meet the bare board: that is the planned line.",
+            "The form loses wood only where the half does not reach that line.",
             "Do not sand past it after a gap: measure first what that costs.",
             *((KEPT,) if plan.half_glued else ()),
         ),

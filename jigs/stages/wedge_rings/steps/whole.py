@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.parts.bandsaw import bandsaw_sled
@@ -250,7 +250,8 @@ def _spare(plan: TorusPlan) -> Iterator[Operation]:
             f"{ID}.spare{nth(number)}",
             ID,
             "bench",
-            "Keep the spare rings uncut until all the others have passed the check corner.",
+            f"Keep the spare rings{_woods(plan, rings) if len(sorts) > 1 else ''} uncut until all the others have "
+            "passed the check corner.",
             how=(
                 "If a ring is spoiled, cut a spare in its place: its label, its faces, its wedge.",
                 "Leave the sled set until the torus is closed.",
@@ -269,6 +270,10 @@ def _spare(plan: TorusPlan) -> Iterator[Operation]:
             ),
             minutes=each(count, MARKING),
         )
+
+
+def _woods(plan: TorusPlan, rings: Sequence[int]) -> str:
+    return f" of {' and '.join(dict.fromkeys(plan.species[rings[0] - 1]))}"
 
 
 STAGE: Stage[TorusPlan] = Stage(ID, "Cut the wedge rings", operations, jigs=(wedges, sled, bandsaw_sled))
