@@ -25,7 +25,7 @@ N_PER_POUND = 4.4482216152605  # pound-force, exact
 NM_PER_POUND_INCH = N_PER_POUND * MM_PER_INCH / 1000
 NO_BREAK = "\u00a0"
 LINE = 24  # letters of a value that stands in one piece
-BETWEEN = re.compile(r" (?=(?:to|x|×) )")
+BETWEEN = re.compile(r"(?<=,) | (?=(?:to|x|×) )")
 SMALL = 10  # lbf, below which a luggage scale is read to tenths; in-lbf too
 RULE = 64  # the finest fraction of an inch on a rule
 TOLD = 0.001  # inch, to which sizes are told

@@ -138,6 +138,7 @@ def test_a_length_is_as_fine_as_it_is_set(kind: str, mm: str, inches: str) -> No
         ("12.062 in (12 1/16)", ["12.062 in (12 1/16)"]),
         ("205.00° to 263.62°", ["205.00°", "to 263.62°"]),
         ("1 × 0.750 (3/4) × 6.000 in", ["1", "× 0.750 (3/4)", "× 6.000 in"]),
+        ("848.0 mm, 465.0 mm", ["848.0 mm,", "465.0 mm"]),
         ("4 x 1/4 in x 2 1/2 in", ["4", "x 1/4 in", "x 2 1/2 in"]),
         ("left and right", ["left", "and", "right"]),
     ],
