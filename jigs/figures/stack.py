@@ -42,7 +42,7 @@ def stack_figure(plan: VesselPlan, show: Show) -> Figure:
             *(area(half) for half in both(plan.section.contour)),
             line((0.0, stack.bottom - PAST), (0.0, stack.top + PAST), dashes=CENTRE_LINE),
             Dimension((stack.largest_radius, 0.0), (stack.largest_radius, high), by_rule(show, high), -7.0),
-            *(told for layer in stack.layers for told in _told(plan, layer, show)),
+            *(_told(plan, layer, show) for layer in stack.layers),
         ),
         *PAPER,
     )
@@ -135,17 +135,14 @@ def _colour(wood: str) -> str:
     return "#{:02x}{:02x}{:02x}".format(*colour_of(wood))
 
 
-def _told(plan: VesselPlan, layer: Layer, show: Show) -> tuple[Callout, Callout]:
-    """What it is on the right, its sizes on the left."""
+def _told(plan: VesselPlan, layer: Layer, show: Show) -> Callout:
+    """What it is and its sizes, on the left: no line to it crosses the height on the right."""
     ring = layer.ring
     kind = "upright" if layer.upright else KINDS[layer.kind].format(ring.segments)
     woods = "layup" if layer.plied(plan.job.layup) else _woods(list(dict.fromkeys(layer.species)))
     sizes = f"{by_rule(show, ring.height)} high, {by_rule(show, 2 * ring.outer)} across"
     middle, out = (ring.bottom + ring.top) / 2, float(plan.stack.cut_through(layer).points[1:3, 0].mean())
-    return (
-        Callout(f"ring {layer.number}: {kind}, {woods}", (out, middle), "right"),
-        Callout(sizes, (-out, middle), "left"),
-    )
+    return Callout(f"ring {layer.number}: {kind}, {woods}; {sizes}", (-out, middle), "left")
 
 
 def _woods(names: list[str]) -> str:

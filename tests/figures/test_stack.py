@@ -9,7 +9,8 @@ from shapely import Polygon
 
 from geometry.plane.contour import Contour
 from jigs.figures.colours import colour_of
-from jigs.figures.figure import Callout, Figure, Shape
+from jigs.figures.figure import Callout, Dimension, Figure, Shape, Words
+from jigs.figures.laid import laid_clear
 from jigs.figures.stack import PALE, stack_figure
 from jigs.plans.vessel import VesselPlan
 from jigs.render.amounts import shown
@@ -62,7 +63,16 @@ def test_a_ring_tells_its_woods_or_the_first_and_how_many_more(count: int) -> No
     plan = vessel("vase")
     layers = tuple(replace(layer, species=WOODS[:count]) for layer in plan.stack.layers)
     figure = _figure(replace(plan, stack=replace(plan.stack, layers=layers)))
-    told = [item.text for item in figure.items if isinstance(item, Callout) and item.side == "right"]
+    told = [item.text for item in figure.items if isinstance(item, Callout)]
     rest = f"{WOODS[0]} and 7 more woods" if count == 8 else ", ".join(WOODS[:count])
     assert len(told) == len(layers)
-    assert all(text.endswith(f", {rest}") for text in told)
+    assert all(f", {rest}; " in text for text in told)
+
+
+@pytest.mark.parametrize("name", ["vase", "bottle", "staved"])
+def test_the_height_is_on_its_own_line_between_however_many_rings(name: str) -> None:
+    plan = vessel(name)
+    figure = _figure(plan)
+    height = next(item.text for item in figure.items if isinstance(item, Dimension))
+    found = [one for one in laid_clear(figure.items, 0.7) if isinstance(one, Words) and one.text == height]
+    assert [0 < one.at[1] < plan.section.height for one in found] == [True]
