@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import itertools
 import re
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -129,6 +130,15 @@ def test_fonts_are_embedded() -> None:
     for font in fonts.values():
         assert "/FontFile2" in font["/DescendantFonts"][0].get_object()["/FontDescriptor"]
         assert "/ToUnicode" in font
+
+
+def test_no_row_of_the_rack_is_split_between_two_pages() -> None:
+    words = "as it leans on the fence beside the blade " * 4
+    rack = tuple(replace(sample().rack[0], name=f"jig-{k}.", purpose=f"first{k}. {words} last{k}.") for k in range(30))
+    work = replace(sample(), rack=rack, operations=())
+    pages = [page.extract_text() for page in PdfReader(io.BytesIO(book_pdf(work, {}))).pages]
+    for k in range(30):
+        assert [f"last{k}." in page for page in pages if f"first{k}." in page] == [True]
 
 
 def test_a_title_is_words_whatever_it_looks_like() -> None:
