@@ -55,7 +55,7 @@ def _saws(plan: VesselPlan, show: Show) -> Iterator[Figure]:
         yield hold_down(id, "plan-angle", end, f"plan-angle-hold{end}", held, sled.layout.fence_height, show)
         if sled.layout.carriage:
             yield stop_carriage.side(sled.layout, sled.layout.carriage, end)
-        yield flat_sled.set_up(sled, f"-{sled.number}" if sled.number > 1 else "", show)
+        yield from flat_sled.set_up(sled, f"-{sled.number}" if sled.number > 1 else "", show)
     if plan.saws.staves:
         own, turned = plan.saws.staves.layout, plan.job.workshop.saw.tilts == "left"
         yield stave_sled.built(own, turned, show)

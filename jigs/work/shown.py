@@ -53,11 +53,11 @@ SHOWN = {
     "knob.glue": "knob.bore",
 }
 _NUMBER = re.compile(r"-\d+$")
-FIRST_ALONE = {"stack.rings"}  # draws a ring of the first step of its kind; it would mislead at the others
+FIRST_ALONE = {"boards.rip", "stack.rings"}  # draws a ring of the first step of its kind, wrong at the others
 OWN = re.compile(  # those that have pictures of their own, of the same id
     r"building\.(flat-sled-n\d+(-holds)?|(stave|layup|trim|plan-angle)-sled(-\d+)?(-holds)?|segment-carrier-holds"
     r"|layup-tray(-\d+)?|sanding-holder-[ab](-\d+)?|slip-box|glue-up-boards|truing-board|(sled|end)-wedge)"
-    r"|flat-segments\.sled(-\d+)?|staves\.edge-[12]|layup\.(slabs|trim)(-\d+)?|gauging\..+|wedge_rings\.trial"
+    r"|flat-segments\.(sled|first)(-\d+)?|staves\.edge-[12]|layup\.(slabs|trim)(-\d+)?|gauging\..+|wedge_rings\.trial"
     r"|glue_up\.(quarters|check-halves|halves|blank)|first_mounting\.board|reversed_mounting\.retainer"
     r"|braced_mounting\.(channel|turn)|last_mounting\.turn|reversing\.(plug|off)|knob\.(turn|bore)|roughing\.(sizes|flats(-\d+)?)"
     r"|outside\.(mark|part|(stage-\d+|finished)(-stations)?)|([a-z]+_)?inside\.(stage-\d+|finished)"
@@ -65,7 +65,6 @@ OWN = re.compile(  # those that have pictures of their own, of the same id
 THE_SAME = (  # as another operation, whose id follows from theirs
     (re.compile(r"roughing\.ellipse-(.+)"), r"gauging.\1"),
     (re.compile(r"(building\..+-(sled|carrier)(-n\d+)?(-\d+)?)-(runner|first-pass|stops?)"), r"\1"),
-    (re.compile(r"flat-segments\.first(-\d+)?"), r"flat-segments.sled\1"),
     (re.compile(r"layup\.(pairs|blocks|look)(-\d+)?"), r"building.layup-tray\2"),
 )
 

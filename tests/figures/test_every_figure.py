@@ -9,7 +9,7 @@ import pytest
 
 from jigs.figures.bench.halves import blank_at_blocks, in_band, quartered
 from jigs.figures.every import figures_of
-from jigs.figures.figure import MARGIN, Dimension, Figure, Words
+from jigs.figures.figure import MARGIN, Callout, Dimension, Figure, Words
 from jigs.figures.job import job_figure
 from jigs.figures.parts import drawing
 from jigs.figures.svg import figure_svg
@@ -58,6 +58,21 @@ def test_every_picture_is_that_of_some_operation(name: str) -> None:
     asked = {operation.figure for operation in work_of(name).operations}
     for id in figures(name):
         assert id in asked or figure_of(id) == id or id in SHOWN.values()
+
+
+@pytest.mark.parametrize("name", ["sorrel", "tumbler"])
+def test_the_first_cuts_in_scrap_show_the_ring_by_whose_stick_they_are_cut(name: str) -> None:
+    first = next(one for one in work_of(name).operations if one.id.startswith("flat-segments.first"))
+    strip = next(
+        item.text
+        for item in figures(name)[first.figure].items
+        if isinstance(item, Callout) and item.text.startswith("strip of ring")
+    )
+    assert f"the stick of {strip.removeprefix('strip of ')}:" in first.how[0]
+
+
+def test_only_the_first_of_several_rippings_shows_the_picture_of_the_widest_strip() -> None:
+    assert (figure_of("boards.rip"), figure_of("boards.rip-2")) == ("boards.rip", "")
 
 
 @each

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import tan
 
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, HANDLE_LENGTH
@@ -10,31 +11,38 @@ from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, runner
 from jigs.figures.shapes import box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
-from jigs.stages.flat_segments.plan import FlatSled
+from jigs.stages.flat_segments.plan import FlatSled, StopSetting
 from jigs.words.counting import ring_list
 
 NEAR = -1  # side of the fence nearer to the operator
 
 
-def set_up(sled: FlatSled, number: str, show: Show) -> Figure:
-    """The strip of the longest segments at its stop. `number` ends its id: "-2" for the second sled."""
-    own, most = sled.layout, sled.settings[0]
-    width = most.strips[0].width if most.strips else own.depth
+def set_up(sled: FlatSled, number: str, show: Show) -> Iterator[Figure]:
+    """The strip of the longest segments at its stop, then the one that is tried in scrap. `number` ends their ids: "-2"
+    for the second sled."""
+    tried = next(setting for setting in sled.settings if sled.smallest in setting.rings)
+    yield _at_stop(sled, sled.settings[0], f"flat-segments.sled{number}", show)
+    yield _at_stop(sled, tried, f"flat-segments.first{number}", show)
+
+
+def _at_stop(sled: FlatSled, setting: StopSetting, id: str, show: Show) -> Figure:
+    own = sled.layout
+    width = setting.strips[0].width if setting.strips else own.depth
     left = own.fence(NEAR, own.fence_end, -width)[0] - 20
     low = min(own.exit_block[1], own.fence(NEAR, own.fence_end, own.sheet)[1]) - 15
-    stop = own.stop_for(most.outer_edge)
+    stop = own.stop_for(setting.outer_edge)
     suffix = f"-n{sled.segments}"
     held = own.fence(NEAR, own.fence_start + 30, -width / 2)
-    strip = f"strip of {ring_list(most.rings)}" if len(sled.settings) > 1 else "strip"
+    strip = f"strip of {ring_list(setting.rings)}" if len(sled.settings) > 1 else "strip"
     return Figure(
-        f"flat-segments.sled{number}",
+        id,
         f"The sled for rings of {sled.segments} from above, the strip at the stop",
         f"Two fences, each {angle(show, own.mitre)} off square. The strip lies on one of them, its tip at the stop, "
         f"{by_calliper(show, stop)} from the blade; after each cut it goes to the other fence, the same face up.",
         (
             box(left, low, own.right_edge, own.far_edge, fill="jig"),
             *_bare(own, left, low),
-            *_strip(own, most.outer_edge, width),
+            *_strip(own, setting.outer_edge, width),
             *_stop(own, stop),
             *_held(own),
             line((stop, low), (stop, -own.span), paint="grey", dashes=HIDDEN),
