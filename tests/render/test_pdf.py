@@ -134,7 +134,9 @@ def test_fonts_are_embedded() -> None:
 
 def test_no_row_of_the_rack_is_split_between_two_pages() -> None:
     words = "as it leans on the fence beside the blade " * 4
-    rack = tuple(replace(sample().rack[0], name=f"jig-{k}.", purpose=f"first{k}. {words} last{k}.") for k in range(30))
+    rack = tuple(
+        replace(sample().rack[0], name=f"jig-{k}.", purpose=f"first{k}. {words} last{k}.") for k in range(30)
+    )
     work = replace(sample(), rack=rack, operations=())
     pages = [page.extract_text() for page in PdfReader(io.BytesIO(book_pdf(work, {}))).pages]
     for k in range(30):
