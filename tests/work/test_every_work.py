@@ -58,6 +58,17 @@ def test_no_two_tables_have_one_id_and_none_is_empty(name: str) -> None:
     assert all(table.rows for table in tables)
 
 
+@each
+def test_a_row_of_a_list_says_by_itself_what_its_value_is(name: str) -> None:
+    listed = [
+        table
+        for table in work_of(name).tables
+        if [column.id for column in table.columns] == ["what", "value"]
+    ]
+    assert listed
+    assert [row[0] for table in listed for row in table.rows if str(row[0])[0].islower()] == []
+
+
 def test_every_caution_is_met_in_some_job() -> None:
     told = [*map(work_of, ALL), whole("bandsaw"), work_for(solve(goblet(**UPRIGHT))), work_for(plan_of(BOTH))]
     met = {id for work in told for one in work.operations for id in one.cautions}

@@ -53,10 +53,10 @@ def _lathe(plan: Plan) -> Iterator[Quantity]:
         return
     out = OUT[plan.job.unit]
     yield Quantity("weight", "Weight of the blank", grams, "weight")
-    yield calliper("out", "If its weight lies off the axis by", out)
+    yield calliper("out", "Its weight off the axis, as an example", out)
     for id, label, speed in (
-        ("slow.pull", "it shakes the lathe with, at the slower speed", slow),
-        ("fast.pull", "and at the faster", fast),
+        ("slow.pull", "Then it shakes the lathe at the slower speed with", slow),
+        ("fast.pull", "Then it shakes the lathe at the faster speed with", fast),
     ):
         yield Quantity(id, label, unbalance(grams, out, speed), "force")
 

@@ -212,20 +212,16 @@ def _held(plan: VesselPlan) -> Iterator[Table]:
         "held",
         f"Held by the {plan.job.called.mouth}",
         (
-            ruled(
-                "low",
-                f"The plug touches the inside from the height over the {plan.job.called.foot}",
-                plug.low,
-            ),
-            ruled("high", "to", plug.high),
+            ruled("low", f"Plug touches the inside, least height over the {plan.job.called.foot}", plug.low),
+            ruled("high", f"Plug touches the inside, most height over the {plan.job.called.foot}", plug.high),
             Quantity("slope", "Its side is off the axis by", plug.slope, "angle"),
             Quantity("pull", f"Least {pull} that holds it against the tool", plug.least_push, "force"),
-            Quantity("pressed", f"The wood is pressed with, times the {pull}", plug.normal_force, "ratio"),
+            Quantity("pressed", f"Force on the wood, times the {pull}", plug.normal_force, "ratio"),
             *(
                 (
                     Quantity(
                         "spread",
-                        f"The {plan.job.called.mouth} is spread with, times the {pull}",
+                        f"Force that spreads the {plan.job.called.mouth}, times the {pull}",
                         plug.spread,
                         "ratio",
                     ),
