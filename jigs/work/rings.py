@@ -30,16 +30,25 @@ def drinks(plan: Plan) -> bool:
 def arcs_closed(stage: GlueStage, comes: str, segments: int, slips: bool) -> tuple[str, ...]:
     """How arcs of a ring of so many segments are glued in its band: all, or as many as the glue leaves time for."""
     where = f"Glue all joints but those where two {comes}s meet{_met(stage, segments)}"
-    apart = (
-        "glue the slip to one of them, waxed paper on its other face" if slips else "put waxed paper in these"
-    )
-    paper = f"{where}: {apart}."
+    paper = f"{where}: {_slip_apart(comes, segments) if slips else 'put waxed paper in these'}."
     if stage.whole_bands:
         return (paper, "Close the whole ring in one band, so that each piece keeps its place.")
     return (
         paper,
         f"Glue no more {comes}s of a ring at a time than listed; put waxed paper in the joints of the others too.",
         "Close the whole ring in one band each time, so that each piece keeps its place.",
+    )
+
+
+def _slip_apart(comes: str, segments: int) -> str:
+    """A half with one slip at its ends would have them in two planes, and truing would taper that slip."""
+    if segments % 2:
+        return "glue the slip to one of them, waxed paper on its other face"
+    if comes == "half ring":
+        return "glue both slips to the same half, waxed paper on their other faces"
+    return (
+        "glue the slip to one of them, waxed paper on its other face; both of those that close the ring, opposite "
+        "each other, to the same half"
     )
 
 

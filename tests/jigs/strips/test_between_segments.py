@@ -224,3 +224,11 @@ def test_the_first_trial_ring_gets_its_slips_before_it_is_sawn_on_its_rod():
     plain = {operation.id: operation for operation in work_of(JOB).operations}
     assert any("Put its slips in" in line for line in told["segments.trial"].how)
     assert not any("slips" in line for line in plain["segments.trial"].how)
+
+
+def test_both_ends_of_a_half_ring_have_a_slip_or_neither_has_so_that_they_lie_in_one_plane():
+    for one in work_of().operations:
+        if one.id == "rings.halves":
+            assert any("both slips to the same half" in line for line in one.how), one.how
+            return
+    pytest.fail("no half rings are glued")
