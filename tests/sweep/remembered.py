@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 from typing import Any
@@ -26,6 +26,7 @@ class Remembered:
         self.job, self.folder, self.sheets = job, folder, sheets
         self._known: dict[str, tuple[frozenset[Standing], list[Check]]] = {}
         self._sled: tuple[frozenset[Standing], tuple[Check, ...], CutRing] | None = None
+        self._shared: set[Standing] = set()  # read once for all groups at the lathe, by the first of them
         self.first = self._run(self._noted)
 
     def again(self) -> DryFit:
@@ -34,6 +35,7 @@ class Remembered:
 
     def _run(self, runner: Any) -> DryFit:
         usual, ringed = (torus.guarded, vessel.guarded), torus._sled
+        lathe = torus.held, torus.mountings
 
         def sled(job: TorusJob, read: files.Files) -> tuple[list[Check], CutRing]:
             if self._sled and not self._changed(self._sled[0]):
@@ -44,10 +46,22 @@ class Remembered:
             return checks, ring
 
         torus.guarded, vessel.guarded, torus._sled = runner, runner, sled
+        torus.held, torus.mountings = map(self._sharing, lathe)
         try:
             return dry_fit(self.job, self.folder, self.sheets)
         finally:
             torus.guarded, vessel.guarded, torus._sled = *usual, ringed
+            torus.held, torus.mountings = lathe
+
+    def _sharing(self, worked_out: Callable[..., Any]) -> Callable[..., Any]:
+        def noted(*given: Any) -> Any:
+            with _files_read() as read:
+                try:
+                    return worked_out(*given)
+                finally:
+                    self._shared |= read
+
+        return noted
 
     def _changed(self, known: frozenset[Standing]) -> bool:
         return any(Standing.of(one.file) != one for one in known)
@@ -56,7 +70,7 @@ class Remembered:
         with _files_read() as read:
             checks = guarded(name, group, changed)
         ring = self._sled[0] if self._sled else frozenset()
-        self._known[name] = (frozenset(read) | ring, checks)
+        self._known[name] = (frozenset(read) | ring | self._shared, checks)
         return checks
 
     def _looked_up(self, name: str, group: Group, changed: Sequence[str] = ()) -> list[Check]:
