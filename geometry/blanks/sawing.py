@@ -7,7 +7,6 @@ the fence towards the blade; the blade is the line u = s tan w. Lengths mm, angl
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import cos, sin, sqrt, tan
 
 from geometry.bodies.torus import Blank
@@ -25,12 +24,11 @@ class WedgeRingCut:
     thin_edge: float  # as cut
     half_width: float
     wedge_turn: float = 0.0  # by how much the wedge is made larger than pi/N, for a saw that was measured
-    closing_turn: float = 0.0  # and so that these rings close with others that are cut or glued already
 
     @property
     def wedge_angle(self) -> float:
         """Of the wedge that the second cut is made on."""
-        return self.half_wedge + self.wedge_turn + self.closing_turn
+        return self.half_wedge + self.wedge_turn
 
     @property
     def wedge_at_stop(self) -> float:
@@ -63,22 +61,6 @@ def wedge_ring_cut(blank: Blank, clean_up: float, sanding: float) -> WedgeRingCu
     thick = 2 * outer * tan(w)
     thin = thick - 4 * blank.half_width * tan(w)
     return WedgeRingCut(w, outer, thick + 2 * clean_up, thick, thin, blank.half_width)
-
-
-def closing_cut(cut: WedgeRingCut, blank: Blank, turn: float, sanding: float) -> WedgeRingCut:
-    """The same sled's cut of rings whose included angle is larger by `turn` (radians), as far from the axis."""
-    half = cut.half_wedge + turn / 2
-    outer = blank.outer_radius + sanding / sin(half)
-    thick, spare = 2 * outer * tan(half), cut.ring_thickness - cut.thick_edge
-    thin = thick - 4 * blank.half_width * tan(half)
-    return replace(
-        cut,
-        outer_radius=outer,
-        ring_thickness=thick + spare,
-        thick_edge=thick,
-        thin_edge=thin,
-        closing_turn=turn,
-    )
 
 
 def included_angle_error(blank: Blank, error: float) -> float:

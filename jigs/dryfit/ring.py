@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan2, cos, degrees, pi, sin, tan
+from math import atan2, cos, pi, sin, tan
 
 import numpy as np
 
@@ -52,21 +52,10 @@ def cut_ring(
     return CutRing(included, outer, inner, sanded, (blade - abs(taper)) / 2, parted)
 
 
-def glued_already(job: TorusJob) -> tuple[int, float]:
-    """Of wedge rings that the readings say are glued: how many, and the degrees that they close together; a half
-    is trued."""
+def glued_already(job: TorusJob) -> int:
+    """How many wedge rings the readings say are glued."""
     entry = job.readings.entries.get("glued.rings")
-    count = int(entry.numbers[0] or 0) if entry and entry.numbers else 0
-    read = job.readings.angle("glued.together")
-    if read is None or 2 * count == job.form.wedge_rings:
-        return count, 360 * count / job.form.wedge_rings
-    return count, degrees(read.value)
-
-
-def closing(job: TorusJob) -> float:
-    """Degrees by which the rings that are still to be cut span more than if all were alike."""
-    rings, (glued, together) = job.form.wedge_rings, glued_already(job)
-    return (360 - together) / (rings - glued) - 360 / rings
+    return int(entry.numbers[0] or 0) if entry and entry.numbers else 0
 
 
 def wedge_taper(wedge: Drawn) -> float:

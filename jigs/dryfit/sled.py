@@ -29,7 +29,7 @@ from jigs.dryfit.check import Check, near
 from jigs.dryfit.draw_rod import WEDGES, fence_drills, rod_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
-from jigs.dryfit.ring import CutRing, closing, cut_ring, glued_already, ring_apothem, wedge_taper
+from jigs.dryfit.ring import CutRing, cut_ring, ring_apothem, wedge_taper
 from jigs.dryfit.run_out import exit_checks
 from jigs.dryfit.saw_guides import (
     bridge_checks,
@@ -47,6 +47,7 @@ NUT_LOOSE = 0.35  # mm, of a nut between the window's sides
 
 def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
     """The wedge-ring sled, for the table saw or the bandsaw: how its parts fit, and what it cuts."""
+    rings = job.form.wedge_rings
     base, frame = files.drawn("sled-base"), bench(files.drawn("sled-base"))
     fence, cheek, wedge = (files.drawn(name) for name in ("sled-fence", "sled-stop-cheek", "sled-wedge"))
     found = slots(base, frame)
@@ -59,15 +60,9 @@ def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
     grip = [h.bounds for h in base.holes if abs(slot_of(h, frame).turn) >= 1.0 and _upright(h.bounds)]
     checks += [
         near("sled", "fence to blade", degrees(frame.angle), 180 / job.form.wedge_rings, ANGLE, "deg"),
-        *_closing(job, degrees(ring.included)),
-        near(
-            "sled",
-            "ring's mid-plane off square",
-            abs(degrees(ring.skew)),
-            abs(closing(job)) / 2,
-            ANGLE,
-            "deg",
-        ),
+        near("sled", "faces of a ring", degrees(ring.included), 360 / rings, ANGLE, "deg"),
+        near("sled", "all rings together", degrees(ring.included) * rings, 360, 0.2, "deg"),
+        near("sled", "ring's mid-plane off square", abs(degrees(ring.skew)), 0.0, ANGLE, "deg"),
         *_jaw_checks(job, files.drawn("sled-jaw"), fence, parts, stop, frame),
         *rod_checks(
             job,
@@ -93,16 +88,6 @@ def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
         *_guided(job, files, base, -stop / cos(frame.angle)),
     ]
     return checks, ring
-
-
-def _closing(job: TorusJob, included: float) -> list[Check]:
-    """The rings that this sled cuts, with those that the readings say are glued already."""
-    rings, (glued, together) = job.form.wedge_rings, glued_already(job)
-    each = 360 / rings + closing(job)
-    return [
-        near("sled", "faces of a ring", included, each, ANGLE, "deg"),
-        near("sled", "all rings together", included * (rings - glued) + together, 360, 0.2, "deg"),
-    ]
 
 
 def _stop_line_checks(base: Drawn, frame: Bench, stop: float) -> list[Check]:

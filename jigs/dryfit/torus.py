@@ -137,7 +137,7 @@ def _holds(job: TorusJob, ring: CutRing, apothem: float) -> Check:
 def _slips(job: TorusJob, files: Files, apothem: float) -> list[Check]:
     """Of the joints between segments, from the core to the outer corner."""
     joint = (apothem - job.form.core_opening / 2) / cos(pi / job.form.segments)
-    rings = range(1, job.form.wedge_rings + 1 - glued_already(job)[0])
+    rings = range(1, job.form.wedge_rings + 1 - glued_already(job))
     return box_checks(job, files, dict.fromkeys(rings, joint)) if job.form.spacer else []
 
 

@@ -24,7 +24,7 @@ from jigs.dryfit.bolts import thread_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
-from jigs.dryfit.ring import CutRing, closing, thin_end, wedge_taper
+from jigs.dryfit.ring import CutRing, thin_end, wedge_taper
 from jigs.dryfit.sled import working_x
 
 LAND = 0.02  # mm, of the check plate's straight edge
@@ -216,7 +216,7 @@ def _end_wedge_checks(job: TorusJob, files: Files, ring: CutRing) -> list[Check]
             thin.name,
             "taper as the sled's wedge",
             degrees(wedge_taper(thin)),
-            180 / job.form.wedge_rings + closing(job) + degrees(files.wedge_turn),
+            180 / job.form.wedge_rings + degrees(files.wedge_turn),
             ANGLE,
             "deg",
         ),

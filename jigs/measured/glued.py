@@ -83,22 +83,22 @@ def _by_ring(readings: Readings, id: str) -> dict[int, float]:
 
 @dataclass(frozen=True)
 class GluedWedges:
-    """Wedge rings of a torus that stay, alike: how many, and what the others have to be. mm, radians."""
+    """Wedge rings of a torus that stay, alike: how many, and what the others have to be. mm, radians.
+
+    The others are cut as if all were alike: both halves are trued to the axis, which takes off what these are out.
+    """
 
     count: int
     apothem: float
     centre: float  # of their polygons from the axis
     together: float  # the angle that they close
-    rest: (
-        float  # included angle of each of the others; beside a half as if all were alike, for both are trued
-    )
-    turn: float  # of the others' over what all alike would have
-    half: bool  # whether they are one of its halves
+    share: float  # and would close as planned
 
     def trued(self, blank: Blank) -> Trued:
-        """What the truing takes off a half that is there, which may have been trued before: nothing is counted to
-        spare."""
-        return to_line(blank, self.together - pi, 0.0)
+        """What the truing takes off the half that holds them, or the most of them that one can: it may have been trued
+        before, so nothing is counted to spare."""
+        held = min(1.0, blank.wedge_rings / 2 / self.count)
+        return to_line(blank, (self.together - self.share) * held, 0.0)
 
 
 def glued_wedges(job: TorusJob, planned: Blank) -> GluedWedges | None:
@@ -108,13 +108,11 @@ def glued_wedges(job: TorusJob, planned: Blank) -> GluedWedges | None:
     if not 0 < count < rings:
         return None
     across, thick = readings.length(ACROSS), readings.length(THICK)
-    read = readings.angle(TOGETHER)
-    together = read.value if read else 2 * pi * count / rings
+    share, read = 2 * pi * count / rings, readings.angle(TOGETHER)
+    together = read.value if read else share
     apothem = across.value / 2 if across else planned.apothem
     wedge = together / count / 2
     centre = (
         thick.value / (2 * tan(wedge)) - outer_flat(apothem, planned.segments) if thick else planned.centre
     )
-    half = 2 * count == rings
-    rest = 2 * pi / rings if half else (2 * pi - together) / (rings - count)
-    return GluedWedges(count, apothem, centre, together, rest, rest - 2 * pi / rings, half)
+    return GluedWedges(count, apothem, centre, together, share)

@@ -18,7 +18,7 @@ TOPIC = "glued"
 
 
 def glued_advice(plan: TorusPlan) -> Iterator[Advice]:
-    """Of a torus: the last rings stay, the others close with them."""
+    """Of a torus: the last rings stay, the others are planned round them."""
     glued, words, cut = glued_wedges(plan.asked, plan.blank), Words(plan.job.unit), plan.ring_cut
     if glued is None:
         return
@@ -27,31 +27,25 @@ def glued_advice(plan: TorusPlan) -> Iterator[Advice]:
         Quantity("count", "Rings that stay", glued.count, "count"),
         Quantity("apothem", "Half their width across flats", glued.apothem, "calliper"),
         Quantity("centre", "Their middle from the axis", glued.centre, "calliper"),
-        Quantity("rest", "Included angle of each other ring", glued.rest, "angle"),
-        Quantity("turn", "Change from rings all alike", glued.turn, "angle"),
         Quantity("thick", "Thick edge of each other ring, as cut", cut.thick_edge, "calliper"),
     )
-    turned = f"{words.angle(abs(glued.turn))} {'more' if glued.turn > 0 else 'less'}"
     says = sentences(
         f"The last {glued.count} rings stay as they are: {words.fine(2 * glued.apothem)} across flats, their middle "
         f"{words.fine(glued.centre)} from the axis.",
-        f"Cut rings 1 to {others} to a thick edge of {words.fine(cut.thick_edge)} and {words.angle(glued.rest)} each.",
-        f"That is {turned} than if all were alike: the sled's wedge is drawn for it."
-        if abs(glued.turn) > 1e-6
-        else "",
-        _trued(plan, glued, words) if glued.half else "",
+        f"Cut rings 1 to {others} to a thick edge of {words.fine(cut.thick_edge)}.",
+        _trued(plan, glued, words),
         "The cut list and the boards leave the glued rings out.",
     )
     yield Advice(f"{TOPIC}.rings", TOPIC, "correct", told, says)
 
 
 def _trued(plan: TorusPlan, glued: GluedWedges, words: Words) -> str:
-    """Of a half that is out."""
+    """Where they are out."""
     trued, form = glued.trued(plan.blank), plan.asked.form
     if trued.most < 1e-6:
         return ""
     left = wood_left(least_wood(plan.blank, form.major_radius, form.tube), trued)
     return (
-        f"True the glued half as the new one: {words.fine(trued.inner)} comes off each end at the hole, "
+        f"True the half with the glued rings as the new one: {words.fine(trued.inner)} comes off each end at the hole, "
         f"{words.fine(trued.outer)} at the rim; {words.fine(left)} of wood is left round the form there."
     )

@@ -76,7 +76,7 @@ def wedge_found(job: TorusJob, blank: Blank, cut: WedgeRingCut) -> WedgeFound | 
         rim, hole = (readings.length(f"{of}.gap-at-{where}", "feeler") for where in ("rim", "hole"))
         if rim is not None or hole is not None:
             length = paper_length(job, cut, blank)
-            by_chord, misread = _by_chord(readings, of, blank) if cut.closing_turn == 0 else (None, False)
+            by_chord, misread = _by_chord(readings, of, blank)
             return WedgeFound(
                 of=of,
                 rings=rings_in_check(blank.wedge_rings),
@@ -85,7 +85,7 @@ def wedge_found(job: TorusJob, blank: Blank, cut: WedgeRingCut) -> WedgeFound | 
                 error=error_from_gap(blank, rim, hole),
                 by_chord=by_chord,
                 misread=misread,
-                used=_used(readings, of, blank.half_wedge + cut.closing_turn, length),
+                used=_used(readings, of, blank.half_wedge, length),
             )
     return None
 
@@ -95,7 +95,7 @@ def wedge_turn(job: TorusJob, blank: Blank, cut: WedgeRingCut) -> float:
     found = wedge_found(job, blank, cut)
     if found is None or not found.clear:
         return 0.0
-    turn = found.right - blank.half_wedge - cut.closing_turn
+    turn = found.right - blank.half_wedge
     return turn if abs(turn) <= MOST else 0.0
 
 

@@ -104,7 +104,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         *stiff_findings(job, [*torus_sheets(sled, cutting), *layup_sheets(layup_tools)]),
     ]
     refuse(findings)
-    check = check_corner(blank, ring_cut.closing_turn)
+    check = check_corner(blank)
     rings_held, mountings = solve_rings_held(job, sled), with_statics(glued, holding, mountings)
     refuse([*ring_findings(job, sled, rings_held), *held_findings(turned, mountings)])
     form = turned.form

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from math import cos, degrees, pi, radians, tan
+from math import cos, degrees, tan
 
 from geometry.bodies.torus import (
     Blank,
@@ -23,13 +23,12 @@ from jigs.measured.glued import GluedWedges, glued_wedges, stated_rings
 from jigs.stages.blank.size import LEAST_INNER, margins
 from jigs.words.findings import Finding
 
-MOST_TURN = radians(1.0)  # of the other rings' angle: the blank is taken to be of rings alike
 GIVES = {
     "segments": 3.0,
     "rings": 1.5,
 }  # mm: strips so thin go with the wood beside them. Common practice, no source
 LEAST_STRIP = 0.3  # mm: no thinner one is offered
-MOST_TRUED = 2.0  # mm, sanded off an end of a glued half. Common practice, no source
+MOST_TRUED = 2.0  # mm, sanded off an end of a half with glued rings. Common practice, no source
 LEAST_LEFT = 0.5  # mm, of an allowance that can be asked for
 
 
@@ -66,15 +65,7 @@ def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
         message = f"the readings have {count} wedge rings glued, and {rings} close the torus"
         remedy = "count them again, or leave [glued] out of the readings"
         return [job.finding("glued-rings", message, key="form.wedge_rings", remedy=remedy)]
-    if abs(glued.turn) > MOST_TURN:
-        together, rest = (f"{degrees(angle):.2f}°" for angle in (glued.together, glued.rest))
-        message = (
-            f"the {count} glued rings close {together}, so each of the other {rings - count} would have {rest} in "
-            f"place of {degrees(2 * pi / rings):.2f}°"
-        )
-        remedy = "measure again; true the glued rings' ends, or cut rings anew in place of some of them"
-        return [job.finding("glued-rings", message, key="form.wedge_rings", remedy=remedy)]
-    if glued.half and (untrue := _untrue_half(job, blank, glued)):
+    if untrue := _untrue(job, blank, glued):
         return [untrue]
     form = job.form
     if min(margins(job, blank)) >= -1e-6:
@@ -92,20 +83,21 @@ def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
     return [job.finding("glued-short", message, key="form.turning_allowance", remedy=remedy)]
 
 
-def _untrue_half(job: TorusJob, blank: Blank, glued: GluedWedges) -> Finding | None:
-    """A glued half whose truing takes more off an end than is sanded, or brings it too near for the form."""
+def _untrue(job: TorusJob, blank: Blank, glued: GluedWedges) -> Finding | None:
+    """Rings with which truing their half takes more off an end than is sanded, or brings it too near for the form."""
     spare = least_wood(blank, job.form.major_radius, job.form.tube) - job.gauges.sanding_allowance
     trued, show = glued.trued(blank), show_in(job)
     if trued.most <= MOST_TRUED and trued.shift <= max(0.0, spare):
         return None
-    takes = f"truing it to the axis takes {show(trued.most)} off an end"
+    takes = f"truing their half to the axis takes {show(trued.most)} off an end"
     lost = f", and {show(trued.shift)} of the wood round the tube with it" if trued.shift > 0 else ""
-    cure = "saw its ends" if glued.together > pi else "saw it open at a joint and put a thicker ring in,"
+    wide = glued.together > glued.share
+    cure = "saw their ends" if wide else "saw them apart at a joint and put a thicker ring in,"
     return job.finding(
         "glued-half",
-        f"the glued half closes {degrees(glued.together):.2f}°: {takes}{lost}",
+        f"the {glued.count} glued rings close {degrees(glued.together):.2f}°: {takes}{lost}",
         key="form.wedge_rings",
-        remedy=f"measure again; or {cure} until it closes 180°",
+        remedy=f"measure again; or {cure} until they close {degrees(glued.share):g}°",
     )
 
 

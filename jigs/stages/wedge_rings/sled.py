@@ -5,11 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from math import cos
 
-from geometry.blanks.sawing import WedgeRingCut, closing_cut, wedge_ring_cut
+from geometry.blanks.sawing import WedgeRingCut, wedge_ring_cut
 from geometry.bodies.torus import Blank
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
-from jigs.measured.glued import glued_wedges
 from jigs.measured.wedge_angle import wedge_turn
 from jigs.stages.blank.size import clean_up
 from jigs.stages.held.statics.rings import ring_holdings
@@ -23,9 +22,6 @@ def solve_sled(job: TorusJob, blank: Blank) -> SledLayout | BandsawLayout:
     """The sled on the saw that cuts the wedge rings; its cut is the plan's."""
     saw = saw_for_rings(job, blank)
     cut = wedge_ring_cut(blank, clean_up(job, kerf_of(job, saw)), job.form.face_sanding)
-    glued = glued_wedges(job, blank)
-    if glued:
-        cut = closing_cut(cut, blank, glued.turn, job.form.face_sanding)
     cut = replace(cut, wedge_turn=wedge_turn(job, blank, cut))
     return wedge_ring_sled(job, blank, cut, saw)
 

@@ -62,7 +62,7 @@ def solve_gauges(job: TorusJob, holding: HoldingPlan) -> GaugePlan:
     )
 
 
-def check_corner(blank: Blank, more: float = 0.0) -> CheckPlan:
-    """As many wedge rings as come nearest to a right angle; each of them `more` (radians) than if all were alike."""
+def check_corner(blank: Blank) -> CheckPlan:
+    """As many wedge rings as come nearest to a right angle."""
     rings = rings_in_check(blank.wedge_rings)
-    return CheckPlan(rings, rings * (2 * pi / blank.wedge_rings + more), blank.swing_radius)
+    return CheckPlan(rings, rings * 2 * pi / blank.wedge_rings, blank.swing_radius)

@@ -151,13 +151,13 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
 
 
 def _there(plan: TorusPlan) -> tuple[Quantity, ...]:
-    """What comes off a half that is there already and out."""
+    """What comes off a half whose rings were glued before and are out."""
     glued = glued_wedges(plan.asked, plan.blank)
-    trued = glued.trued(plan.blank) if glued and glued.half else None
+    trued = glued.trued(plan.blank) if glued else None
     if trued is None or trued.most < 1e-6:
         return ()
     return (
-        calliper("glued.rim", "Half glued before: comes off each end at the rim", trued.outer),
+        calliper("glued.rim", "Half with the glued rings: comes off each end at the rim", trued.outer),
         calliper("glued.hole", "at the hole", trued.inner),
     )
 
