@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import TypeAlias
 
 from jigs.parts.codes import code_of
+from jigs.words.lengths import Bound
 from jigs.words.quantity import Quantity, calliper, ruled
 
 Show: TypeAlias = Callable[[Quantity], str]
@@ -16,14 +17,14 @@ def named(what: str, *parts: str) -> str:
     return " ".join([what, *(code_of(part) for part in parts)])
 
 
-def by_calliper(show: Show, mm: float) -> str:
+def by_calliper(show: Show, mm: float, bound: Bound = "") -> str:
     """As a calliper measures it."""
-    return show(calliper("", "", mm))
+    return show(calliper("", "", mm, bound))
 
 
-def by_rule(show: Show, mm: float) -> str:
+def by_rule(show: Show, mm: float, bound: Bound = "") -> str:
     """As a rule tells it."""
-    return show(ruled("", "", mm)).split(" (")[0]
+    return show(ruled("", "", mm, bound)).split(" (")[0]
 
 
 def angle(show: Show, radians: float) -> str:

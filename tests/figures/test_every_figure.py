@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import cache
 from math import hypot
 
@@ -141,3 +142,28 @@ def test_quarters_of_rings_are_no_quarters_of_the_torus() -> None:
         figure.id
         for figure in (in_band(plan), blank_at_blocks(plan, {}, lambda quantity: shown(quantity, "mm")))
     }
+
+
+LENGTH = re.compile(r"(\d+(?:\.\d+)?) (?:mm|in)\b")
+
+
+@each
+def test_a_limit_has_one_number_in_the_step_and_in_its_picture(name: str) -> None:
+    """A least of 23.33 is 23.4 in both: what is as near as a rounding is the limit itself."""
+    unit = plan_of(name).job.unit
+    step = 0.1 if unit == "mm" else 0.02
+    for operation in work_of(name).operations:
+        figure = figures(name).get(operation.figure)
+        for limit in (one for one in operation.settings if one.bound and figure):
+            right = LENGTH.findall(shown(limit, unit))
+            told = {number for text in told_in(figure) for number in LENGTH.findall(text)}
+            near = {number for number in told if right and abs(float(number) - float(right[0])) <= step}
+            assert near <= set(right), (operation.id, limit.label)
+
+
+def told_in(figure: Figure | None) -> list[str]:
+    return (
+        [item.text for item in figure.items if isinstance(item, Callout | Dimension | Words)]
+        if figure
+        else []
+    )

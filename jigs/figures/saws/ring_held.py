@@ -70,6 +70,7 @@ def plug(plan: TorusPlan, show: Show) -> Figure:
     nut, washer = NUTS[rod.bolt], WASHERS[rod.bolt][1]
     end, begin = rod.rubber_end, rod.rubber_end - rod.rubber
     across = rod.washer / 2
+    below = by_calliper(show, rod.below_face, "least")
     items: tuple[Item, ...] = (
         box(-t, -high, 0.0, high, fill="pale"),
         box(0.0, core, thick, high, fill="wood"),
@@ -81,7 +82,7 @@ def plug(plan: TorusPlan, show: Show) -> Figure:
         box(-t - KNOB[1] - 3, -KNOB[0] / 2, -t - 3, KNOB[0] / 2, fill="metal"),
         box(-t - 3, -across, -t, across, fill="metal"),
         hidden((rod.tip, 0.0), (rod.tip, high + 4)),
-        Dimension((rod.tip, high), (thick, high), by_calliper(show, rod.below_face), 6.0),
+        Dimension((rod.tip, high), (thick, high), below, 6.0),
         Callout(named("fence", "sled-fence"), (-t / 2, -high + 4), "left"),
         Callout("knob, washer", (-t - KNOB[1] / 2, 8.0), "left"),
         Callout(f"threaded rod {called(rod.bolt)}", (-t - BEHIND_FENCE + 3, 0.0), "left"),
@@ -95,7 +96,7 @@ def plug(plan: TorusPlan, show: Show) -> Figure:
         "wedge_rings.plug",
         "The draw rod and its plug in a ring, cut through",
         f"The rubber fills the core and is squeezed between two washers; the rod's tip stays "
-        f"{by_calliper(show, rod.below_face)} below the uncut face. The knob draws the ring to the fence.",
+        f"{below} below the uncut face. The knob draws the ring to the fence.",
         items,
         height=95.0,
     )

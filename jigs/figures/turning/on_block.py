@@ -54,7 +54,7 @@ def _parting(plan: VesselPlan, show: Show) -> Figure:
     section, word, (hollow, neck) = plan.section, plan.job.called, plan.parting_neck
     foot, low, side = section.foot_radius, plan.stack.bottom, plan.stack.waste_across[1] / 2
     out, cut = max(foot, side) + 1.0, -0.5 - TOOL / 2
-    face = plan.gauges.faceplate
+    face, left = plan.gauges.faceplate, by_rule(show, 2 * neck, "least")
     slots = (box(k * neck, cut - TOOL / 2, k * out, cut + TOOL / 2, fill="paper") for k in (-1, 1))
     return Figure(
         "reversing.off",
@@ -71,7 +71,7 @@ def _parting(plan: VesselPlan, show: Show) -> Figure:
             *_tailstock(plan),
             Arrow((out + 30.0, cut), (neck + 1.0, cut), "parting tool", paint="blade"),
             Dimension((-out, face), (-out, 0.0), by_rule(show, -face), 7.0),
-            Callout(f"neck, sawn by hand: {by_rule(show, 2 * neck)} across", (neck * 0.9, cut), "left"),
+            Callout(f"neck, sawn by hand: {left} across", (neck * 0.9, cut), "left"),
         ),
         height=125.0,
     )
@@ -85,6 +85,7 @@ def _over_rim(plan: VesselPlan, upper: Lot, show: Show) -> Figure:
     cut, out = rim + 0.5 + TOOL / 2, max(section.rim_radius, side) + 1.0
     slots = (box(k * neck, cut - TOOL / 2, k * out, cut + TOOL / 2, fill="paper") for k in (-1, 1))
     end, wide, face = top + upper.waste.thickness, plan.across / 2, plan.gauges.faceplate
+    left = by_rule(show, 2 * neck, "least")
     return Figure(
         "outside.part",
         "Parting in over the rim, cut through the axis",
@@ -100,7 +101,7 @@ def _over_rim(plan: VesselPlan, upper: Lot, show: Show) -> Figure:
             Callout("tailstock", (QUILL * 0.6, end + CENTRE - 5.0), "right"),
             Callout("upper waste block", (side * 0.8, (top + end) / 2), "right"),
             Arrow((out + 30.0, cut), (neck + 1.0, cut), "parting tool", paint="blade"),
-            Callout(f"neck, sawn by hand: {by_rule(show, 2 * neck)} across", (neck * 0.9, cut), "left"),
+            Callout(f"neck, sawn by hand: {left} across", (neck * 0.9, cut), "left"),
             Dimension((-wide, face), (-wide, rim), by_rule(show, rim - face), 7.0),
             _axis(plan),
         ),

@@ -268,7 +268,7 @@ def _parted(of: str, name: str, what: str, over: float, across: float) -> Operat
         ),
         settings=(
             ruled("over", f"{what.capitalize()}, over the faceplate", over),
-            ruled("leave", "Neck left for the saw, across", across + 2 * AROUND),
+            ruled("leave", "Neck left for the saw, across", across + 2 * AROUND, bound="least"),
         ),
         checks=(
             Check(
