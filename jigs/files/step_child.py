@@ -25,7 +25,7 @@ class Order:
 
 
 def run(orders: str) -> None:
-    """Write what a pickled list in a file asks for once standard input is closed, if it is there by then; end at once.
+    """Write what a pickled list in a file asks for, once standard input is closed; end at once where there is none.
 
     The kernel is loaded meanwhile. Errors end it as usual.
     """
