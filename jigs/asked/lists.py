@@ -63,7 +63,7 @@ def ranged(key: Key, raw: object, unit: Unit, least: float | None = None) -> flo
 
 
 def _limit(mm: float, unit: Unit, bound: Bound) -> str:
-    """Typed as it is told, it is taken."""
+    """A limit typed as shown is accepted."""
     return (
         show_length(mm, unit)
         if unit == "mm"

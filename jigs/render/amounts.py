@@ -28,7 +28,7 @@ LINE = 24  # letters of a value that stands in one piece
 BETWEEN = re.compile(r"(?<=,) | (?=(?:to|x|×) )")
 SMALL = 10  # lbf, below which a luggage scale is read to tenths; in-lbf too
 RULE = 64  # the finest fraction of an inch on a rule
-TOLD = 0.001  # inch, to which sizes are told
+TOLD = 0.001  # inch: sizes are shown to it
 OUNCES = 16  # in a pound
 FEW = 0.2  # oz
 

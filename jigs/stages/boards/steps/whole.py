@@ -29,7 +29,7 @@ ID = "boards"
 
 @dataclass(frozen=True)
 class Told:
-    """How one kind of run is told. Minutes by rule: to set up, then for each piece."""
+    """The words for one kind of run. Minutes by rule: to set up, then for each piece."""
 
     id: str  # of its operation within the stage
     does: str
@@ -214,7 +214,7 @@ def _lines(run: Run) -> int:
 
 
 def _all(runs: Sequence[Run], first: int) -> Run:
-    """Boards of several sizes, each with its number, from `first`; what is cut off every end is told once."""
+    """Boards of several sizes, each with its number, from `first`; what is cut off every end stands once."""
     ends = [one for one in runs[0].settings if one.id == "end-trim"]
     told = (
         _numbered(one, number)
