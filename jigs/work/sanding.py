@@ -18,6 +18,7 @@ HOW = (
     "Stop after each grit, wipe the dust off, and look along the light.",
 )
 INSIDE = "Inside, hold the paper on a padded stick; no hand goes in while it turns."
+BASE = "Leave card over the floating base: it has its finish."
 STOPPED = ("Stop the lathe and sand by hand, along each segment: the gaps catch paper and fingers.",)
 SCRATCHES = Check(
     "scratches",

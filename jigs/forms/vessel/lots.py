@@ -16,7 +16,7 @@ from jigs.work.model import JigUse, Operation
 from jigs.work.rack import Rack
 
 STICK, GAUGE = "mouth-stick", "inside-gauge"
-LABELS = {"mouth": "Opening at the joint, across", "depth": "Depth in the middle, under the joint"}
+MOUTH = "Opening at the joint, across"
 
 
 def lot_plan(plan: VesselPlan, lot: Lot) -> VesselPlan:
@@ -81,8 +81,8 @@ def of_lot(operations: Iterable[Operation], lot: Lot) -> list[Operation]:
 
 def _told(setting: Quantity) -> Quantity:
     """What is the mouth of a whole vessel is a part's joint."""
-    label = LABELS.get(setting.id)
-    return replace(setting, label=label) if label else setting
+    label = MOUTH if setting.id == "mouth" else setting.label.replace("under the rim", "under the joint")
+    return replace(setting, label=label)
 
 
 def _use(use: JigUse, lot: Lot) -> JigUse:

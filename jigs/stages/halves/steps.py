@@ -15,7 +15,7 @@ from jigs.work.model import Check, Goods, Operation
 from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.rack import Rack, uses
 from jigs.work.ring_turns import turned_on
-from jigs.work.sanding import INSIDE, sanded
+from jigs.work.sanding import BASE, INSIDE, sanded
 from jigs.work.supplies import sizes
 
 SCREWS = ("Then go no deeper than listed: the faceplate's screws end in the waste block.",)
@@ -77,7 +77,7 @@ def closed_in(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation
     does = f"Sand the inside of the {lot.name} part, grit by grit; nothing reaches it later."
     return [
         _rebate(rack, lot.joint, lot.name, of),
-        sanded(plan, of, "sand", does, area, also=(INSIDE,)),
+        sanded(plan, of, "sand", does, area, also=(INSIDE, *((BASE,) if lot.stack.floating else ()))),
         Operation(
             f"{of}.finish",
             of,

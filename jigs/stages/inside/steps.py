@@ -16,10 +16,11 @@ from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack
-from jigs.work.sanding import INSIDE, sanded
+from jigs.work.sanding import BASE, INSIDE, sanded
 
 ID = "inside"
 UNDER = "stop, the faceplate's screws lie next; there is no floor in this part"
+LIP = " to the lip, beside the base"
 FLANGE = "Keep the paper off the flange: it is fitted with a tool afterwards."
 THROUGH = (
     "There is no floor: hollow right through to the waste block's face, no deeper, for the faceplate's screws are in "
@@ -68,20 +69,33 @@ def _stage(
             SHAPE,
             Check(
                 "depth",
-                "Lathe stopped: rule down from a straight edge over the rim",
-                if_not="shallow: go on down, to the waste block's face" if plan.section.through
-                else f"shallow: the middle first; too deep: {UNDER if plan.stack.upside_down else _floor(plan)}",
+                f"Lathe stopped: rule down from a straight edge over the rim{LIP if plan.stack.floating else ''}",
+                if_not=_if_not_deep(plan),
             ),
         ),
         cautions=("lathe.hollow", "lathe.open" if plan.stack.open_from is not None else "lathe.gauge", "lathe.stand"),
-        readings=(Reading("depth", "Depth in the middle", _depth(plan, stage)),) if last else (),
+        readings=(Reading("depth", f"Depth {_where(plan)}", _depth(plan, stage)),) if last else (),
         minutes=over(_area(plan, "inside"), 2 * TURNED, 2 * GAUGED),
     )  # fmt: skip
 
 
-def _floor(plan: VesselPlan) -> str:
+def _if_not_deep(plan: VesselPlan) -> str:
+    """A floating base is finished before it is laid in: its lip alone is turned."""
     word = plan.job.called
-    return f"take as much less off the {word.foot} later, so that the {word.floor} keeps its thickness"
+    if plan.section.through:
+        return "shallow: go on down, to the waste block's face"
+    if plan.stack.floating:
+        return "shallow: the lip first, never the base; too deep: stop, the lip is thinner by as much"
+    if plan.stack.upside_down:
+        return f"shallow: the middle first; too deep: {UNDER}"
+    return (
+        f"shallow: the middle first; too deep: take as much less off the {word.foot} later, so that the {word.floor} "
+        "keeps its thickness"
+    )
+
+
+def _where(plan: VesselPlan) -> str:
+    return "to the lip" if plan.stack.floating else "in the middle"
 
 
 def _begin(plan: VesselPlan, first: bool) -> tuple[str, ...]:
@@ -89,7 +103,11 @@ def _begin(plan: VesselPlan, first: bool) -> tuple[str, ...]:
         return ()
     return (
         "Only now take the tailstock away, and set the rest close to the rim.",
-        *(("Cover the floating base with card, and stop at the lip's edge.",) if plan.stack.floating else ()),
+        *(
+            ("Cover the floating base with card, lift it out for every gauge, and stop at the lip's edge.",)
+            if plan.stack.floating
+            else ()
+        ),
     )
 
 
@@ -98,9 +116,8 @@ def _depth(plan: VesselPlan, stage: VesselStage) -> Quantity:
         raise ValueError("this stage has no hollow")
     if plan.section.through:
         return ruled("depth", "Waste block's face, under the rim", plan.section.height - plan.stack.bottom)
-    return ruled(
-        "depth", "Depth in the middle, under the rim", plan.section.height - stage.work_inside.start[1]
-    )
+    depth = plan.section.height - stage.work_inside.start[1]
+    return ruled("depth", f"Depth {_where(plan)}, under the rim", depth)
 
 
 def _sizes(plan: VesselPlan, stage: VesselStage, number: int) -> tuple[Quantity, ...]:
@@ -165,7 +182,7 @@ def _sanded(plan: VesselPlan) -> Iterator[Operation]:
             ),
         ),
         stopped=plan.stack.open_from is not None,
-        also=(INSIDE, *((FLANGE,) if plan.lid else ())),
+        also=(INSIDE, *((BASE,) if plan.stack.floating else ()), *((FLANGE,) if plan.lid else ())),
     )
     thin = calliper("planned", "", plan.wall[0])
     yield replace(

@@ -22,7 +22,7 @@ from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import findings, offered
 from tests.jigs.set_files import in_set
 from tests.unset import jigs_made
-from tests.work.reading import table, values, work_for
+from tests.work.reading import numbers, table, values, work_for
 
 BOWL = """title = "Medlar"
 [profile]
@@ -162,6 +162,18 @@ def test_it_is_dropped_in_before_the_ring_above_is_glued_and_never_glued_itself(
     stacked = max(k for k, id in enumerate(order) if id.startswith("stack."))
     assert order.index("flattening.faces") < order.index(own[0]) < order.index(own[-1]) < stacked
     assert not [face for face in plan.wood.glue.faces if "base" in face.name]
+
+
+def test_what_is_turned_and_faced_beside_it_is_its_lip_and_its_ledge():
+    """It has its finish when it is laid in: no depth, no thickness is measured in the middle any more."""
+    plan = plan_of()
+    steps = {one.id: one for one in work_for(plan).operations}
+    hollowed = [one for id, one in steps.items() if id.startswith("inside.")]
+    told = [*hollowed, steps["reversing.foot"], steps["reversing.off"]]
+    labels = [quantity.label for one in told for quantity in numbers(one)]
+    assert not [label for label in labels if "in the middle" in label]
+    assert not [check.if_not for one in told for check in one.checks if "floor" in check.if_not]
+    assert next(q.value for q in numbers(steps["reversing.foot"]) if q.id == "ledge") == 4
 
 
 def test_its_sizes_and_how_it_moves_are_a_table():

@@ -107,7 +107,7 @@ def _off(plan: VesselPlan) -> Operation:
                 "wood",
                 f"Wood is left below the {word.foot} all round",
                 if_not=f"a {word.foot} cut short makes it lower: face it flat all over"
-                + ("" if plan.section.through else f" and keep the {word.floor}'s thickness"),
+                + ("" if plan.section.through else f" and keep the thickness of the {_kept(plan)}"),
             ),
         ),
         cautions=("lathe.saw-off", "hand-saw", "lathe.stand"),
@@ -143,6 +143,7 @@ HELD = {  # of what it is and its mouth
     "inside": "Set the {0} over the plug that fits its inside, and push it on with the tailstock.",
     "bolt": "Set the {0} over the plug that fits its inside, and draw it on with the rod.",
 }
+LEDGE = "ledge under the base"
 PADDED = "what the padded block covers"
 INSIDE = "It touches inside only; the rim stays clear of the flange."
 ROD = "Screw the rod into the plug's nut until its end is through, then slide the work over it."
@@ -218,19 +219,20 @@ def _recess(plug: MouthPlug) -> tuple[Quantity, ...]:
     )
 
 
+def _kept(plan: VesselPlan) -> str:
+    """What facing the foot makes thinner."""
+    return LEDGE if plan.stack.floating else plan.job.called.floor
+
+
 def _sizes(plan: VesselPlan) -> tuple[Quantity, ...]:
     section, word = plan.section, plan.job.called
     hollow = section.recess_radius > 0 and not plan.stack.floating  # which is bored already
+    floor = calliper("floor", f"{word.floor.capitalize()}, thick in the middle", section.floor_thickness)
+    ledge = calliper("ledge", f"{LEDGE.capitalize()}, thick", section.recess_depth)
     return (
         ruled("height", f"Height of the {word.whole}", section.height),
         ruled("foot.across", f"{word.foot.capitalize()}, across", 2 * section.foot_radius),
-        *(
-            ()
-            if section.through
-            else (
-                calliper("floor", f"{word.floor.capitalize()}, thick in the middle", section.floor_thickness),
-            )
-        ),
+        *(() if section.through else (ledge if plan.stack.floating else floor,)),
         *(
             (
                 ruled("recess.across", f"Hollow in the {word.foot}, across", 2 * section.recess_radius),
@@ -278,11 +280,11 @@ def _foot(plan: VesselPlan, plug: MouthPlug) -> Operation:
                         _over_flange(plan, plug),
                     ),
                 ),
-                if_not=f"high: another light cut; the {word.floor}'s thickness comes first",
+                if_not=f"high: another light cut; the thickness of the {_kept(plan)} comes first",
             ),
         ),
         cautions=("lathe.stand", "lathe.bolt" if plug.bolt else "lathe.mouth", "lathe.gauge"),
-        readings=(Reading("floor", f"{word.floor.capitalize()}, thick", _sizes(plan)[2]),),
+        readings=(Reading("floor", f"{_kept(plan).capitalize()}, thick", _sizes(plan)[2]),),
         minutes=2 * GAUGED,
     )
 
