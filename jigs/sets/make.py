@@ -26,8 +26,9 @@ from jigs.sets.solids import Writer, has_solids, installed, not_installed, write
 from jigs.sets.solids import beside as solids_beside
 from jigs.sets.standing import standing
 from jigs.sets.swap import leftovers, new_folder, only_one, sweep
+from jigs.sets.which_wedge import which_wedge
 from jigs.words.counting import count_text
-from jigs.words.findings import Finding, Refused
+from jigs.words.findings import Finding, Refused, refuse
 from jigs.work.changes import record
 
 if TYPE_CHECKING:
@@ -78,12 +79,12 @@ def _make(
     from jigs.sets.sleds_told import sleds
     from jigs.work.lean import left_out
 
-    plan = solve(job)
+    plan, old = solve(job), OldSet(root / job.name)
+    refuse(which_wedge(plan, old))
     whole, notes = rack(plan, lean)
     without = left_out(whole) if lean else ()
     parts, notes = [part for part in whole if part not in without], [*notes, *_lean_note(job, without)]
     told = work(plan, whole, notes, without)
-    old = OldSet(root / job.name)
     with (
         new_folder(root, job.name) as fresh,
         solids_beside(solid_writer, plan, parts, fresh) as step,

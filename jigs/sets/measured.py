@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -29,6 +29,7 @@ from jigs.measured.ring_sizes import rings_advice
 from jigs.measured.segment_angle import fence_advice, segment_advice
 from jigs.measured.stop import stop_advice
 from jigs.measured.vessel import vessel_advice
+from jigs.measured.wedge_angle import TOPIC as WEDGE
 from jigs.measured.wedge_angle import wedge_advice
 from jigs.measured.wobble import wobble_advice
 from jigs.parts.part import Part
@@ -36,6 +37,7 @@ from jigs.plans.by_form import by_form
 from jigs.plans.torus import TorusPlan
 from jigs.sets.old_set import OldSet
 from jigs.sets.proof import prove
+from jigs.sets.which_wedge import WEDGES, which_wedge
 from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
 
@@ -90,12 +92,13 @@ class Measured:
 def measured(plan: Plan, parts: Sequence[Part], root: Path) -> Measured:
     """What the readings of a plan come to; `root` is where job folders land."""
     old = OldSet(root / plan.job.name)
-    return Measured(
-        advice=tuple(_advice(plan, [part for part in parts if not _is_right(plan.job, part, old)])),
-        read=len(plan.job.readings.entries),
-        wrong=tuple(_wrong(plan.job, parts, old)),
-        made=bool(old.entries),
-    )
+    advice: Iterable[Advice] = _advice(plan, [part for part in parts if not _is_right(plan.job, part, old)])
+    wrong: Iterable[tuple[str, str]] = _wrong(plan.job, parts, old)
+    if asked := next(which_wedge(plan, old), None):
+        which = Advice(f"{WEDGE}.which", WEDGE, "unclear", (), (f"{asked.said[0].upper()}{asked.said[1:]}.",))
+        advice = (*(one for one in advice if one.topic != WEDGE), which)
+        wrong = (one for one in wrong if one[0] not in WEDGES)
+    return Measured(tuple(advice), len(plan.job.readings.entries), tuple(wrong), bool(old.entries))
 
 
 def _advice(plan: Plan, parts: Sequence[Part]) -> Iterator[Advice]:

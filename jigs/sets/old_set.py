@@ -98,6 +98,11 @@ class OldSet:
         found = difference(part, entry, self._read(entry), unit)
         return found if drawn is None else as_printed(found, part, _drawn(entry), drawn, unit)
 
+    def size(self, name: str, dimension: str) -> float | None:
+        """A nominal of its jig of that name, in the manifest's unit; None where it has none."""
+        rows = self._by_part().get(name, {}).get("dimensions", ())
+        return next((float(row["value"]) for row in rows if row["name"] == dimension), None)
+
     @property
     def jigs(self) -> frozenset[str]:
         """Their names."""

@@ -22,8 +22,9 @@ from jigs.sets.rack import rack
 from jigs.sets.shop_book import PAGE, PAPER, PURPOSES, paper_files, shop_book
 from jigs.sets.strangers import keep_strangers
 from jigs.sets.swap import new_folder, only_one
+from jigs.sets.which_wedge import which_wedge
 from jigs.words.file_names import FULL_SIZE, LABELS, RINGS, TAPES, without_job
-from jigs.words.findings import Finding, Refused
+from jigs.words.findings import Finding, Refused, refuse
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
@@ -62,12 +63,13 @@ def make_only(job: Job, root: Path, words: Sequence[str], progress: Progress) ->
 def _make(job: Job, root: Path, words: Sequence[str], progress: Progress) -> MadeSome:
     folder = root / job.name
     manifest = _manifest(folder)
-    plan = solve(job)
+    plan, old = solve(job), OldSet(folder)
+    refuse(which_wedge(plan, old))
     parts, notes = rack(plan)
     told = work(plan, parts, notes)
     others = list(extras(plan, parts, told))
     _check(words, [*_part_words(parts), *(_means(e.file) for e in others), *map(_means, PURPOSES)])
-    old, inputs = OldSet(folder), input_print(job.sources)
+    inputs = input_print(job.sources)
     chosen = [part for part, own in zip(parts, _part_words(parts), strict=True) if own & {*words}]
     with new_folder(root, job.name) as fresh:
         entries = []

@@ -10,6 +10,7 @@ from jigs.cli import main
 from jigs.dryfit.run import dry_fit
 from jigs.sets.make import make
 from tests.measured.garland import with_readings
+from tests.unset import jigs_made
 
 Told = pytest.CaptureFixture[str]
 
@@ -43,6 +44,24 @@ def test_a_wedge_that_is_wrong_now_is_made_right_and_the_set_fits(tmp_path: Path
     assert "Light at the rim: put 0.12 mm of paper under the wedge's thick end." in told
     assert "no jig in the rack is wrong" in told
     assert not dry_fit(load(job), made.folder, sheets=False).misfits
+
+
+def test_new_readings_over_old_ones_say_which_wedge_their_rings_were_cut_on(tmp_path: Path, capsys: Told):
+    """Rings that fill the corner prove the wedge in the rack; taken for rings of the first wedge they would undo it."""
+    job, out = with_readings(tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0.42"), tmp_path / "out"
+    jigs_made(load(job), out)
+    with_readings(tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0")
+    assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert not told["wrong"]
+    assert [(one["id"], one["verdict"]) for one in told["advice"]] == [("wedge-angle.which", "unclear")]
+    for more in ([], ["--only", "SW"]):
+        assert main(["make", str(job), "--into", str(out), *more]) == 1
+        assert "or wedge-angle = 10.000" in capsys.readouterr().err
+    stated = told["advice"][0]["says"][0].partition("wedge-angle = ")[2].split()[0]
+    with_readings(tmp_path, f"[wedge_rings.trial]\ngap-at-rim = 0\nwedge-angle = {stated}")
+    assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
+    assert not json.loads(capsys.readouterr().out)["wrong"]
 
 
 @pytest.mark.parametrize(
