@@ -14,9 +14,9 @@ import numpy as np
 
 from geometry.packing.boards import ROUNDING, Board, Cutting, Task, rates
 from geometry.packing.fill import side_by_side
+from geometry.packing.silent import silent_solver
 from geometry.plane.arcs import FloatArray
 from geometry.records import dataclass
-from geometry.statics.silent import silent_solver
 
 _ROUNDS = 150  # of looking for patterns; the bound holds after any
 _TOLERANCE = 1e-5  # of the dearest board's cost, by which a new pattern must pay

@@ -183,7 +183,7 @@ def hold(
     pressing with its least force; the motion is then None. Contacts and clamps with a friction of their own have that
     instead. Pins take no more than their most either way.
     """
-    from geometry.statics.holding_program import Program  # the solver is loaded only where something is held
+    from geometry.statics.holding_program import Program  # which knows contacts and clamps
 
     centre, reach = _middle([c.place for c in contacts] + [c.place for c in clamps] + [p.place for p in pins])
     program = Program(contacts, clamps, friction, centre, reach, pins)

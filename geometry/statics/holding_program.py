@@ -1,38 +1,28 @@
-"""The linear programs behind `geometry.statics.holding`; the module that has their solver (HiGHS, MIT).
+"""The linear programs behind `geometry.statics.holding`.
 
 Rows, for each piece: force, and moment about one middle over the reach, so that all are newtons. Columns: what each
-contact presses with, then the load.
+contact presses with, then what is left of each limit.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from math import cos, inf, pi, sin
 from typing import TYPE_CHECKING
 
-import highspy
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.statics.holding import Contact
-from geometry.statics.silent import silent_solver
+from geometry.statics.simplex import Corners, balanced, most_of
 
 if TYPE_CHECKING:
     from geometry.statics.holding import Clamp, Load, Pin, Vector
 
 _SIDES = 8  # of the pyramid inside a cone of friction
 _MOST = 1e5  # N: what is held against this is held against anything
-_STIRS = (
-    1e-7  # of the clamps' forces, left unbalanced, by which they move the piece: the solver's own tolerance
-)
-_FREE = highspy.kHighsInf
-# What else the solver does takes as long as such small programs themselves, and all their numbers are of one size.
-_OPTIONS: dict[str, str | int] = {
-    "presolve": "off",
-    "simplex_scale_strategy": 0,
-    "simplex_dual_edge_weight_strategy": 0,
-}
+_STIRS = 1e-7  # of the clamps' forces, left unbalanced, by which they move the piece
 
 
 class Program:
@@ -61,8 +51,8 @@ class Program:
         columns = [*pressed, *(self._wrench(p, d) for ways, _ in limited for p, d in ways)]
         self._columns = np.array(columns).reshape(-1, 6 * self._bodies).T
         self._right = -pressing
-        self._limits = [most for _, most in limited]
-        self._pressed = len(pressed)
+        firsts = range(len(pressed), len(columns), _SIDES)
+        self._limits = [(first, most) for first, (_, most) in zip(firsts, limited, strict=True) if most < inf]
 
     def _wrench(self, place: Vector, direction: Sequence[float] | FloatArray, body: int = 0) -> FloatArray:
         """Six numbers for each body, zeros for all but this one."""
@@ -80,21 +70,31 @@ class Program:
         wrench = self._wrench(contact.place, direction, contact.body)
         return wrench if contact.on is None else wrench - self._wrench(contact.place, direction, contact.on)
 
+    @cached_property
+    def _balanced(self) -> Corners:
+        return balanced(self._limited, np.concatenate([self._right, [most for _, most in self._limits]]))
+
+    @cached_property
+    def _limited(self) -> FloatArray:
+        """The columns, each with the limit that it counts towards, and what is left of each limit."""
+        rows, count = self._columns.shape
+        limits = np.zeros((len(self._limits), count + len(self._limits)))
+        for i, (first, _) in enumerate(self._limits):
+            limits[i, first : first + _SIDES] = 1.0
+            limits[i, count + i] = 1.0
+        left = np.zeros((rows, len(self._limits)))
+        return np.vstack([np.hstack([self._columns, left]), limits])
+
     def stirred(self) -> bool:
         """Whether the clamps alone move the piece."""
-        scale = float(np.abs(self._right).sum())
-        eye = np.eye(6 * self._bodies)
-        solver = self._solved(np.hstack([eye, -eye])[None], np.ones(12 * self._bodies))
-        return bool(solver.getInfo().objective_function_value > _STIRS * scale)
+        return self._balanced.lack > _STIRS * float(np.abs(self._right).sum())
 
     def strengths(self, loads: Sequence[Load]) -> list[float]:
-        """The most of each load (N of cutting force) that is balanced; 0 where the clamps alone are not."""
-        blocks = np.array([self._wrench(load.place, load.direction) for load in loads])
-        solver = self._solved(blocks[:, :, None], np.array([-1.0]), _MOST)
-        if solver.getModelStatus() != highspy.HighsModelStatus.kOptimal:
-            return [0.0] * len(loads)
-        most = np.array(solver.getSolution().col_value)[-len(loads) :]
-        return [inf if one >= _MOST * (1 - 1e-6) else max(0.0, float(one)) for one in most]
+        """The most of each load (N of cutting force) that is balanced; infinite where nothing moves the piece."""
+        asked = np.zeros((len(loads), len(self._limited)))
+        asked[:, : len(self._right)] = [self._wrench(load.place, load.direction) for load in loads]
+        found = most_of(self._limited, self._balanced, asked, _MOST)
+        return [max(0.0, float(one)) for one in found]
 
     def start(self, load: Load | None, force: float) -> FloatArray:
         """How the piece starts to move under the clamps and a load: velocity of the middle, and turning times reach.
@@ -106,61 +106,6 @@ class Program:
         if load is not None:
             pushed = pushed + force * self._wrench(load.place, load.direction)
         return pushed + self._columns @ non_negative(self._columns, -pushed)
-
-    def _solved(self, blocks: FloatArray, cost: FloatArray, most: float = _FREE) -> highspy.Highs:
-        """One program of many that know nothing of each other: the contacts with each block's own columns, which
-        alone cost something."""
-        limits = np.zeros((len(self._limits), self._columns.shape[1]))
-        for i in range(len(self._limits)):
-            start = self._pressed + i * _SIDES
-            limits[i, start : start + _SIDES] = 1.0
-        solver = silent_solver()
-        for option, value in _OPTIONS.items():
-            solver.setOptionValue(option, value)
-        shared = np.vstack([self._columns, limits])
-        _pass(solver, shared, blocks, self._right, np.array(self._limits), cost, most)
-        solver.run()
-        return solver
-
-
-def _pass(
-    solver: highspy.Highs,
-    shared: FloatArray,
-    blocks: FloatArray,
-    right: FloatArray,
-    limits: FloatArray,
-    cost: FloatArray,
-    most: float,
-) -> None:
-    """Minimize `cost` of each block's own columns (k, rows, own), which come after the shared ones of all blocks.
-
-    The first rows of a block equal `right`, its others stay below `limits`; no column is below 0 and none of the
-    costly ones above `most`.
-    """
-    count, (rows, free), own = len(blocks), shared.shape, len(cost)
-    across, down = np.nonzero(shared.T)
-    which, own_across, own_down = np.nonzero(blocks.transpose(0, 2, 1))
-    each = np.tile(np.bincount(across, minlength=free), count)
-    own_each = np.bincount(which * own + own_across, minlength=count * own)
-    repeated = down + rows * np.arange(count)[:, None]
-    values = np.concatenate([np.tile(shared[down, across], count), blocks[which, own_down, own_across]])
-    solver.passModel(  # arrays as they are: the fields of a model are filled number by number
-        count * (free + own),
-        count * rows,
-        len(values),
-        int(highspy.MatrixFormat.kColwise),
-        int(highspy.ObjSense.kMinimize),
-        0.0,
-        np.concatenate([np.zeros(count * free), np.tile(cost, count)]),
-        np.zeros(count * (free + own)),
-        np.concatenate([np.full(count * free, _FREE), np.full(count * own, most)]),
-        np.tile(np.concatenate([right, np.full(len(limits), -_FREE)]), count),
-        np.tile(np.concatenate([right, limits]), count),
-        np.concatenate([[0], np.cumsum(np.concatenate([each, own_each]))]),
-        np.concatenate([repeated.ravel(), own_down + rows * which]),
-        values,
-        np.zeros(count * (free + own), dtype=np.int32),  # none of them is a whole number
-    )
 
 
 def non_negative(matrix: FloatArray, wanted: FloatArray) -> FloatArray:

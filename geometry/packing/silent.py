@@ -1,4 +1,4 @@
-"""The solver of `packing.columns` and `holding_program` (HiGHS, MIT), without its banner."""
+"""The solver of `packing.columns` (HiGHS, MIT), without its banner."""
 
 from __future__ import annotations
 
