@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from geometry.hardware.sled_sizes import HANDLE_LENGTH
+from geometry.hardware.stop_sled import STOP_GAP
 from jigs.figures.figure import Callout, Dimension, Figure, Item
 from jigs.figures.saws.common import blade, blade_line, feed, runner
 from jigs.figures.shapes import box, disc, mirrored, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
-from jigs.stages.staves.layout import STOP_GAP, StaveSledLayout
+from jigs.stages.staves.layout import StaveSledLayout
 
 WHICH = {1: "first", 2: "second"}
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from geometry.hardware.sled_sizes import TAB
+from geometry.hardware.stop_sled import StopSled
 from geometry.plane.contour import Contour, circle
 from jigs.asked.job_shop import Family
 from jigs.parts.labels import SAW_CAUTION
@@ -26,14 +27,10 @@ from jigs.parts.sleds.strip_sled import (
 )
 from jigs.parts.sleds.uprights import handle
 from jigs.plans.plan import Plan
-from jigs.stages.layup.layout.trim import TrimSledLayout
-from jigs.stages.staves.layout import StaveSledLayout
-
-Sled = TrimSledLayout | StaveSledLayout
 
 
 def holding(
-    plan: Plan, family: Family, sled: Sled, head: str, end: str, what: str, notes: Sequence[str] = (),
+    plan: Plan, family: Family, sled: StopSled, head: str, end: str, what: str, notes: Sequence[str] = (),
     papered: bool = False,
 ) -> list[Part]:  # fmt: skip
     """The fence and its hold-down on `what`; names begin with `head` and end in `end`."""
@@ -48,7 +45,7 @@ def holding(
     ]
 
 
-def sliding(plan: Plan, family: Family, sled: Sled, head: str, end: str) -> list[Part]:
+def sliding(plan: Plan, family: Family, sled: StopSled, head: str, end: str) -> list[Part]:
     """Exit block, runner and handle."""
     over = screws(sled, _taken(sled))
     return [
@@ -58,7 +55,7 @@ def sliding(plan: Plan, family: Family, sled: Sled, head: str, end: str) -> list
     ]
 
 
-def base(plan: Plan, family: Family, sled: Sled, says: Sequence[str]) -> Plate:
+def base(plan: Plan, family: Family, sled: StopSled, says: Sequence[str]) -> Plate:
     """What carries all of it past the blade."""
     plate = Plate(plan, family, base_outline(sled), _slots(sled))
     wall, side = (sled.tabs[0] + TAB / 2, -sled.sheet), (sled.right_edge, sled.operator_edge + 5)
@@ -71,15 +68,15 @@ def base(plan: Plan, family: Family, sled: Sled, says: Sequence[str]) -> Plate:
     return plate
 
 
-def add_pins(plate: Plate, sled: Sled) -> None:
+def add_pins(plate: Plate, sled: StopSled) -> None:
     """The holes of a stop's two pins."""
     for number, pin in enumerate(sled.pins, 1):
         plate.hole(pin, sled.fittings.pin, f"hole for pin {number}")
 
 
-def _slots(sled: Sled) -> list[Contour]:
+def _slots(sled: StopSled) -> list[Contour]:
     return [*fence_slots(sled.tabs, sled.sheet, sled.play), *grip_slots(sled.handle, sled.sheet, sled.play)]
 
 
-def _taken(sled: Sled) -> list[Contour]:
+def _taken(sled: StopSled) -> list[Contour]:
     return [*_slots(sled), *(circle(pin, sled.fittings.pin / 2) for pin in sled.pins)]

@@ -12,37 +12,29 @@ from __future__ import annotations
 
 from math import cos, sin, tan
 
-from geometry.blanks.sawing import half_chord
-from geometry.hardware.hold_down import ABOVE, LEAST_ROOM, MARGIN, HoldDown, foot
-from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, LEFT, TAB, TIE
-from geometry.hardware.table_sled import TableSled
+from geometry.hardware.hold_down import LEAST_ROOM, foot
+from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, LEFT, TAB
+from geometry.hardware.stop_sled import BORDER, EXIT_SIDE, STOP_TAIL, StopSled
 from geometry.records import dataclass
 
 Point = tuple[float, float]
 
-STOP_GAP = 2.0  # between a stop and the fence: dust
 LEAST_TOE = 3.0  # of a toe under the end of a piece
 LONGEST = 300.0  # of a stave: the hold-down's finger reaches over it
 TOE = 14.0  # from the fence to the piece's nearest corner
 ALONG = 0.8  # of the piece's length, beside which a stop reaches and up to which the hold-down bears
 PAST_END = 6.0  # of the finger's pad inside the end of the wood
 LEAST_PAD = 8.0  # of that pad: room for its two pins
-STOP_TAIL = 110.0  # of a stop behind its working edge, with its pins
-PIN_END, PINS_APART = 12.0, 32.0
-EXIT_SIDE = 40.0  # of the exit block beside the blade
-BORDER = 15.0  # of base round everything
 
 
 @dataclass(frozen=True)
-class StaveSledLayout(TableSled):
-    """Where everything stands on the sled."""
+class StaveSledLayout(StopSled):
+    """Where everything stands on the sled; `height` is the thickness of the staves."""
 
     tilt: float
     taper: float  # gauge angle, not negative
     wide: float  # of the outer face, at the board's end where it is wide
     board: Point  # width and length, ends square
-    height: float  # thickness of the staves
-    kerf: float
     slot_on_kept_side: bool
 
     @property
@@ -106,6 +98,10 @@ class StaveSledLayout(TableSled):
         return (self.height + self.sheet) / cos(self.tilt) + BLADE_PAST_RING
 
     @property
+    def cut_right(self) -> float:
+        return self.lean + self.slant
+
+    @property
     def room(self) -> float:
         """For the hold-down's foot: from the blade at the base's top to the stop, where the piece is narrowest."""
         return -self.piece(2)[0][0]
@@ -152,56 +148,19 @@ class StaveSledLayout(TableSled):
         return (max(self.sheet + 1.0, near + PAST_END), near + ALONG * (far - near))
 
     @property
-    def hold(self) -> HoldDown:
-        """On the piece, with one finger."""
-        left, right = self.foot
-        return HoldDown(self.height, self.height, self.pad, self.sheet, fingers=1, nose=right - left)
-
-    @property
-    def slide(self) -> float:
-        """x of the slide's end nearest the blade; it runs on towards -x."""
-        return self.foot[0] + self.sheet + MARGIN
-
-    @property
     def stop_left(self) -> float:
         """x of both stops' rear."""
         return min(x for cut in (1, 2) for x, _ in self.stop_corner(cut)) - STOP_TAIL
 
     @property
-    def pins(self) -> tuple[Point, Point]:
-        """Of both stops."""
-        x, y = self.stop_left + PIN_END, TOE + ALONG * self.board[1] / 2
-        return ((x, y), (x + PINS_APART, y))
-
-    @property
-    def fence_height(self) -> float:
-        return self.height + ABOVE
+    def pin_line(self) -> float:
+        return TOE + ALONG * self.board[1] / 2
 
     @property
     def fence_ends(self) -> Point:
         """x from and to."""
         left = min(self.slide - self.hold.width - BORDER, -self.clear_of_blade - 2 * TAB - 60)
         return (left, self.lean + self.slant + self.clear_of_blade + TAB + BORDER)
-
-    @property
-    def tabs(self) -> tuple[float, float, float]:
-        """x at which each tab of the fence starts; none where the blade passes."""
-        left, right = self.fence_ends
-        return (left + 8, -self.clear_of_blade - 8 - TAB, right - 8 - TAB)
-
-    @property
-    def cut_end(self) -> float:
-        """y of the blade's front edge when the piece is cut through, inside the exit block."""
-        return -half_chord(self.blade_diameter, self.saw_height) - 10
-
-    @property
-    def exit_block(self) -> tuple[float, float, float, float]:
-        """x and y of its lower left and its upper right corner."""
-        return (-EXIT_SIDE, self.cut_end - 20, self.lean + self.slant + EXIT_SIDE, -self.sheet)
-
-    @property
-    def operator_edge(self) -> float:
-        return min(self.cut_end, -self.sheet) - TIE
 
     @property
     def far_edge(self) -> float:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from math import degrees
 
+from geometry.hardware.stop_sled import STOP_GAP
 from geometry.plane.contour import polygon
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.mirror import mirrored
@@ -15,7 +16,7 @@ from jigs.parts.sleds.angles import show_degrees
 from jigs.parts.sleds.stop import FAMILY
 from jigs.parts.sleds.strip_sled import BRUSH
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.staves.layout import STOP_GAP, StaveSledLayout
+from jigs.stages.staves.layout import StaveSledLayout
 from jigs.words.lengths import show_length
 
 HEAD = "stave"

@@ -33,6 +33,8 @@ def test_a_stave_is_held_in_both_cuts_and_without_the_points_in_neither(sled: St
 
 def test_a_wide_short_stave_whose_taper_turns_its_ends_away_is_held() -> None:
     """A finger that started as near the fence as for a straight one would have pressed beside it, and held nothing."""
-    sled = StaveSledLayout(0.5618, 0.2979, 173.9, (176.9, 52.0), 23.0, 3.0, True, **a_shop(12.0, 0.1, 100.0))
+    sled = StaveSledLayout(
+        0.5618, 0.2979, 173.9, (176.9, 52.0), True, height=23.0, kerf=3.0, **a_shop(12.0, 0.1, 100.0)
+    )
     assert sled.pad[0] > 35.0
     assert min(piece.grip for piece in sled_pieces(sled)) > 2.0

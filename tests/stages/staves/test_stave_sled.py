@@ -18,8 +18,8 @@ OVER = 1.5
 def sled_of(band: StaveBand, sheet: float = 12.0, right: bool = True) -> StaveSledLayout:
     board = (band.stock_width + 2 * OVER, band.stock_length)
     return StaveSledLayout(
-        band.blade_tilt, abs(band.gauge_angle), band.stock_width, board, band.thickness, 3.0, right,
-        **a_shop(sheet, 0.1, 100.0),
+        band.blade_tilt, abs(band.gauge_angle), band.stock_width, board, right,
+        height=band.thickness, kerf=3.0, **a_shop(sheet, 0.1, 100.0),
     )  # fmt: skip
 
 
