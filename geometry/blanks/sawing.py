@@ -7,10 +7,12 @@ the fence towards the blade; the blade is the line u = s tan w. Lengths mm, angl
 
 from __future__ import annotations
 
-from math import cos, sin, sqrt, tan
+from math import cos, pi, sin, sqrt, tan
 
 from geometry.bodies.torus import Blank
 from geometry.records import dataclass
+
+ARM = 0.8  # of half a flat, that a stop for arrises reaches along either flat
 
 
 @dataclass(frozen=True)
@@ -71,3 +73,15 @@ def included_angle_error(blank: Blank, error: float) -> float:
 def half_chord(diameter: float, height: float) -> float:
     """Half of what a blade of `diameter`, `height` above the table, occupies at table level."""
     return sqrt(max(0.0, height * (diameter - height)))
+
+
+def stop_arm(segments: int, apothem: float) -> tuple[float, float]:
+    """How far either arm of a stop for arrises reaches along the fence, and up or down from the arris.
+
+    The wedge stack begins at the arms' tips. Zeros where a flat comes to the stop, which then has no arms.
+    """
+    if segments % 4 == 0:
+        return (0.0, 0.0)
+    mitre = pi / segments
+    long = ARM * apothem * tan(mitre)
+    return (long * sin(mitre), long * cos(mitre))

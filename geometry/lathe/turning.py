@@ -14,6 +14,9 @@ from geometry.records import dataclass
 BAND_LOW = 0.5
 BAND_HIGH = 0.85
 RIM_LAND = 2.0  # mm, straight, over the band: its flare alone would spin as a knife edge
+SWING_CLEARANCE = (
+    10.0  # mm of the diameter: 5 over the bed all round. Common practice, no source; never under 3
+)
 TAIL = radians(35)  # how far past the equator a flank is turned in the first mounting
 
 
@@ -151,3 +154,11 @@ def rim_speed_limits(diameter: float) -> tuple[int, int]:
 def unbalance(grams: float, offset: float, rpm: float) -> float:
     """Force in N with which a mass whose centre is `offset` mm off the axis pulls at it: m e (2 pi n)^2."""
     return grams / 1000 * offset / 1000 * (tau * rpm / 60) ** 2
+
+
+@dataclass(frozen=True)
+class Runout:
+    """Total reading of a dial at the work's face or rim, one turn by hand. mm. Common practice, no source."""
+
+    accepted: float = 0.2  # it sands out
+    most: float = 0.3  # over it the work is centred again

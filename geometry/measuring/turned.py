@@ -100,3 +100,17 @@ def _cut_at(profile: Profile, heights: Sequence[float]) -> Iterator[Edge]:
                 yield part(edge, *ends)
         if not inside:
             yield edge
+
+
+@dataclass(frozen=True)
+class Station:
+    """A height at which the diameter is gauged."""
+
+    height: float
+    radius: float  # finished
+    name: str
+
+    @property
+    def slug(self) -> str:
+        """Its name in ids and in names of files."""
+        return self.name.replace(" ", "-")

@@ -15,7 +15,7 @@ PaperSize = Literal["A4", "Letter"]
 
 
 LAYUP = "layup"  # what sheets of plies at hand are called among the sheets of the stock
-
+WORKDAY = 8.0  # hours at the bench; common practice, no source
 SAME_THICKNESS = 0.1  # mm, between sheets of plies that are taken for one. Common practice, no source
 
 

@@ -9,6 +9,7 @@ import numpy as np
 
 from geometry.blanks.candidates import Candidates, candidates
 from geometry.hardware.sled_sizes import BLADE_PAST_RING
+from geometry.lathe.turning import SWING_CLEARANCE
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
 from geometry.plane.sample import IntArray
@@ -17,7 +18,6 @@ from jigs.asked.change import Changes
 from jigs.asked.job import TorusJob
 from jigs.compare.wish import PIECES, By, Wish
 from jigs.stages.blank.size import LEAST_INNER, clean_up
-from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.segments.saws import kerf_of
 from jigs.stages.wedge_rings.layout.sled import SCREW_ABOVE
 from jigs.words.lengths import Unit

@@ -9,6 +9,7 @@ import numpy as np
 
 from geometry.blanks.flat_candidates import FlatCandidates, flat_candidates
 from geometry.hardware.sled_sizes import BLADE_PAST_RING
+from geometry.lathe.turning import SWING_CLEARANCE
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
 from geometry.plane.sample import IntArray
@@ -17,7 +18,6 @@ from jigs.asked.change import Changes
 from jigs.asked.defaults import WIDE_DISC
 from jigs.compare.wish import PIECES, By, Wish
 from jigs.forms.vessel.shaped import formed
-from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.stack.layers import THINNEST
 from jigs.stages.stack.solve.heights import solve_heights, spans_of
 from jigs.work.minutes import CLAMPED, FLATTENED, ON_SLED, SANDED

@@ -2,18 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from geometry.measuring.estimate import Estimate
-from geometry.measuring.turned import Shift, moved
+from geometry.measuring.turned import Shift, Station, moved
 from geometry.records import dataclass
 
 if TYPE_CHECKING:
     from jigs.asked.readings.readings import Readings
     from jigs.asked.vessel_job import Shape, VesselJob
-    from jigs.stages.sizes.plan.vessel import VesselSizes
 
 ACROSS = ".finished-stations.across."
 FAR = 0.1  # share of a diameter by which it may differ; more is a slip of the pen
@@ -44,28 +43,28 @@ class StationRead:
         return abs(self.off.value) > FAR * self.planned
 
 
-def stations_read(readings: Readings, sizes: VesselSizes) -> Iterator[StationRead]:
-    """By height; `sizes` as planned before anything was read."""
-    for station, planned in sorted(sizes.finished, key=lambda one: one[0].height):
+def stations_read(readings: Readings, finished: Sequence[tuple[Station, float]]) -> Iterator[StationRead]:
+    """By height, of stations with their diameters as planned before anything was read."""
+    for station, planned in sorted(finished, key=lambda one: one[0].height):
         for id in readings.entries:
             read = readings.length(id) if id.endswith(f"{ACROSS}{station.slug}") else None
             if read is not None:
                 yield StationRead(id, station.name, station.height, planned, read)
 
 
-def as_turned(job: VesselJob, sizes: VesselSizes) -> VesselJob:
+def as_turned(job: VesselJob, finished: Sequence[tuple[Station, float]]) -> VesselJob:
     """The job with its outside, and an inside of its own, as far in as the stations were turned under their sizes.
 
     The same job where none was, as well as can be measured, or where one reading is far from its plan. What is over
     its size is turned off, and a station that was not read is taken to have its size, so these change nothing.
     """
-    found = list(stations_read(job.readings, sizes))
+    found = list(stations_read(job.readings, finished))
     if job.halves.ring is not None:  # hollowed before they are joined and turned outside
         return job
     if not any(_under(one) for one in found) or any(one.slip for one in found):
         return job
     by = {one.height: _under(one) for one in found}
-    heights = sorted({station.height for station, _ in sizes.finished})
+    heights = sorted({station.height for station, _ in finished})
     shift = Shift(tuple(heights), tuple(by.get(height, 0.0) for height in heights))
     inside = _moved(job.inside, shift) if job.inside else None
     return replace(job, outside=_moved(job.outside, shift), inside=inside)

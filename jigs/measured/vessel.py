@@ -138,7 +138,7 @@ def _above(plan: VesselPlan, words: Words) -> Iterator[str]:
 def _stations(plan: VesselPlan) -> Iterator[Advice]:
     """Diameters as turned: what is over is turned off, what is under the inside follows."""
     words = Words(plan.job.unit)
-    found = list(stations_read(plan.job.readings, plan.asked_sizes))
+    found = list(stations_read(plan.job.readings, plan.asked_sizes.finished))
     if not found:
         return
     told = tuple(

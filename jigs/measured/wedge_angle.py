@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import atan, cos, degrees, radians
 from typing import TYPE_CHECKING
 
-from geometry.blanks.sawing import WedgeRingCut, included_angle_error
+from geometry.blanks.sawing import WedgeRingCut, included_angle_error, stop_arm
 from geometry.blanks.truing import half_error, to_line, wood_left
 from geometry.bodies.torus import Blank, least_wood, rings_in_check
 from geometry.measuring.estimate import Estimate, agree, lit_twice
@@ -20,7 +20,6 @@ from geometry.measuring.wedge_angle import (
 from geometry.records import dataclass
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, estimated
-from jigs.stages.wedge_rings.layout.sled import stop_arm
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:

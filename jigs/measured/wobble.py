@@ -15,8 +15,8 @@ from jigs.measured.advice import Advice, Verdict, Words
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
+    from geometry.lathe.turning import Runout
     from jigs.plans.plan import Plan
-    from jigs.stages.mountings.plan.mountings import Runout
 
 TOPIC = "wobble"
 COUNT = 8

@@ -8,12 +8,12 @@ from typing import Literal
 
 from geometry.bodies.torus import core_corners, flat_normals
 from geometry.hardware.hold_down import LEAST_ROOM
+from geometry.lathe.turning import SWING_CLEARANCE
 from jigs.asked.job import Job
 from jigs.page.contract import Verdict
 from jigs.plans.by_form import by_form
 from jigs.plans.shape import Shape, TorusShape, VesselShape
 from jigs.stages.boards.at_hand import thickest
-from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.stack.plan import Layer
 from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.words.lengths import show_length

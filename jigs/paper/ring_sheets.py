@@ -21,9 +21,9 @@ from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.render.amounts import shown
 from jigs.stages.stack.plan import Joint, Layer
+from jigs.stages.stack.turned import turned_on
 from jigs.words.counting import count_text, ring_list
 from jigs.words.quantity import Quantity
-from jigs.work.ring_turns import turned_on
 
 VIEW = 118.0  # mm of paper that the ring has, each way
 SECTION = 62.0  # high, that its section has

@@ -7,6 +7,7 @@ from typing import Literal
 
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank, SegmentCut
+from geometry.lathe.turning import SWING_CLEARANCE, Runout
 from geometry.records import dataclass
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
@@ -16,11 +17,10 @@ from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan
 from jigs.stages.glue_up.layout.clamping import ClampBlocks
 from jigs.stages.glue_up.layout.truing import TruingLayout
 from jigs.stages.held.statics.stress import Strained
-from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.mountings.plan.holding import HoldingPlan
-from jigs.stages.mountings.plan.mountings import MountingsPlan, Runout
+from jigs.stages.mountings.plan.mountings import MountingsPlan
 from jigs.stages.segments.plan import CuttingPlan, SawName
 from jigs.stages.sizes.plan.torus import SizesPlan
 from jigs.stages.slips.layout import SlipBox

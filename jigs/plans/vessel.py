@@ -6,6 +6,7 @@ from dataclasses import field
 from typing import Literal
 
 from geometry.bodies.section import Section
+from geometry.lathe.turning import SWING_CLEARANCE, Runout
 from geometry.records import dataclass
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.boards.plan.whole import WoodPlan
@@ -15,11 +16,9 @@ from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.halves.plan import HalvesPlan
 from jigs.stages.holding_by_mouth.plan import ReversingPlan
 from jigs.stages.knob.plan import KnobPlan
-from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.lid.plan import LidPlan
-from jigs.stages.mountings.plan.mountings import Runout
 from jigs.stages.segments.plan import SawName
 from jigs.stages.sizes.plan.vessel import VesselSizes
 from jigs.stages.slips.layout import SlipBox

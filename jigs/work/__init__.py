@@ -4,8 +4,7 @@
 says which part is used where, `cautions` what can hurt, by ids that never change, `shown` which picture an
 operation shows.
 
-`glue` tells a gluing stage as one operation; `lean` what a lean rack leaves out and what is used instead;
-`minutes` how long each kind of work takes.
+`lean` says what a lean rack leaves out and what is used instead, `minutes` how long each kind of work takes.
 
 `hardware`, `supplies` and `at_hand` are what is used up and needed, `goods` all of it summed, `prices` what it
 costs, `times` all time summed, `changes` what of a job became another.

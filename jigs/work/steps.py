@@ -1,41 +1,12 @@
-"""What the steps of several stages ask of the plan's pieces, and how their operations are numbered."""
+"""How operations of one kind are numbered, and what one of them tells at most."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from jigs.parts.part import Part
-from jigs.plans.plan import Plan
-from jigs.stages.boards.plan.lots import Piece, wanted
-from jigs.work.by_ring import Run
 
 MOST = 16  # kinds of parts told in one step
-PIECES: Mapping[Piece, str] = {
-    "stave": "staves",
-    "base": "disc",
-    "upright": "solid piece",
-    "plug": "core plug",
-    "knob": "knob",
-    "spacer": "between",
-    "ring strip": "between rings",
-}
-
-
-def piece_of(plan: Plan, run: Run) -> str:
-    """What its pieces are, where they are not segments."""
-    found = {PIECES.get(plan.wood.lot(lot).piece, "") for lot in run.lots}
-    return found.pop() if len(found) == 1 else ""
-
-
-def spares_of(plan: Plan, runs: Sequence[Run]) -> list[int]:
-    """How many of each run's pieces are spare; none is told of a layup's."""
-    return [sum(plan.wood.lot(lot).spares for lot in run.lots) for run in runs]
-
-
-def segments_sawn(plan: Plan) -> int:
-    """From strips and from layups, spares among them."""
-    strips = wanted(lot for lot in plan.wood.lots if lot.piece == "segment")
-    return strips + sum(layup.blocks for layup in plan.layups)
 
 
 def nth(number: int) -> str:

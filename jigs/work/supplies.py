@@ -14,10 +14,8 @@ from jigs.files.sheets.sheet import Sheet
 from jigs.parts.part import Part
 from jigs.plans.by_form import by_form
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan.stock import BoardsTaken
-from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.lengths import MM_PER_INCH, Unit
-from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pieces, slug
 from jigs.work.model import Goods
 from jigs.work.printing import printed
@@ -32,57 +30,11 @@ WEARS = 5.0  # times its own area that a sheet of abrasive sands
 PAPER: dict[Unit, tuple[float, float]] = {"mm": (230.0, 280.0), "in": (9 * MM_PER_INCH, 11 * MM_PER_INCH)}
 
 
-def boards(plan: Plan) -> tuple[Goods, ...]:
-    """Those to buy, of each wood by size, then those that are in stock."""
-    taken = [(of.species, board) for of in plan.wood.classes for board in of.taken if board.rest_of is None]
-    return tuple(_board(wood, board) for wood, board in taken)
-
-
-def _board(wood: str, board: BoardsTaken) -> Goods:
-    size = "-".join(f"{mm:.1f}" for mm in (board.thickness, board.width, board.length))
-    area = board.count * board.width * board.length
-    return Goods(
-        f"{'board' if board.bought else 'stock'}.{slug(wood)}.{size}",
-        "boards" if board.bought else "in stock",
-        f"{wood} board" + (", this size or larger" if board.bought else ""),
-        (
-            pieces(board.count),
-            *sizes(board.thickness, board.width, board.length),
-            Quantity("area", "In all", area, "spread"),
-            Quantity("volume", "In all", area * board.thickness, "timber"),
-        ),
-    )
-
-
 def sizes(thickness: float, width: float, length: float) -> tuple[Quantity, ...]:
     return (
         ruled("thickness", "Thick", thickness),
         ruled("width", "Wide", width),
         ruled("length", "Long", length),
-    )
-
-
-def plies(plan: Plan, layup: LayupPlan) -> tuple[Goods, ...]:
-    """Of the sheets that are made."""
-    wish = plan.job.layup
-    if wish is None:
-        return ()
-    area = wish.sheet_width * wish.sheet_length
-    return tuple(
-        Goods(
-            f"ply.{slug(name)}.{thick:.2f}",
-            "plies",
-            f"{name} ply",
-            (
-                pieces(count),
-                calliper("thickness", "Thick", thick),
-                ruled("width", "Wide", wish.sheet_width),
-                ruled("length", "Long", wish.sheet_length),
-                Quantity("area", "In all", count * area, "spread"),
-                Quantity("volume", "In all", count * area * thick, "timber"),
-            ),
-        )
-        for name, thick, count in layup.plies_wanted
     )
 
 

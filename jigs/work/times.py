@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 
-from jigs.stages.glue_up.plan import WORKDAY
+from jigs.asked.job_wood import WORKDAY
 from jigs.words.quantity import Quantity
 from jigs.work.model import Column, Heading, JigEntry, Operation, Table
 

@@ -64,7 +64,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         refuse(saw_findings(job, saws, cut.layers))
     gauges = gauge_plan(job, section, stack)
     asked_sizes = sizes = sizes_plan(job, section, stack, gauges)
-    turned, cup = as_turned(job, sizes), section
+    turned, cup = as_turned(job, sizes.finished), section
     if turned is not job:
         cup, wall, _ = formed(turned)
         gauges = gauge_plan(turned, cup, stack)

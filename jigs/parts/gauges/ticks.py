@@ -12,8 +12,6 @@ from geometry.plane.profile import Profile
 from geometry.records import dataclass
 from geometry.strokes.lettering import text_width
 from jigs.parts.part import Lettering, Line, Mark, Point
-from jigs.plans.vessel import VesselPlan
-from jigs.stages.gauging.plan.vessel import VesselStage
 from jigs.words.lengths import Unit, show_length
 
 LENGTH = 6.0  # of a tick, mm
@@ -35,18 +33,6 @@ class Tick:
     diameter: float
     finished: float
     name: str
-
-
-def outside_ticks(plan: VesselPlan, stage: VesselStage) -> tuple[Tick, ...]:
-    """The stations, then the joints between rings, the most important first."""
-    work = stage.work_outside
-    places = [(s.height, s.radius, s.name) for s in plan.gauges.stations]
-    places += [
-        (joint.height, joint.outer, f"joint {joint.lower}-{joint.upper}")
-        for joint in plan.stack.joints
-        if joint.outer > 0.0 and work.bottom <= joint.height <= work.top
-    ]
-    return tuple(Tick(z, 2 * work.radius_at(z), 2 * radius, name) for z, radius, name in places)
 
 
 def tick_marks(

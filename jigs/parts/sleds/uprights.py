@@ -1,4 +1,4 @@
-"""The sled's upright parts: fence, gussets, stop cheeks, jaw and handle.
+"""Upright parts of sleds: gussets, stop cheeks and handle.
 
 Each is drawn with its foot on y = 0 and its tabs below.
 """
@@ -17,18 +17,12 @@ from geometry.hardware.sled_sizes import (
     TAB,
 )
 from geometry.plane.contour import outline as contour
-from geometry.plane.contour import rectangle
 from jigs.asked.job_shop import Family
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Part, Point
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import middle, tab_room, with_tabs
 from jigs.plans.plan import Plan
-from jigs.stages.wedge_rings.layout.sled import (
-    JAW_BOLT,
-    JAW_GAP,
-)
-from jigs.words.lengths import show_length
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
     from jigs.plans.torus import TorusPlan
@@ -41,55 +35,9 @@ LEAST_CHEEK = 45.0  # tall, for its lettering
 CHEEK_FOOT = 4.0  # relief below the ring's flat
 
 
-def fence(plan: TorusPlan) -> Part:
-    """x is s, the distance from the apex; y the height above the base."""
-    layout, half, t = plan.sled, plan.sled.play / 2, plan.sled.sheet
-    start, end, height = layout.fence_start, layout.fence_end, layout.fence_height
-    foot, fittings = layout.gusset_mortise, plan.job.fittings
-    outline = with_tabs([(end, 0.0), (end, height), (start, height), (start, 0.0)], layout.fence_tabs, t)
-    mortises = [
-        rectangle(s - t / 2 - half, foot - half, s + t / 2 + half, foot + TAB + half) for s in layout.gussets
-    ]
-    plate, rod, peg = Plate(plan, "sled", outline, mortises), layout.rod, layout.peg
-    top, mortise = ((start + end) / 2, height), (layout.gussets[0], foot + TAB + half)
-    plate.gap("mortise to top", height - foot - TAB - half, top, mortise, "differ")
-    for s, v in jaw_bolts(plan):
-        plate.hole((s, v + JAW_GAP), fittings.bolt_hole)
-    plate.hole((rod.fence_place, plan.blank.apothem), rod.fence_hole, "draw rod's hole")
-    if peg:
-        plate.hole((peg.place, peg.height), fittings.peg_hole, "hole of the wedge's peg")
-    plate.letter("SLED FENCE", "← APEX  FOOT ↓", *SAW_CAUTION)
-    unit = plan.job.unit
-    takes = f"The {show_length(fittings.peg_hole, unit)} hole near the apex takes the wedge's peg: keep glue out of it."
-    return plate.part(
-        "sled-fence",
-        "what the ring's face, or the wedge, leans on",
-        making=(
-            "Press it to the walls of its slots that are away from the blade.",
-            f"The draw rod's hole is {show_length(rod.to_stop, unit)} nearer to the stop than the ring's middle, so "
-            "that the rod pulls the ring to the stop too.",
-            *((takes,) if peg else ()),
-        ),
-        free=(FreeEdge(top, 2.0, HIGHER), *ends_free(start, end, height)),
-        works_to=tab_room(plan),
-    )
-
-
 def ends_free(left: float, right: float, height: float) -> tuple[FreeEdge, ...]:
     """The upright ends of a fence."""
     return tuple(FreeEdge((x, height / 2), END, END) for x in (left, right))
-
-
-def jaw_bolts(plan: TorusPlan) -> list[Point]:
-    """(s, height) of the jaw's two bolts when the jaw touches the ring; behind the stop it rises over the cheek."""
-    layout = plan.sled
-    (beside, behind), height = layout.jaw_bolts, layout.ring_height + JAW_BOLT
-    return [(beside, height), (behind, max(height, tail_foot(plan) + 10))]
-
-
-def tail_foot(plan: TorusPlan) -> float:
-    """Height of the lower edge of the jaw's tail, over the stop cheek."""
-    return cheek_top(plan) + 2
 
 
 def gusset(plan: TorusPlan) -> Part:

@@ -7,17 +7,12 @@ from collections.abc import Iterator, Sequence
 
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
+from jigs.stages.boards.runs import grouped
 from jigs.stages.flat_rings.parts.glue_up_boards import glue_up_boards
 from jigs.stages.flat_rings.parts.ring_truing import ring_truing
+from jigs.stages.glue_up.operation import DRY_FIT, glue_up, stages_of
 from jigs.stages.glue_up.plan import GlueStage
-from jigs.words.file_names import TAPES, of_job
-from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.by_ring import grouped
-from jigs.work.glue import DRY_FIT, glue_up, stages_of
-from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
-from jigs.work.model import Check, Operation, Stage
-from jigs.work.rack import Once, Rack
-from jigs.work.rings import (
+from jigs.stages.glue_up.rings import (
     END_GRAIN,
     HALVES,
     SLIPPED,
@@ -28,6 +23,11 @@ from jigs.work.rings import (
     drinks,
     wiped,
 )
+from jigs.words.file_names import TAPES, of_job
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
+from jigs.work.model import Check, Operation, Stage
+from jigs.work.rack import Once, Rack
 from jigs.work.steps import nth
 
 ID = "flat_rings"

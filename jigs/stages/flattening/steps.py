@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.plans.vessel import VesselPlan
+from jigs.stages.boards.runs import grouped
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.quantity import calliper
-from jigs.work.by_ring import grouped
 from jigs.work.flattened import FLAT, flattened
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack

@@ -7,9 +7,9 @@ from math import sqrt
 
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.floating_base.parts import floating
+from jigs.stages.glue_up.operation import DRY_FIT, glue_up, stages_of
 from jigs.stages.stack.plan import FloatingDisc
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.lathe import speeds
 from jigs.work.minutes import CHECKED, CROSSCUT, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Stage

@@ -6,8 +6,7 @@ from math import ceil
 from typing import Literal
 
 from geometry.records import dataclass
-
-WORKDAY = 8.0  # hours
+from jigs.asked.job_wood import WORKDAY
 
 Assembly = Literal[
     "sheets", "stacks", "blocks", "rails", "bases", "rings", "bands", "torus", "stack", "courses"

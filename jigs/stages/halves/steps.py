@@ -7,6 +7,7 @@ from math import pi, sqrt
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.halves.plan import LOWER, UPPER, HalvesPlan, Lot, LotJoint
 from jigs.stages.solids.slim import AROUND
+from jigs.stages.stack.turned import turned_on
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.coats import COAT
 from jigs.work.lathe import start
@@ -14,7 +15,6 @@ from jigs.work.minutes import CHECKED, COATED, CROSSCUT, DRY_RUN, GAUGED, MOUNTE
 from jigs.work.model import Check, Goods, Operation
 from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.rack import Rack, uses
-from jigs.work.ring_turns import turned_on
 from jigs.work.sanding import BASE, INSIDE, sanded
 from jigs.work.supplies import sizes
 

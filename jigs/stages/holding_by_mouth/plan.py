@@ -5,12 +5,11 @@ from __future__ import annotations
 from math import tan
 from typing import Literal
 
-from geometry.hardware.fasteners import bolt_diameter
+from geometry.hardware.fasteners import Screws, bolt_diameter
 from geometry.lathe.turning import rim_speed_limits
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
 from jigs.stages.held.strength import most_torque, nut_torque
-from jigs.stages.mountings.plan.mountings import Screws
 
 # Common practice, no source, all of them; mm.
 LEAST_REACH = 5.0  # into the mouth, and least length of a band

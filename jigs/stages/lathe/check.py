@@ -6,11 +6,10 @@ from math import cos, pi
 
 from geometry.bodies.torus import Blank, outer_flat
 from geometry.hardware.fasteners import bolt_diameter, called
-from geometry.lathe.turning import BAND_LOW
+from geometry.lathe.turning import BAND_LOW, SWING_CLEARANCE
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.stages.blank.check import ring_round
-from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.mountings.plan.holding import HoldingPlan
 from jigs.words.findings import Finding
 

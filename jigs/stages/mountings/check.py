@@ -8,12 +8,12 @@ from geometry.blanks.flats import flat_after, sanded_for_flat
 from geometry.bodies.torus import Blank
 from geometry.hardware.fasteners import called
 from geometry.lathe.mountings import Fault, degrees_of, faults
+from geometry.lathe.turning import SWING_CLEARANCE
 from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import TOOL_FORCE
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.stages.held.strength import turned_pull
-from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.mountings.flat import least_flat, most_sanded
 from jigs.stages.mountings.plan.holding import HoldingPlan
 from jigs.stages.mountings.plan.mountings import MountingsPlan

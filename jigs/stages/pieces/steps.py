@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.plans.plan import Plan
+from jigs.stages.boards.runs import Run, batches, by_length, merged, piece_of, run_of
 from jigs.words.quantity import Quantity, ruled
-from jigs.work.by_ring import Run, batches, by_length, merged, run_of
 from jigs.work.minutes import CROSSCUT, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
-from jigs.work.steps import nth, piece_of
+from jigs.work.steps import nth
 
 ID = "pieces"
 

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from math import sqrt
 
 from jigs.plans.vessel import VesselPlan
+from jigs.stages.boards.runs import grouped
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, ruled
-from jigs.work.by_ring import grouped
 from jigs.work.minutes import CHECKED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.paper_block import CIRCLE, IN_CHUCK, SAW, block_goods, on_block, on_ring_block, ring_block

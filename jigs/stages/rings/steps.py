@@ -5,15 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.plans.torus import TorusPlan
+from jigs.stages.boards.runs import segments_sawn
+from jigs.stages.glue_up.operation import glue_up, stages_of
 from jigs.stages.glue_up.plan import GlueStage
-from jigs.words.file_names import TAPES, of_job
-from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.flattened import FLAT, flattened
-from jigs.work.glue import glue_up, stages_of
-from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
-from jigs.work.model import Check, Operation, Reading, Stage
-from jigs.work.rack import Rack
-from jigs.work.rings import (
+from jigs.stages.glue_up.rings import (
     END_GRAIN,
     HALVES,
     SLIPPED,
@@ -24,7 +19,13 @@ from jigs.work.rings import (
     drinks,
     wiped,
 )
-from jigs.work.steps import nth, segments_sawn
+from jigs.words.file_names import TAPES, of_job
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.flattened import FLAT, flattened
+from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
+from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.rack import Rack
+from jigs.work.steps import nth
 
 ID = "rings"
 

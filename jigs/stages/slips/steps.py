@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.plans.plan import Plan
+from jigs.stages.boards.runs import Run, batches, by_length, merged, run_of
 from jigs.stages.slips.layout import SLIP_SANDED, SLIT_FROM
 from jigs.stages.slips.parts import slip_box
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.by_ring import Run, batches, by_length, merged, run_of
 from jigs.work.minutes import CROSSCUT, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack, uses

@@ -7,13 +7,13 @@ from math import cos, pi
 
 from jigs.asked.vessel_job import VesselJob
 from jigs.plans.vessel import VesselPlan
+from jigs.stages.boards.runs import Run, batches, merged
+from jigs.stages.glue_up.operation import glue_up, stages_of
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.by_ring import Run, batches, merged
 from jigs.work.flattened import FLAT, flattened
-from jigs.work.glue import glue_up, stages_of
 from jigs.work.lathe import between_centres, speeds
 from jigs.work.minutes import CROSSCUT, MARKING, MOUNTED, SETTING, each
 from jigs.work.model import Check, Operation, Place, Reading, Stage

@@ -7,20 +7,20 @@ from dataclasses import replace
 from itertools import groupby
 
 from jigs.plans.vessel import VesselPlan
+from jigs.stages.glue_up.operation import DRY_FIT, glue_up, stages_of
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.glue_up.tables import tables as glued
 from jigs.stages.grain.tables import tables as grain
 from jigs.stages.stack.parts import centring_plates
 from jigs.stages.stack.plan import Layer
+from jigs.stages.stack.turned import turned_on, turned_under
 from jigs.stages.waste_block.steps import plates
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.glue import DRY_FIT, glue_up, stages_of
 from jigs.work.lathe import start
 from jigs.work.minutes import FLATTENED, MARKING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack
-from jigs.work.ring_turns import turned_on, turned_under
 from jigs.work.steps import nth
 
 ID = "stack"

@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan.lots import Lot, rings_of, wanted
 from jigs.stages.flat_segments.plan import StaveCut
+from jigs.stages.glue_up.operation import glue_up, stages_of
 from jigs.stages.staves.parts import stave_sled
 from jigs.words.file_names import LABELS, TAPES, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, FLATTENED, SANDED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses

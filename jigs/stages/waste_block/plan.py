@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import cos, pi
 
-from geometry.lathe.turning import rim_speed_limits
+from geometry.hardware.fasteners import Screws
+from geometry.lathe.turning import Runout, rim_speed_limits
 from geometry.records import dataclass
-from jigs.stages.mountings.plan.mountings import Runout, Screws
 
 
 @dataclass(frozen=True)

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from geometry.lathe.turning import Runout
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.mountings.plan.mountings import Runout
 from jigs.stages.mountings.solve.screws import screws_for
 from jigs.stages.stack.plan import StackPlan
 from jigs.stages.waste_block.plan import WasteBlock

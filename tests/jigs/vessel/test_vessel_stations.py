@@ -3,11 +3,11 @@
 import numpy as np
 import pytest
 
+from geometry.measuring.turned import Station
 from geometry.plane.profile import profile
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.stages.finished_form.solve import solve_section
-from jigs.stages.gauging.plan.vessel import Station
 from jigs.stages.sizes.parts.gap_gauges import gap_gauges
 from jigs.stages.sizes.solve.vessel import MOST_WIDER, extremes, sizes_findings, stations
 from tests.jigs.inspection import text_of

@@ -6,11 +6,15 @@ from collections.abc import Iterator, Sequence
 from typing import Literal
 
 from jigs.asked.job import Job
+from jigs.plans.plan import Plan
 from jigs.stages.boards.at_hand import MEASURED
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.stock import BoardCut, BoardsTaken, StripCut, WoodClass
+from jigs.stages.boards.runs import Run, grouped, run_of
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.by_ring import Run, grouped, run_of
+from jigs.work.hardware import pieces, slug
+from jigs.work.model import Goods
+from jigs.work.supplies import sizes
 from jigs.work.woods import by_wood
 
 Kind = Literal[
@@ -128,3 +132,25 @@ def _by_wood(lots: Sequence[Lot], cuts: Cuts) -> tuple[Quantity, ...]:
     woods = {lot.number: lot.species for lot in lots}
     own = [(board, cut) for board, cut in cuts if cut.lot in woods]
     return by_wood("Strips", ((woods[cut.lot], board.count * cut.strips) for board, cut in own))
+
+
+def boards(plan: Plan) -> tuple[Goods, ...]:
+    """Those to buy, of each wood by size, then those that are in stock."""
+    taken = [(of.species, board) for of in plan.wood.classes for board in of.taken if board.rest_of is None]
+    return tuple(_board(wood, board) for wood, board in taken)
+
+
+def _board(wood: str, board: BoardsTaken) -> Goods:
+    size = "-".join(f"{mm:.1f}" for mm in (board.thickness, board.width, board.length))
+    area = board.count * board.width * board.length
+    return Goods(
+        f"{'board' if board.bought else 'stock'}.{slug(wood)}.{size}",
+        "boards" if board.bought else "in stock",
+        f"{wood} board" + (", this size or larger" if board.bought else ""),
+        (
+            pieces(board.count),
+            *sizes(board.thickness, board.width, board.length),
+            Quantity("area", "In all", area, "spread"),
+            Quantity("volume", "In all", area * board.thickness, "timber"),
+        ),
+    )

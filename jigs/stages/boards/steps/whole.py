@@ -11,16 +11,16 @@ from geometry.records import dataclass
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan.cut_list import Scrap
 from jigs.stages.boards.plan.stock import BoardsTaken
+from jigs.stages.boards.runs import Run, batches, merged, piece_of
 from jigs.stages.boards.steps.prepared import Kind, Made, prepared
+from jigs.stages.boards.steps.prepared import boards as bought
 from jigs.stages.boards.tables import tables
 from jigs.words.file_names import RINGS, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.by_ring import Run, batches, merged
 from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
-from jigs.work.steps import nth, piece_of
-from jigs.work.supplies import boards as bought
+from jigs.work.steps import nth
 from jigs.work.supplies import scrap_strips
 from jigs.work.woods import dusty, irritants
 

@@ -12,7 +12,7 @@ import numpy as np
 from geometry.plane.contour import Contour, circle
 from geometry.plane.profile import Profile
 from jigs.parts.gauges.edge import edge_plate, form_of, marked
-from jigs.parts.gauges.ticks import BRACKETS, SAME, SIZES, outside_ticks
+from jigs.parts.gauges.ticks import BRACKETS, SAME, SIZES, Tick
 from jigs.parts.gauges.tips import Blunted, blunted
 from jigs.parts.labels import LATHE_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
@@ -122,3 +122,15 @@ def _notes(plan: VesselPlan, piece: GaugePiece) -> tuple[str, ...]:
         f"{SIZES} An even line of light all along: the stage is reached.",
         *ends,
     )
+
+
+def outside_ticks(plan: VesselPlan, stage: VesselStage) -> tuple[Tick, ...]:
+    """The stations, then the joints between rings, the most important first."""
+    work = stage.work_outside
+    places = [(s.height, s.radius, s.name) for s in plan.gauges.stations]
+    places += [
+        (joint.height, joint.outer, f"joint {joint.lower}-{joint.upper}")
+        for joint in plan.stack.joints
+        if joint.outer > 0.0 and work.bottom <= joint.height <= work.top
+    ]
+    return tuple(Tick(z, 2 * work.radius_at(z), 2 * radius, name) for z, radius, name in places)

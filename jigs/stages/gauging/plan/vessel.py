@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from geometry.measuring.turned import Station
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
 
@@ -74,20 +75,6 @@ class FloatingGauges:
     arm: float  # of the plate on the ring, to either side
     slot: float
     slot_depth: float
-
-
-@dataclass(frozen=True)
-class Station:
-    """A height at which the diameter is gauged."""
-
-    height: float
-    radius: float  # finished
-    name: str
-
-    @property
-    def slug(self) -> str:
-        """Its name in ids and in names of files."""
-        return self.name.replace(" ", "-")
 
 
 @dataclass(frozen=True, eq=False)

@@ -9,17 +9,11 @@ from geometry.bodies.torus import bevel_needed
 from geometry.hardware.fasteners import clearance_hole
 from geometry.lathe.inside_reach import riding_radius
 from geometry.lathe.wall_slot import rim_slot
+from geometry.measuring.turned import Station
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.gauging.plan.vessel import (
-    InsideReach,
-    OutsideBody,
-    Station,
-    VesselGauges,
-    VesselStage,
-    WallSlots,
-)
+from jigs.stages.gauging.plan.vessel import InsideReach, OutsideBody, VesselGauges, VesselStage, WallSlots
 from jigs.stages.gauging.solve.floating import floating_gauges
 from jigs.stages.gauging.solve.inside import Inside, beside, inside_of
 from jigs.stages.gauging.solve.pieces import pieces_of

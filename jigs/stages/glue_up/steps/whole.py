@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.plans.torus import TorusPlan
+from jigs.stages.glue_up.operation import glue_up, stages_of
 from jigs.stages.glue_up.parts.clamping import clamping
 from jigs.stages.glue_up.parts.truing import truing
 from jigs.stages.glue_up.plan import GlueStage
@@ -13,7 +14,6 @@ from jigs.stages.glue_up.tables import tables
 from jigs.stages.grain.tables import tables as grain
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.glue import glue_up, stages_of
 from jigs.work.minutes import CHECKED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses

@@ -12,6 +12,7 @@ from functools import lru_cache
 from math import cos, pi, sin, tan
 from typing import Literal
 
+from geometry.blanks.sawing import ARM
 from geometry.hardware.draw_rod import PULL
 from geometry.hardware.wedge_peg import WedgePeg
 from geometry.records import dataclass
@@ -26,7 +27,7 @@ from geometry.statics.holding import (
     hold,
     patch,
 )
-from jigs.stages.wedge_rings.layout.sled import ARM, SCREW_FORCE, SledBody
+from jigs.stages.wedge_rings.layout.sled import SCREW_FORCE, SledBody
 
 Place = tuple[float, float]  # (s, v)
 UP, DOWN = (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)

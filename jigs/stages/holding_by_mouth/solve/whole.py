@@ -11,7 +11,7 @@ import numpy as np
 from geometry.bodies.section import Section
 from geometry.hardware.fasteners import CLEARANCE, bolt_diameter, clearance_hole
 from geometry.lathe.mouth_plug import bore, find_band, gauge_edge, opening, taper_reach, taper_side
-from geometry.lathe.turning import bearing_forces, sticks
+from geometry.lathe.turning import SWING_CLEARANCE, bearing_forces, sticks
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
 from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
@@ -21,7 +21,6 @@ from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, MouthPlug, Pl
 from jigs.stages.holding_by_mouth.solve.closed_mouth import hoop_allowed, hoop_stress
 from jigs.stages.holding_by_mouth.solve.open_mouth import most_push
 from jigs.stages.holding_by_mouth.solve.plug_held import plug_held
-from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.mountings.solve.holding import SMALL_WORK
 from jigs.stages.mountings.solve.screws import screws_for
 from jigs.stages.solids.slim import has_stem

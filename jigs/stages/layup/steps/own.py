@@ -6,9 +6,12 @@ import re
 
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
+from jigs.stages.glue_up.operation import stages_of
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.layup.plan.layup import LayupPlan
-from jigs.work.glue import stages_of
+from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.hardware import pieces, slug
+from jigs.work.model import Goods
 from jigs.work.rack import Rack
 
 SLED = tuple(
@@ -44,3 +47,27 @@ class Own:
 def stages_for(plan: Plan, layup: LayupPlan, *what: str) -> list[GlueStage]:
     found = stages_of(plan, "sheets", "stacks", "blocks", "rails")
     return [stage for stage in found if stage.rings == layup.rings and stage.what in what]
+
+
+def plies(plan: Plan, layup: LayupPlan) -> tuple[Goods, ...]:
+    """Of the sheets that are made."""
+    wish = plan.job.layup
+    if wish is None:
+        return ()
+    area = wish.sheet_width * wish.sheet_length
+    return tuple(
+        Goods(
+            f"ply.{slug(name)}.{thick:.2f}",
+            "plies",
+            f"{name} ply",
+            (
+                pieces(count),
+                calliper("thickness", "Thick", thick),
+                ruled("width", "Wide", wish.sheet_width),
+                ruled("length", "Long", wish.sheet_length),
+                Quantity("area", "In all", count * area, "spread"),
+                Quantity("volume", "In all", count * area * thick, "timber"),
+            ),
+        )
+        for name, thick, count in layup.plies_wanted
+    )

@@ -6,22 +6,21 @@ from collections.abc import Iterator
 
 from jigs.plans.by_form import by_form
 from jigs.plans.plan import Plan
+from jigs.stages.glue_up.operation import DRY_FIT, glue_up
 from jigs.stages.layup.layout.rail import WIDTH
 from jigs.stages.layup.parts.whole import layup
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.stages.layup.steps.blocks import blocks
-from jigs.stages.layup.steps.own import SLED, TRIM, Own, stages_for
+from jigs.stages.layup.steps.own import SLED, TRIM, Own, plies, stages_for
 from jigs.stages.layup.steps.sawn import slabs, trimmed
 from jigs.stages.layup.tables.ways import tables as ways
 from jigs.stages.layup.tables.whole import tables as layups
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.glue import DRY_FIT, glue_up
 from jigs.work.minutes import MARKING, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
 from jigs.work.steps import nth
-from jigs.work.supplies import plies
 from jigs.work.woods import dusty, irritants
 
 ID = "layup"

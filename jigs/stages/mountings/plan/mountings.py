@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from geometry.bodies.tube import Tube
+from geometry.hardware.fasteners import Screws
 from geometry.lathe.mountings import Mounting, Setting
 from geometry.lathe.roughing import FlatsStep
+from geometry.lathe.turning import Runout
 from geometry.records import dataclass
 from geometry.statics.lathe_holding import LatheHolding
 
@@ -58,23 +60,6 @@ class BracePlan:
     def finger_share(self) -> float:
         """Of the bolt's pull that the finger presses with: the strap bears on the flat's edge and on its heel's end."""
         return (self.outer - self.bolt_radius) / (self.outer - self.tip - self.bearing)
-
-
-@dataclass(frozen=True)
-class Runout:
-    """Total reading of a dial at the work's face or rim, one turn by hand. mm. Common practice, no source."""
-
-    accepted: float = 0.2  # it sands out
-    most: float = 0.3  # over it the work is centred again
-
-
-@dataclass(frozen=True)
-class Screws:
-    """What holds a board, or the retainer, to its faceplate."""
-
-    count: int
-    across: float
-    depth: float  # in the wood, at most: no point comes through
 
 
 @dataclass(frozen=True)

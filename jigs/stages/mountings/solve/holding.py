@@ -6,9 +6,8 @@ from math import ceil, floor, pi, radians
 
 from geometry.hardware.fasteners import bolt_diameter, clearance_hole, in_inches
 from geometry.hardware.fittings import fittings_for
-from geometry.lathe.turning import Channel, Retainer, bearing_forces, sticks
+from geometry.lathe.turning import SWING_CLEARANCE, Channel, Retainer, bearing_forces, sticks
 from jigs.asked.job import TorusJob
-from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.mountings.plan.holding import OVER_SIZE, HoldingPlan
 from jigs.words.lengths import MM_PER_INCH, Unit
 

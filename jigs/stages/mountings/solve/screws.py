@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from geometry.hardware.fasteners import Screws
 from geometry.hardware.fittings import Fittings
-from jigs.stages.mountings.plan.mountings import Screws
 
 SHORT = 5.0  # of the wood's other face
 COUNTS, MOST = ((200.0, 4), (400.0, 6)), 8  # up to so many mm across so many of them

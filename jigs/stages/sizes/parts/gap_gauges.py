@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
+from geometry.measuring.turned import Station
 from geometry.plane.contour import Contour, rectangle
 from jigs.asked.job_shop import Family
 from jigs.parts.codes import code_of
@@ -16,7 +17,6 @@ from jigs.parts.part import Dimension, EdgeGap, Part, Point
 from jigs.parts.places import MARGIN, WHOLE, hang_hole, lettered
 from jigs.parts.sheet import closed, cut_part
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.gauging.plan.vessel import Station
 from jigs.stages.sizes.plan.vessel import GapGauge, StageSize
 from jigs.words.lengths import show_length
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+from geometry.measuring.turned import Station
 from geometry.records import dataclass
-from jigs.stages.gauging.plan.vessel import Station
 
 
 @dataclass(frozen=True)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from geometry.lathe.size_gauges import plate_sagitta
+from geometry.measuring.turned import Station
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.gauging.plan.vessel import Station
 from jigs.stages.lid.plan import LidPlan
 from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, LidSizes, MouthStick, StageSize
 from jigs.stages.sizes.solve.vessel import leg_width

@@ -8,6 +8,7 @@ from math import copysign, sqrt
 
 from geometry.bodies.section import Section
 from geometry.lathe.size_gauges import plate_sagitta
+from geometry.measuring.turned import Station
 from geometry.plane.arcs import SAME_POINT
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
@@ -15,7 +16,7 @@ from jigs.asked.job_shop import Process
 from jigs.asked.nearest import at_least
 from jigs.asked.vessel_job import VesselJob
 from jigs.parts.processes import plate_thickness
-from jigs.stages.gauging.plan.vessel import Station, VesselGauges, VesselStage
+from jigs.stages.gauging.plan.vessel import VesselGauges, VesselStage
 from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, MouthStick, StageSize, VesselSizes
 from jigs.stages.stack.plan import StackPlan
 from jigs.words.findings import Finding

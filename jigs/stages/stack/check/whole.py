@@ -6,10 +6,10 @@ from collections.abc import Iterator
 
 from geometry.blanks.glue_width import open_face
 from geometry.bodies.section import Section
+from geometry.lathe.turning import SWING_CLEARANCE
 from jigs.asked.nearest import at_least, at_most
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import SPECIES, nearest_species
-from jigs.stages.lathe.limits import SWING_CLEARANCE
 from jigs.stages.stack.layers import FACED, LEAST_RIM, THINNEST
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
 from jigs.words.findings import Finding

@@ -11,7 +11,7 @@ from abc import ABC, abstractmethod
 from dataclasses import field
 from math import ceil, cos, floor, pi, sin, tan
 
-from geometry.blanks.sawing import WedgeRingCut, half_chord
+from geometry.blanks.sawing import WedgeRingCut, half_chord, stop_arm
 from geometry.hardware.draw_rod import METAL_CLEAR, DrawRod, draw_rod
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import BATTEN, BLADE_PAST_RING, GUSSET_DEPTH, TAB
@@ -36,20 +36,7 @@ SCREW_ABOVE = 60.0  # the screw's head above the ring, at most: what a bandsaw's
 SCREW_FORCE = 300.0  # N, least, by hand: 0.5 N m on M6 at a nut factor of 0.25 are 333 N, on 1/4 in 315 N
 KNOB_CLEAR = 2.0
 WEDGE_OVER = 4.0  # of wedge above the hole for the rod
-ARM = 0.8  # of half a flat, that a stop for arrises reaches along either flat
 CHEEK_SPACING = 60.0
-
-
-def stop_arm(segments: int, apothem: float) -> tuple[float, float]:
-    """How far either arm of a stop for arrises reaches along the fence, and up or down from the arris.
-
-    The wedge stack begins at the arms' tips. Zeros where a flat comes to the stop, which then has no arms.
-    """
-    if segments % 4 == 0:
-        return (0.0, 0.0)
-    mitre = pi / segments
-    long = ARM * apothem * tan(mitre)
-    return (long * sin(mitre), long * cos(mitre))
 
 
 @dataclass(frozen=True)

@@ -14,10 +14,11 @@ from jigs.parts.part import Line, Part, Point
 from jigs.parts.places import lettered_titled
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import closed
-from jigs.parts.sleds.uprights import jaw_bolts, tail_foot
+from jigs.parts.sleds.uprights import cheek_top
 from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.sled import (
     JAW_ABOVE,
+    JAW_BOLT,
     JAW_NUT,
     JAW_PLAY,
 )
@@ -73,3 +74,15 @@ def jaw_edge(plan: TorusPlan) -> list[Point]:
         return [*chain, ((last[0] + arris[0]) / 2, (last[1] + arris[1]) / 2)]
     (x0, y0), (x1, y1) = chain[-2:]  # the last leaning flat, cut off short of the stop
     return [*chain[:-1], (-JAW_PLAY, y0 + (y1 - y0) * (-JAW_PLAY - x0) / (x1 - x0))]
+
+
+def jaw_bolts(plan: TorusPlan) -> list[Point]:
+    """(s, height) of the jaw's two bolts when the jaw touches the ring; behind the stop it rises over the cheek."""
+    layout = plan.sled
+    (beside, behind), height = layout.jaw_bolts, layout.ring_height + JAW_BOLT
+    return [(beside, height), (behind, max(height, tail_foot(plan) + 10))]
+
+
+def tail_foot(plan: TorusPlan) -> float:
+    """Height of the lower edge of the jaw's tail, over the stop cheek."""
+    return cheek_top(plan) + 2

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from math import cos, tan
 
+from geometry.blanks.sawing import stop_arm
 from geometry.blanks.truing import end_wedge
 from jigs.plans.torus import TorusPlan
-from jigs.stages.wedge_rings.layout.sled import stop_arm
+from jigs.stages.boards.runs import Run
 from jigs.words.quantity import Quantity, calliper
-from jigs.work.by_ring import Run
 
 
 def ordinary_cut(plan: TorusPlan) -> Run:

@@ -7,8 +7,8 @@ from math import cos, sin
 
 from jigs.plans.torus import TorusPlan
 from jigs.stages.boards.plan.cut_list import Scrap
+from jigs.stages.boards.runs import Run
 from jigs.words.quantity import Quantity, calliper
-from jigs.work.by_ring import Run
 from jigs.work.minutes import CHECKED, CLAMPED, each
 from jigs.work.model import Check, Operation, Place, Reading
 from jigs.work.rack import Rack, uses

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.plans.torus import TorusPlan
+from jigs.stages.boards.runs import Run
 from jigs.stages.wedge_rings.parts.bandsaw import bandsaw_sled
 from jigs.stages.wedge_rings.parts.sled import sled
 from jigs.stages.wedge_rings.parts.wedges import wedges
@@ -12,7 +13,6 @@ from jigs.stages.wedge_rings.steps.cuts import end_cut, ordinary_cut
 from jigs.stages.wedge_rings.steps.trial import LIGHT, cautions, corner_readings, trial
 from jigs.words.counting import count_text, ring_list
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.by_ring import Run
 from jigs.work.minutes import CLAMPED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses

@@ -1,17 +1,32 @@
-"""What is made at one setting of a machine; such runs for ring after ring, as one operation with a setting for each."""
+"""What is made at one setting of a machine; such runs for ring after ring, as one operation with a setting for each.
+
+What the steps of several stages ask of their pieces is here too.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Collection, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import ceil
 from typing import TypeVar
 
 from geometry.records import dataclass
-from jigs.stages.boards.plan.lots import Lot, rings_of, wanted
+from jigs.plans.plan import Plan
+from jigs.stages.boards.plan.cut_list import KeptLong
+from jigs.stages.boards.plan.lots import Lot, Piece, rings_of, wanted
 from jigs.words.counting import ring_list
-from jigs.words.quantity import Quantity
+from jigs.words.quantity import Quantity, ruled
 from jigs.work.model import Place
+
+PIECES: Mapping[Piece, str] = {
+    "stave": "staves",
+    "base": "disc",
+    "upright": "solid piece",
+    "plug": "core plug",
+    "knob": "knob",
+    "spacer": "between",
+    "ring strip": "between rings",
+}
 
 MOST = 12  # settings in one operation: they fill its page
 T = TypeVar("T")
@@ -121,3 +136,35 @@ def _told(run: Run, name: str, comes: str, spare: int) -> str:
 
 def _of(one: Quantity, end: str, name: str) -> Quantity:
     return replace(one, id=f"{one.id}{end}", label=f"{name}: {one.label[0].lower()}{one.label[1:]}")
+
+
+def piece_of(plan: Plan, run: Run) -> str:
+    """What its pieces are, where they are not segments."""
+    found = {PIECES.get(plan.wood.lot(lot).piece, "") for lot in run.lots}
+    return found.pop() if len(found) == 1 else ""
+
+
+def spares_of(plan: Plan, runs: Sequence[Run]) -> list[int]:
+    """How many of each run's pieces are spare; none is told of a layup's."""
+    return [sum(plan.wood.lot(lot).spares for lot in run.lots) for run in runs]
+
+
+def segments_sawn(plan: Plan) -> int:
+    """From strips and from layups, spares among them."""
+    strips = wanted(lot for lot in plan.wood.lots if lot.piece == "segment")
+    return strips + sum(layup.blocks for layup in plan.layups)
+
+
+def kept_long(plan: Plan, lots: Collection[int]) -> tuple[Quantity, ...]:
+    """Of the strips that these lots are cut from: how many pieces early to stop, and what is then left."""
+    early = [kept for kept in plan.wood.kept_long if kept.fewer and kept.lot in lots]
+    return tuple(one for number, kept in enumerate(early, 1) for one in _each(plan, number, kept))
+
+
+def _each(plan: Plan, number: int, kept: KeptLong) -> tuple[Quantity, ...]:
+    rings = ring_list(plan.wood.lot(kept.lot).rings).capitalize()
+    return (
+        Quantity(f"short-{number}", f"{rings}: strips that end too short to hold", kept.strips, "count"),
+        Quantity(f"short-{number}.fewer", "to keep each, stop early by, pieces", kept.fewer or 0, "count"),
+        ruled(f"short-{number}.length", "then left of each", kept.length),
+    )
