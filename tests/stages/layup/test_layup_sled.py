@@ -38,7 +38,13 @@ def sleds(layup: Layup) -> tuple[LayupSledLayout, TrimSledLayout]:
         layup.cut_angle(stack.cut), stack.slab, thick, layup.depth, kerf=layup.kerf, **SHOP
     )
     trim = TrimSledLayout(
-        sled.angle, stack.slab, stack.slab_length, sled.slab_length, layup.depth, kerf=layup.kerf, **SHOP
+        sled.angle,
+        stack.slab,
+        stack.slab_length,
+        sled.slab_length,
+        height=layup.depth,
+        kerf=layup.kerf,
+        **SHOP,
     )
     return sled, trim
 
