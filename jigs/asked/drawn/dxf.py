@@ -1,4 +1,4 @@
-"""The lines of a DXF drawing, by ezdxf, which only a job with a drawing loads."""
+"""The lines of a DXF drawing, by ezdxf, which only a job loads whose drawing is not plain (`plain_dxf`)."""
 
 from __future__ import annotations
 
@@ -12,6 +12,9 @@ import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from jigs.asked.drawn.bezier import Bezier, bspline_pieces
+from jigs.asked.drawn.plain_dxf import Polyline as PlainPolyline
+from jigs.asked.drawn.plain_dxf import Spline as PlainSpline
+from jigs.asked.drawn.plain_dxf import plain_drawing
 from jigs.asked.drawn.strokes import Part, Sheet, Stroke, closed, judged, unit_disagrees, unit_unknown
 from jigs.asked.wrong import Wrong
 from jigs.words.lengths import MM_PER_INCH, Unit, parse_length
@@ -46,6 +49,15 @@ def read_dxf(path: Path, unit: Unit | None) -> Sheet:
 
     Raises Wrong where its unit is unknown or not the job's, and whatever ezdxf does where the file is no DXF.
     """
+    plain = plain_drawing(path.read_bytes())
+    if plain is None:
+        return read_any_dxf(path, unit)
+    name, mm, said = _unit(plain[0], unit)
+    return Sheet(tuple(_plain(line, mm) for line in plain[1]), mm, said, name in ("in", "ft"), ())
+
+
+def read_any_dxf(path: Path, unit: Unit | None) -> Sheet:
+    """The same of a drawing that need not be plain."""
     from ezdxf.filemanagement import readfile
 
     logging.getLogger("ezdxf").addHandler(_SILENT)
@@ -77,15 +89,26 @@ def _unit(code: int, unit: Unit | None) -> tuple[str, float, str]:
     return name, mm, f"{name} (the drawing's $INSUNITS is {code})"
 
 
+def _plain(line: PlainPolyline | PlainSpline, mm: float) -> Stroke:
+    if isinstance(line, PlainPolyline):
+        return _judged(line.layer, "LWPOLYLINE", lambda: [_bulged(line.rows, 1.0, mm)], line.closed)
+    curve = (line.points, line.weights, line.knots, line.degree)
+    return _judged(line.layer, "SPLINE", lambda: _pieces("SPLINE", *curve, mm), line.closed)
+
+
 def _stroke(entity: DXFGraphic, mm: float) -> Stroke:
     kind = entity.dxftype()
+    return _judged(entity.dxf.layer, kind, lambda: _READERS[kind](entity, mm), _says_closed(entity))
+
+
+def _judged(layer: str, kind: str, read: Callable[[], list[Part]], loops: bool) -> Stroke:
     try:
-        return judged((entity.dxf.layer,), kind, _READERS[kind](entity, mm), _says_closed(entity))
+        return judged((layer,), kind, read(), loops)
     except Wrong as wrong:
         fault = wrong
     except (ValueError, LookupError, ArithmeticError) as error:
         fault = Wrong("broken-entity", f"the {kind} is damaged: {error}", "Draw it anew")
-    return Stroke((entity.dxf.layer,), kind, (), fault)
+    return Stroke((layer,), kind, (), fault)
 
 
 def _says_closed(entity: DXFGraphic) -> bool:
@@ -133,21 +156,28 @@ def _bulged(rows: FloatArray, side: float, mm: float) -> FloatArray:
 def _spline(entity: Spline, mm: float) -> list[Part]:
     if not entity.control_point_count() and entity.fit_point_count() < 2:
         raise ValueError("it has no points")
-    return _pieces("SPLINE", entity.construction_tool(), mm)
+    return _curve("SPLINE", entity.construction_tool(), mm)
 
 
 def _ellipse(entity: Ellipse, mm: float) -> list[Part]:
     from ezdxf.math import BSpline
 
-    return _pieces("ELLIPSE", BSpline.from_ellipse(entity.construction_tool()), mm)
+    return _curve("ELLIPSE", BSpline.from_ellipse(entity.construction_tool()), mm)
 
 
-def _pieces(kind: str, spline: BSpline, mm: float) -> list[Part]:
-    points = mm * np.array([point.xyz for point in spline.control_points])
-    _check_flat(kind, points[:, 2])
+def _curve(kind: str, spline: BSpline, mm: float) -> list[Part]:
+    points = np.array([point.xyz for point in spline.control_points])
     weights = np.array(spline.weights() if spline.is_rational else np.ones(len(points)), dtype=np.float64)
+    return _pieces(kind, points, weights, np.array(spline.knots(), dtype=np.float64), spline.degree, mm)
+
+
+def _pieces(
+    kind: str, points: FloatArray, weights: FloatArray, knots: FloatArray, degree: int, mm: float
+) -> list[Part]:
+    points = mm * points
+    _check_flat(kind, points[:, 2])
     control = np.column_stack((points[:, :2] * weights[:, None], weights))
-    pieces: list[Bezier] = bspline_pieces(control, np.array(spline.knots(), dtype=np.float64), spline.degree)
+    pieces: list[Bezier] = bspline_pieces(control, knots, degree)
     return [*pieces]
 
 
