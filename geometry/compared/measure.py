@@ -97,11 +97,12 @@ def edge_angle(contours: Sequence[Contour], first: Point, second: Point) -> floa
 
 def hole_diameter(contours: Sequence[Contour], centre: Point) -> float:
     """Diameter of the round hole about `centre`: of the circle best through vertices and chord middles."""
-    boxed = (contour for contour in contours if _in_box(contour, centre))
-    around = [contour for contour in boxed if contour.contains(np.array([centre]))[0]]
-    if not around:
+    boxed = [contour for contour in contours if _in_box(contour, centre)]
+    smallest_first = sorted(boxed, key=lambda contour: abs(contour.area))
+    around = next((contour for contour in smallest_first if contour.contains(np.array([centre]))[0]), None)
+    if around is None:
         raise ValueError(f"nothing surrounds ({centre[0]:.6g}, {centre[1]:.6g})")
-    pieces = _pieces((min(around, key=lambda contour: abs(contour.area)),))
+    pieces = _pieces((around,))
     points = np.concatenate((pieces[:, 0], pieces[:, 1]))
     middle, radius = _fitted_circle(points)
     if np.abs(np.hypot(*(points - middle).T) - radius).max() > _ROUND * radius:

@@ -10,8 +10,8 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.plane.arcs import FloatArray as FloatArray
+from geometry.plane.arcs import IntArray, points_along
 from geometry.plane.arcs import Point as Point
-from geometry.plane.arcs import points_along
 from geometry.plane.edges import Edge as Edge
 from geometry.plane.nearest import Table
 from geometry.records import dataclass
@@ -229,23 +229,38 @@ class Contour:
         return np.concatenate(found) if found else np.zeros(0, dtype=np.bool_)
 
     def _contains(self, points: FloatArray) -> BoolArray:
-        p = points[:, None]
-        ax, ay = np.moveaxis(self.points - p, -1, 0)
-        bx, by = np.moveaxis(self.ends - p, -1, 0)
-        cross = ax * by - ay * bx
-        # A point on a chord counts as a little to the right of it in x, else above it: both terms must agree.
-        side = np.where(cross != 0.0, cross, np.where(by != ay, ay - by, bx - ax))
-        up, down = (ay <= 0.0) & (by > 0.0) & (side > 0.0), (by <= 0.0) & (ay > 0.0) & (side < 0.0)
-        winding = (up.astype(int) - down).sum(axis=1)
+        x, y = (self._closed[:, k] - points[:, k, None] for k in (0, 1))
+        below = y <= 0.0
+        which, edge = np.nonzero(below[:, :-1] != below[:, 1:])
+        side = _side(x, y, which, edge)[1]
+        turns = np.where(below[which, edge], side > 0.0, -1.0 * (side < 0.0))
+        winding = np.bincount(which, turns, len(points))
         if self.straight:
             return np.asarray(winding != 0)
-        arcs = np.flatnonzero(self.vertices[:, 2])
-        ax, ay, bx, by, cross, side = (value[:, arcs] for value in (ax, ay, bx, by, cross, side))
         # Inside a circular segment its chord is seen under more than half the rest of the circle.
-        sweep = self.sweeps[arcs]
-        seen = np.arctan2(np.abs(cross), ax * bx + ay * by)
-        within = (side * sweep < 0.0) & (seen > np.pi - np.abs(sweep) / 2.0)
-        return np.asarray(winding + (within * np.sign(sweep)).sum(axis=1) != 0)
+        arcs, half = np.flatnonzero(self.vertices[:, 2]), np.abs(self.sweeps) / 2.0
+        faced = x[:, arcs] * x[:, arcs + 1] + y[:, arcs] * y[:, arcs + 1]
+        which, edge = np.nonzero((faced < 0.0) | (half[arcs] > np.pi / 2.0))
+        faced, edge = faced[which, edge], arcs[edge]
+        cross, side = _side(x, y, which, edge)
+        within = (side * self.sweeps[edge] < 0.0) & (np.arctan2(np.abs(cross), faced) > np.pi - half[edge])
+        winding = winding + np.bincount(which, within * np.sign(self.sweeps[edge]), len(points))
+        return np.asarray(winding != 0)
+
+    @cached_property
+    def _closed(self) -> FloatArray:
+        """The vertices and the first again, (n + 1, 2)."""
+        return np.concatenate((self.points, self.points[:1]))
+
+
+def _side(x: FloatArray, y: FloatArray, which: IntArray, edge: IntArray) -> tuple[FloatArray, FloatArray]:
+    """The cross product of an edge's ends as seen from some points, and on which side of its chord these lie.
+
+    A point on a chord counts as a little to the right of it in x, else above it: both terms must agree.
+    """
+    ax, ay, bx, by = x[which, edge], y[which, edge], x[which, edge + 1], y[which, edge + 1]
+    cross = ax * by - ay * bx
+    return cross, np.where(cross != 0.0, cross, np.where(by != ay, ay - by, bx - ax))
 
 
 def _arc_share(sweep: FloatArray) -> FloatArray:

@@ -113,22 +113,37 @@ def _nearest(table: Table, points: FloatArray) -> tuple[FloatArray, IntArray]:
 
 def _gaps(table: Table, points: FloatArray) -> FloatArray:
     """Distance of each point from each edge, (m, n)."""
-    chord = table.end - table.start
-    from_start, from_end = points[:, None] - table.start, points[:, None] - table.end
-    along = (from_start * chord).sum(axis=-1) / np.maximum((chord**2).sum(axis=-1), 1e-300)
-    off = from_start - np.clip(along, 0.0, 1.0)[..., None] * chord
-    gap = np.hypot(off[..., 0], off[..., 1])
+    x, y = points[:, :1], points[:, 1:]
     arcs = table.arcs
-    if len(arcs):
-        at_ends = np.minimum(
-            np.hypot(*np.moveaxis(from_start[:, arcs], -1, 0)),
-            np.hypot(*np.moveaxis(from_end[:, arcs], -1, 0)),
-        )
-        centres, radii = table.circles
-        away = points[:, None] - centres
-        off_circle = np.abs(np.hypot(away[..., 0], away[..., 1]) - radii)
-        gap[:, arcs] = np.where(table.faced(away), off_circle, at_ends)
-    return np.asarray(gap, dtype=np.float64)
+    if not len(arcs):
+        return _to_chords(table, x, y)
+    gap = np.empty((len(points), len(table)))
+    straight = np.flatnonzero(table.sweep == 0.0)
+    if len(straight):
+        gap[:, straight] = _to_chords(table.only(straight), x, y)
+    gap[:, arcs] = _to_arcs(table, x, y)
+    return gap
+
+
+def _to_chords(table: Table, x: FloatArray, y: FloatArray) -> FloatArray:
+    across, up = (table.end - table.start).T
+    dx, dy = x - table.start[:, 0], y - table.start[:, 1]
+    along = (dx * across + dy * up) / np.maximum(across**2 + up**2, 1e-300)
+    np.clip(along, 0.0, 1.0, out=along)
+    return np.asarray(np.hypot(dx - along * across, dy - along * up))
+
+
+def _to_arcs(table: Table, x: FloatArray, y: FloatArray) -> FloatArray:
+    centres, radii = table.circles
+    away = np.stack((x - centres[:, 0], y - centres[:, 1]), axis=-1)
+    off_circle = np.abs(np.hypot(away[..., 0], away[..., 1]) - radii)
+    faced = table.faced(away)
+    if faced.all():
+        return off_circle
+    to_start, to_end = (
+        np.hypot(x - end[:, 0], y - end[:, 1]) for end in (table.start[table.arcs], table.end[table.arcs])
+    )
+    return np.where(faced, off_circle, np.minimum(to_start, to_end))
 
 
 def ray_lengths(
