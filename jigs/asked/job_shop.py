@@ -164,13 +164,6 @@ class Boards:
     play: float = key("length", "of a slot over the sheet that enters it", 0.15, inch_default=0.1524, most=2)
 
 
-# Which of the keys below says how a part is made; the braces' pads have a key of their own beside it.
-Family = Literal[
-    "gauges", "sizes", "angles", "coupon", "sled", "segments", "truing", "clamping", "glue_up", "centring", "standing",
-    "mountings", "holding", "layup",
-]  # fmt: skip
-
-
 @dataclass(frozen=True)
 class Made:
     """How each family of jigs is made, where it is not made otherwise anyhow."""

@@ -57,7 +57,7 @@ def _as_planned(part: Part | None) -> bool:
 
 def plate_of_work(name: str, outline: Contour, thickness: float, holes: tuple[Contour, ...] = ()) -> Part:
     """Wood of the work, flat on both faces; it is no jig and in no rack."""
-    return Part(name, "work", "the work", "cut", "the work's wood", outline, thickness, holes)
+    return Part(name, "the work", "cut", "the work's wood", outline, thickness, holes)
 
 
 def wedge_of_work(
@@ -67,11 +67,9 @@ def wedge_of_work(
 
     It ends where the section does to which it is turned already.
     """
-    return Part(
-        name, "work", "the work", "cut", "the work's wood", outline, 1.0, holes, wedge=wedge, turned=turned
-    )
+    return Part(name, "the work", "cut", "the work's wood", outline, 1.0, holes, wedge=wedge, turned=turned)
 
 
 def turned_work(name: str, section: Contour) -> Part:
     """Wood of the work, turned to a section: x is the radius, y the height."""
-    return Part(name, "work", "the work", "turn", "the work's wood", section, 0.0)
+    return Part(name, "the work", "turn", "the work's wood", section, 0.0)

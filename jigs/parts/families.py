@@ -238,11 +238,19 @@ FAMILIES = (
 )  # fmt: skip
 _FAMILIES = {family.id: family for family in FAMILIES}
 _JIGS = {jig.name: jig for family in FAMILIES for jig in family.jigs}
+_FAMILY = {jig.name: family.id for family in FAMILIES for jig in family.jigs}
 
 
 def family_of(id: str) -> Family:
     """Raises KeyError for an id that is none."""
     return _FAMILIES[id]
+
+
+def family_named(jig: str) -> str:
+    """The id of a jig's family. Raises KeyError for a jig that has no line here."""
+    if jig not in _FAMILY:
+        raise KeyError(f"{jig}: no such jig is listed in {__name__}")
+    return _FAMILY[jig]
 
 
 @cache

@@ -9,9 +9,9 @@ from typing import Literal
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour
 from geometry.records import dataclass
-from jigs.asked.job_shop import Family, Process
+from jigs.asked.job_shop import Process
 from jigs.parts.codes import code_of
-from jigs.parts.families import jig_of
+from jigs.parts.families import family_named, jig_of
 from jigs.parts.jig import Jig
 
 Point = tuple[float, float]
@@ -186,7 +186,6 @@ class Part:
     """One jig: outline and holes in its own coordinates (mm), which are also those of its file."""
 
     name: str
-    family: Family | Literal["work"]  # "work" is wood of the work beside its jigs: in no rack
     purpose: str
     process: Process
     material: str
@@ -222,6 +221,11 @@ class Part:
     def jig(self) -> Jig:
         """What is known of it whatever the job; of wood of the work nothing."""
         return jig_of(self.name)
+
+    @property
+    def family(self) -> str:
+        """Its family's id. Raises KeyError for what is no jig: wood of the work beside its jigs."""
+        return family_named(self.jig.name)
 
     @property
     def code(self) -> str:

@@ -7,7 +7,6 @@ from typing import TypedDict, Unpack
 
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle
-from jigs.asked.job_shop import Family
 from jigs.parts.marked import as_lines
 from jigs.parts.part import (
     Dimension,
@@ -42,8 +41,8 @@ class Kind(TypedDict, total=False):
 class Plate:
     """Begun with its outline; `part` ends it. Lettering keeps clear of what is there when it is written."""
 
-    def __init__(self, plan: Plan, family: Family, outline: Contour, holes: Iterable[Contour] = ()) -> None:
-        self.plan, self.family, self.outline = plan, family, outline
+    def __init__(self, plan: Plan, outline: Contour, holes: Iterable[Contour] = ()) -> None:
+        self.plan, self.outline = plan, outline
         self.holes: list[Contour] = [*holes]
         self.marks: list[Mark] = []  # lines, and lettering that has its place
         self.words: list[Words] = []
@@ -84,5 +83,5 @@ class Plate:
         """The part, its overall size added."""
         marks = [*self.marks, *self.words]
         return cut_part(
-            self.plan, self.family, name, purpose, self.outline, self.holes, marks, self.dimensions, notes, **more
+            self.plan, name, purpose, self.outline, self.holes, marks, self.dimensions, notes, **more
         )  # fmt: skip

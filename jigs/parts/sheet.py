@@ -8,7 +8,6 @@ from math import tan
 from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, polygon
-from jigs.asked.job_shop import Family
 from jigs.parts.part import Dimension, Extent, Mark, Part, Point, Words
 from jigs.plans.plan import Plan
 
@@ -16,7 +15,7 @@ MOVES = 0.025  # mm by which an older sled or wedge may move a ring's middle
 
 
 def cut_part(
-    plan: Plan, family: Family, name: str, purpose: str, outline: Contour, holes: Sequence[Contour],
+    plan: Plan, name: str, purpose: str, outline: Contour, holes: Sequence[Contour],
     marks: Sequence[Mark | Words], dimensions: Sequence[Dimension] = (), notes: Sequence[str] = (),
     quantity: int = 1, thickness: float | None = None, material: str = "sheet, as measured", stack: int = 1,
     free: Sequence[FreeEdge] = (), loose: Sequence[Point] = (), works_to: float = 0.02,
@@ -26,7 +25,6 @@ def cut_part(
     bounds = outline.bounds
     return Part(
         name=name,
-        family=family,
         purpose=purpose,
         process="cut",
         material=material,

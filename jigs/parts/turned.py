@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from geometry.plane.contour import Contour
-from jigs.asked.job_shop import Family
 from jigs.parts.labels import ENGRAVED, block
 from jigs.parts.part import Dimension, Line, Part
 from jigs.plans.plan import Plan
@@ -13,7 +12,7 @@ from jigs.words.lengths import show_length
 
 
 def section(
-    plan: Plan, family: Family, name: str, purpose: str, layers: tuple[int, float], outline: Contour,
+    plan: Plan, name: str, purpose: str, layers: tuple[int, float], outline: Contour,
     text: Sequence[str], dimensions: Sequence[Dimension], notes: Sequence[str] = (), works_to: float = 0.02,
     lines: Sequence[Line] = (),
 ) -> Part:  # fmt: skip
@@ -23,7 +22,6 @@ def section(
     words = block((plan.job.title.upper(), *text), right + 10, top, ENGRAVED)
     return Part(
         name=name,
-        family=family,
         purpose=purpose,
         process="turn",
         material=f"{count} layers of board, {show_length(thick, plan.job.unit)} each",

@@ -30,7 +30,7 @@ SLOPE = 1.5
 
 
 def part(outline, **fields):
-    given = {"name": "plate", "family": "test", "purpose": "to be written", "process": "print"}
+    given = {"name": "plate", "purpose": "to be written", "process": "print"}
     return Part(**{**given, "material": "PLA", "outline": outline, "thickness": 4.0, **fields})
 
 

@@ -39,7 +39,6 @@ def gauge(out: float = 0.0, up: float = 0.0, back: float = 120.0, process: Proce
     outline = Contour(np.array([*down, (back, up, 0.0), (back, 90.0 + up, 0.0)]))
     return Part(
         name="gauge",
-        family="gauges",
         purpose="profile",
         process=process,
         material="PLA",
@@ -154,7 +153,6 @@ def plate(longer: float = 0.0, title: str = "HOOP", sheet: float = 12.0, quantit
     outline = polygon([(0, 0), (100 + longer, 0), (100 + longer, 24 + 0.2 * longer), (0, 4)])
     return Part(
         name="sled-wedge",
-        family="wedges",
         purpose="second cut",
         process="cut",
         material="sheet, as measured",

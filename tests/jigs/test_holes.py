@@ -16,7 +16,7 @@ from tests.jigs.shops import CONFIGS
 def with_holes(*holes: tuple[float, float, float]) -> Part:
     """A plate of 40 x 20 mm with round holes: middle and radius."""
     round_holes = tuple(circle((x, y), radius).cw() for x, y, radius in holes)
-    return plate(outline=rectangle(0, 0, 40, 20), holes=round_holes, family="sled")
+    return plate("sled-base", outline=rectangle(0, 0, 40, 20), holes=round_holes)
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from geometry.plane.contour import Contour
 from geometry.plane.profile import Profile
-from jigs.asked.job_shop import Family
 from jigs.parts.beds import lies_on
 from jigs.parts.gauges.plate import printed_gauge
 from jigs.parts.gauges.ticks import Tick, tick_marks
@@ -17,7 +16,6 @@ from jigs.parts.part import Bevel, Dimension, Lettering, Mark, Part, ProfileForm
 from jigs.parts.places import NoRoom, lettered, place
 from jigs.plans.vessel import VesselPlan
 
-FAMILY: Family = "gauges"
 FEW = 2  # ticks where there is room for no more
 LEAST_RAISED = 0.8  # of the usual cap height: rather than smaller text, fewer ticks
 
@@ -35,9 +33,7 @@ def edge_plate(
 ) -> Part:  # fmt: skip
     """A printed gauge with one hole or more; smaller lettering has strokes narrower by as much."""
     put = tuple(mark for mark in marks if not isinstance(mark, Words))
-    part = printed_gauge(
-        plan, name, FAMILY, purpose, outline, holes[0], put, tuple(dimensions), tuple(notes), bevel
-    )
+    part = printed_gauge(plan, name, purpose, outline, holes[0], put, tuple(dimensions), tuple(notes), bevel)
     printer = plan.job.workshop.printer
     full = raised_height(printer)
     least = min((mark.height for mark in put if isinstance(mark, Lettering)), default=full)

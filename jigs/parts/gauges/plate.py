@@ -7,7 +7,7 @@ from collections.abc import Callable
 from geometry.bodies.tube import Tube
 from geometry.plane.contour import Contour, circle
 from geometry.records import dataclass
-from jigs.asked.job_shop import Family
+from jigs.parts.families import family_named, jig_of
 from jigs.parts.labels import (
     LATHE_CAUTION,
     block,
@@ -92,25 +92,24 @@ def bevelled(
 
 
 def printed_gauge(
-    plan: Plan, name: str, family: Family, purpose: str, outline: Contour, hole: Contour,
+    plan: Plan, name: str, purpose: str, outline: Contour, hole: Contour,
     marks: tuple[Mark, ...], dimensions: tuple[Dimension, ...], notes: tuple[str, ...],
     bevel: Bevel | None = None,
 ) -> Part:  # fmt: skip
     """A gauge as the printer makes it, its overall sizes added."""
-    printer = plan.job.workshop.printer
+    printer, thick = plan.job.workshop.printer, plan.gauges.plate_of(family_named(jig_of(name).name))
     sizes = (
         Dimension("width", outline.bounds[2] - outline.bounds[0], Extent("x")),
         Dimension("height", outline.bounds[3] - outline.bounds[1], Extent("y")),
-        Dimension("thickness", plan.gauges.plate_of(family), Thickness()),
+        Dimension("thickness", thick, Thickness()),
     )
     return Part(
         name=name,
-        family=family,
         purpose=purpose,
         process="print",
         material="PLA or PETG, flat on the bed, no supports",
         outline=outline,
-        thickness=plan.gauges.plate_of(family),
+        thickness=thick,
         holes=(hole,),
         marks=marks,
         dimensions=(*dimensions, *sizes),

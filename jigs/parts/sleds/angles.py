@@ -46,7 +46,7 @@ def tilt_plate(
     lines = (f"BLADE TILT {show_degrees(tilt)}", *says, "TABLE EDGE BELOW", *SAW_CAUTION)
     width = lean + block_width((plan.job.title.upper(), *lines), ENGRAVED) + 22
     foot, top = (FOOT * sin(tilt), FOOT * cos(tilt)), (lean, TILT_HEIGHT)
-    plate = Plate(plan, "angles", polygon([(FOOT, 0.0), (width, 0.0), (width, TILT_HEIGHT), top, foot]))
+    plate = Plate(plan, polygon([(FOOT, 0.0), (width, 0.0), (width, TILT_HEIGHT), top, foot]))
     plate.hang((width, TILT_HEIGHT))
     blade = middle(top, foot)
     edge = centred("BLADE", (blade[0] + 5 * cos(tilt), blade[1] - 5 * sin(tilt)), 4.0, pi / 2 - tilt)
@@ -78,7 +78,7 @@ def joint_plate(plan: Plan, segments: int, name: str = "joint-plate") -> Part:
     says = (f"JOINT {show_degrees(angle)} = 360/{segments}", "EDGES AT THE SHORT END TOUCH", *SAW_CAUTION)
     whole = (plan.job.title.upper(), *says)
     outline, slope = _sector(angle) if segments < FEW else _taper(whole, angle, thin)
-    plate, (_, _, right, top) = Plate(plan, "angles", outline), outline.bounds
+    plate, (_, _, right, top) = Plate(plan, outline), outline.bounds
     plate.hang((right, top))
     plate.letter(*says)
     plate.angle("angle", degrees(angle), (right / 2, 0.0), slope)

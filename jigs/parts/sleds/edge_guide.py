@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import BATTEN, STRIP
 from geometry.plane.contour import Contour, circle, polygon, rectangle
-from jigs.asked.job_shop import Family
 from jigs.parts.part import Part, Point
 from jigs.parts.plate import Plate
 
@@ -21,11 +20,11 @@ SCREWS = 5
 SCREW_CLEAR = 6.0  # of a screw from any slot
 
 
-def rail(plan: TorusPlan, family: Family, name: str) -> Part:
+def rail(plan: TorusPlan, name: str) -> Part:
     """Clamped to the table's left edge. x runs along that edge from the table's front, y away from the table."""
     guide = plan.cutting.guide
     length, (near, far), drift = guide.rail_length, guide.rail_widths, degrees(guide.drift)
-    plate = Plate(plan, family, polygon([(0.0, 0.0), (length, 0.0), (length, far), (0.0, near)]))
+    plate = Plate(plan, polygon([(0.0, 0.0), (length, 0.0), (length, far), (0.0, near)]))
     for x in (25.0, length - 25.0):
         plate.hole((x, min(near, far) / 2), plan.job.fittings.bolt_hole)
     plate.letter("BANDSAW RAIL", f"DRIFT {drift:+.2f}°", "TABLE EDGE ↓", "← FRONT", titled=False)
@@ -44,11 +43,9 @@ def rail(plan: TorusPlan, family: Family, name: str) -> Part:
     )
 
 
-def strip(
-    plan: TorusPlan, family: Family, name: str, x: float, low: float, high: float, slots: Sequence[Contour]
-) -> Part:
+def strip(plan: TorusPlan, name: str, x: float, low: float, high: float, slots: Sequence[Contour]) -> Part:
     """Screwed under the base, working edge at `x`, from `low` to `high` along the cut. Drawn along x."""
-    plate = Plate(plan, family, rectangle(0.0, 0.0, high - low, STRIP))
+    plate = Plate(plan, rectangle(0.0, 0.0, high - low, STRIP))
     for hole in strip_screws(plan.job.fittings, x, low, high, slots):
         plate.hole((hole.centroid[1] - low, STRIP / 2), plan.job.fittings.screw_hole)
     plate.letter("STRIP, RAIL EDGE ↓", titled=False)
@@ -73,10 +70,10 @@ def near(hole: Contour, slot: Contour) -> bool:
     return x0 - SCREW_CLEAR <= x <= x1 + SCREW_CLEAR and y0 - SCREW_CLEAR <= y <= y1 + SCREW_CLEAR
 
 
-def batten(plan: TorusPlan, family: Family, name: str, edge: Edge, slots: Sequence[Contour]) -> Part:
+def batten(plan: TorusPlan, name: str, edge: Edge, slots: Sequence[Contour]) -> Part:
     """Screwed under the base behind the cut; meets the table's front edge and ends the feed."""
     length = hypot(edge[1][0] - edge[0][0], edge[1][1] - edge[0][1])
-    plate = Plate(plan, family, rectangle(0.0, 0.0, length, BATTEN))
+    plate = Plate(plan, rectangle(0.0, 0.0, length, BATTEN))
     for x, place in zip(_along(length), _under(edge), strict=True):
         if not any(near(_screw(plan.job.fittings, place), slot) for slot in slots):
             plate.hole((x, BATTEN / 2), plan.job.fittings.screw_hole)

@@ -20,7 +20,6 @@ from geometry.hardware.hold_down import (
 )
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.contour import outline as contour
-from jigs.asked.job_shop import Family
 from jigs.parts.part import Dimension, Extent, Line, Part, Point
 from jigs.parts.plate import Plate
 from jigs.plans.plan import Plan
@@ -75,7 +74,6 @@ def _slot(x: float, low: float, high: float, r: float) -> Contour:
 
 def slide(
     plan: Plan,
-    family: Family,
     name: str,
     hold: HoldDown,
     what: str,
@@ -86,7 +84,7 @@ def slide(
     """x from its end nearest the blade, y the height above its lower edge."""
     half, (low, high) = plan.job.workshop.boards.play / 2, TENON
     mortises = [rectangle(x - half, low - half, x + hold.sheet + half, high + half) for x in hold.feet]
-    plate = Plate(plan, family, rectangle(0.0, 0.0, hold.width, hold.height), mortises)
+    plate = Plate(plan, rectangle(0.0, 0.0, hold.width, hold.height), mortises)
     add_bolts(plate, hold)
     plate.marks += [Line(((a, 1.0), (b, 1.0)), "foot", witness=True) for a, b in hold.bearing]
     plate.letter(f"HOLD {what.upper()} ↓", titled=False)
@@ -136,9 +134,7 @@ def brass(plan: Plan, text: str = PINS) -> str:
     )
 
 
-def finger(
-    plan: Plan, family: Family, name: str, hold: HoldDown, what: str, quantity: int, papered: bool = False
-) -> Part:
+def finger(plan: Plan, name: str, hold: HoldDown, what: str, quantity: int, papered: bool = False) -> Part:
     """Seen from the side: x out from the plate's face, y the height above the wood; the tenon goes into the slide."""
     sheet, low, high = hold.sheet, *(hold.gap + z for z in TENON)
     tip_x, tall, tip = hold.finger_end, hold.foot + hold.finger_height, hold.foot + TIP
@@ -148,7 +144,7 @@ def finger(
             (sheet, high), (0.0, high), (0.0, low), (sheet, low),
         ]
     )  # fmt: skip
-    plate = Plate(plan, family, outline)
+    plate = Plate(plan, outline)
     plate.marks += [Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in hold.pins]
     plate.letter("FINGER ↓", titled=False)
     plate.gap("tenon", high - low, (sheet / 2, low), (sheet / 2, high))
@@ -179,9 +175,9 @@ def _lower_edge(hold: HoldDown) -> list[Point]:
     return [*first, (start, 0.0), (end, 0.0), *past]
 
 
-def cam(plan: Plan, family: Family, name: str, quantity: int) -> Part:
+def cam(plan: Plan, name: str, quantity: int) -> Part:
     """The pivot is the origin; the disc's middle lies beside it, away from the lever."""
-    plate = Plate(plan, family, circle((-OFF, 0.0), DISC))
+    plate = Plate(plan, circle((-OFF, 0.0), DISC))
     plate.dimensions.append(Dimension("across", 2 * DISC, Extent("y")))
     _add_pivot(plate)
     plate.letter("CAM", titled=False)
@@ -194,11 +190,11 @@ def _add_pivot(plate: Plate) -> None:
     plate.hole((DOWEL_AT, 0.0), plate.plan.job.fittings.dowel, "dowel's hole")
 
 
-def lever(plan: Plan, family: Family, name: str, quantity: int) -> Part:
+def lever(plan: Plan, name: str, quantity: int) -> Part:
     """Its pivot is the origin, its end towards +x."""
     half = LEVER_WIDTH / 2
     outline = contour((0.0, -half), (LEVER - half, -half, 1.0), (LEVER - half, half), (0.0, half, 1.0))
-    plate = Plate(plan, family, outline)
+    plate = Plate(plan, outline)
     _add_pivot(plate)
     plate.letter("LEVEL: HELD", titled=False)
     return plate.part(name, "turns the cam, behind the plate", quantity=quantity)

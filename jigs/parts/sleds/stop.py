@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, PAST_STRIP
 from geometry.plane.contour import outline as contour
-from jigs.asked.job_shop import Family
 from jigs.parts.part import Part
 from jigs.parts.plate import Plate
 from jigs.plans.plan import Plan
 
-FAMILY: Family = "segments"
 RAIL = (
     "Lay the blocks of a layup on it with their rail, like a strip. The hold-down presses on blocks, rail and the "
     "scrap behind them, which are all equally thick."
@@ -33,7 +31,7 @@ def stop_arm(plan: Plan, name: str, reach: float, nose: float = ARM / 2) -> Part
         *wide,
         (-nose, -reach),
     )
-    plate = Plate(plan, FAMILY, outline)
+    plate = Plate(plan, outline)
     plate.gap("arm width", half + nose, on_nose, (half, (foot - half - reach) / 2))
     plate.hole((0.0, 0.0), plan.job.fittings.bolt_hole, "pivot")
     plate.letter("← TIP", "SWING", "CLEAR", titled=False)

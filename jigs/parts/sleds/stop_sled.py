@@ -10,7 +10,6 @@ from collections.abc import Sequence
 from geometry.hardware.sled_sizes import TAB
 from geometry.hardware.stop_sled import StopSled
 from geometry.plane.contour import Contour, circle
-from jigs.asked.job_shop import Family
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part
@@ -30,34 +29,34 @@ from jigs.plans.plan import Plan
 
 
 def holding(
-    plan: Plan, family: Family, sled: StopSled, head: str, end: str, what: str, notes: Sequence[str] = (),
+    plan: Plan, sled: StopSled, head: str, end: str, what: str, notes: Sequence[str] = (),
     papered: bool = False,
 ) -> list[Part]:  # fmt: skip
     """The fence and its hold-down on `what`; names begin with `head` and end in `end`."""
     openings = hold_down.openings(sled.hold, sled.fittings, sled.slide, sled.height, mirror=True)
     says = (f"{head.rpartition('-')[2].upper()} FENCE", "← STOP  WASTE →")
     return [
-        fence(plan, family, sled, f"{head}-fence{end}", says, sled.fence_ends, openings),
-        hold_down.slide(plan, family, f"{head}-hold{end}", sled.hold, what, notes),
-        hold_down.finger(plan, family, f"{head}-finger{end}", sled.hold, what, 1, papered),
-        hold_down.cam(plan, family, f"{head}-cam{end}", 1),
-        hold_down.lever(plan, family, f"{head}-lever{end}", 1),
+        fence(plan, sled, f"{head}-fence{end}", says, sled.fence_ends, openings),
+        hold_down.slide(plan, f"{head}-hold{end}", sled.hold, what, notes),
+        hold_down.finger(plan, f"{head}-finger{end}", sled.hold, what, 1, papered),
+        hold_down.cam(plan, f"{head}-cam{end}", 1),
+        hold_down.lever(plan, f"{head}-lever{end}", 1),
     ]
 
 
-def sliding(plan: Plan, family: Family, sled: StopSled, head: str, end: str) -> list[Part]:
+def sliding(plan: Plan, sled: StopSled, head: str, end: str) -> list[Part]:
     """Exit block, runner and handle."""
     over = screws(sled, _taken(sled))
     return [
-        exit_block(plan, family, f"{head}-exit-block{end}", sled.exit_block, sled.height),
-        runner(plan, family, f"{head}-runner{end}", sled.operator_edge, sled.far_edge, over),
-        handle(plan, family, f"{head}-handle{end}"),
+        exit_block(plan, f"{head}-exit-block{end}", sled.exit_block, sled.height),
+        runner(plan, f"{head}-runner{end}", sled.operator_edge, sled.far_edge, over),
+        handle(plan, f"{head}-handle{end}"),
     ]
 
 
-def base(plan: Plan, family: Family, sled: StopSled, says: Sequence[str]) -> Plate:
+def base(plan: Plan, sled: StopSled, says: Sequence[str]) -> Plate:
     """What carries all of it past the blade."""
-    plate = Plate(plan, family, base_outline(sled), _slots(sled))
+    plate = Plate(plan, base_outline(sled), _slots(sled))
     wall, side = (sled.tabs[0] + TAB / 2, -sled.sheet), (sled.right_edge, sled.operator_edge + 5)
     plate.angle("fence to blade", 90.0, wall, side)
     add_pins(plate, sled)

@@ -10,7 +10,6 @@ from geometry.compared.alike import FreeEdge
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
-from jigs.asked.job_shop import Family
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Line, Part, Point
 from jigs.parts.plate import Plate
@@ -85,13 +84,13 @@ def screws(sled: OnRunner, taken: Sequence[Contour]) -> list[Contour]:
 
 
 def fence(
-    plan: Plan, family: Family, sled: Fenced, name: str, says: Sequence[str], ends: tuple[float, float],
+    plan: Plan, sled: Fenced, name: str, says: Sequence[str], ends: tuple[float, float],
     holes: Sequence[Contour],
 ) -> Part:  # fmt: skip
     """x along the fence, y the height above the base; the blade passes below its top. `holes` are of hold-downs."""
     (left, right), height = ends, sled.fence_height
     top = [(right, 0.0), (right, height), (left, height), (left, 0.0)]
-    plate = Plate(plan, family, with_tabs(top, sorted(sled.tabs), sled.sheet), holes)
+    plate = Plate(plan, with_tabs(top, sorted(sled.tabs), sled.sheet), holes)
     plate.letter(*says, "FOOT ↓", *SAW_CAUTION)
     plate.gap("foot to top", height, (left + 2, 0.0), ((left + right) / 2, height), "differ")
     return plate.part(
@@ -103,11 +102,11 @@ def fence(
 
 
 def exit_block(
-    plan: Plan, family: Family, name: str, sides: tuple[float, float, float, float], height: float,
+    plan: Plan, name: str, sides: tuple[float, float, float, float], height: float,
     lines: Sequence[Line] = (), making: Sequence[str] = (),
 ) -> Part:  # fmt: skip
     """One layer of what the blade runs out into, behind work of a height."""
-    plate = Plate(plan, family, rectangle(*sides))
+    plate = Plate(plan, rectangle(*sides))
     plate.marks += lines
     plate.letter("EXIT BLOCK", "BLADE INSIDE", "NO SCREWS", titled=bool(lines))
     layers = ceil((height + 15) / plan.job.workshop.boards.sheet)
@@ -129,13 +128,13 @@ def exit_block_free(bounds: tuple[float, float, float, float]) -> tuple[FreeEdge
 
 
 def runner(
-    plan: Plan, family: Family, name: str, low: float, high: float, over: Sequence[Contour],
+    plan: Plan, name: str, low: float, high: float, over: Sequence[Contour],
     making: Sequence[str] = (), titled: bool = False,
 ) -> Part:  # fmt: skip
     """As long as its base from `low` to `high`, its holes below those `over` it."""
     wish, saw = plan.job.workshop.sled, plan.job.workshop.saw
     width, depth = saw.slot_width - wish.runner_play, saw.slot_depth - wish.runner_clearance
-    plate = Plate(plan, family, rectangle(0.0, 0.0, high - low, width))
+    plate = Plate(plan, rectangle(0.0, 0.0, high - low, width))
     for hole in over:
         plate.hole((hole.centroid[1] - low, width / 2), plan.job.fittings.screw_hole)
     plate.letter("RUNNER", titled=titled)

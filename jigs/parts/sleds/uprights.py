@@ -17,7 +17,6 @@ from geometry.hardware.sled_sizes import (
     TAB,
 )
 from geometry.plane.contour import outline as contour
-from jigs.asked.job_shop import Family
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Part, Point
 from jigs.parts.plate import Plate
@@ -46,7 +45,7 @@ def gusset(plan: TorusPlan) -> Part:
     height, foot = layout.gusset_height, layout.gusset_mortise
     slope = [(GUSSET_DEPTH, 0.0), (GUSSET_DEPTH, GUSSET_TIP), (GUSSET_TIP, height), (0.0, height)]
     tenon = [(0.0, foot + TAB), (-t, foot + TAB), (-t, foot), (0.0, foot)]
-    plate = Plate(plan, "sled", with_tabs([*slope, *tenon, (0.0, 0.0)], (GUSSET_TAB,), t))
+    plate = Plate(plan, with_tabs([*slope, *tenon, (0.0, 0.0)], (GUSSET_TAB,), t))
     plate.hang((0.0, height))
     plate.letter("GUSSET", "FOOT ↓", "← FENCE")
     plate.angle("foot to fence", 90.0, (GUSSET_DEPTH - 5, 0.0), (0.0, height - 4))
@@ -101,7 +100,7 @@ def stop_cheek(plan: TorusPlan) -> Part:
         (layout.cheek_tab,),
         t,
     )
-    plate = Plate(plan, "sled", outline)
+    plate = Plate(plan, outline)
     plate.hang((length / 2, top))
     plate.letter("SLED STOP", f"← {'ARRIS' if plan.blank.arris_out else 'OUTER FLAT'}", *SAW_CAUTION)
     plate.dimensions += _stop_dimension(plan, layout.cheek_tab + TAB)
@@ -133,12 +132,12 @@ def _stop_dimension(plan: TorusPlan, tab_end: float) -> tuple[Dimension, ...]:
     return (Dimension("working edge to tab", tab_end, EdgeGap((0.0, plan.blank.apothem), tab)),)
 
 
-def handle(plan: Plan, family: Family = "sled", name: str = "sled-handle") -> Part:
+def handle(plan: Plan, name: str = "sled-handle") -> Part:
     """What the hands hold, out of line with the blade."""
     long, tall, r = HANDLE_LENGTH, HANDLE_HEIGHT, GRIP_HEIGHT / 2
     top = [(long, 0.0), (long, tall - 20), (long - 20, tall), (20.0, tall), (0.0, tall - 20), (0.0, 0.0)]
     x0, x1, y = (long - GRIP_WIDTH) / 2 + r, long - (long - GRIP_WIDTH) / 2 - r, tall - 20 - r
     grip = contour((x0, y - r), (x1, y - r, 1.0), (x1, y + r), (x0, y + r, 1.0))
-    plate = Plate(plan, family, with_tabs(top, HANDLE_TABS, plan.job.workshop.boards.sheet), [grip])
+    plate = Plate(plan, with_tabs(top, HANDLE_TABS, plan.job.workshop.boards.sheet), [grip])
     plate.letter("SLED HANDLE, HAND HERE", *SAW_CAUTION)
     return plate.part(name, "keeps the hand clear of the blade")

@@ -41,7 +41,6 @@ def sled_wedge(plan: TorusPlan, name: str = "sled-wedge", says: str = "SLED WEDG
     marks, beside = _wedge_lettering(plan, length - 2 * HANG - 5, f"{code_of(name)} _ OF {layers}", says)
     part = cut_part(
         plan,
-        "angles",
         name,
         "brings the ring's cut face parallel to its mid-plane for the second cut",
         polygon(corners),

@@ -101,7 +101,6 @@ def coupon(plan: Plan) -> list[Part]:
     return [
         Part(
             name="coupon",
-            family="coupon",
             purpose=f"what the machine does to outsides, insides, holes, an arc{' and a fit' if fits else ''}",
             process="print",
             material="the material of the jigs, flat on the bed, no supports",

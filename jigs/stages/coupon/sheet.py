@@ -26,7 +26,7 @@ def sheet_coupon(plan: Plan) -> list[Part]:
         return []
     unit, sizes = plan.job.unit, SIZES[plan.job.unit]
     notches = [(play, *_sides(plan, k)) for k, play in enumerate(sizes.plays)]
-    plate = Plate(plan, "coupon", _outline(plan))
+    plate = Plate(plan, _outline(plan))
     for play, left, right in notches:
         told = show_length(play, unit, exact=unit == "in")
         plate.gap(f"notch with {told} of play", right - left, _side(left), _side(right))

@@ -13,7 +13,6 @@ from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import called
 from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
-from jigs.asked.job_shop import Family
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.parts.part import (
     Dimension,
@@ -29,7 +28,6 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.words.lengths import show_length
 
-FAMILY: Family = "holding"
 HOOK = 18.0  # of the gauge under the plug's front face
 HOOK_DEPTH = 8.0
 
@@ -51,7 +49,6 @@ def _section(plan: VesselPlan, plug: MouthPlug) -> Part:
     front = plug.bearing.start[0] - bore
     return section(
         plan,
-        FAMILY,
         "mouth-plug-section",
         f"plug that holds the {plan.job.called.whole} by its {plan.job.called.mouth}: turn it to this section",
         (plug.front_layers + plug.back_layers, plug.layer_thickness),
@@ -119,7 +116,6 @@ def _gauge(plan: VesselPlan, plug: MouthPlug) -> Part:
     return printed_gauge(
         plan,
         "mouth-plug-gauge",
-        "gauges",
         f"side of the plug that holds the {plan.job.called.whole} by its {plan.job.called.mouth}",
         outline,
         hang_hole(right - MARGIN - HANG, y1 - MARGIN - HANG),
@@ -145,7 +141,7 @@ def _layers(plan: VesselPlan, plug: MouthPlug) -> list[Part]:
 
 def _disc(plan: VesselPlan, plug: MouthPlug, name: str, what: str, diameter: float, count: int) -> Part:
     """As much lettering as a small disc has room for."""
-    plate = Plate(plan, FAMILY, circle((0.0, 0.0), diameter / 2))
+    plate = Plate(plan, circle((0.0, 0.0), diameter / 2))
     plate.hole((0.0, 0.0), plug.hole, "hole")
     short = (f"MOUTH {what} LAYER", f"{count} TO GLUE")
     plate.letter(*short, instead=(short, short[1:]))

@@ -60,7 +60,6 @@ def _gauge(plan: TorusPlan) -> Part:
     gauge = printed_gauge(
         plan,
         "flats-gauge",
-        "standing",
         f"roughing by flats: the {2 * step.sides}-sided profile, {stage.label.lower()}",
         outline,
         hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),

@@ -17,7 +17,7 @@ from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import tab_room, with_tabs
 from jigs.parts.sleds import edge_guide, hold_down
-from jigs.parts.sleds.stop import FAMILY, RAIL, stop_arm
+from jigs.parts.sleds.stop import RAIL, stop_arm
 from jigs.parts.sleds.strip_sled import base_outline, exit_block, fence_slots, grip_slots, runner, screws
 from jigs.parts.sleds.uprights import HIGHER, ends_free, handle
 from jigs.plans.torus import TorusPlan
@@ -47,7 +47,7 @@ def segment_carrier(plan: TorusPlan) -> list[Part]:
         _fence(plan, layout),
         _support(plan),
         *_holds(plan, layout),
-        handle(plan, FAMILY, "segment-handle"),
+        handle(plan, "segment-handle"),
     ]
     stop = [stop_arm(plan, "segment-stop", layout.arm_reach), *_packing(plan, layout)]
     parts = [_base(plan, layout), *upright, *stop, *_guides(plan, layout)]
@@ -109,7 +109,7 @@ def along(layout: CarrierLayout) -> tuple[float, float]:
 
 def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
     slots = _slots(layout)
-    plate = Plate(plan, FAMILY, base_outline(layout), [*slots, *_screws(layout, slots)])
+    plate = Plate(plan, base_outline(layout), [*slots, *_screws(layout, slots)])
     plate.hole(layout.pivot, layout.fittings.bolt_hole)
     plate.hole(layout.pin, layout.fittings.pin, "hole for the stop's pin")
     plate.marks += [piece for line in _base_lines(layout) for piece in broken(line, plate.holes)]
@@ -153,7 +153,7 @@ def _fence(plan: TorusPlan, layout: CarrierLayout) -> Part:
     left, right, height = layout.left_edge + 10, layout.right_edge - 10, layout.fence_height
     hold, depth, middle = layout.hold, layout.cut.depth, (left + right) / 2
     top = [(right, 0.0), (right, height), (left, height), (left, 0.0)]
-    plate = Plate(plan, FAMILY, with_tabs(top, _tabs(layout), layout.sheet))
+    plate = Plate(plan, with_tabs(top, _tabs(layout), layout.sheet))
     plate.holes += hold_down.openings(hold, layout.fittings, layout.strip_hold, depth, mirror=True)
     plate.holes += hold_down.openings(hold, layout.fittings, layout.segment_hold, depth)
     plate.letter("SEGMENT FENCE", "FOOT ↓", *SAW_CAUTION)
@@ -171,7 +171,7 @@ def _support(plan: TorusPlan) -> Part:
     """A gusset behind the fence; x runs back from the fence's rear face."""
     h = min(SUPPORT_HEIGHT, plan.cutting.carrier.fence_height - 5)
     top = [(SUPPORT, 0.0), (SUPPORT, 12.0), (12.0, h), (0.0, h), (0.0, 0.0)]
-    plate = Plate(plan, FAMILY, with_tabs(top, (SUPPORT_TAB,), plan.cutting.carrier.sheet))
+    plate = Plate(plan, with_tabs(top, (SUPPORT_TAB,), plan.cutting.carrier.sheet))
     plate.letter("GUSSET", "FOOT ↓", titled=False)
     return plate.part("segment-gusset", "holds the fence square to the base", quantity=2)
 
@@ -180,16 +180,16 @@ def _guides(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     if layout.guide:
         x, (low, high) = layout.strip_edge, along(layout)
         return [
-            edge_guide.rail(plan, FAMILY, "segment-rail"),
-            edge_guide.strip(plan, FAMILY, "segment-strip", x, low, high, _slots(layout)),
-            edge_guide.batten(plan, FAMILY, "segment-batten", layout.batten, _slots(layout)),
+            edge_guide.rail(plan, "segment-rail"),
+            edge_guide.strip(plan, "segment-strip", x, low, high, _slots(layout)),
+            edge_guide.batten(plan, "segment-batten", layout.batten, _slots(layout)),
         ]
     block = (-layout.lean - 40, layout.cut_end - 20, 40.0, -layout.sheet)
     over = _screws(layout, _slots(layout))
     left = ("It runs in the slot to the left of the blade.",)
     return [
-        exit_block(plan, FAMILY, "segment-exit-block", block, layout.cut.depth),
-        runner(plan, FAMILY, "segment-runner", *along(layout), over, left),
+        exit_block(plan, "segment-exit-block", block, layout.cut.depth),
+        runner(plan, "segment-runner", *along(layout), over, left),
     ]
 
 
@@ -198,18 +198,18 @@ def _holds(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     strip, segment = layout.hold, layout.on_segment
     fingers = strip.fingers + segment.fingers
     return [
-        hold_down.slide(plan, FAMILY, "segment-hold-strip", strip, "strip"),
-        hold_down.slide(plan, FAMILY, "segment-hold-segment", segment, "segment"),
-        hold_down.finger(plan, FAMILY, "segment-finger", segment, "strip and the segment", fingers, True),
-        hold_down.cam(plan, FAMILY, "segment-cam", 2),
-        hold_down.lever(plan, FAMILY, "segment-lever", 2),
+        hold_down.slide(plan, "segment-hold-strip", strip, "strip"),
+        hold_down.slide(plan, "segment-hold-segment", segment, "segment"),
+        hold_down.finger(plan, "segment-finger", segment, "strip and the segment", fingers, True),
+        hold_down.cam(plan, "segment-cam", 2),
+        hold_down.lever(plan, "segment-lever", 2),
     ]
 
 
 def _packing(plan: TorusPlan, layout: CarrierLayout) -> list[Part]:
     if not layout.packings:
         return []
-    plate = Plate(plan, FAMILY, rectangle(-ARM / 2, -ARM / 2, ARM / 2, ARM / 2))
+    plate = Plate(plan, rectangle(-ARM / 2, -ARM / 2, ARM / 2, ARM / 2))
     plate.hole((0.0, 0.0), plan.job.fittings.bolt_hole)
     plate.letter("PACK", titled=False)
     put = "Put it on the pivot bolt, under the arm. With play up or down the arm's tip leaves the stop line."

@@ -8,7 +8,6 @@ from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered_or_untitled
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import with_tabs
-from jigs.parts.sleds.stop import FAMILY
 from jigs.parts.sleds.strip_sled import fence_slots
 from jigs.plans.plan import Plan
 from jigs.stages.slips.layout import BESIDE, FENCE, SlipBox
@@ -37,7 +36,7 @@ def slip_lines(plan: Plan, box: SlipBox) -> tuple[Line, ...]:
 
 def _base(plan: Plan, box: SlipBox) -> Part:
     (left, right), (low, high) = box.ends, box.sides
-    plate = Plate(plan, FAMILY, rectangle(left, low, right, high), fence_slots(box.tabs, box.sheet, box.play))
+    plate = Plate(plan, rectangle(left, low, right, high), fence_slots(box.tabs, box.sheet, box.play))
     _add_bolts(plate, box)
     plate.marks += broken(Line(((0.0, low + 3), (0.0, high - 3)), "saw"), plate.holes)
     plate.marks += slip_lines(plan, box)
@@ -61,7 +60,7 @@ def _add_bolts(plate: Plate, box: SlipBox) -> None:
 def _fence(plan: Plan, box: SlipBox) -> Part:
     left, right = box.ends
     top = [(right, 0.0), (right, FENCE), (left, FENCE), (left, 0.0)]
-    plate = Plate(plan, FAMILY, with_tabs(top, box.tabs, box.sheet))
+    plate = Plate(plan, with_tabs(top, box.tabs, box.sheet))
     title, says = plan.job.title.upper(), ("SLIP FENCE", "FINGERS BEHIND")
     plate.words += lettered_or_untitled(plate.outline, (), title, says)
     plate.marks.append(Line(((0.0, 3.0), (0.0, FENCE - 3)), "saw"))
@@ -71,7 +70,7 @@ def _fence(plan: Plan, box: SlipBox) -> Part:
 
 def _hold(plan: Plan, box: SlipBox) -> Part:
     left, right = box.hold
-    plate = Plate(plan, FAMILY, rectangle(left, 1.0, right, box.tallest + BESIDE - 5))
+    plate = Plate(plan, rectangle(left, 1.0, right, box.tallest + BESIDE - 5))
     _add_bolts(plate, box)
     plate.marks.append(Line(((0.0, 3.0), (0.0, box.tallest)), "saw"))
     plate.letter("SLIP HOLD", titled=False)

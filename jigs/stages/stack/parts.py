@@ -5,7 +5,6 @@ from __future__ import annotations
 from math import cos, pi, sin, tan
 
 from geometry.plane.contour import Contour, polygon
-from jigs.asked.job_shop import Family
 from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.ring_numbers import ring_numbers
@@ -13,7 +12,6 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import CentringPlate
 from jigs.words.lengths import show_length
 
-FAMILY: Family = "centring"
 CORNER = 1.5  # mm clipped off each corner along its sides, for glue that was squeezed out
 
 
@@ -40,7 +38,7 @@ def centring_plates(plan: VesselPlan) -> list[Part]:
 
 
 def _plate(plan: VesselPlan, centring: CentringPlate) -> Part:
-    plate, apothem, rings = Plate(plan, FAMILY, _outline(centring)), centring.apothem, centring.rings
+    plate, apothem, rings = Plate(plan, _outline(centring)), centring.apothem, centring.rings
     if centring.segments % 2 == 0:
         plate.gap("across flats", 2 * apothem, (0.0, -apothem), (0.0, apothem))
     plate.hole((0.0, 0.0), centring.hole, "hole for the point")

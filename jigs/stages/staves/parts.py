@@ -13,7 +13,6 @@ from jigs.parts.plate import Plate
 from jigs.parts.sheet import middle
 from jigs.parts.sleds import stop_sled
 from jigs.parts.sleds.angles import show_degrees
-from jigs.parts.sleds.stop import FAMILY
 from jigs.parts.sleds.strip_sled import BRUSH
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.staves.layout import StaveSledLayout
@@ -38,9 +37,9 @@ def stave_sled(plan: VesselPlan) -> list[Part]:
     note = f"Put the finger on the stave, {clear} from the blade, before you switch the saw on."
     parts = [
         _base(plan, sled),
-        *stop_sled.holding(plan, FAMILY, sled, HEAD, "", "stave", (note,), True),
+        *stop_sled.holding(plan, sled, HEAD, "", "stave", (note,), True),
         *(_stop(plan, sled, cut) for cut in (1, 2)),
-        *stop_sled.sliding(plan, FAMILY, sled, HEAD, ""),
+        *stop_sled.sliding(plan, sled, HEAD, ""),
     ]
     turned = plan.job.workshop.saw.tilts == "left"
     return [mirrored(part) if turned and part.name in HANDED else part for part in parts]
@@ -55,7 +54,7 @@ def _base(plan: VesselPlan, sled: StaveSledLayout) -> Part:
         "WASTE SIDE STAYS FREE",
     )
     drawn = f"Drawn for a blade whose top tilts to the {plan.job.tilts_text}, away from the stave."
-    plate = stop_sled.base(plan, FAMILY, sled, says)
+    plate = stop_sled.base(plan, sled, says)
     return plate.part("stave-base", "carries staves past the tilted blade", (BRUSH,), making=(drawn,))
 
 
@@ -64,7 +63,7 @@ def _stop(plan: VesselPlan, sled: StaveSledLayout, cut: int) -> Part:
     toe, corner, end = sled.stop_corner(cut)
     left = sled.stop_left
     outline = polygon([(left, STOP_GAP), (toe[0], STOP_GAP), toe, corner, end, (left, end[1])])
-    plate = Plate(plan, FAMILY, outline)
+    plate = Plate(plan, outline)
     turned = degrees(sled.taper) if cut == 2 else 0.0
     plate.angle("toe to side", 90.0 + turned, middle(toe, corner), middle(corner, end))
     tip = (toe[0], (STOP_GAP + toe[1]) / 2)

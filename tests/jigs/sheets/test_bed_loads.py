@@ -13,7 +13,7 @@ BED = Printer(bed=(220.0, 200.0), nozzle=0.4, layer=0.2, play=0.1)
 
 
 def printed(name, width=100.0, height=50.0, **fields):
-    return plate(name, width, height, process="print", family=fields.pop("family", "gauges"), **fields)
+    return plate(name, width, height, process="print", **fields)
 
 
 def lying(load):
@@ -41,7 +41,7 @@ def test_loads_are_few():
 
 
 def test_the_coupon_comes_first_and_alone():
-    loads = bed_loads([printed("gauge", 20, 20), printed("coupon", 20, 20, family="coupon")], BED)
+    loads = bed_loads([printed("gauge", 20, 20), printed("coupon", 20, 20)], BED)
     assert [load.contents for load in loads] == ["CO coupon", "GA gauge"]
     assert [load.file for load in loads] == ["print/plate-1.3mf", "print/plate-2.3mf"]
 

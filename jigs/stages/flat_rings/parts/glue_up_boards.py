@@ -9,7 +9,6 @@ from math import cos, pi, sin
 
 from geometry.plane.contour import circle, rectangle, regular_polygon
 from geometry.strokes.lettering import text_width
-from jigs.asked.job_shop import Family
 from jigs.parts.labels import centred
 from jigs.parts.marked import as_lines
 from jigs.parts.part import Dimension, HoleDiameter, Lettering, Line, Mark, Part, Words
@@ -20,7 +19,6 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import GlueUpBoard, SameRings
 from jigs.words.lengths import show_length
 
-FAMILY: Family = "glue_up"
 TEXT = 4.0
 JOINT = 6.0  # length of the mark at each joint, inward
 NOTES = (
@@ -54,7 +52,6 @@ def _board(plan: VesselPlan, board: GlueUpBoard) -> Part:
     marks += lettered(outline, (pin, hang), as_lines(marks), sized, near=(half, -half), height=TEXT)
     return cut_part(
         plan,
-        FAMILY,
         f"glue-up-board-{board.number}",
         "rings are laid out and glued on it: "
         + ", ".join(ring_numbers(s.rings).lower() for s in board.sizes),

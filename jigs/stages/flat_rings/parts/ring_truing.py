@@ -9,7 +9,6 @@ from collections.abc import Iterator
 
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
-from jigs.asked.job_shop import Family
 from jigs.parts.labels import centred
 from jigs.parts.part import Lettering, Line, Part
 from jigs.parts.plate import Plate
@@ -18,7 +17,6 @@ from jigs.parts.sheet import straight_edge
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import TruingBoard
 
-FAMILY: Family = "truing"
 CHECK_HEIGHT = 50.0
 RELIEF = 3.0
 TICK = 8.0
@@ -36,7 +34,7 @@ def ring_truing(plan: VesselPlan) -> list[Part]:
 
 def _board(plan: VesselPlan, truing: TruingBoard) -> Part:
     half, depth, line = truing.width / 2, truing.depth, truing.line
-    plate = Plate(plan, FAMILY, rectangle(-half, 0.0, half, depth))
+    plate = Plate(plan, rectangle(-half, 0.0, half, depth))
     plate.hang((half, depth))
     plate.marks += [
         Line(((-half + 2, line), (half - 2, line)), "plane of the ends", witness=True),
@@ -72,7 +70,7 @@ def _ticks(truing: TruingBoard) -> Iterator[tuple[Line, Lettering]]:
 def _face(plan: VesselPlan, truing: TruingBoard) -> Part:
     """The upright: y is the height above the bench."""
     long, sheet, height = truing.width + 100, plan.job.workshop.boards.sheet, truing.face_height
-    plate = Plate(plan, FAMILY, rectangle(0.0, 0.0, long, height))
+    plate = Plate(plan, rectangle(0.0, 0.0, long, height))
     plate.hang((long, height))
     plate.marks.append(Line(((3.0, sheet), (long - 3, sheet)), "top of the ring-truing board", witness=True))
     title, middle = plan.job.title.upper(), long / 2
@@ -85,7 +83,7 @@ def _face(plan: VesselPlan, truing: TruingBoard) -> Part:
 def _check(plan: VesselPlan, truing: TruingBoard) -> Part:
     """A straight edge over both ends of a half; y = 0 is their plane."""
     wide, gap = truing.land_to, truing.land_from
-    plate, land = Plate(plan, FAMILY, straight_edge(wide, gap, RELIEF, CHECK_HEIGHT)), (wide + gap) / 2
+    plate, land = Plate(plan, straight_edge(wide, gap, RELIEF, CHECK_HEIGHT)), (wide + gap) / 2
     plate.hang((wide, CHECK_HEIGHT))
     plate.letter("HALF RING: BOTH ENDS IN ONE PLANE", "STRAIGHT EDGE ↓")
     plate.edge("land", wide - gap, (land, 0.0))

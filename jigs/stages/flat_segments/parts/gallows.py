@@ -9,7 +9,6 @@ from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered_or_untitled
 from jigs.parts.plate import Plate
 from jigs.parts.sleds.hold_down import UNDER_FOOT, add_bolts, brass, down, openings, paper, rows_note, thinned
-from jigs.parts.sleds.stop import FAMILY
 from jigs.plans.plan import Plan
 from jigs.stages.flat_segments.layout.sled import LEG, UNDER, PlanAngleLayout
 
@@ -44,7 +43,7 @@ def gallows(plan: Plan, layout: PlanAngleLayout) -> Part:
             (far_end, top), (near_end, top),
         ]
     )  # fmt: skip
-    plate = Plate(plan, FAMILY, outline, openings(hold, layout.fittings, -hold.middle, layout.height))
+    plate = Plate(plan, outline, openings(hold, layout.fittings, -hold.middle, layout.height))
     says = ("GALLOWS, FAR →", "FOOT ↓", *SAW_CAUTION)
     plate.words += lettered_or_untitled(plate.outline, plate.holes, plan.job.title.upper(), says)
     plate.gap("clear under it", under, (near_end + 2, 0.0), ((near + far) / 2, under))
@@ -57,7 +56,7 @@ def gallows(plan: Plan, layout: PlanAngleLayout) -> Part:
 def press(plan: Plan, layout: PlanAngleLayout) -> Part:
     """x from its near end, y the height above its lower edge, which bears on the segment."""
     hold = layout.press
-    plate = Plate(plan, FAMILY, rectangle(0.0, 0.0, hold.width, hold.height))
+    plate = Plate(plan, rectangle(0.0, 0.0, hold.width, hold.height))
     add_bolts(plate, hold)
     plate.marks += [Line(((x, 0.5), (x, 2.0)), "pin", witness=True) for x in press_pins(layout)]
     plate.letter("HOLD SEGMENT ↓", titled=False)

@@ -18,7 +18,7 @@ from jigs.parts.part import Dimension, HoleDiameter, Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import with_tabs
 from jigs.parts.sleds import hold_down
-from jigs.parts.sleds.stop import FAMILY, stop_arm
+from jigs.parts.sleds.stop import stop_arm
 from jigs.parts.sleds.strip_sled import base_outline, exit_block, grip_slots, runner, screws, slot
 from jigs.parts.sleds.uprights import handle
 from jigs.plans.plan import Plan
@@ -62,16 +62,16 @@ def sled_body(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase, suffix: str
     """All but the stop: base, exit block, runner, fences, hold-downs, gallows, handle. `suffix` ends every name."""
     parts = [
         _base(plan, layout, stop),
-        exit_block(plan, FAMILY, "plan-angle-exit-block", layout.exit_block, layout.height),
-        runner(plan, FAMILY, "plan-angle-runner", layout.operator_edge, layout.far_edge, _screws(layout)),
+        exit_block(plan, "plan-angle-exit-block", layout.exit_block, layout.height),
+        runner(plan, "plan-angle-runner", layout.operator_edge, layout.far_edge, _screws(layout)),
         _fence(plan, layout),
-        hold_down.slide(plan, FAMILY, "plan-angle-hold", layout.hold, "strip", (SLACK,), 2, (FLIPPED,)),
-        hold_down.finger(plan, FAMILY, "plan-angle-finger", layout.hold, "strip", 4, True),
+        hold_down.slide(plan, "plan-angle-hold", layout.hold, "strip", (SLACK,), 2, (FLIPPED,)),
+        hold_down.finger(plan, "plan-angle-finger", layout.hold, "strip", 4, True),
         gallows(plan, layout),
         press(plan, layout),
-        hold_down.cam(plan, FAMILY, "plan-angle-cam", 3),
-        hold_down.lever(plan, FAMILY, "plan-angle-lever", 3),
-        handle(plan, FAMILY, "plan-angle-handle"),
+        hold_down.cam(plan, "plan-angle-cam", 3),
+        hold_down.lever(plan, "plan-angle-lever", 3),
+        handle(plan, "plan-angle-handle"),
     ]
     return [replace(part, name=part.name + suffix) for part in parts]
 
@@ -113,7 +113,7 @@ def _screws(layout: PlanAngleLayout) -> list[Contour]:
 
 
 def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
-    plate = Plate(plan, FAMILY, base_outline(layout), [*_slots(layout), *_screws(layout), *stop.holes])
+    plate = Plate(plan, base_outline(layout), [*_slots(layout), *_screws(layout), *stop.holes])
     x, span = layout.press_foot[0], layout.span
     plate.marks += [
         Line(((0.0, layout.cut_end), (0.0, layout.far_edge)), "blade, kept side"),
@@ -143,7 +143,7 @@ def _fence(plan: Plan, layout: PlanAngleLayout) -> Part:
     """x along the fence from the blade's line, y the height above the base."""
     start, end, height = layout.fence_start, layout.fence_end, layout.fence_height
     top = [(end, 0.0), (end, height), (start, height), (start, 0.0)]
-    plate = Plate(plan, FAMILY, with_tabs(top, layout.tabs, layout.sheet))
+    plate = Plate(plan, with_tabs(top, layout.tabs, layout.sheet))
     plate.holes += hold_down.openings(layout.hold, layout.fittings, start, layout.height)
     plate.letter("FLAT RING FENCE", "← BLADE  FOOT ↓", *SAW_CAUTION)
     plate.gap("foot to top", height, (start + 5, 0.0), ((start + end) / 2, height))

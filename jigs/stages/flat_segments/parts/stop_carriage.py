@@ -10,7 +10,7 @@ from geometry.plane.contour import outline as contour
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, HoleDiameter, Line, Part
 from jigs.parts.plate import Plate
-from jigs.parts.sleds.stop import FAMILY, stop_arm
+from jigs.parts.sleds.stop import stop_arm
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.layout.carriage import GUIDE, SHOE, StopCarriage
 from jigs.stages.flat_segments.parts.sled import StopOnBase
@@ -69,7 +69,7 @@ def _slot(carriage: StopCarriage, y: float) -> Contour:
 
 def _plate(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
     slots = [_slot(carriage, y) for y in carriage.shoes]
-    plate = Plate(plan, FAMILY, rectangle(*carriage.plate), slots)
+    plate = Plate(plan, rectangle(*carriage.plate), slots)
     plate.hole((0.0, 0.0), plan.job.fittings.bolt_hole, "pivot")
     plate.hole(carriage.pin, plan.job.fittings.pin, "hole for the stop's pin")
     plate.letter("STOP CARRIAGE", "← BLADE", "PIN OUT, STOP CLEAR, CUT", *SAW_CAUTION)
@@ -83,7 +83,7 @@ def _plate(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
 def _shoe(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
     """Far and near alike; y = 0 is the middle of the slot."""
     left, _, right, _ = carriage.plate
-    plate = Plate(plan, FAMILY, rectangle(left, -SHOE / 2, right, SHOE / 2), [_slot(carriage, 0.0)])
+    plate = Plate(plan, rectangle(left, -SHOE / 2, right, SHOE / 2), [_slot(carriage, 0.0)])
     plate.letter("SHOE", titled=False)
     middle = (left + right) / 2
     plate.gap("across", SHOE, (middle, -SHOE / 2), (middle, SHOE / 2))
@@ -95,7 +95,7 @@ def _guide(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
     """Its working edge is y = 0."""
     left, _, right, _ = carriage.guide
     long = right - left
-    plate = Plate(plan, FAMILY, rectangle(0.0, 0.0, long, GUIDE))
+    plate = Plate(plan, rectangle(0.0, 0.0, long, GUIDE))
     for x in _screws(long):
         plate.hole((x, GUIDE / 2), plan.job.fittings.screw_hole)
     plate.letter("GUIDE", "CARRIAGE ↓", titled=False)

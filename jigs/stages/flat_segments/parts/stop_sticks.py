@@ -12,7 +12,6 @@ from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Part
 from jigs.parts.plate import Plate
 from jigs.parts.ring_numbers import ring_numbers
-from jigs.parts.sleds.stop import FAMILY
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
 from jigs.words.lengths import show_length
@@ -34,7 +33,7 @@ def stop_sticks(plan: VesselPlan) -> list[Part]:
 
 def _stick(plan: VesselPlan, sled: FlatSled, setting: StopSetting) -> Part:
     short, stop, rings = setting.stop < LEAST, setting.stop, ring_numbers(setting.rings)
-    plate, x = Plate(plan, FAMILY, _outline(stop)), (TONGUE if short else WIDTH) / 2
+    plate, x = Plate(plan, _outline(stop)), (TONGUE if short else WIDTH) / 2
     must = (rings, "↓ BLADE", "← STOP ON TONGUE" if short else "↑ STOP")
     shown = show_length(stop, plan.job.unit, exact=True).upper()
     more = (*must, f"STOP {shown}", f"{sled.segments} SEGMENTS", *SAW_CAUTION)

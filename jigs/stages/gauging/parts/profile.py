@@ -59,7 +59,6 @@ def outer_gauge(plan: TorusPlan, stage: Stage) -> Part:
     return printed_gauge(
         plan,
         f"outer-gauge-{stage.name}",
-        "gauges",
         f"profile of the outer side, {stage.label.lower()}",
         outline,
         hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),
@@ -107,7 +106,6 @@ def hole_gauge(plan: TorusPlan, stage: Stage) -> Part:
     return printed_gauge(
         plan,
         f"hole-gauge-{stage.name}",
-        "gauges",
         f"profile of the hole side, {stage.label.lower()}",
         outline,
         hang_hole(-MARGIN - HANG, top - MARGIN - HANG),
@@ -153,7 +151,6 @@ def channel_gauge(plan: TorusPlan) -> Part:
     part = printed_gauge(
         plan,
         "channel-gauge",
-        "gauges",
         "profile of the channel in the support board",
         outline,
         hang_hole(half - MARGIN - HANG, top - MARGIN - HANG),
@@ -202,7 +199,6 @@ def retainer_gauge(plan: TorusPlan) -> Part:
     part = printed_gauge(
         plan,
         "retainer-gauge",
-        "gauges",
         "profile of the retainer's rim",
         outline,
         hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),

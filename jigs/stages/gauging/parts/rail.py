@@ -7,7 +7,6 @@ from math import pi
 from geometry.hardware.fasteners import called
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
-from jigs.parts.gauges.edge import FAMILY
 from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, PITCH, centred
 from jigs.parts.part import Lettering, Line, Mark, Part
 from jigs.parts.places import LEAST_TEXT
@@ -26,7 +25,7 @@ def rail(plan: VesselPlan) -> list[Part]:
 def _rail(plan: VesselPlan) -> Part:
     gauges, body = plan.gauges, plan.gauges.body
     low, high = gauges.faceplate, gauges.pieces[-1].high
-    plate, middle = Plate(plan, FAMILY, rectangle(body.rail, low, body.back, high)), (low + high) / 2
+    plate, middle = Plate(plan, rectangle(body.rail, low, body.back, high)), (low + high) / 2
     for piece in gauges.pieces:
         for k, y in enumerate(piece.bolts, 1):
             plate.hole((body.bolts, y), body.bolt_hole, f"hole {k} of piece {piece.number}")

@@ -62,7 +62,6 @@ def _standing(
     part = printed_gauge(
         plan,
         f"standing-gauge-{name}",
-        "standing",
         purpose,
         outline,
         hang_hole(hang[0] - MARGIN - HANG, hang[1] - MARGIN - HANG),

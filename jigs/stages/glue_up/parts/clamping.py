@@ -6,14 +6,12 @@ from math import ceil, cos, degrees, floor, tan
 
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import polygon
-from jigs.asked.job_shop import Family
 from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import middle
 from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.layout.clamping import INSET, LEAST_FACE, ClampBlocks
 
-FAMILY: Family = "clamping"
 TICK = 2.0  # length of a mark at either end of the pull line
 SAW_ABOVE = 2.0  # the line above a rim block's foot along which it is sawn off
 
@@ -36,7 +34,7 @@ def _flat_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
     """Lies on a flat. x runs along the joint from the torus axis, y square to it, both less an even shift."""
     shift = blocks.flat_corners[3][0]
     a, b, c, d = ((x - shift, y) for x, y in blocks.flat_corners)
-    plate, pull = Plate(plan, FAMILY, polygon([a, b, c, d])), blocks.pull_radius - shift
+    plate, pull = Plate(plan, polygon([a, b, c, d])), blocks.pull_radius - shift
     for y in (blocks.set_back + 0.5, blocks.flat_far - TICK - 0.5):
         plate.marks.append(Line(((pull, y), (pull, y + TICK)), "pull line"))
     _letter_joint(plate)
@@ -64,7 +62,7 @@ def _rim_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
     shape = [(x - x0, y - y0) for x, y in blocks.rim_corners]
     w = plan.blank.half_wedge
     lift = SAW_ABOVE / cos(w)
-    plate = Plate(plan, FAMILY, polygon(shape).ccw())
+    plate = Plate(plan, polygon(shape).ccw())
     saw = tuple((lift - y * tan(w), y) for y in (-0.5, shape[1][1] + 0.5))
     plate.marks.append(Line(saw, "saw here"))
     _letter_joint(plate)

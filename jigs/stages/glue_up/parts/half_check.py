@@ -5,13 +5,11 @@ from __future__ import annotations
 from math import cos
 
 from geometry.compared.alike import FreeEdge
-from jigs.asked.job_shop import Family
 from jigs.parts.part import Part
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import straight_edge
 from jigs.plans.torus import TorusPlan
 
-FAMILY: Family = "truing"
 HEIGHT = 55.0
 RELIEF = 3.0  # over the hole
 
@@ -20,7 +18,7 @@ def half_check(plan: TorusPlan) -> Part:
     """A straight edge over both ends of a half, clear of the hole between them. y = 0 is the plane of the ends."""
     blank, c = plan.blank, cos(plan.blank.half_wedge)
     wide, gap = blank.outer_radius / c + 8, blank.inner_radius / c - 3
-    plate, land = Plate(plan, FAMILY, straight_edge(wide, gap, RELIEF, HEIGHT)), (wide + gap) / 2
+    plate, land = Plate(plan, straight_edge(wide, gap, RELIEF, HEIGHT)), (wide + gap) / 2
     plate.hang((wide, HEIGHT))
     plate.letter("HALF: BOTH ENDS IN ONE PLANE", "STRAIGHT EDGE ↓")
     for side, x in (("left", -land), ("right", land)):

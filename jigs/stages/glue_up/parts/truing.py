@@ -16,7 +16,7 @@ from jigs.parts.sleds.uprights import HIGHER, gusset, stop_cheek
 from jigs.parts.sleds.wedge import sled_wedge
 from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.layout.truing import FRONT, Cheek, TruingLayout
-from jigs.stages.glue_up.parts.half_check import FAMILY, half_check
+from jigs.stages.glue_up.parts.half_check import half_check
 from jigs.words.lengths import show_length
 
 BAR_WIDTH = 40.0
@@ -68,7 +68,7 @@ def _carrier_outline(layout: TruingLayout) -> Contour:
 
 def _carrier(plan: TorusPlan, layout: TruingLayout) -> Part:
     slots = [_cheek_slot(plan, layout, cheek) for cheek in layout.cheeks]
-    plate = Plate(plan, FAMILY, _carrier_outline(layout), slots)
+    plate = Plate(plan, _carrier_outline(layout), slots)
     plate.hole((0.0, layout.bolt), plan.job.fittings.bolt_hole)
     plate.marks += [_ring_line(layout, cheek) for cheek in layout.cheeks if cheek.offset >= 0]
     plate.letter(
@@ -116,7 +116,7 @@ def _board(plan: TorusPlan, layout: TruingLayout) -> Part:
         rectangle(x - t / 2 - half, foot - half, x + t / 2 + half, foot + TAB + half)
         for x in _board_gussets(layout)
     ]
-    plate = Plate(plan, FAMILY, with_tabs(top, _board_tabs(layout), layout.sheet), mortises)
+    plate = Plate(plan, with_tabs(top, _board_tabs(layout), layout.sheet), mortises)
     edge = layout.foot_start - 3
     plate.marks += [Line(((x, 2.0), (x, height - 2)), "abrasive ends") for x in (-edge, edge)]
     abrasive = show_length(layout.abrasive, plan.job.unit).upper()
@@ -140,7 +140,7 @@ def _base(plan: TorusPlan, layout: TruingLayout) -> Part:
         rectangle(x - t / 2 - half, behind - TAB - half, x + t / 2 + half, behind + half)
         for x in _board_gussets(layout)
     ]
-    plate = Plate(plan, FAMILY, rectangle(-wide, rear, wide, layout.depth + 30), [*board, *gussets])
+    plate = Plate(plan, rectangle(-wide, rear, wide, layout.depth + 30), [*board, *gussets])
     plate.letter("TRUING BASE", "CARRIER SLIDES HERE")
     return plate.part("truing-base", "keeps the sanding board square to the carrier")
 
@@ -151,7 +151,6 @@ def _gussets(plan: TorusPlan) -> list[Part]:
         replace(
             upright,
             name="truing-gusset",
-            family=FAMILY,
             words=lettered(upright.outline, upright.holes, (), ("GUSSET", "FOOT ↓", "← BOARD")),
             purpose="holds the sanding board square to its base",
             quantity=2,
@@ -168,7 +167,6 @@ def _cheeks(plan: TorusPlan, layout: TruingLayout) -> list[Part]:
         replace(
             cheek,
             name="truing-cheek",
-            family=FAMILY,
             purpose="the half's outer side leans on it",
             words=lettered(cheek.outline, cheek.holes, (), text),
             quantity=len(layout.cheeks),
@@ -180,7 +178,7 @@ def _cheeks(plan: TorusPlan, layout: TruingLayout) -> list[Part]:
 
 def _bar(plan: TorusPlan, layout: TruingLayout) -> Part:
     half, middle = layout.bar_length / 2, BAR_WIDTH / 2
-    plate = Plate(plan, FAMILY, rectangle(-half, 0.0, half, BAR_WIDTH))
+    plate = Plate(plan, rectangle(-half, 0.0, half, BAR_WIDTH))
     plate.hole((0.0, middle), plan.job.fittings.bolt_hole, "bolt hole")
     plate.letter("CLAMP BAR")
     return plate.part(
@@ -203,7 +201,6 @@ def _wedge(plan: TorusPlan) -> list[Part]:
     return [
         replace(
             wedge,
-            family=FAMILY,
             purpose=f"the sled's wedge for rings {', '.join(map(str, sorted(plan.half_ends)))}: the ends of halves",
         )
     ]

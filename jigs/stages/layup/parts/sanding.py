@@ -9,7 +9,6 @@ from jigs.parts.plate import Plate
 from jigs.parts.sheet import closed
 from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.holder import FINGER, FLOOR, GAUGE_HEIGHT, NOTCH, RELIEF, SandingHolder
-from jigs.stages.layup.parts.sled import FAMILY
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.words.lengths import show_length
 
@@ -60,7 +59,7 @@ def _pocket(plan: Plan, holder: SandingHolder, name: str) -> Part:
 
 
 def _bolted(plan: Plan, holder: SandingHolder, outline: Contour, measured: bool = False) -> Plate:
-    plate = Plate(plan, FAMILY, outline)
+    plate = Plate(plan, outline)
     for number, bolt in enumerate(holder.bolts, 1):
         plate.hole(bolt, holder.bolt_hole, f"bolt hole {number}" if measured else "")
     return plate
@@ -87,7 +86,7 @@ def _gauge(plan: Plan, holder: SandingHolder, name: str) -> Part:
     for start, end in holder.notches:
         points += [(start, 0.0), (start, NOTCH), (end, NOTCH), (end, 0.0)]
     outline = closed([*points, (right, 0.0), (right, GAUGE_HEIGHT), (0.0, GAUGE_HEIGHT)])
-    plate = Plate(plan, FAMILY, outline)
+    plate = Plate(plan, outline)
     plate.hang((right, GAUGE_HEIGHT))
     for word, (start, end) in zip(STEPS, holder.notches, strict=True):
         plate.marks.append(centred(word, ((start + end) / 2, NOTCH + 5), 3.0))

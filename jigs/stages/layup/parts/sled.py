@@ -7,7 +7,6 @@ from math import cos, degrees, sin
 from geometry.hardware.hold_down import PIN_CLEAR
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour
-from jigs.asked.job_shop import Family
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part, Point
@@ -30,8 +29,6 @@ from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.lengths import show_length
 
-FAMILY: Family = "layup"
-
 
 def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
     """Base, fence, hold-downs on stack and slab, exit block, runner, handle; the pin is a 6 mm rod."""
@@ -43,19 +40,17 @@ def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
     ]
     return [
         _base(plan, layup, jigs),
-        fence(plan, FAMILY, sled, f"layup-fence{end}", says, ends, holes),
-        hold_down.slide(plan, FAMILY, f"layup-hold{end}", sled.hold, "stack"),
-        hold_down.finger(plan, FAMILY, f"layup-finger{end}", sled.hold, "stack", 2),
-        hold_down.slide(plan, FAMILY, f"layup-slab-hold{end}", sled.slab_hold, "slab"),
-        hold_down.finger(plan, FAMILY, f"layup-slab-finger{end}", sled.slab_hold, "slab", 1),
+        fence(plan, sled, f"layup-fence{end}", says, ends, holes),
+        hold_down.slide(plan, f"layup-hold{end}", sled.hold, "stack"),
+        hold_down.finger(plan, f"layup-finger{end}", sled.hold, "stack", 2),
+        hold_down.slide(plan, f"layup-slab-hold{end}", sled.slab_hold, "slab"),
+        hold_down.finger(plan, f"layup-slab-finger{end}", sled.slab_hold, "slab", 1),
         _slab_foot(plan, sled, f"layup-slab-foot{end}"),
-        hold_down.cam(plan, FAMILY, f"layup-cam{end}", 2),
-        hold_down.lever(plan, FAMILY, f"layup-lever{end}", 2),
-        exit_block(plan, FAMILY, f"layup-exit-block{end}", sled.exit_block, sled.height),
-        runner(
-            plan, FAMILY, f"layup-runner{end}", sled.operator_edge, sled.far_edge, screws(sled, _slots(sled))
-        ),
-        handle(plan, FAMILY, f"layup-handle{end}"),
+        hold_down.cam(plan, f"layup-cam{end}", 2),
+        hold_down.lever(plan, f"layup-lever{end}", 2),
+        exit_block(plan, f"layup-exit-block{end}", sled.exit_block, sled.height),
+        runner(plan, f"layup-runner{end}", sled.operator_edge, sled.far_edge, screws(sled, _slots(sled))),
+        handle(plan, f"layup-handle{end}"),
     ]
 
 
@@ -68,7 +63,7 @@ def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
 
     left, right, (low, high) = foot.left, foot.left + foot.width, foot.out
     plate = Plate(
-        plan, FAMILY, slot([corner(left, low), corner(right, low), corner(right, high), corner(left, high)])
+        plan, slot([corner(left, low), corner(right, low), corner(right, high), corner(left, high)])
     )
     plate.marks += [Line(((x - 1.0, y), (x + 1.0, y)), "pin", witness=True) for x, y in sled.slab_pins]
     over = (sled.place(sled.slab_finger, low + 1), sled.place(sled.slab_finger, high - 1))
@@ -106,7 +101,7 @@ def _slots(sled: LayupSledLayout) -> list[Contour]:
 
 def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
     sled, slots = jigs.sled, _slots(jigs.sled)
-    plate = Plate(plan, FAMILY, base_outline(sled), [*slots, *screws(sled, slots)])
+    plate = Plate(plan, base_outline(sled), [*slots, *screws(sled, slots)])
     # The fence's slot to the base's right edge, which is parallel to the blade; its foot is below the fence.
     wall, side = sled.place(sled.tabs[-1] + TAB / 2, -sled.sheet), (sled.right_edge, sled.operator_edge + 5)
     plate.angle("fence to blade", degrees(sled.angle), wall, side)

@@ -13,7 +13,6 @@ from jigs.parts.sheet import with_tabs
 from jigs.plans.by_form import by_form
 from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.tray import CORNER, LayupTrayLayout
-from jigs.stages.layup.parts.sled import FAMILY
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.lengths import show_length
@@ -61,7 +60,7 @@ def _slots(tray: LayupTrayLayout) -> list[Contour]:
 def _base(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout, end: str) -> Part:
     unit, (wide, tall) = plan.job.unit, tray.size
     left, low, right, high = tray.bounds
-    plate = Plate(plan, FAMILY, rectangle(*tray.bounds), _slots(tray))
+    plate = Plate(plan, rectangle(*tray.bounds), _slots(tray))
     plate.marks += _lines(tray)
     size = f"{show_length(wide, unit, exact=True)} × {show_length(tall, unit, exact=True)}".upper()
     upward, middle = _upward(plan, layup), (left + right) / 2
@@ -171,7 +170,7 @@ def _fence(
     """Along the work's side from the corner, y the height above the base."""
     height = tray.fence_height
     corners = [(end, 0.0), (end, height), (CORNER, height), (CORNER, 0.0)]
-    plate = Plate(plan, FAMILY, with_tabs(corners, tray.tabs(end), tray.sheet))
+    plate = Plate(plan, with_tabs(corners, tray.tabs(end), tray.sheet))
     top = height - BELOW_TOP
     for places, tick, what in ((plies, TICK, "ply"), (seams, LONG_TICK, "seam")):
         inside = (x for x in places if CORNER < x < end - CLEAR)

@@ -13,7 +13,6 @@ from jigs.parts.sleds import stop_sled
 from jigs.parts.sleds.angles import show_degrees
 from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.trim import TrimSledLayout
-from jigs.stages.layup.parts.sled import FAMILY
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
 from jigs.words.lengths import show_length
@@ -29,9 +28,9 @@ def trim_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
     stops += [_square_stop(plan, sled, *side, end) for side in _sides(layup)]
     return [
         _base(plan, layup, jigs),
-        *stop_sled.holding(plan, FAMILY, sled, HEAD, end, "piece"),
+        *stop_sled.holding(plan, sled, HEAD, end, "piece"),
         *stops,
-        *stop_sled.sliding(plan, FAMILY, sled, HEAD, end),
+        *stop_sled.sliding(plan, sled, HEAD, end),
     ]
 
 
@@ -44,14 +43,14 @@ def _sides(layup: LayupPlan) -> list[tuple[str, float]]:
 def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
     length = show_length(jigs.trim.length, plan.job.unit, exact=True)
     sled = f"LAYUP TRIM SLED, SIDE {layup.way.cut.upper()} {length.upper()}"
-    plate = stop_sled.base(plan, FAMILY, jigs.trim, (sled, "HOLD-DOWN ON THE PIECE", "WASTE SIDE STAYS FREE"))
+    plate = stop_sled.base(plan, jigs.trim, (sled, "HOLD-DOWN ON THE PIECE", "WASTE SIDE STAYS FREE"))
     purpose = "carries slabs past the upright blade, square"
     return plate.part(f"layup-trim-base{jigs.suffix}", purpose, (SPARE_STOP,))
 
 
 def _stop(plan: Plan, sled: TrimSledLayout, low: Point, high: Point) -> Plate:
     """In the base's coordinates; its working edge runs from `low` at the fence to `high`."""
-    return Plate(plan, FAMILY, polygon([(sled.stop_left, low[1]), low, high, (sled.stop_left, high[1])]))
+    return Plate(plan, polygon([(sled.stop_left, low[1]), low, high, (sled.stop_left, high[1])]))
 
 
 def _finished(plate: Plate, sled: TrimSledLayout, name: str, *says: str) -> Part:

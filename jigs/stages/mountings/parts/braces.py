@@ -62,7 +62,6 @@ def first_board_section(plan: TorusPlan) -> Part:
     )
     return section(
         plan,
-        "mountings",
         "first-board-section",
         "first support board (mounting A): turn its spigot to this section",
         (held.board_layers, held.layer_thickness),
@@ -108,7 +107,7 @@ def _bolted(plan: TorusPlan, inner: float) -> Plate:
     half = brace.width / 2
     low, high = _on(plan, brace.outer, -half), _on(plan, brace.outer, half)
     heel = bulge_about(_axis(plan), low, high, ccw=True)
-    plate = Plate(plan, "mountings", contour((inner, -half), (*low, heel), high, (inner, half)))
+    plate = Plate(plan, contour((inner, -half), (*low, heel), high, (inner, half)))
     plate.hole((brace.bolt_radius - brace.tip, 0.0), brace.hole, "bolt hole")
     return plate
 
@@ -153,7 +152,6 @@ def brace_pad(plan: TorusPlan) -> Part:
     _, low, _, high = outline.bounds
     return Part(
         name="brace-pad",
-        family="mountings",
         purpose="brings a brace's block just under the height of the waste flat",
         process="print",
         material="PLA or PETG, flat on the bed, solid, no supports",

@@ -41,7 +41,6 @@ def channel_section(plan: TorusPlan) -> Part:
     low, high = _flank(plan)
     return section(
         plan,
-        "holding",
         "channel-section",
         "support board: turn its channel to this section",
         (held.board_layers, held.layer_thickness),
@@ -148,7 +147,6 @@ def retainer_section(plan: TorusPlan) -> Part:
     land = EdgeLength((plug.top_radius, plug.band_high + 1))
     return section(
         plan,
-        "holding",
         "retainer-section",
         "retainer: turn the plug to this section",
         (held.retainer_layers, held.layer_thickness),
@@ -215,7 +213,6 @@ def _disc(
     cuts = tuple(circle(centre, diameter / 2).cw() for centre, diameter in holes)
     return Part(
         name=name,
-        family="holding",
         purpose=purpose,
         process="cut",
         material="board, as measured",

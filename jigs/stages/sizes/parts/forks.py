@@ -256,7 +256,6 @@ def _plate(
     hole, size = hang_hole(outline, (), corner), plan.sizes.plate
     part = cut_part(
         plan,
-        "sizes",
         name,
         purpose,
         outline,

@@ -10,7 +10,6 @@ from collections.abc import Sequence
 
 from geometry.measuring.turned import Station
 from geometry.plane.contour import Contour, rectangle
-from jigs.asked.job_shop import Family
 from jigs.parts.codes import code_of
 from jigs.parts.labels import block_height, block_width
 from jigs.parts.part import Dimension, EdgeGap, Part, Point
@@ -20,7 +19,6 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.sizes.plan.vessel import GapGauge, StageSize
 from jigs.words.lengths import show_length
 
-FAMILY: Family = "sizes"
 TEXT, SMALL_TEXT = 4.0, 3.0  # cap height; the smaller where rows would have to be broken
 ROOM = 4.0  # round lettering besides its margin
 HANG_ROOM = 12.0
@@ -57,7 +55,6 @@ def gap_plate(
     hole = hang_hole(web, (), (half, 0.0))
     return cut_part(
         plan,
-        FAMILY,
         name,
         purpose,
         outline,

@@ -18,7 +18,6 @@ from jigs.parts.sheet import closed, cut_part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.sizes.parts.gap_gauges import (
     CAUTION,
-    FAMILY,
     HANG_ROOM,
     ROOM,
     TEXT,
@@ -80,7 +79,6 @@ def calliper_plate(
     )
     return cut_part(
         plan,
-        FAMILY,
         name,
         purpose,
         _steps(stick.sizes, base),
@@ -165,7 +163,6 @@ def mouth_plate(
     hole = hang_hole(web, (), (half, 0.0))
     return cut_part(
         plan,
-        FAMILY,
         name,
         purpose,
         _ends(halves, web, tongue),

@@ -35,9 +35,9 @@ def bandsaw_sled(plan: TorusPlan) -> list[Part]:
     slots = _slots(layout)
     lying = [
         _base(plan, layout),
-        edge_guide.rail(plan, "sled", "sled-rail"),
-        edge_guide.strip(plan, "sled", "sled-strip", layout.guide.strip, *_strip_ends(layout), slots),
-        edge_guide.batten(plan, "sled", "sled-batten", layout.batten, slots),
+        edge_guide.rail(plan, "sled-rail"),
+        edge_guide.strip(plan, "sled-strip", layout.guide.strip, *_strip_ends(layout), slots),
+        edge_guide.batten(plan, "sled-batten", layout.batten, slots),
     ]
     upright = [fence(plan), gusset(plan), stop_cheek(plan), jaw(plan), handle(plan), *draw_rod(plan)]
     return [*lying, _bridge(plan, layout), *upright]
@@ -94,7 +94,7 @@ def _table_line(layout: BandsawLayout) -> Line:
 
 def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
     slots, fittings = _slots(layout), layout.fittings
-    plate = Plate(plan, "sled", _outline(layout), slots)
+    plate = Plate(plan, _outline(layout), slots)
     plate.holes += edge_guide.strip_screws(fittings, layout.guide.strip, *_strip_ends(layout), slots)
     plate.holes += edge_guide.batten_screws(fittings, layout.batten, slots)
     plate.marks += fence_lines(layout)
@@ -129,7 +129,7 @@ def _bridge(plan: TorusPlan, layout: BandsawLayout) -> Part:
     """Stands across the line of the cut, behind its end. x as on the base."""
     (left, right), h = layout.bridge_sides, BRIDGE_HEIGHT
     top = [(right, 0.0), (right, h - 15), (right - 15, h), (left + 15, h), (left, h - 15), (left, 0.0)]
-    plate = Plate(plan, "sled", with_tabs(top, layout.bridge_tabs, layout.sheet))
+    plate = Plate(plan, with_tabs(top, layout.bridge_tabs, layout.sheet))
     plate.letter("SLED BRIDGE", "NEVER CUT THROUGH", titled=False)
     glue = "Glue it in before the first pass: the cut ends in front of it."
     return plate.part("sled-bridge", "ties both halves of the base behind the cut", making=(glue,))

@@ -40,7 +40,7 @@ def base(plan: TorusPlan) -> Part:
     ear, shoulder, trim = layout.exit_block_sides[1], layout.exit_block_start, layout.trim
     (left, right), (near, far) = (layout.left_edge, ear), (layout.operator_edge, layout.far_edge)
     corners = [(left, near), (right, near), (right, shoulder), (trim, shoulder), (trim, far), (left, far)]
-    plate = Plate(plan, "sled", polygon(corners), [*base_slots(layout), *_free_runner_holes(layout)])
+    plate = Plate(plan, polygon(corners), [*base_slots(layout), *_free_runner_holes(layout)])
     plate.marks += [piece for line in _base_lines(layout) for piece in _clear_of(line, plate.holes)]
     plate.letter(
         "WEDGE-RING SLED",
@@ -158,7 +158,7 @@ def exit_block(plan: TorusPlan) -> Part:
     blade = Line(((0.0, low), (0.0, high)), "blade line")
     put = ("Put its blade line on the blade line of the base.",)
     sides = (left, low, right, high)
-    return strip_sled.exit_block(plan, "sled", "sled-exit-block", sides, layout.ring_height, [blade], put)
+    return strip_sled.exit_block(plan, "sled-exit-block", sides, layout.ring_height, [blade], put)
 
 
 def runner(plan: TorusPlan) -> Part:
@@ -166,4 +166,4 @@ def runner(plan: TorusPlan) -> Part:
     layout = table_sled(plan)
     low, high = layout.operator_edge, layout.far_edge
     over = _free_runner_holes(layout)
-    return strip_sled.runner(plan, "sled", "sled-runner", low, high, over, titled=True)
+    return strip_sled.runner(plan, "sled-runner", low, high, over, titled=True)

@@ -24,7 +24,7 @@ def _stick(plan: TorusPlan, rod: DrawRod) -> Part:
     half, deep, (wide, tall) = (rod.core - STICK_SIDE) / 2, rod.below_face, STICK_HEAD
     head = max(wide, rod.core + 40) / 2
     right = [(half, -deep), (half, 0.0), (head, 0.0), (head, tall)]
-    plate = Plate(plan, "sled", polygon([*right, *((-x, y) for x, y in reversed(right))]))
+    plate = Plate(plan, polygon([*right, *((-x, y) for x, y in reversed(right))]))
     plate.letter("DRAW ROD'S DEPTH", "TIP ↓ NO HIGHER", near=(0.0, tall / 2))
     plate.gap("depth", deep, (head / 2 + half / 2, 0.0), (0.0, -deep))
     return plate.part("sled-rod-stick", "sets the draw rod's tip below the cut")
@@ -32,7 +32,7 @@ def _stick(plan: TorusPlan, rod: DrawRod) -> Part:
 
 def _disc(plan: TorusPlan, rod: DrawRod, which: str) -> Part:
     cheek = which == "cheek"
-    plate = Plate(plan, "sled", circle((0.0, 0.0), (rod.cheek if cheek else rod.hub) / 2))
+    plate = Plate(plan, circle((0.0, 0.0), (rod.cheek if cheek else rod.hub) / 2))
     plate.hole((0.0, 0.0), clearance_hole(rod.bolt), "hole")
     plate.letter(f"PLUG {which.upper()}", titled=False)
     purpose = "squeezes the plug's rubber" if cheek else "the plug's rubber goes round it"

@@ -32,7 +32,7 @@ def jaw(plan: TorusPlan) -> Part:
     reach, tail, top = layout.jaw_reach, layout.jaw_tail - layout.cut.stop, layout.ring_height + JAW_ABOVE
     chain, foot = jaw_edge(plan), tail_foot(plan)
     end = (chain[-1][0], max(chain[-1][1], foot))
-    plate = Plate(plan, "sled", closed([*chain, end, (tail, end[1]), (tail, top), (-reach, top)]))
+    plate = Plate(plan, closed([*chain, end, (tail, end[1]), (tail, top), (-reach, top)]))
     for number, (s, v) in enumerate(jaw_bolts(plan), 1):
         plate.hole((s - layout.cut.stop, v), fittings.bolt_hole, f"bolt hole {number}")
     x, y = layout.jaw_screw[0] - layout.cut.stop, top - JAW_NUT

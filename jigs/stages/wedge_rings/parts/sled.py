@@ -23,7 +23,7 @@ def sled(plan: TorusPlan) -> list[Part]:
     """Base, fence, gussets, stop cheeks, jaw, draw rod, exit block, handle, runner and batten; none for the bandsaw."""
     if plan.cutting.rings_on == "bandsaw":
         return []
-    batten = edge_guide.batten(plan, "sled", "sled-batten", table_sled(plan).batten, ())
+    batten = edge_guide.batten(plan, "sled-batten", table_sled(plan).batten, ())
     lying = [base(plan), exit_block(plan), runner(plan), batten]
     return [*lying, fence(plan), gusset(plan), stop_cheek(plan), jaw(plan), handle(plan), *draw_rod(plan)]
 
@@ -37,7 +37,7 @@ def fence(plan: TorusPlan) -> Part:
     mortises = [
         rectangle(s - t / 2 - half, foot - half, s + t / 2 + half, foot + TAB + half) for s in layout.gussets
     ]
-    plate, rod, peg = Plate(plan, "sled", outline, mortises), layout.rod, layout.peg
+    plate, rod, peg = Plate(plan, outline, mortises), layout.rod, layout.peg
     top, mortise = ((start + end) / 2, height), (layout.gussets[0], foot + TAB + half)
     plate.gap("mortise to top", height - foot - TAB - half, top, mortise, "differ")
     for s, v in jaw_bolts(plan):

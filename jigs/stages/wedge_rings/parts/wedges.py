@@ -46,7 +46,7 @@ def check_corner(plan: TorusPlan) -> Part:
         (leg * side[0] + LEG_WIDTH * across[0], leg * side[1] + LEG_WIDTH * across[1]),
         (corner * cos(angle / 2), corner * sin(angle / 2)),
     )
-    plate = Plate(plan, "angles", outline)
+    plate = Plate(plan, outline)
     plate.hang((leg, -LEG_WIDTH / 2))
     edges = _ring_edges(angle, leg)
     title, near = plan.job.title.upper(), (leg / 2, -LEG_WIDTH / 2)
