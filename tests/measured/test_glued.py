@@ -95,7 +95,10 @@ def test_beside_any_count_of_glued_rings_the_others_are_those_of_a_plain_torus(
     plan = torus(tmp_path, f"[glued]\nrings = {rings}\ntogether = {together}\n")
     assert degrees(plan.ring_cut.wedge_angle) == pytest.approx(10)
     assert degrees(plan.check.angle) == pytest.approx(80)
-    off = {one.id: one.value for one in operations(plan)["glue_up.true-halves"].known}
+    told = operations(plan)
+    apart = "apart at the joint of rings 9 and 10" in " ".join(told["glue_up.dry"].how)
+    assert apart == (rings > 9)  # in one piece, they are no half
+    off = {one.id: one.value for one in told["glue_up.true-halves"].known}
     face = (plan.blank.outer_radius - plan.blank.inner_radius) / cos(radians(10))
     over = off["glued.rim"] - off["glued.hole"]
     assert over == pytest.approx(face * np.sin(radians(out / 2)))
@@ -196,6 +199,7 @@ def test_a_layup_of_a_vessel_is_made_for_the_rings_that_are_not_glued(
             r"177\.00°: .* and 3\.\d+ mm of the wood round the tube .*a thicker ring",
         ),
         (HALF.replace("[61.3, 61.3]", "59.0"), "of wood round the tube, and the allowance is"),
+        ("[glued]\nrings = 10\nthick = 45.6", "planned one: across-flats was not read"),
     ],
 )
 def test_glued_wedge_rings_that_nothing_fits_are_refused_with_the_reason(

@@ -19,7 +19,7 @@ from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement
-from jigs.measured.glued import GluedWedges, glued_wedges, stated_rings
+from jigs.measured.glued import ACROSS, GluedWedges, glued_wedges, stated_rings
 from jigs.stages.blank.size import LEAST_INNER, margins
 from jigs.words.findings import Finding
 
@@ -77,6 +77,7 @@ def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
     message = (
         f"the glued rings, {ring} across flats with their middle {middle} from the axis, leave {wood} of wood round "
         f"the tube, and the allowance is {allowed}"
+        + ("" if ACROSS in job.readings else ". Their width is the planned one: across-flats was not read")
     )
     some = f"use a turning_allowance of at most {at_most(job, left)}, or " if left > LEAST_LEFT else "make "
     remedy = f"{some}the tube thinner, or the torus of another diameter"

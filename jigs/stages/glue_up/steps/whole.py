@@ -127,8 +127,13 @@ def _there(plan: TorusPlan) -> tuple[str, ...]:
     return (
         f"{ring_list(glued).capitalize()}: there already. Where they are glued to one another, go on from there.",
         *(
-            ("Never glue more than a half together: only halves and less are trued.",)
-            * (2 * len(glued) > count)
+            (
+                "Never glue more than a half together: only halves and less are trued.",
+                f"A larger piece: saw it apart at the joint of rings {count // 2} and {count // 2 + 1} by a fine saw. "
+                "What sawing and truing take off there comes off the turning allowance.",
+            )
+            if 2 * len(glued) > count
+            else ()
         ),
     )
 
