@@ -1,6 +1,6 @@
 """`dataclass` for records, of which every command builds hundreds before it begins: as the standard library's, which
-writes out six methods for each class and compiles them one by one, an eighth of a short command. Here `__init__`
-alone is compiled, when a first one is made, and the others are shared.
+writes out six methods for each class and compiles them one by one, an eighth of a short command. Here a class has its
+own `__init__` only when many of it are made, its fields only when asked for them, and shares the other methods.
 """
 
 from __future__ import annotations
@@ -11,6 +11,8 @@ from dataclasses import MISSING, Field, FrozenInstanceError, fields
 from inspect import get_annotations
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any, NoReturn
+
+_FEW = 20  # made in the time that it takes to compile an `__init__`
 
 if TYPE_CHECKING:
     from dataclasses import dataclass as dataclass
@@ -24,47 +26,93 @@ else:
 
 
 def _record(cls: Any, eq: bool, kw_only: bool) -> Any:
-    if cls.__doc__ is None:
-        cls.__doc__ = cls.__name__  # else its signature is put together
-    own_hash = cls.__dict__.get("__hash__")
-    types = get_annotations(cls)
-    cls.__annotations__ = dict.fromkeys(
-        types, Any
-    )  # else each is looked through for a ClassVar; there is none
-    dataclasses.dataclass(init=False, repr=False, eq=False, kw_only=kw_only)(cls)
-    cls.__annotations__ = types
-    cls.__init__ = _init_when_made(cls)
+    own = vars(cls)
+    own_hash = own.get("__hash__")
+    cls.__declared__ = {name: (own.get(name, MISSING), kw_only) for name in own.get("__annotations__", ())}
+    for name in ("__dataclass_fields__", "__match_args__"):
+        setattr(cls, name, _WhenAsked(cls, name, kw_only))
+    cls.__init__ = _any_init(cls)
     cls.__repr__, cls.__setattr__, cls.__delattr__ = _repr, _refused, _refused
     if eq:
-        compared = [field.name for field in fields(cls) if field.compare]
-        cls.__key__ = staticmethod(attrgetter(*compared) if compared else type)
+        cls.__key__ = _key_when_compared(cls)
         cls.__eq__, cls.__hash__ = _equal, own_hash or _hash
     return cls
 
 
-def _init_when_made(cls: Any) -> Callable[..., None]:
-    """Compiled when a first one is made: a command makes some of half of them."""
+class _WhenAsked:
+    """What the standard library makes of a class, for `fields`, `replace` and `match`."""
+
+    def __init__(self, cls: Any, name: str, kw_only: bool) -> None:
+        self._cls, self._name, self._kw_only = cls, name, kw_only
+
+    def __get__(self, _one: object, _of: object) -> Any:
+        cls = self._cls
+        if cls.__doc__ is None:
+            cls.__doc__ = cls.__name__  # else its signature is put together
+        types = get_annotations(cls)
+        cls.__annotations__ = dict.fromkeys(types, Any)  # else looked through for a ClassVar; there is none
+        del cls.__match_args__  # else it is taken for the class's own
+        dataclasses.dataclass(init=False, repr=False, eq=False, kw_only=self._kw_only)(cls)
+        cls.__annotations__ = types
+        return vars(cls)[self._name]
+
+
+def _declared(cls: Any) -> dict[str, Field[Any]]:
+    """By their names, those of its bases first."""
+    found: dict[str, tuple[Any, bool]] = {}
+    for base in reversed(cls.__mro__):
+        found |= vars(base).get("__declared__", {})
+    return {name: _field(*of) for name, of in found.items()}
+
+
+def _field(value: Any, kw_only: bool) -> Field[Any]:
+    field: Field[Any] = value if isinstance(value, Field) else dataclasses.field(default=value)
+    if field.kw_only is MISSING:
+        field.kw_only = kw_only
+    return field
+
+
+def _any_init(cls: Any) -> Callable[..., None]:
+    """Fits every class; its own takes its place when a few are made, or one is made wrongly, to say what is wrong."""
+    of: dict[str, Field[Any]] = {}
+    left = _FEW
 
     def __init__(self: Any, *given: Any, **named: Any) -> None:
-        cls.__init__ = _init(cls)
-        cls.__init__(self, *given, **named)
+        nonlocal of, left
+        of, left = of or _declared(cls), left - 1
+        places = (name for name, field in of.items() if field.init and not field.kw_only)
+        values = dict(zip(places, given, strict=False), **named)
+        right = left > 0 and len(values) == len(given) + len(named)
+        for name, field in of.items():
+            if field.init and name in values:
+                self.__dict__[name] = values.pop(name)
+            elif field.default_factory is not MISSING:
+                self.__dict__[name] = field.default_factory()
+            else:
+                self.__dict__[name] = field.default
+                right = right and field.default is not MISSING
+        if values or not right:
+            cls.__init__ = _own_init(cls)
+            cls.__init__(self, *given, **named)
+        elif hasattr(cls, "__post_init__"):
+            self.__post_init__()
 
     return __init__
 
 
-def _init(cls: Any) -> Callable[..., None]:
+def _own_init(cls: Any) -> Callable[..., None]:
     names: dict[str, Any] = {"_MISSING": MISSING}
     heads, lines = ["self"], ["_own = self.__dict__"]
-    for field in sorted(fields(cls), key=lambda field: bool(field.kw_only)):
-        if not field.init:
-            continue
-        if field.kw_only and "*" not in heads:
-            heads.append("*")
-        heads.append(field.name + _default(field, names))
-        value = field.name
+    for name, field in sorted(_declared(cls).items(), key=lambda one: bool(one[1].kw_only)):
+        default = _default(name, field, names)
+        if field.init:
+            if field.kw_only and "*" not in heads:
+                heads.append("*")
+            heads.append(name + default)
+        value = name if field.init else default.removeprefix("=")
         if field.default_factory is not MISSING:
-            value = f"_made_{value}() if {value} is _MISSING else {value}"
-        lines.append(f"_own[{field.name!r}] = {value}")
+            value = f"_made_{name}() if {value} is _MISSING else {value}"
+        lines.append(f"_own[{name!r}] = {value}")
     if hasattr(cls, "__post_init__"):
         lines.append("self.__post_init__()")
     exec(f"def __init__({', '.join(heads)}):\n " + "\n ".join(lines), names)
@@ -73,14 +121,23 @@ def _init(cls: Any) -> Callable[..., None]:
     return made
 
 
-def _default(field: Field[Any], names: dict[str, Any]) -> str:
+def _default(name: str, field: Field[Any], names: dict[str, Any]) -> str:
     if field.default_factory is not MISSING:
-        names[f"_made_{field.name}"] = field.default_factory
+        names[f"_made_{name}"] = field.default_factory
         return "=_MISSING"
     if field.default is not MISSING:
-        names[f"_default_{field.name}"] = field.default
-        return f"=_default_{field.name}"
+        names[f"_default_{name}"] = field.default
+        return f"=_default_{name}"
     return ""
+
+
+def _key_when_compared(cls: Any) -> Any:
+    def key(one: Any) -> Any:
+        compared = [name for name, field in _declared(cls).items() if field.compare]
+        cls.__key__ = staticmethod(attrgetter(*compared) if compared else type)
+        return cls.__key__(one)
+
+    return staticmethod(key)
 
 
 def _equal(self: Any, other: Any) -> Any:

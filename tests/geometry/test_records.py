@@ -62,6 +62,24 @@ def test_a_record_is_built_told_changed_and_compared_as_a_dataclass(options: dic
             refused(mine)
 
 
+def test_the_many_th_is_as_the_first() -> None:
+    mine, theirs = both(kw_only=True)
+    made = [mine(many=(i,), first=i) for i in range(50)]
+    assert [asdict(one) for one in made] == [asdict(theirs(many=(i,), first=i)) for i in range(50)]
+
+
+def test_what_is_given_wrongly_is_told_of_the_class() -> None:
+    mine, _ = both()
+    for wrong in (
+        lambda: mine(1, 2, first=3),
+        lambda: mine(1, other=2),
+        lambda: mine(1, sort="x"),
+        lambda: mine(),
+    ):
+        with pytest.raises(TypeError, match=r"Point\.__init__\(\)"):
+            wrong()
+
+
 def test_a_records_own_dict_is_its_own() -> None:
     mine, _ = both()
     assert mine(1).notes is not mine(1).notes
