@@ -1,4 +1,4 @@
-"""What the shop book shows beside its words: pictures by id, and sheets at full size."""
+"""What the shop book shows beside its words: pictures by id."""
 
 from __future__ import annotations
 
@@ -11,8 +11,6 @@ from jigs.figures.parts import drawing, thumbnail
 from jigs.figures.stack import stack_figure
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
-from jigs.paper.tape import tape_pages
-from jigs.paper.tape_labels import label_pages
 from jigs.parts.part import Part
 from jigs.plans.by_form import by_form
 from jigs.plans.plan import Plan
@@ -39,11 +37,6 @@ def table_figure(plan: Plan) -> Figure:
         torus=holding_plan,
         vessel=lambda own: stack_figure(own, lambda quantity: shown(quantity, own.job.unit)),
     )
-
-
-def book_sheets(plan: Plan) -> list[FullSize]:
-    """The labels and the tape layouts, one page each."""
-    return as_printed([*label_pages(plan), *tape_pages(plan)])
 
 
 def as_printed(pages: Sequence[Figure]) -> list[FullSize]:

@@ -17,7 +17,7 @@ from jigs.work.model import Work
 PAGE, PAPER = "book.html", "paper/book.pdf"
 PURPOSES = {
     PAGE: "the shop book, every step with its boxes to tick: open it by a double-click, on a phone too",
-    PAPER: "the shop book on paper, a page for each step, labels and tapes: print it at 100 %",
+    PAPER: "the shop book on paper, step by step, short steps two to a page",
     FULL_SIZE: "every flat part and section at full size, with an index: print the pages you want at 100 %",
     LABELS: "labels to cut out, for each piece that could be turned the wrong way: print them at 100 %",
     RINGS: "a sheet for each ring: its woods all round, its section, sizes, settings and boards",
@@ -30,10 +30,10 @@ def shop_book(plan: Plan, parts: Sequence[Part], work: Work, own: Executor) -> C
     """The page and the paper, once they are asked for: the paper is set meanwhile. Raises Refused when it cannot be."""
     from jigs.render.html.page import book_html
     from jigs.render.pdf.paper import book_pdf
-    from jigs.sets.book_pictures import book_pictures, book_sheets
+    from jigs.sets.book_pictures import book_pictures
 
     pictures = book_pictures(plan, parts)
-    paper = own.submit(book_pdf, work, pictures, book_sheets(plan), plan.job.workshop.paper.size)
+    paper = own.submit(book_pdf, work, pictures, plan.job.workshop.paper.size)
     page = book_html(work, pictures)
 
     def files() -> Files:

@@ -9,10 +9,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from jigs.paper.tape import tape_pages
+from jigs.paper.tape_labels import label_pages
 from jigs.render.amounts import shown
 from jigs.render.book.gather import book_of
 from jigs.render.listing import listing_text
-from jigs.sets.book_pictures import book_pictures, book_sheets
+from jigs.sets.book_pictures import as_printed, book_pictures
 from jigs.words.lengths import Bound, parse_length
 from jigs.words.quantity import Kind, Quantity, calliper, ruled
 from tests.metric import metric, strings
@@ -25,7 +27,7 @@ def test_book_listing_pictures_labels_and_lettering_are_in_inches(name: str) -> 
     pictures = book_pictures(proof.plan, proof.parts)
     assert not metric(asdict(book_of(work, pictures)))
     assert not metric(listing_text(work).splitlines())
-    sheets = [sheet.svg for sheet in book_sheets(proof.plan)]
+    sheets = [sheet.svg for sheet in as_printed([*label_pages(proof.plan), *tape_pages(proof.plan)])]
     assert not metric([re.findall(r">([^<>]+)<", svg) for svg in (*pictures.values(), *sheets)])
     lettered = [getattr(mark, "text", "") for part in proof.parts for mark in part.marks]
     assert len(list(strings(lettered))) > len(proof.parts)

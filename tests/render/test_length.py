@@ -45,7 +45,7 @@ def test_a_step_is_never_higher_than_said_and_mostly_as_high(name: str) -> None:
     book, high = book_of(work, pictures), svg_size(PICTURE)[1]
     steps = [step for chapter in book.chapters for step in chapter.steps]
     ways = [way_of(step, True, PAGE, high) for step in steps]
-    given = content(book, pictures, (), "A4")
+    given = content(book, pictures, "A4")
     pinned = [Pinned(**given["pinned"][sheet.place]) for sheet in book.sheets]
     room = PAGE[0] * MM
     said = [step_height(step, way, room, high * MM, True) for step, way in zip(steps, ways, strict=True)]

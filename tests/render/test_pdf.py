@@ -14,6 +14,7 @@ from pypdf import PdfReader
 
 from jigs.render.book.content import Step
 from jigs.render.book.gather import book_of
+from jigs.render.pdf.letters import CAPITAL
 from jigs.render.pdf.paper import book_pdf
 from jigs.render.pdf.typeset import CHILD, LACKING
 from jigs.work.model import Operation, Work
@@ -23,7 +24,7 @@ from tests.work.test_every_work import work_of
 BOOKS = ("sample", "garland", "tumbler")  # a ring in mm, a vessel in inches
 POINTS = 72 / 25.4
 SMALLEST = 10.0  # points: capitals 2.5 mm high
-IN_PICTURES = 2.5 * POINTS
+IN_PICTURES = 2.2 / CAPITAL * POINTS  # and 2.2 mm
 
 
 @cache

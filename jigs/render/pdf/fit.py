@@ -1,8 +1,8 @@
-"""How a step and a pinned sheet are set: the roomiest way in which they keep to a page."""
+"""How a step and a pinned sheet are set: the roomiest way in which they keep to a page; short steps share one."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from jigs.render.book.content import Line, Step
 from jigs.render.pdf.length import (
@@ -17,11 +17,40 @@ from jigs.render.pdf.length import (
     step_height,
 )
 from jigs.render.pdf.letters import Word, filled, lines, width, words
-from jigs.render.pdf.ways import ALONE, ON_SEVERAL, PICTURED, PINNED, Pinned, Way
+from jigs.render.pdf.ways import ALONE, ON_SEVERAL, PICTURED, PINNED, SHARED, Pinned, Way
 
 SPARE = 0.5 * MM
 ABOVE = 38  # mm, for what stands above the steps of a pinned sheet
+BETWEEN = 14 * MM  # two steps on one page
 Size = tuple[float, float]
+Placed = tuple[Step, Way, bool]  # True: it follows on the page of the step before
+
+
+def placed(steps: Sequence[Step], page: Size, pictures: Mapping[str, float]) -> Iterator[Placed]:
+    """A chapter's steps, as few pages as they fill in their order where none is set small, then as roomy as those
+    pages let them; `pictures` has the heights of theirs. Behind drawings begins a new page (mm)."""
+    high = page[1] * MM - SPARE
+
+    def height(group: Sequence[Step], ways: tuple[Way, Way]) -> float:
+        heights = [
+            step_height(step, ways[not step.picture], page[0] * MM, pictures[step.id] * MM, step is steps[0])
+            for step in group
+        ]
+        return sum(heights) + BETWEEN * (len(group) - 1)
+
+    groups: list[list[Step]] = []
+    for step in steps:
+        last = groups[-1] if groups else []
+        if last and not last[-1].drawings and height([*last, step], SHARED[-1]) <= high:
+            last.append(step)
+        else:
+            groups.append([step])
+    for first, *more in groups:
+        if more:
+            ways = next(ways for ways in SHARED if height([first, *more], ways) <= high)
+            yield from ((step, ways[not step.picture], step is not first) for step in (first, *more))
+        else:
+            yield first, way_of(first, first is steps[0], page, pictures[first.id]), False
 
 
 def way_of(step: Step, first: bool, page: Size, picture: float) -> Way:

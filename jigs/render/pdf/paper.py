@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping
 from dataclasses import asdict
 from typing import Any
 
 from jigs.render.book.content import Book
 from jigs.render.book.gather import book_of
-from jigs.render.pdf.fit import Size, pinned_way, way_of
-from jigs.render.pdf.sheets import FullSize
+from jigs.render.pdf.fit import Size, pinned_way, placed
 from jigs.render.pdf.typeset import typeset
 from jigs.work.model import Work
 
@@ -23,19 +22,16 @@ NO_PICTURE = (0.0, 0.0)
 def book_pdf(
     work: Work,
     pictures: Mapping[str, str] = NO_PICTURES,
-    sheets: Sequence[FullSize] = (),
     paper: str = "A4",
 ) -> bytes:
     """The book of a work: PDF/UA, text selectable, fonts embedded, never scaled by a viewer.
 
     `pictures` are SVG texts by id. Raises KeyError for a paper other than A4 or Letter.
     """
-    return typeset("book.typ", content(book_of(work, pictures), pictures, sheets, paper))
+    return typeset("book.typ", content(book_of(work, pictures), pictures, paper))
 
 
-def content(
-    book: Book, pictures: Mapping[str, str], sheets: Sequence[FullSize], paper: str
-) -> dict[str, Any]:
+def content(book: Book, pictures: Mapping[str, str], paper: str) -> dict[str, Any]:
     """What the template is given."""
     name, width, height = PAPER[paper]
     page = (width - ASIDE, height - OVER)
@@ -44,18 +40,22 @@ def content(
         "ways": dict(_ways(book, pictures, page)),
         "pinned": {sheet.place: asdict(pinned_way(sheet.steps, page)) for sheet in book.sheets},
         "pictures": dict(pictures),
-        "sheets": [asdict(sheet) for sheet in sheets],
         "paper": name,
     }
 
 
 def _ways(book: Book, pictures: Mapping[str, str], page: Size) -> Iterator[tuple[str, dict[str, Any]]]:
-    """How each step is set, by its id; of its picture the width on its page (mm)."""
+    """How each step is set, by its id, and whether on the page of the one before; of its picture the width (mm)."""
+    sizes = {
+        step.id: svg_size(pictures[step.picture]) if step.picture else NO_PICTURE
+        for chapter in book.chapters
+        for step in chapter.steps
+    }
+    heights = {id: high for id, (_, high) in sizes.items()}
     for chapter in book.chapters:
-        for step in chapter.steps:
-            wide, high = svg_size(pictures[step.picture]) if step.picture else NO_PICTURE
-            way = way_of(step, step is chapter.steps[0], page, high)
-            yield step.id, {**asdict(way), "picture": way.picture * wide}
+        for step, way, follows in placed(chapter.steps, page, heights):
+            shown = way.picture * sizes[step.id][0]
+            yield step.id, {**asdict(way), "picture": shown, "follows": follows}
 
 
 def svg_size(svg: str) -> Size:

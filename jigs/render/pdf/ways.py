@@ -36,13 +36,16 @@ ALONE = (
     Way(10, 14, 4, thumbs=False, jigs=2, checks=2, title=14, leading=0.42, gap=0.42),
     Way(10, 13, 4, thumbs=False, jigs=2, checks=2, title=13, leading=0.36, gap=0.36, reads=4),
 )
-PICTURED = (  # letters in the picture no smaller than 2.5 mm
+PICTURED = (  # capitals in the picture no lower than 2.2 mm: WORDS are set in 3.4 mm
     Way(12, 30, 2, picture=1.0),
-    Way(11, 26, 3, jigs=2, picture=0.86),
-    Way(10.5, 22, 3, jigs=2, picture=0.75),
-    Way(10.5, 20, 3, picture=0.75, beside=True),
-    Way(10, 18, 4, thumbs=False, jigs=2, checks=2, picture=0.75, title=15),
+    Way(11, 26, 3, jigs=2, picture=1.0),
+    Way(10.5, 22, 3, jigs=2, picture=0.91),
+    Way(10.5, 20, 3, picture=0.91, beside=True),
+    Way(10, 18, 4, thumbs=False, jigs=2, checks=2, picture=0.91, title=15),
+    Way(10, 16, 4, thumbs=False, jigs=2, checks=2, picture=0.91, title=14, leading=0.42, gap=0.5),
 )
+# Of steps that share a page, with a picture and without.
+SHARED = ((PICTURED[0], ALONE[0]), (PICTURED[0], ALONE[1]), (PICTURED[1], ALONE[2]))
 
 
 @dataclass(frozen=True)
