@@ -117,7 +117,7 @@ def _add_make(into: Any) -> None:
     command.add_argument("job", type=Path, help="the job file (TOML)")
     command.add_argument(
         "--solids", action="store_true",
-        help="exact solids too, as STEP: every part, every sled and mounting put together; needs CadQuery",
+        help="exact solids too, as STEP: every part, every sled and mounting put together; a torus needs CadQuery",
     )  # fmt: skip
     command.add_argument(
         "--essential", action="store_true",

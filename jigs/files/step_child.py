@@ -1,4 +1,4 @@
-"""A process that writes STEP files and nothing else: the CAD kernel takes as long to load as a set to make."""
+"""A process that writes STEP files and nothing else: the CAD kernel takes as long to load as a job to solve."""
 
 from __future__ import annotations
 
@@ -9,7 +9,8 @@ import sys
 from pathlib import Path
 
 from geometry.records import dataclass
-from jigs.files.solid import load, write_assembly, write_step
+from jigs.files.solid import load
+from jigs.files.step import write_assembly, write_step
 from jigs.parts.assembly import Place
 from jigs.parts.part import Part
 
@@ -24,13 +25,14 @@ class Order:
     assembled: bool
 
 
-def run(orders: str) -> None:
+def run(orders: str, kernel: bool) -> None:
     """Write what a pickled list in a file asks for, once standard input is closed; end at once where there is none.
 
-    The kernel is loaded meanwhile. Errors end it as usual.
+    The kernel is loaded meanwhile, if it is asked for. Errors end it as usual.
     """
     gc.disable()
-    load()
+    if kernel:
+        load()
     sys.stdin.read()
     file = Path(orders)
     for order in pickle.loads(file.read_bytes()) if file.exists() else ():

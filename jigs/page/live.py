@@ -26,7 +26,7 @@ from jigs.page.on_disk import Stamps, stamps
 from jigs.page.session import DiskChanged, Session
 from jigs.page.slow_half import SlowHalf
 from jigs.page.woods import PALETTE
-from jigs.sets.solids import installed
+from jigs.sets.solids import can_be_made
 from jigs.words.findings import Refused
 
 WATCH = 0.7  # seconds between two looks at the file
@@ -61,7 +61,6 @@ class Live:
         self.slow_half = SlowHalf(self._order, self._take)
         self.pieces: dict[PieceName, tuple[int, bytes]] = {}
         self.chooser = Chooser()
-        self._solids = installed()
         self.notebook = Notebook(readings_file(self.path))
         self.notebook.look()
         self._beside: Stamps = {}
@@ -103,7 +102,7 @@ class Live:
             fast=self.fast,
             make=self.maker.told(session.text),
             lean=self.lean,
-            solids=self._solids,
+            solids=not reading.job or can_be_made(reading.job),
             pieces={name: number for name, (number, _) in self.pieces.items()},
             slow=self.slow,
             fields=fields_of(source, reading.form, reading.unit) if source else [],

@@ -22,7 +22,7 @@ from jigs.sets.keep import followed, worth_keeping
 from jigs.sets.made import Made, unchanged
 from jigs.sets.old_set import OldSet
 from jigs.sets.sled_use import Sled, serving
-from jigs.sets.solids import Writer, has_solids, installed, not_installed, writer
+from jigs.sets.solids import Writer, can_be_made, has_solids, not_installed, writer
 from jigs.sets.solids import beside as solids_beside
 from jigs.sets.standing import standing
 from jigs.sets.swap import leftovers, new_folder, only_one, sweep
@@ -43,7 +43,7 @@ NEXT_TO = "nothing that it does has changed"
 def make(
     job: Job, root: Path, progress: Progress = silent_progress, solids: bool = False, lean: bool = False
 ) -> Made:
-    """Make a job's whole set in root/<job name>, with `solids` STEP files too where the CAD kernel is installed.
+    """Make a job's whole set in root/<job name>, with `solids` STEP files too where no kernel is missing for them.
 
     If `lean`, without the jigs that a turner who owns sleds can do without. What the job's change does not touch is
     carried over as it stands. Raises Refused when the job cannot be made, when a written file does not measure what it
@@ -53,13 +53,13 @@ def make(
         root.mkdir(parents=True, exist_ok=True)
         with only_one(root, job.name):
             inputs = input_print(job.sources)
-            wanted = solids and installed()
+            wanted = solids and can_be_made(job)
             without = (not_installed(),) if solids and not wanted else ()
             found = standing(root / job.name, inputs, lean)
             if found and not (wanted and not has_solids(root / job.name)):
                 sweep(root, job.name)
                 return replace(unchanged(found), notes=(*without, *_left(root, job.name)))
-            with writer(wanted) as solid_writer:
+            with writer(wanted, job) as solid_writer:
                 made = _make(job, root, inputs, progress, solid_writer, lean)
             return replace(made, notes=(*made.notes, *without, *_left(root, job.name)))
     except OSError as error:

@@ -12,6 +12,8 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 from geometry.records import dataclass
+from jigs.asked.by_job import by_job
+from jigs.asked.job import Job
 from jigs.files.manifest import extras_of, read_manifest, sha256
 from jigs.files.step_child import Order
 from jigs.forms.assemblies import assemblies
@@ -23,13 +25,23 @@ from jigs.words.findings import Finding, Refused
 
 FOLDER = "model"
 ROOT = Path(__file__).parents[2]
-CHILD = "import sys; sys.path.insert(0, sys.argv[1]); from jigs.files.step_child import run; run(sys.argv[2])"
+CHILD = """
+import sys
+sys.path.insert(0, sys.argv[1])
+from jigs.files.step_child import run
+run(sys.argv[2], kernel=sys.argv[3] == "kernel")
+"""
 Rows = list[dict[str, str]]
 
 
-def installed() -> bool:
-    """Whether the CAD kernel is there; it is not loaded."""
-    return find_spec("OCP") is not None
+def can_be_made(job: Job) -> bool:
+    """Whether the CAD kernel is there, where STEP files of the job need it; it is not loaded."""
+    return not need_kernel(job) or find_spec("OCP") is not None
+
+
+def need_kernel(job: Job) -> bool:
+    """A torus is mounted partly turned: its flats meet what is turned already in curves that the kernel finds."""
+    return by_job(job, torus=lambda _: True, vessel=lambda _: False)
 
 
 def has_solids(folder: Path) -> bool:
@@ -40,7 +52,7 @@ def has_solids(folder: Path) -> bool:
 def not_installed() -> Finding:
     return Finding(
         "no-solids",
-        "no STEP files: CadQuery, which writes them, is not installed; all else is there",
+        "no STEP files: CadQuery, which those of a torus need, is not installed; all else is there",
         "install it (pip install cadquery), then make again with --solids",
         severity="note",
     )
@@ -56,16 +68,17 @@ class Writer:
 
 
 @contextmanager
-def writer(wanted: bool) -> Iterator[Writer | None]:
-    """One that waits to be asked, none unless `wanted`: it loads the kernel, which takes as long as solving a job."""
+def writer(wanted: bool, job: Job) -> Iterator[Writer | None]:
+    """One that waits to be asked, none unless `wanted`: it begins while the job is solved."""
     if not wanted:
         yield None
         return
+    kernel = "kernel" if need_kernel(job) else "none"
     with TemporaryDirectory() as aside:
         orders, said = Path(aside) / "orders", Path(aside) / "said"
         with said.open("wb") as complaints:
             child = subprocess.Popen(
-                [sys.executable, "-P", "-c", CHILD, str(ROOT), str(orders)],
+                [sys.executable, "-P", "-c", CHILD, str(ROOT), str(orders), kernel],
                 stdin=subprocess.PIPE,
                 stdout=subprocess.DEVNULL,
                 stderr=complaints,

@@ -7,7 +7,7 @@ import pytest
 
 from geometry.plane.contour import circle, rectangle
 from jigs.files.mesh import part_mesh
-from jigs.files.solid import solid
+from jigs.parts.assembly import wedge_of_work
 from tests.jigs.exact import exact
 from tests.jigs.plates import RADIUS, SLOPE, bevelled, gauge, part, wedge
 
@@ -65,10 +65,11 @@ def test_a_section_that_meets_its_axis_is_one_body():
 
 def test_a_part_without_thickness_is_refused():
     with pytest.raises(ValueError, match="no thickness"):
-        solid(replace(gauge(), thickness=0.0))
+        exact(replace(gauge(), thickness=0.0))
 
 
 def test_a_missing_kernel_is_said_plainly(monkeypatch):
     monkeypatch.setitem(sys.modules, "OCP.gp", None)
+    ring = wedge_of_work("ring", rectangle(20, -10, 40, 10), pi / 8, (), rectangle(22, -8, 38, 8))
     with pytest.raises(RuntimeError, match="CadQuery, which cannot be loaded"):
-        solid(gauge())
+        exact(ring)
