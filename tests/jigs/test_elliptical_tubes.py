@@ -30,6 +30,7 @@ from jigs.sets.make import make
 from jigs.sets.measured import measured
 from jigs.sets.proof import draw
 from jigs.sets.rack import rack
+from jigs.stages.gauging.solve.torus import solve_gauges
 from jigs.words.findings import Finding, Refused
 from tests.jigs.inspection import faults
 from tests.jigs.random_jobs import job_texts
@@ -236,6 +237,15 @@ def test_a_tube_too_far_from_round_is_refused_with_what_would_do(high, nearest):
     assert (finding.code, finding.key) == ("tube-out-of-round", "form.tube_height")
     assert f"{nearest} mm" in finding.remedy
     assert parse(f"{head}tube_height = {nearest}", "oval.toml").form.tube_height == float(nearest)
+
+
+def test_a_gauge_too_loose_for_a_slim_ellipse_is_refused(planned):
+    """Its channel's curve is 2.65 squared over 3.7 at its tightest, 1.9 mm."""
+    form = replace(planned.job.form, tube_diameter=7.4, tube_height=5.3)
+    job = replace(planned.job, form=form, gauges=replace(planned.job.gauges, fit=1.9))
+    channel = replace(planned.holding.channel, tube=form.tube, lining=0.0)
+    with pytest.raises(Refused, match=r"curves by 1\.9 mm\. Use a fit of at most 0\.9 mm"):
+        solve_gauges(job, replace(planned.holding, channel=channel))
 
 
 def test_a_height_as_large_as_the_width_is_the_round_tube():

@@ -9,8 +9,10 @@ from geometry.lathe.turning import TAIL
 from jigs.asked.defaults import default_plate
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_shop import Process
+from jigs.asked.nearest import at_most, show_in
 from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan, Stage
 from jigs.stages.mountings.plan.holding import HoldingPlan
+from jigs.words.findings import Finding, refuse
 from jigs.words.lengths import show_length
 
 HOLE_PLAY = 2.0  # of the hole gauge in the hole, at its widest
@@ -34,8 +36,11 @@ def plate_of(job: Job, longest: float, made: Process) -> float:
 
 
 def solve_gauges(job: TorusJob, holding: HoldingPlan) -> GaugePlan:
-    """Stages, widths and bevels of the profile gauges."""
+    """Stages, widths and bevels of the profile gauges. Raises Refused where fit is all of a curve."""
     form, wish = job.form, job.gauges
+    tightest = min(of.hollow.least_radius for of in (holding.channel, holding.retainer))
+    if wish.fit >= tightest:
+        refuse([_too_loose(job, tightest)])
     stages = tuple(_stage(job, index) for index in range(len(wish.stages)))
     rough, widest = form.rough, stages[0].edge
     longest = 2 * max(widest.wide, widest.high) + 2 * GAUGE_WEB
@@ -59,6 +64,17 @@ def solve_gauges(job: TorusJob, holding: HoldingPlan) -> GaugePlan:
         channel_land=bevel_needed(plate, flank),
         channel=channel.hollow.beyond(-wish.fit),
         retainer=holding.retainer.hollow.beyond(-wish.fit),
+    )
+
+
+def _too_loose(job: TorusJob, tightest: float) -> Finding:
+    show = show_in(job)
+    return job.finding(
+        "loose-gauge",
+        f"gauges {show(job.gauges.fit)} looser than the work have corners: the tube curves by {show(tightest)}",
+        key="gauges.fit",
+        remedy=f"use a fit of at most {at_most(job, tightest / 2)}",
+        wants={"gauges.fit": tightest / 2},
     )
 
 
