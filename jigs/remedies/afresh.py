@@ -38,7 +38,7 @@ def afresh(view: View) -> Iterator[Changes]:
         key for key in (*_stated(view), *_of_the_shop(job)) if key not in LEFT_IN and not of_a_machine(key)
     ]
     usual = {key: None if key.partition(".")[0] in WHOLE else _usual(job, key) for key in stated}
-    for shape in by_job(job, torus=lambda own: _tori(view, own), vessel=lambda _: _vessels(view)):
+    for shape in by_job(job, torus=lambda own: _tori(view, own), vessel=lambda own: _vessels(view, own)):
         yield {**usual, **shape}
 
 
@@ -100,24 +100,24 @@ def _torus(view: View, job: TorusJob, outer: float, tube: float) -> Changes:
     return {**changes, **unstated, "form.wedge_rings": RINGS, "form.segments": SEGMENTS}
 
 
-def _vessels(view: View) -> Iterator[Changes]:
+def _vessels(view: View, job: VesselJob) -> Iterator[Changes]:
     """The profile as it is, then with straight edges, then wider, then a cone; walls and rings as they are common."""
-    unit = view.job.unit
-    for shape in _shapes(view):
+    unit = job.unit
+    for shape in _shapes(view, job):
         for height in HEIGHTS:
             lengths = {"wall.thickness": WALL, "wall.floor": FLOOR, "rings.heights": height}
             sizes: dict[str, Any] = {key: typed(rounded(mm, unit), unit) for key, mm in lengths.items()}
             yield {**sizes, "rings.segments": VESSEL_SEGMENTS, **shape}
 
 
-def _shapes(view: View) -> Iterator[Mapping[str, Any]]:
+def _shapes(view: View, job: VesselJob) -> Iterator[Mapping[str, Any]]:
     """The profile as it is, within the lathe's swing; with straight edges; wider where it is slim; a cone."""
     own = {key: view.raw(key) for key in ALL if key.startswith("profile.") and view.raw(key) is not None}
     yield own
     others = dict.fromkeys(own)
     for key in ("profile.stations", "profile.edges"):
         if rows := rows_of(view, key):
-            clears = PROFILE_OF_THE_SWING * view.job.workshop.lathe.swing_over_bed
+            clears = PROFILE_OF_THE_SWING * job.workshop.lathe.swing_over_bed
             times = min(1.0, clears / max(row[1] for row in rows))
             within = [[row[0], times * row[1], *row[2:]] for row in rows]
             if times < 1:
@@ -125,12 +125,12 @@ def _shapes(view: View) -> Iterator[Mapping[str, Any]]:
             for least in (0.0, CONE[1][0] * 2 / 3):
                 straight = [[z, max(across, least)] for z, across, *_ in within]
                 yield {**others, "profile.edges": points(view, key, straight)}
-    yield {**others, "profile.edges": points(view, "profile.edges", _cone(view.job))}
+    yield {**others, "profile.edges": points(view, "profile.edges", _cone(job))}
 
 
-def _cone(job: AnyJob) -> Rows:
+def _cone(job: VesselJob) -> Rows:
     """From foot to rim, as high and as wide as the vessel within what is common and what the lathe clears."""
-    height, mouth = job.outside.profile.end[::-1] if isinstance(job, VesselJob) else (0.0, 0.0)
+    mouth, height = job.outside.profile.end
     swing = OF_THE_SWING * job.workshop.lathe.swing_over_bed
     sizes = [min(max(size, low), high) for size, (low, high) in zip((height, 2 * mouth), CONE, strict=True)]
     mouth = min(sizes[1], max(swing, CONE[1][0]))

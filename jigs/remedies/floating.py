@@ -10,7 +10,7 @@ from geometry.bodies.floating_base import widest_opening
 from jigs.asked.change import typed
 from jigs.asked.vessel_job import VesselJob
 from jigs.remedies.ladder import Rung
-from jigs.remedies.lever import Lever, View, one_of
+from jigs.remedies.lever import Lever, View, of_vessel, one_of
 from jigs.words.findings import Refused
 from jigs.words.lengths import MM_PER_INCH
 
@@ -19,13 +19,11 @@ SMALLER = (1.0, 0.9, 0.8, 0.7, 0.6)  # of the widest hollow
 USUAL = 20.0  # mm, of rings for a job whose heights are chosen from boards
 
 
-def _carried(view: View) -> Sequence[Rung]:
+@of_vessel
+def _carried(_: View, job: VesselJob) -> Sequence[Rung]:
     """Hollow, floor and lowest ring of usual sizes, the hollow as wide as the wall leaves it."""
     from jigs.asked.inside import wall_floor
 
-    job = view.job
-    if not isinstance(job, VesselJob):
-        return []
     step = 0.5 if job.unit == "mm" else MM_PER_INCH / 32
     ledge, tongue = (round(size / step) * step for size in (LEDGE, TONGUE))
     thick = max(wall_floor(job), round((TONGUE + LIP) / step) * step)

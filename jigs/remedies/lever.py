@@ -3,15 +3,20 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from geometry.records import dataclass
+from jigs.asked.by_job import by_job
 from jigs.asked.change import raw_value
 from jigs.asked.jobfile import AnyJob
 from jigs.asked.keys import DIAMETERS
 from jigs.asked.toml_source import Source
 from jigs.remedies.ladder import ALL, Rung, Way, held, rungs
 from jigs.words.findings import Finding
+
+if TYPE_CHECKING:  # a job of one form need not load the other's
+    from jigs.asked.job import TorusJob
+    from jigs.asked.vessel_job import VesselJob
 
 MACHINE = 7.0
 SIZE = 3.0  # how much dearer a change is for each time its key's own size
@@ -72,6 +77,16 @@ class Lever:
 def dearness(key: str) -> float:
     """How dear a change of this key is."""
     return DEARNESS.get(key) or DEARNESS.get(key.partition(".")[0], 1.0)
+
+
+def of_torus(ladder: Callable[[View, TorusJob], Sequence[Rung]]) -> Callable[[View], Sequence[Rung]]:
+    """A ladder that no vessel has."""
+    return lambda view: by_job(view.job, torus=lambda job: ladder(view, job), vessel=lambda _: ())
+
+
+def of_vessel(ladder: Callable[[View, VesselJob], Sequence[Rung]]) -> Callable[[View], Sequence[Rung]]:
+    """A ladder that no torus has."""
+    return lambda view: by_job(view.job, torus=lambda _: (), vessel=lambda job: ladder(view, job))
 
 
 def up(key: str) -> Lever:

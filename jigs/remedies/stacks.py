@@ -9,7 +9,7 @@ from math import ceil, floor
 from jigs.asked.change import typed
 from jigs.asked.vessel_job import VesselJob
 from jigs.remedies.ladder import Rung
-from jigs.remedies.lever import Lever, View
+from jigs.remedies.lever import Lever, View, of_vessel
 
 LEAST_FOOT_RING = 4.0  # mm over the foot, of a ring that is worth having under a stem
 USUAL_HEIGHTS = (
@@ -20,11 +20,9 @@ USUAL_HEIGHTS = (
 )  # mm: rings for a vessel whose boards are not listed. Common practice
 
 
-def _one_height(view: View) -> Sequence[Rung]:
+@of_vessel
+def _one_height(_: View, job: VesselJob) -> Sequence[Rung]:
     """Heights of the boards that are listed, those of most woods first; else usual ones."""
-    job = view.job
-    if not isinstance(job, VesselJob):
-        return []
     flat = job.rings.flattening
     listed = Counter(round(board.thickness - flat, 2) for board in job.workshop.stock.boards)
     heights = [height for height, _ in listed.most_common() if height >= 2] or list(USUAL_HEIGHTS)
@@ -37,8 +35,9 @@ def _one_wood(view: View) -> Sequence[Rung]:
     return [Rung({"rings.species": name}, 0.0) for name in woods]
 
 
-def _no_staves(view: View) -> Sequence[Rung]:
-    if not isinstance(view.job, VesselJob) or view.job.staves is None:
+@of_vessel
+def _no_staves(view: View, job: VesselJob) -> Sequence[Rung]:
+    if job.staves is None:
         return []
     return [
         Rung({f"staves.{name}": None for name in ("low", "high", "count", "species")
@@ -57,14 +56,12 @@ def _fewer_heights(view: View) -> Sequence[Rung]:
     ]
 
 
-def _upright_stem(view: View) -> Sequence[Rung]:
+@of_vessel
+def _upright_stem(_: View, job: VesselJob) -> Sequence[Rung]:
     """One ring with its grain along the axis, from under the thin part of a stem to over it; others as they were."""
     from jigs.stages.finished_form.solve import solve_section
     from jigs.stages.solids.slim import too_slim_across
 
-    job = view.job
-    if not isinstance(job, VesselJob):
-        return []
     span, allowance = too_slim_across(solve_section(job)), job.rings.turning_allowance
     if span is None:
         return []

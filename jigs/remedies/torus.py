@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from jigs.asked.job import TorusJob
 from jigs.remedies.ladder import Rung, Way, held, rungs
-from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without
+from jigs.remedies.lever import Lever, View, down, of_torus, one_of, up, up_from, without
 from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES
 
 HOLE = (up("form.hole_diameter"), up("form.outer_diameter"), down("form.tube_diameter"))
@@ -15,28 +15,26 @@ SMALLER = (down("form.outer_diameter"), down("form.hole_diameter"), down("form.t
 THICKER = (up("form.tube_diameter"), up("form.outer_diameter"), down("form.hole_diameter"))
 
 
-def _own_ring(view: View) -> Sequence[Rung]:
+@of_torus
+def _own_ring(_: View, job: TorusJob) -> Sequence[Rung]:
     """A ring of the turner's own, from what the tube and its allowance ask."""
-    job = view.job
-    if not isinstance(job, TorusJob):
-        return []
     least = 2 * max(job.form.rough.wide, job.form.rough.high)
     return rungs(job, "form.ring_across_flats", "up", job.form.ring_across_flats or least)
 
 
-def _more_clean_up(view: View) -> Sequence[Rung]:
-    job = view.job
+@of_torus
+def _more_clean_up(_: View, job: TorusJob) -> Sequence[Rung]:
     usual = max(3.0, job.workshop.saw.kerf + 1.0)
-    clean_up = job.form.clean_up if isinstance(job, TorusJob) else None
-    return rungs(job, "form.clean_up", "up", clean_up or usual)
+    return rungs(job, "form.clean_up", "up", job.form.clean_up or usual)
 
 
 def _height(way: Way) -> Lever:
     """Of an ellipse: a round tube has none."""
 
-    def ladder(view: View) -> Sequence[Rung]:
-        high = view.job.form.tube_height if isinstance(view.job, TorusJob) else None
-        return [] if high is None else rungs(view.job, "form.tube_height", way, high)
+    @of_torus
+    def ladder(_: View, job: TorusJob) -> Sequence[Rung]:
+        high = job.form.tube_height
+        return [] if high is None else rungs(job, "form.tube_height", way, high)
 
     return Lever("form.tube_height", ladder, way)
 

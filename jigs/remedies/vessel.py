@@ -8,7 +8,7 @@ from dataclasses import replace
 from jigs.asked.vessel_job import VesselJob
 from jigs.remedies.floating import FLOATING
 from jigs.remedies.ladder import Rung, rungs
-from jigs.remedies.lever import Lever, View, down, one_of, up, without
+from jigs.remedies.lever import Lever, View, down, of_vessel, one_of, up, without
 from jigs.remedies.lids import LIDS
 from jigs.remedies.shapes import (
     GENTLER_ARCS,
@@ -59,9 +59,10 @@ _BOLT = Lever("reversing.base_hole", _bolt_that_holds, "up")
 IN_ONE = without("halves.ring")
 
 
-def _rings_moved(view: View) -> Sequence[Rung]:
+@of_vessel
+def _rings_moved(_: View, job: VesselJob) -> Sequence[Rung]:
     """Each joint alone some rings up or down."""
-    own = list((view.job.halves.ring if isinstance(view.job, VesselJob) else None) or ())
+    own = list(job.halves.ring or ())
     found = []
     for k, ring in enumerate(own):
         for off in (*range(-MOST_MOVED, 0), *range(1, MOST_MOVED + 1)):
