@@ -6,6 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import ceil
 
+from geometry.packing.boards import Board
 from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import MEASURED, TINY, InStock, suits
@@ -18,22 +19,17 @@ ROUGH_STEP = {"mm": 0.5, "in": MM_PER_INCH / 16}  # mm: boards are asked for in 
 
 @dataclass(frozen=True)
 class Kind:
-    """Boards of one size; `room` is the width for strips and the kerfs between.
+    """Boards of one size, and as they are packed.
 
-    `fits` says of which lots strips can be ripped. A board that is just as wide as a strip of a lot, `strip_of`, may
-    also be taken as it is; it then counts as `strip_width` wide. Sizes are those that it counts as: what it is a hair
-    under is not known so finely.
+    One that is just as wide as a strip of a lot may also be taken as it is; it then counts as `strip_width` wide.
+    Sizes are those that it counts as: what it is a hair under is not known so finely.
     """
 
     thickness: float
     width: float
     length: float
     source: InStock | None  # None: bought
-    boards: int | None  # None: as many as are asked for
-    usable: float  # length between trimmed ends
-    room: float
-    fits: tuple[bool, ...]
-    strip_of: int | None = None  # number of the lot among these
+    packed: Board
     strip_width: float = 0.0
 
     @property
@@ -90,8 +86,8 @@ def hand_kinds(job: Job, lots: Sequence[Lot], there: Mapping[InStock, int]) -> l
                 job, lots, (max(board.thickness, lot.thickness), board.width, board.length), board, count
             )
             found.append(_as_strip(job, lots, kind) if board.rest_of is None else kind)
-    usable = [kind for kind in found if any(kind.fits) or kind.strip_of is not None]
-    return sorted(usable, key=lambda kind: (kind.thickness, kind.strip_of is None))
+    usable = [kind for kind in found if any(kind.packed.fits) or kind.packed.as_strip is not None]
+    return sorted(usable, key=lambda kind: (kind.thickness, kind.packed.as_strip is None))
 
 
 def _kind(
@@ -104,7 +100,9 @@ def _kind(
     thickness, width, length = size
     room, usable = width - job.workshop.stock.edge_trim, _usable(job, length)
     fits = tuple(ripped(job, lot) <= room + TINY and lot.pieces_in(usable) > 0 for lot in lots)
-    return Kind(thickness, width, length, source, boards, usable, room, fits)
+    cost = float(source is None)  # a board to buy costs 1, those at hand nothing
+    board = Board(room + job.workshop.saw.kerf, usable, cost, boards, fits)
+    return Kind(thickness, width, length, source, board)
 
 
 def _as_strip(job: Job, lots: Sequence[Lot], kind: Kind) -> Kind:
@@ -116,9 +114,9 @@ def _as_strip(job: Job, lots: Sequence[Lot], kind: Kind) -> Kind:
     width = max(kind.width, lots[best].width)
     if ripped(job, lots[best]) + job.workshop.stock.edge_trim <= width + TINY:
         return kind
-    if not lots[best].pieces_in(kind.usable):
+    if not lots[best].pieces_in(kind.packed.length):
         return kind
-    return replace(kind, strip_of=best, strip_width=width)
+    return replace(kind, packed=replace(kind.packed, as_strip=best), strip_width=width)
 
 
 def _usable(job: Job, length: float) -> float:

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import ceil
 
-from geometry.packing.boards import Board, NotEnough, Sawn, Strips, Task, least_by_area
+from geometry.packing.boards import NotEnough, Sawn, Strips, Task, least_by_area
 from geometry.packing.plan import planned, tried
 from geometry.records import dataclass
 from jigs.asked.job import Job
@@ -90,15 +90,11 @@ def spares_at_hand(job: Job, lots: Sequence[Lot], there: Stock) -> int | None:
 
 
 def _task(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind], crosscut: bool = True) -> Task:
-    """A board to buy costs 1, those at hand nothing."""
-    kerf, least = job.workshop.saw.kerf, job.workshop.stock.least_offcut
     return Task(
         strips=tuple(strips_of(job, lot) for lot in lots),
-        boards=tuple(
-            Board(k.room + kerf, k.usable, float(k.bought), k.boards, k.fits, k.strip_of) for k in kinds
-        ),
-        kerf=kerf,
-        least=least + HAIR,
+        boards=tuple(kind.packed for kind in kinds),
+        kerf=job.workshop.saw.kerf,
+        least=job.workshop.stock.least_offcut + HAIR,
         step=LENGTH_STEP[job.unit],
         crosscut=crosscut,
     )
@@ -126,4 +122,4 @@ def _by_area(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind]) -> float:
 
 def _given(kinds: Sequence[Kind], lot: int) -> bool:
     """Whether any board gives a lot."""
-    return any(kind.fits[lot] or kind.strip_of == lot for kind in kinds)
+    return any(kind.packed.fits[lot] or kind.packed.as_strip == lot for kind in kinds)

@@ -39,7 +39,7 @@ def sawn_boards(kinds: Sequence[Kind], sawn: Sequence[Sawn]) -> tuple[SawnBoard,
     found = list[SawnBoard]()
     for one in sorted(sawn, key=lambda one: one.board):
         kind = kinds[one.board]
-        ready = any(not kind.fits[k] for length in one.lengths for k, _ in length.strips)
+        ready = any(not kind.packed.fits[k] for length in one.lengths for k, _ in length.strips)
         lengths = tuple(sorted(one.lengths, key=lambda of: -of.length))
         found.append(SawnBoard(kind, lengths, one.rest, ready))
     return tuple(found)
@@ -78,11 +78,12 @@ def _board(
         ready=ready,
         count=count,
         strips=strips,
-        left=0.0 if ready else _left_beside(job, kind.room, strips),
+        left=0.0 if ready else _left_beside(job, kind.width, strips),
     )
 
 
-def _left_beside(job: Job, room: float, strips: Sequence[StripCut]) -> float:
+def _left_beside(job: Job, width: float, strips: Sequence[StripCut]) -> float:
     """Width beside the strips once the last of them is ripped off; nothing where that cut takes it all."""
     wide, count = sum(cut.strips * cut.width for cut in strips), sum(cut.strips for cut in strips)
+    room = width - job.workshop.stock.edge_trim
     return max(0.0, room - wide - count * job.workshop.saw.kerf)
