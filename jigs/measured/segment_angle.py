@@ -138,5 +138,5 @@ def _what_to_do(trial: _Trial, tilt: Estimate, words: Words) -> str:
     return (
         f"Light at the {where}: each cut needs {turn} {'more' if short else 'less'} tilt. Lay a feeler leaf of "
         f"{words.fine(max(trial.leaf(tilt.value), LEAST_LEAF))} under the tilt plate's foot, at its {end}; tilt until "
-        "no light shows along the plate, and cut a new ring of scrap."
+        "no light shows along the plate, and cut a new ring of scrap. A leaf that lay there for this ring stays."
     )

@@ -194,11 +194,12 @@ def _wedge(plan: TorusPlan, found: WedgeFound, words: Words) -> tuple[str, ...]:
         )
     length = paper_length(plan.job, plan.ring_cut, plan.blank)
     shim = wedge_shim(plan.blank, length, found.turn)
+    lies = plan.job.readings.length(f"{found.of}.paper")
     per_paper = face_length(plan.blank) * found.rings / length * PAPER
     return (
         f"{found.rings} rings span {words.angle(abs(found.error.value))} too {_much(found.error)}, give or take "
         f"{words.angle(found.error.accuracy)}: each is {words.angle(abs(found.turn))} too {_size(found.error)}.",
-        *_what_to_do(shim.thick_end, shim.thin_end, shim.stop, words),
+        *_what_to_do(shim.thick_end, shim.thin_end, shim.stop, lies.value if lies else 0.0, words),
         f"{words.fine(PAPER)} at the thick end changes the light by {words.fine(per_paper)}.",
         f"Or make a new wedge of {degrees(found.right):.3f}°: make draws it so.",
         f"After it {remains}",
@@ -214,11 +215,19 @@ def _size(error: Estimate) -> str:
     return "small" if error.value < 0 else "large"
 
 
-def _what_to_do(thick_end: float, thin_end: float, stop: float, words: Words) -> tuple[str, ...]:
+def _what_to_do(thick_end: float, thin_end: float, stop: float, lies: float, words: Words) -> tuple[str, ...]:
+    """`lies` is the paper under the thick end already, mm."""
     if thick_end > 0:
-        return (f"Light at the rim: put {words.fine(thick_end)} of paper under the wedge's thick end.",)
+        more = " more" if lies else ""
+        return (f"Light at the rim: put {words.fine(thick_end)}{more} of paper under the wedge's thick end.",)
+    if lies >= -thick_end:
+        return (
+            f"Light at the hole: take {words.fine(-thick_end)} of the paper out from under the thick end.",
+        )
+    first = "take the paper out, then " if lies else ""
     return (
-        f"Light at the hole: plane {words.fine(-thick_end)} off the wedge's thick end, nothing at its thin end.",
+        f"Light at the hole: {first}plane {words.fine(-thick_end - lies)} off the wedge's thick end, nothing at its "
+        "thin end.",
         f"Or put {words.fine(thin_end)} of paper under its thin end, and move the stop {words.fine(stop)} away from "
         "the apex: the paper pushes the ring towards the blade.",
     )

@@ -64,6 +64,20 @@ def test_the_wedge_that_was_used_and_its_paper_count(tmp_path: Path):
     assert drawn_angle(paper) == pytest.approx(10 + degrees(0.12 / length), abs=0.001)
 
 
+@pytest.mark.parametrize(
+    ("light", "told"),
+    [
+        ("rim = 0.2", "put 0.06 mm more of paper"),
+        ("hole = 0.2", "take 0.06 mm of the paper out"),
+        ("hole = 0.8", "take the paper out, then plane 0.10 mm"),
+    ],
+)
+def test_paper_that_lies_under_the_wedge_is_counted_in_what_to_do(tmp_path: Path, light: str, told: str):
+    plan = plan_with(tmp_path, f"[wedge_rings.trial]\ngap-at-{light}\npaper = 0.12")
+    (advice,) = wedge_advice(plan)
+    assert told in " ".join(advice.says)
+
+
 def test_good_rings_outdo_the_trials(tmp_path: Path):
     plan = plan_with(
         tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0.4\n[wedge_rings.second]\ngap-at-hole = 0.3"
