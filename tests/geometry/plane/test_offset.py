@@ -150,6 +150,16 @@ def test_a_convex_shape_grows_by_steiners_rule(n: int, apothem: float, radius: f
     assert area(offset(c, d)) == pytest.approx(expected, rel=1e-9)
 
 
+@given(st.integers(40, 90), st.floats(20.0, 50.0), st.floats(0.05, 4.0), st.booleans())
+def test_where_edges_turn_by_little_they_are_cut_where_they_cross(
+    n: int, a: float, d: float, hole: bool
+) -> None:
+    facets = regular_polygon(n, a)
+    (found,) = offset(facets.cw(), d) if hole else offset(facets, -d)
+    assert len(found) == n
+    assert np.linalg.norm(found.points, axis=1) == pytest.approx((a - d) / math.cos(math.pi / n), abs=1e-6)
+
+
 def test_a_circle_grows_and_shrinks_as_a_circle() -> None:
     c = circle((3.0, 4.0), 5.0)
     assert [found.area for found in offset(c, 2.0)] == pytest.approx([49.0 * math.pi])
