@@ -5,7 +5,6 @@ from functools import cache
 from itertools import combinations, product
 from math import cos, pi, sin, tan
 
-import cadquery
 import pytest
 from hypothesis import given, settings
 
@@ -34,8 +33,16 @@ def racked(name):
     return plan, {part.name: part for part in parts_of_example(name)}
 
 
+@cache
+def reader():
+    """CadQuery takes two seconds to load: only a process that comes to these tests does."""
+    import cadquery
+
+    return cadquery
+
+
 def read(file):
-    return cadquery.importers.importStep(str(file)).val()
+    return reader().importers.importStep(str(file)).val()
 
 
 @pytest.mark.parametrize("plate", SOLID.values(), ids=SOLID)
@@ -94,7 +101,7 @@ def test_names_keep_their_letters(tmp_path):
     disc = part(circle((0, 0), 5), name=name)
     write_assembly("one", [(disc, Place())], tmp_path / "part.step")
     assert b"poirier d''\\X2\\00E9\\X0\\t" in (tmp_path / "part.step").read_bytes()
-    found = cadquery.Assembly.importStep(str(tmp_path / "part.step"))
+    found = reader().Assembly.importStep(str(tmp_path / "part.step"))
     assert any(name in own for own in found.objects), found.objects
 
 
@@ -151,7 +158,7 @@ def test_an_assembly_has_every_piece_in_its_place_and_each_part_once(tmp_path):
 
 def box(body):
     """What it lies in; the tightest would take as long as all else, and leaves out no pair that meets either."""
-    return cadquery.BoundBox._fromTopoDS(body.wrapped, optimal=False)
+    return reader().BoundBox._fromTopoDS(body.wrapped, optimal=False)
 
 
 def apart(a, b):
@@ -317,7 +324,7 @@ def test_the_work_is_mounted_as_far_turned_as_it_is_then():
                 for a in (2 * pi * j / blank.segments - pi / 2 for j in range(blank.segments))
             )
             wanted = wood and not any(arc.contains(angle) for arc in gone)
-            assert ring.isInside(cadquery.Vector(x, y, rho * sin(turn))) == wanted, (mounting.name, angle)
+            assert ring.isInside(reader().Vector(x, y, rho * sin(turn))) == wanted, (mounting.name, angle)
         gone += [mounting.turns] if mounting.turns else []
 
 
