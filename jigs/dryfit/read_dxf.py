@@ -1,4 +1,4 @@
-"""A DXF of one part as ezdxf reads it."""
+"""A DXF of one part."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""A whole sheet's DXF as ezdxf reads it."""
+"""A whole sheet's DXF."""
 
 from __future__ import annotations
 
