@@ -13,8 +13,9 @@ from geometry.records import dataclass
 from jigs.figures.figure import Point
 from jigs.paper.page import rectangle
 from jigs.paper.strips import Strip
+from jigs.words.lengths import MM_PER_INCH, Unit
 
-TAIL = 30.0  # of the tape before the first piece
+TAIL: dict[Unit, float] = {"mm": 30.0, "in": 1.25 * MM_PER_INCH}  # of the tape before the first piece
 LOWEST = 8.0  # of a row, so that its words have room
 WIDEST_FAN = 2.0  # radians
 
@@ -35,7 +36,7 @@ class Row:
         return range(self.start, self.stop)
 
 
-def rows_of(strip: Strip, width: float, height: float) -> list[Row]:
+def rows_of(strip: Strip, width: float, height: float, unit: Unit) -> list[Row]:
     """As few rows as there can be, about equally long; none where a piece is larger than the room.
 
     What is straight is drawn lower or higher where it is too high or too low, since only widths matter.
@@ -43,7 +44,7 @@ def rows_of(strip: Strip, width: float, height: float) -> list[Row]:
     most = _most(strip, width, height)
     if not most:
         return []
-    tail = 0.0 if strip.slope else max(0.0, min(TAIL, width - strip.pitch))
+    tail = 0.0 if strip.slope else max(0.0, min(TAIL[unit], width - strip.pitch))
     first = most if strip.slope else int((width - tail + 1e-9) // strip.pitch)
     counts = _shared(len(strip.pieces), most, first)
     found = [_row(strip, start, stop, height) for start, stop in pairwise(accumulate(counts, initial=0))]

@@ -29,7 +29,7 @@ def tape_pages(plan: Plan) -> list[Figure]:
 def _pages(plan: Plan, strip: Strip) -> Iterator[Figure]:
     paper = plan.job.workshop.paper.size
     left, top, right, bottom = room(paper)
-    rows = rows_of(strip, right - left, bottom - top - CAPTION)
+    rows = rows_of(strip, right - left, bottom - top - CAPTION, plan.job.unit)
     names = _short(strip)
     bodies = list(_bodies(strip, rows, names, (left, top), bottom)) if rows else list(by_rule(plan, strip))
     told = " ".join(_told(plan, strip, rows, names))
@@ -44,7 +44,7 @@ def _told(plan: Plan, strip: Strip, rows: Sequence[Row], names: Mapping[str, str
     unit = plan.job.unit
     edge, between, length, glued, sanding, tail = (
         show_length(mm, unit)
-        for mm in (strip.edge, strip.between, strip.length, strip.glued, strip.sanding, TAIL)
+        for mm in (strip.edge, strip.between, strip.length, strip.glued, strip.sanding, TAIL[unit])
     )
     what = f", {between} between them" if strip.between else ""
     later = f" ({glued} once {sanding} is sanded off each end)" if strip.sanding else ""

@@ -24,7 +24,7 @@ from jigs.parts.part import Dimension, Extent, Line, Part, Point
 from jigs.parts.plate import Plate
 from jigs.plans.plan import Plan
 from jigs.words.forces import weight_text
-from jigs.words.lengths import MM_PER_INCH, Unit, show_length
+from jigs.words.lengths import MM_PER_INCH, Unit, limit_length, show_length
 
 RELIEF = 1.5  # of a finger above the wood, off its pad
 THINNED = 8.0  # mm, height of a thinned foot
@@ -130,7 +130,7 @@ def brass(plan: Plan, text: str = PINS) -> str:
     return text.format(
         across=show_length(plan.job.fittings.brass, unit),
         out=show_length(PINS_OUT[unit], unit),
-        clear=show_length(PIN_CLEAR, unit),
+        clear=limit_length(PIN_CLEAR, unit, "most"),
     )
 
 

@@ -1,5 +1,6 @@
 """Tape layouts: every ring's pieces in their order, true to size, edge to edge."""
 
+from dataclasses import replace
 from itertools import pairwise
 from math import cos, dist, pi, tan
 
@@ -224,7 +225,7 @@ def tall_staves(height):
 
 def test_rows_of_a_single_narrow_piece_keep_their_words_on_the_paper():
     strip = tall_staves(220.0)
-    rows = rows_of(strip, 186.0, 220.01)
+    rows = rows_of(strip, 186.0, 220.01, "mm")
     assert [len(row.numbers) for row in rows] == [1] * 12
     for k in range(12):
         drawn = drawn_row(strip, rows, k, {"ash": "ash"}, (10.0, 34.0))
@@ -233,9 +234,19 @@ def test_rows_of_a_single_narrow_piece_keep_their_words_on_the_paper():
 
 def test_staves_larger_than_the_paper_are_marked_by_rule_at_both_ends():
     strip = tall_staves(400.0)
-    assert rows_of(strip, 186.0, 230.0) == []
+    assert rows_of(strip, 186.0, 230.0, "mm") == []
     (drawn,) = by_rule(plan_of("sorrel"), strip)
     told = sheet(page("A4", "mm", "Heading", "", drawn)).texts
     assert any("by rule, every 30.0 mm" in text for text in told)
     assert any("lower end" in text and "every 14.0 mm" in text for text in told)
     assert "stave 12, ash: from 330.0 mm" in told
+
+
+@pytest.mark.parametrize(
+    ("name", "tail", "told"), [("sorrel", 30.0, "30.0 mm"), ("quoit", 31.75, "1 1/4 in")]
+)
+def test_the_tape_starts_a_round_length_before_the_first_piece_in_either_unit(name, tail, told):
+    first = tapes(name)[0]
+    assert f"it starts {told} before segment 1" in " ".join(first.texts)
+    straight = replace(tall_staves(40.0), lower=tall_staves(40.0).upper)
+    assert rows_of(straight, 186.0, 220.0, plan_of(name).job.unit)[0].tail == tail

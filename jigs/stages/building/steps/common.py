@@ -8,7 +8,7 @@ from geometry.hardware.fasteners import nut_place
 from geometry.records import dataclass
 from jigs.parts.part import Line, Part
 from jigs.plans.plan import Plan
-from jigs.words.lengths import show_length
+from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import Setting, bolts, dowels, piece, sunk, told, used
 from jigs.work.minutes import CHECKED, FITTED, MARKING, each
@@ -17,7 +17,8 @@ from jigs.work.rack import Rack, builds, uses
 from jigs.work.supplies import layers_glued
 
 ID = "building"
-BRASS_LONG = 12.0  # mm, of a brass pin with its point; common practice, no source
+# Of a brass pin with its point; common practice, no source.
+BRASS_LONG: dict[Unit, float] = {"mm": 12.0, "in": MM_PER_INCH / 2}
 PIN = "pin"  # how its mark is named
 DRY = "Push every tab into its slot dry. Ease a tight one with a file; never drive it."
 
@@ -257,7 +258,10 @@ def _brass(plan: Plan, parts: Sequence[Part]) -> tuple[Goods, ...]:
     count = sum(
         part.quantity * sum(isinstance(m, Line) and m.name == PIN for m in part.marks) for part in parts
     )
-    size = (calliper("across", "Across", plan.job.fittings.brass), ruled("length", "Long", BRASS_LONG))
+    size = (
+        calliper("across", "Across", plan.job.fittings.brass),
+        ruled("length", "Long", BRASS_LONG[plan.job.unit]),
+    )
     return (piece("pin.brass", "brass pin, filed to a point", count, *size),) if count else ()
 
 

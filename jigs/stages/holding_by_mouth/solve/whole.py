@@ -29,7 +29,8 @@ from jigs.words.lengths import MM_PER_INCH, Unit
 
 FLOOR_CLEAR = 2.0  # between the plug's tip and the floor
 EDGE_CLEAR = 2.0  # between a band and the mouth's edge
-RIM_CLEAR = 10.0  # between the rim and the flange where the rim does not stand on it
+# Between the rim and the flange where the rim does not stand on it.
+RIM_CLEAR: dict[Unit, float] = {"mm": 10.0, "in": 7 * MM_PER_INCH / 16}
 NUT_AND_WASHER = 15.0
 PAST_RIM = 3.0  # of the flange
 LEAST_FLANGE = 45.0  # radius, for the faceplate's screws
@@ -190,7 +191,7 @@ def _twin(job: VesselJob, section: Section, way: Way) -> _Body | Barred:
         return Barred(way, "narrow-mouth", 2 * (search.throat + lining), 2 * (search.wanted + lining))
     bearing = left.between(*search.band)
     slope = atan2(bearing.end[0] - bearing.start[0], bearing.end[1] - bearing.start[1])
-    return _Body(bearing, *search.band, section.height + RIM_CLEAR, False, 0.0, slope)
+    return _Body(bearing, *search.band, section.height + RIM_CLEAR[job.unit], False, 0.0, slope)
 
 
 def _hollow(section: Section) -> float:

@@ -27,7 +27,7 @@ from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.plan.jigs import LayupJigs
 from jigs.stages.layup.plan.layup import LayupPlan
-from jigs.words.lengths import show_length
+from jigs.words.lengths import limit_length, show_length
 
 
 def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
@@ -77,9 +77,9 @@ def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
         "presses on the slab, parallel to the blade",
         making=(
             "Glue it under the slab's finger, the finger over its middle, its ends along the fence, its long side "
-            f"{show_length(foot.left, unit)} from the blade. Set it with the hold-down down on a slab.",
+            f"{limit_length(foot.left, unit, 'least')} from the blade. Set it with the hold-down down on a slab.",
             f"Put two brass pins in at the marks. Leave {show_length(hold_down.PINS_OUT[unit], unit)} out below; "
-            f"file it to a point. The blade passes {show_length(PIN_CLEAR, unit)} from them.",
+            f"file it to a point. The blade passes {limit_length(PIN_CLEAR, unit, 'most')} from them.",
         ),
     )
 

@@ -83,11 +83,11 @@ def _nothing_to_face(job: VesselJob, section: Section, stack: StackPlan) -> Iter
     need = min(job.rings.turning_allowance, FACED)
     if over >= need - THINNEST:
         return
-    rim, there, wanted = (show_length(mm, job.unit) for mm in (section.height, over, need))
+    rim, there = (show_length(mm, job.unit) for mm in (section.height, over))
     yield job.finding(
         "nothing-to-face",
-        f"ring {last.number} ends {there} over the rim at {rim}, and {wanted} are needed to face it; a ring over it "
-        "would be faced away whole and is left out",
+        f"ring {last.number} ends {there} over the rim at {rim}, and {at_least(job, need)} are needed to face it; a "
+        "ring over it would be faced away whole and is left out",
         key="rings.heights",
         remedy=f"make ring {last.number} at least {at_least(job, last.height + need - over)} high",
         severity="refused" if isinstance(job.rings.heights, tuple) else "warning",
