@@ -30,7 +30,7 @@ ALWAYS = (
     "drill with bits and a countersink",
 )
 EDGE = 4.0  # of a screw, wood outside the screws, both sides together; common practice, no source
-SCALE = "luggage scale, for the spanner"
+SCALE = "luggage scale, for the wrench"
 
 
 def tools(plan: Plan) -> tuple[Goods, ...]:

@@ -57,10 +57,10 @@ def speeds(speed: tuple[int, int]) -> tuple[Quantity, ...]:
     )
 
 
-SPANNER: dict[Unit, float] = {"mm": 100.0, "in": 4 * MM_PER_INCH}  # from the nut to where a scale pulls
+WRENCH: dict[Unit, float] = {"mm": 100.0, "in": 4 * MM_PER_INCH}  # from the nut to where a scale pulls
 SCALE: dict[Unit, str] = {
-    "mm": "Tighten by a spanner. Hook a luggage scale on it 100 mm from the nut and pull square: 10 N are 1 kg.",
-    "in": "Tighten by a spanner. Hook a luggage scale on it 4 in from the nut and pull square: lbf are its pounds.",
+    "mm": "Tighten by a wrench. Hook a luggage scale on it 100 mm from the nut and pull square: 10 N are 1 kg.",
+    "in": "Tighten by a wrench. Hook a luggage scale on it 4 in from the nut and pull square: lbf are its pounds.",
 }
 
 
@@ -73,10 +73,10 @@ def tightened(torque: float, most: float) -> tuple[Quantity, ...]:
 
 
 def scaled(unit: Unit, torque: float, most: float) -> tuple[Quantity, ...]:
-    """What a scale shows that pulls at the nut's spanner, by the lever alone."""
-    arm = SPANNER[unit] / 1000
+    """What a scale shows that pulls at the nut's wrench, by the lever alone."""
+    arm = WRENCH[unit] / 1000
     return (
-        Quantity("scale.from", "Scale on the spanner, from", torque / arm, "force", "least"),
+        Quantity("scale.from", "Scale on the wrench, from", torque / arm, "force", "least"),
         Quantity("scale.to", "to", most / arm, "force", "most"),
     )
 

@@ -196,8 +196,8 @@ def _bands(plan: VesselPlan, rings: Sequence[int]) -> tuple[Quantity, ...]:
     if len(set(lengths)) == 1:
         return (ruled("band", "Clamp band, with its overlap", lengths[0]),)
     return (
-        ruled("band.longest", "Clamp band, with its overlap, for the largest ring", max(lengths)),
-        ruled("band.shortest", "for the smallest", min(lengths)),
+        ruled("band.longest", "Band of the largest ring, with its overlap", max(lengths)),
+        ruled("band.shortest", "Band of the smallest ring, with its overlap", min(lengths)),
     )
 
 

@@ -52,7 +52,7 @@ def pulled(plan: TorusPlan, mounting: str) -> tuple[Quantity, ...]:
 
 
 def scale(plan: TorusPlan, mounting: str) -> tuple[Quantity, ...]:
-    """What a scale on the spanner shows meanwhile."""
+    """What a scale on the wrench shows meanwhile."""
     drawn = plan.mountings.bolts(mounting)
     return scaled(plan.job.unit, drawn.torque, drawn.most_torque)
 
