@@ -7,12 +7,12 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.arcs import FloatArray, points_along, spread
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances, parameter
 from geometry.plane.edges import Edge
 from geometry.plane.loops import part
-from geometry.plane.nearest import nearest
+from geometry.plane.nearest import Table, nearest
 from geometry.plane.profile import Profile
 
 _PITCH = 1.0  # mm between the places of the nominal edge that are looked at
@@ -37,8 +37,8 @@ def edge_form(contours: Sequence[Contour], nominal: Profile) -> float:
     )
     # An outline may run along the edge either way; the other way round leads round the rest of the plate.
     runs = [run for run in (_run(outline, start, end), _run(outline, end, start)) if run]
-    wanted = nominal.edges()
-    points = _sampled(wanted)
+    wanted = Table.of(nominal.edges())
+    points = _points(wanted, [max(4, math.ceil(edge.length / _PITCH)) for edge in nominal.edges()])
     worst = math.inf
     for least, run in sorted(((_middle_off(run, wanted), run) for run in runs), key=lambda one: one[0]):
         if least < worst:
@@ -46,14 +46,17 @@ def edge_form(contours: Sequence[Contour], nominal: Profile) -> float:
     return worst
 
 
-def _middle_off(run: Sequence[Edge], wanted: Sequence[Edge]) -> float:
+def _middle_off(run: Sequence[Edge], wanted: Table) -> float:
     """How far one of the places of a run that are looked at lies from an edge: it is no nearer."""
     return float(distances(wanted, np.array([run[len(run) // 2].point_at(0.5)]))[0])
 
 
-def _apart(run: Sequence[Edge], wanted: Sequence[Edge], points: FloatArray) -> float:
-    """The worst distance of a run's vertices and chord middles from an edge, and of its points from the run."""
-    return float(max(distances(wanted, _looked_at(run)).max(), distances(run, points).max()))
+def _apart(run: Sequence[Edge], wanted: Table, points: FloatArray) -> float:
+    """The worst distance of a run's vertices and chord middles, and of the middles of pieces of its arcs, from an
+    edge, and of the edge's points from the run."""
+    own = Table.of(run)
+    looked_at = _points(own, [2 * _ARC_PIECES if edge.is_arc else 2 for edge in run])
+    return float(max(distances(wanted, looked_at).max(), distances(own, points).max()))
 
 
 def _run(edges: Sequence[Edge], start: _Place, end: _Place) -> list[Edge]:
@@ -68,18 +71,8 @@ def _run(edges: Sequence[Edge], start: _Place, end: _Place) -> list[Edge]:
     return [edge for edge in found if edge.length > 0.0]
 
 
-def _looked_at(run: Sequence[Edge]) -> FloatArray:
-    """Both ends and the middle of each chord, and of each piece of an arc, (m, 2)."""
-    counts = [2 * _ARC_PIECES if edge.is_arc else 2 for edge in run]
-    return _points(run, counts)
-
-
-def _sampled(edges: Sequence[Edge]) -> FloatArray:
-    return _points(edges, [max(4, math.ceil(edge.length / _PITCH)) for edge in edges])
-
-
-def _points(edges: Sequence[Edge], counts: Sequence[int]) -> FloatArray:
-    """Evenly spaced points of each edge, its ends among them."""
-    return np.array(
-        [edge.point_at(k / n) for edge, n in zip(edges, counts, strict=True) for k in range(n + 1)]
-    )
+def _points(edges: Table, parts: Sequence[int]) -> FloatArray:
+    """Points (m, 2) that part each edge into so many, its ends among them."""
+    t, which = spread(np.zeros(len(edges)), np.ones(len(edges)), np.array(parts))
+    on = edges.only(which)
+    return points_along(on.start, on.end, on.sweep, t)

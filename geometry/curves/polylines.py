@@ -20,12 +20,14 @@ def dense(lines: Sequence[npt.ArrayLike], step: float) -> tuple[FloatArray, IntA
     arrays = [np.asarray(line, dtype=np.float64).reshape(-1, 2) for line in lines]
     if not arrays:
         return np.empty((0, 2)), np.empty(0, dtype=np.int64)
-    starts, ends = np.concatenate([a[:-1] for a in arrays]), np.concatenate([a[1:] for a in arrays])
+    points, sizes = np.concatenate(arrays), np.array([len(a) for a in arrays])
+    last = np.cumsum(sizes) - 1
+    starts, ends = np.delete(points, last, axis=0), np.delete(points, last - sizes + 1, axis=0)
     counts = np.maximum(2, np.ceil(np.hypot(*(ends - starts).T) / step).astype(np.int64) + 1)
     piece = np.repeat(np.arange(len(counts)), counts)
     at = np.arange(len(piece)) - np.repeat(np.cumsum(counts) - counts, counts)
     share = (at / (counts - 1)[piece])[:, None]
-    owner = np.repeat(np.arange(len(arrays)), [len(a) - 1 for a in arrays])
+    owner = np.repeat(np.arange(len(arrays)), sizes - 1)
     return starts[piece] + (ends - starts)[piece] * share, owner[piece]
 
 

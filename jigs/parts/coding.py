@@ -6,7 +6,6 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
 from jigs.parts.labels import ENGRAVED, SAW_CAUTION
-from jigs.parts.marked import as_lines
 from jigs.parts.part import Lettering, Mark, Part, Point, Words
 from jigs.parts.places import LEAST_TEXT, WHOLE, NoRoom, place
 
@@ -61,7 +60,7 @@ def _counted(marks: Iterable[Lettering], head: str, stack: int) -> list[Letterin
 def _placed(part: Part, words: Words, taken: Sequence[Mark]) -> tuple[Lettering, ...]:
     """Lettering in its place; none where there is no room for any."""
     try:
-        return place(words, tuple(as_lines(taken)), _least(part))
+        return place(words, tuple(taken), _least(part))
     except NoRoom:
         return ()
 
@@ -75,7 +74,7 @@ def _with_code(part: Part, title: str, head: str, marks: Sequence[Mark]) -> list
     """The marks with the code in a place of its own, or in the title's row; as they are without room for it."""
     for row in dict.fromkeys((head, part.code)) if part.process != "turn" else ():
         try:
-            found = place(_bare(part, row), tuple(as_lines(marks)), _least(part))
+            found = place(_bare(part, row), tuple(marks), _least(part))
         except NoRoom:
             continue
         return [*marks, *_counted(found, head, part.stack)]
@@ -101,6 +100,6 @@ def _in_title(part: Part, title: str, marks: Sequence[Mark]) -> list[Mark]:
     if part.process == "turn":
         return [replace(own, text=f"{part.code} {own.text}"), *rest]
     try:
-        return [*rest, *place(_bare(part, part.code, own.origin), tuple(as_lines(rest)), _least(part))]
+        return [*rest, *place(_bare(part, part.code, own.origin), tuple(rest), _least(part))]
     except NoRoom:
         return list(marks)

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from geometry.plane.arcs import FloatArray
 from geometry.strokes.lettering import strokes
-from jigs.parts.part import Line, Mark, Words
+from jigs.parts.part import Lettering, Line, Mark, Words
 
 
 def as_lines(marks: Iterable[Mark | Words]) -> list[Line]:
@@ -15,6 +16,14 @@ def as_lines(marks: Iterable[Mark | Words]) -> list[Line]:
         if isinstance(mark, Line):
             found.append(mark)
         elif not isinstance(mark, Words):
-            drawn = strokes(mark.text, mark.origin, mark.height, mark.angle)
-            found += [Line(tuple(map(tuple, stroke.tolist()))) for stroke in drawn]
+            found += [Line(tuple(map(tuple, stroke.tolist()))) for stroke in _drawn(mark)]
     return found
+
+
+def paths(marks: Iterable[Mark]) -> list[tuple[tuple[float, float], ...] | FloatArray]:
+    """The points (k, 2) of the same lines."""
+    return [path for mark in marks for path in ([mark.points] if isinstance(mark, Line) else _drawn(mark))]
+
+
+def _drawn(mark: Lettering) -> tuple[FloatArray, ...]:
+    return strokes(mark.text, mark.origin, mark.height, mark.angle)

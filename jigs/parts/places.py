@@ -13,7 +13,8 @@ import numpy as np
 from geometry.curves.room import PITCH, Room, nearest_spot, room
 from geometry.plane.contour import Contour, circle
 from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, SAW_CAUTION, block, block_height, block_width
-from jigs.parts.part import Lettering, Line, Point, Words
+from jigs.parts.marked import paths
+from jigs.parts.part import Lettering, Line, Mark, Point, Words
 
 FINE = 0.5  # pitch of the grid on which room is looked for where a coarser one has none, mm
 MARGIN, TIGHT = 2.5, 1.2  # kept free around lettering, and around what a small plate has no more room for
@@ -50,24 +51,34 @@ def lettered(
 
 
 @lru_cache(maxsize=512)  # after a change of the job most plates are as they were
-def place(words: Words, taken: tuple[Line, ...] = (), least: float = LEAST_TEXT) -> tuple[Lettering, ...]:
+def place(words: Words, taken: tuple[Mark, ...] = (), least: float = LEAST_TEXT) -> tuple[Lettering, ...]:
     """The first choice that has room clear of `taken`, in the largest size; else the first that has a narrow place.
 
     Lines are kept where they fit, else run together or broken. Raises NoRoom when not even the `least` size fits.
     """
-    lines = [line.points for line in (*words.lines, *taken)]
+    lines = paths((*words.lines, *taken))
     free = room(words.area, words.holes, lines)
     for text in words.choices:
-        for size in _sizes(words.height, least):
-            found = _placed(words, free, text, size, MARGIN)
-            if found:
-                return found
+        found = _largest(words, free, text, least)
+        if found:
+            return found
     free = room(words.area, words.holes, lines, FINE)
     for text in words.choices:
         found = _placed(words, free, text, min(words.height, least), TIGHT)
         if found:
             return found
     raise NoRoom(f"no room on the plate for the lettering {' / '.join(words.choices[0])!r}")
+
+
+def _largest(words: Words, free: Room, text: tuple[str, ...], least: float) -> tuple[Lettering, ...]:
+    """A text in its largest size; what has room in one has room in all that are smaller."""
+    sizes, found = _sizes(words.height, least), tuple[Lettering, ...]()
+    low, high, middle = 0, len(sizes), 0  # most texts have room in the first
+    while low < high:
+        placed = _placed(words, free, text, sizes[middle], MARGIN)
+        low, high, found = (low, middle, placed) if placed else (middle + 1, high, found)
+        middle = (low + high) // 2
+    return found
 
 
 def _sizes(height: float, least: float) -> list[float]:

@@ -11,7 +11,6 @@ from jigs.parts.beds import lies_on
 from jigs.parts.gauges.plate import printed_gauge
 from jigs.parts.gauges.ticks import Tick, tick_marks
 from jigs.parts.labels import raised_height, raised_width
-from jigs.parts.marked import as_lines
 from jigs.parts.part import Bevel, Dimension, Lettering, Mark, Part, ProfileForm, Words
 from jigs.parts.places import NoRoom, lettered, place
 from jigs.plans.vessel import VesselPlan
@@ -62,7 +61,7 @@ def marked(
     for wanted, lines in (*((some, text) for some in fewer), ((), text[1:])):
         beside = tick_marks(wanted, edge, 1, outline, holes, height, plan.job.unit)
         try:
-            label = place(lettered(outline, holes, as_lines(beside), lines, near, height)[0])
+            label = place(lettered(outline, holes, (), lines, near, height)[0], beside)
         except NoRoom:
             continue
         if label[0].height >= LEAST_RAISED * height:
