@@ -10,8 +10,6 @@ from fractions import Fraction
 from math import ceil, floor
 from typing import Literal
 
-from geometry.records import dataclass
-
 Fit = Literal["fine", "medium", "coarse"]
 INCH = 25.4
 
@@ -136,12 +134,3 @@ def in_inches(bolt: str) -> bool:
 def called(bolt: str) -> str:
     """The name by which `bolt` is bought: "M6", "1/4-20", "#8-32"."""
     return f"{bolt.removesuffix(' in')}-{PER_INCH[bolt]}" if in_inches(bolt) else bolt
-
-
-@dataclass(frozen=True)
-class Screws:
-    """What holds a board, or the retainer, to its faceplate."""
-
-    count: int
-    across: float
-    depth: float  # in the wood, at most: no point comes through

@@ -8,6 +8,9 @@ from __future__ import annotations
 from geometry.hardware.fasteners import INCH, NUT_FLATS, NUTS, bolt_diameter, clearance_hole
 from geometry.records import dataclass
 
+SHORT = 5.0  # of the wood's other face, that a faceplate's screws end
+COUNTS, MOST = ((200.0, 4), (400.0, 6)), 8  # up to so many mm across so many of them
+
 NUT_SIDE_PLAY = 0.3  # of a nut in the window that keeps it from turning
 PEG_PLAY = 0.2
 
@@ -120,3 +123,19 @@ IN_INCHES = Fittings(
 def fittings_for(inches: bool) -> Fittings:
     """Those of a job in inches, or of one in mm."""
     return IN_INCHES if inches else METRIC
+
+
+@dataclass(frozen=True)
+class Screws:
+    """What holds a board, or the retainer, to its faceplate."""
+
+    count: int
+    across: float
+    depth: float  # in the wood, at most: no point comes through
+
+
+def screws_for(fittings: Fittings, diameter: float, thickness: float) -> Screws:
+    """For a faceplate on a board or a block of this size."""
+    count = next((count for most, count in COUNTS if diameter <= most), MOST)
+    across, deep = fittings.wood_screw
+    return Screws(count, across, min(deep, thickness - SHORT))

@@ -1,10 +1,10 @@
 """What was asked: the job and workshop files, read and checked.
 
-`job job_shop job_wood vessel_job halves inside knob` are the records; a field declared with `key` is a key of
+`job job_shop job_wood vessel_job inside` are the records; a field declared with `key` is a key of
 the file. `keys` lists the tables; reader, `schema` and `starter` follow it.
 
 `lid` is a vessel whose outside gets the flange that fits its `Pot`, another job, by its mouth as planned or as
-read (`pot_mouth`) and by how its wood moves (`rim_wood`).
+read and by how its wood moves (`rim_wood`).
 
 `by_job` alone asks which form a job is of.
 
@@ -14,6 +14,6 @@ read (`pot_mouth`) and by how its wood moves (`rim_wood`).
 
 `drawn/` takes a vessel's profile from a DXF or SVG drawing; `readings/` what was measured.
 
-`defaults` of allowances, `woods`, lists `by_ring`; `questions` of `jigs new`; what a shop tells every
+`defaults` of allowances, `woods`; `questions` of `jigs new`; what a shop tells every
 `table_sled`.
 """

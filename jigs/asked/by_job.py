@@ -1,4 +1,4 @@
-"""Which form a job asks for: asked here, as `jigs.plans.by_form` asks it of plans."""
+"""Which form a job asks for: asked here, as `jigs.plans.plan.by_form` asks it of plans."""
 
 from __future__ import annotations
 

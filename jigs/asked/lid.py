@@ -7,10 +7,14 @@ from typing import TYPE_CHECKING, Literal
 from geometry.bodies.lid_fit import LidFit
 from geometry.records import dataclass
 from jigs.asked.key import key
+from jigs.asked.readings.readings import Readings
 from jigs.words.lengths import MM_PER_INCH, Unit
 
 if TYPE_CHECKING:
     from jigs.asked.vessel_job import VesselJob
+
+MOUTH = "lid_pot.measure.mouth"
+FAR = 0.1  # share of its plan by which it may differ; more is a slip of the pen
 
 Fit = Literal["loose", "snug"]
 # Least gap all round at the worst moisture, mm. Common practice, no source.
@@ -58,3 +62,13 @@ class Pot:
 
     job: VesselJob
     fit: LidFit
+
+
+def mouths_read(readings: Readings) -> tuple[float, ...]:
+    """Every diameter that was read, mm."""
+    found = readings.each(MOUTH) if MOUTH in readings else ()
+    return tuple(one.value for one in found if one is not None)
+
+
+def is_slip(mouth: float, planned: float) -> bool:
+    return abs(mouth - planned) > FAR * planned

@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import field
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal, get_args
+from typing import TYPE_CHECKING, Literal, TypeVar, get_args
 
 from geometry.records import dataclass
-from jigs.asked.by_ring import by_ring
 from jigs.asked.defaults import ALLOWANCE, ALLOWANCES
-from jigs.asked.halves import HalvesWish
 from jigs.asked.job import Job
 from jigs.asked.key import FEWEST, LEAST_WOOD, key
-from jigs.asked.knob import KnobWish
 from jigs.asked.lid import LidWish, Pot, Rebate
 from jigs.words.called import LID, VESSEL, Called
 
 if TYPE_CHECKING:
     from geometry.plane.profile import Profile
+
+T = TypeVar("T")
 
 HeightChoice = Literal["fewest rings", "least wood"]
 Base = Literal["solid", "segmented", "floating"]
@@ -25,6 +25,7 @@ Grain = Literal["across", "upright"]
 Hold = Literal["auto", "taper", "inside", "bolt", "none"]
 Way = Literal["stations", "edges", "drawing"]
 SHAPES = get_args(Way)  # a profile is given in one of these ways
+BETWEEN = ("second", "third", "fourth")  # parts between the lower and the upper one, as many as there may be
 
 
 @dataclass(frozen=True, eq=False)
@@ -40,6 +41,28 @@ class Shape:
 
 
 # fmt: off
+@dataclass(frozen=True)
+class HalvesWish:
+    """Where the parts of a vessel are joined, for a neck or a waist that no tool and no gauge passes; each is hollowed
+    first."""
+
+    ring: tuple[int, ...] | None = key("counts", "the last ring of the lower half, by its number from the foot up; of "
+        "more parts a list, the last ring of each but the uppermost. Each is turned inside first, then they are "
+        "joined", unset="built in one", example=(5,), least=1, most=200)
+
+
+@dataclass(frozen=True, kw_only=True, eq=False)
+class KnobWish:
+    """A lid's knob, glued into the lid's top: its outside, from there (height 0) up, and the tenon under it."""
+
+    shape: Shape
+    tenon_diameter: float = key("length", "of its tenon, and of the hole in the lid: a bit that you have", 10.0,
+        inch_default=9.525, least=4, most=60)
+    tenon_length: float = key("length", "of its tenon", 6.0, inch_default=6.35, least=3, most=60)
+    species: str | None = key("text", "of the knob, its grain along the axis", unset="the lid's lowest ring's first",
+        example="walnut", most=40)
+
+
 @dataclass(frozen=True)
 class WallWish:
     """The wall: one thickness, or by height (height, wall); neither where there is an inside of its own."""
@@ -198,3 +221,13 @@ class VesselJob(Job):
         pot = self.pot.job.sources if self.pot else ()
         drawings = (source for source in shapes if source is not None)
         return tuple(dict.fromkeys((*super().sources, *drawings, *pot)))
+
+
+def by_ring(given: Sequence[T], number: int) -> T:
+    """What a list by ring gives for a ring: its last entry goes on."""
+    return given[min(number, len(given)) - 1]
+
+
+def round_ring(names: Sequence[str], count: int) -> tuple[str, ...]:
+    """Names that repeat round a ring."""
+    return tuple(names[k % len(names)] for k in range(count))

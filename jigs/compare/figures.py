@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from geometry.blanks.sawing import included_angle_error
 from jigs.compare.wish import PIECES, By, Wish
 from jigs.forms.work import work
-from jigs.plans.by_form import by_form
+from jigs.plans.plan import by_form
 from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity, calliper, ruled
 

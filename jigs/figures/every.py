@@ -10,8 +10,7 @@ from jigs.figures.figure import Figure
 from jigs.figures.told import Show
 from jigs.files.sheets.nesting import nest
 from jigs.parts.part import Part
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.plans.torus import TorusPlan

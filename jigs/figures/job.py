@@ -10,8 +10,7 @@ from jigs.figures.figure import Dimension, Figure, Item
 from jigs.figures.shapes import area, disc, line, moved, tube
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import both
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 

@@ -11,8 +11,7 @@ from jigs.figures.saws.hold_down import hold_down
 from jigs.figures.told import Show
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
-from jigs.stages.layup.plan.jigs import LayupJigs
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupJigs, LayupPlan
 
 
 def figures(plan: Plan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:

@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 
 from jigs.parts.assembly import Assembly
 from jigs.parts.part import Part
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.plans.torus import TorusPlan

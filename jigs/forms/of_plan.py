@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from jigs.plans.by_form import by_form
+from jigs.parts.coding import settled
+from jigs.parts.part import Part
+from jigs.plans.plan import Plan, by_form
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.forms.form import OfPlan
@@ -28,3 +30,9 @@ def _of_vessel(plan: VesselPlan) -> OfPlan:
     from jigs.forms.vessel.form import VESSEL
 
     return VESSEL.of(plan)
+
+
+def parts_of(plan: Plan) -> list[Part]:
+    """All parts of a plan, their lettering in its places."""
+    title = plan.job.title.upper()
+    return [settled(part, title) for family in of_plan(plan).families for part in family()]

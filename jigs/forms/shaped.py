@@ -8,7 +8,7 @@ from jigs.asked.job import Job, TorusJob
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.asked.vessel_job import VesselJob
-    from jigs.plans.shape import Shape
+    from jigs.plans.plan import Shape
 
 
 def shaped(job: Job, coarse: bool = False) -> Shape:

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from jigs.asked.job_shop import Printer
 from jigs.forms.form import OfPlan
 from jigs.forms.of_plan import of_plan
 from jigs.measured.known import reading_faults
 from jigs.parts.part import Part
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import NOT_MEASURED
 from jigs.words.findings import Finding, refuse
 from jigs.words.lengths import Unit
@@ -26,7 +27,11 @@ from jigs.work.rack import Rack
 from jigs.work.shown import figure_of
 from jigs.work.supplies import of_all
 from jigs.work.values import values
-from jigs.work.verdict import verdict
+
+if TYPE_CHECKING:
+    from jigs.plans.vessel import VesselPlan
+
+CAN = "can be made"
 
 OF_OUR_SLEDS = "held-pieces"  # the table of what was proved on them
 
@@ -112,3 +117,14 @@ def _entry(part: Part, printer: Printer) -> JigEntry:
         hours=made.hours if made else None,
         grams=made.grams if made else None,
     )
+
+
+def verdict(plan: Plan) -> str:
+    """Whether it can be made, and what of it the job leaves to the hand."""
+    return by_form(plan, torus=lambda _: CAN, vessel=_of_vessel)
+
+
+def _of_vessel(plan: VesselPlan) -> str:
+    if plan.section.through:
+        return f"{CAN}, its {plan.job.called.foot} rubbed flat by hand"
+    return f'{CAN}, its foot finished by hand (hold = "none")' if plan.by_hand else CAN

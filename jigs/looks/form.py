@@ -11,8 +11,7 @@ from geometry.records import dataclass
 from jigs.looks.lid import shown_knob, with_knob
 from jigs.looks.solid import Solid, torus_solid, vessel_solid
 from jigs.looks.unrolled import Sheet
-from jigs.plans.by_form import by_form
-from jigs.plans.shape import Shown
+from jigs.plans.plan import Shown, by_form
 from jigs.words.called import Called
 
 if TYPE_CHECKING:

@@ -20,8 +20,7 @@ from jigs.looks.unrolled import LINE, smooth_sheet, true_height, unrolled
 from jigs.looks.views import cameras, drawn
 from jigs.looks.wish import Wish
 from jigs.looks.woods import made_up
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.plans.vessel import VesselPlan
 from jigs.progress import Progress, silent_progress
 from jigs.sets.look_stamp import FOLDER, stamped

@@ -24,8 +24,8 @@ from jigs.looks.misplaced import misplaced, torus_gaps, vessel_gaps
 from jigs.looks.mistakes import Mistakes, rings_out, torus_joints
 from jigs.looks.spots import Spots
 from jigs.looks.woods import Woods, flat_rings, torus_woods, vessel_woods
-from jigs.plans.by_form import by_form
-from jigs.plans.shape import Shown, TorusShape, VesselShape
+from jigs.plans.plan import Shown, by_form
+from jigs.plans.shape import TorusShape, VesselShape
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 

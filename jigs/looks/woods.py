@@ -15,11 +15,11 @@ from geometry.plane.arcs import FloatArray
 from geometry.records import dataclass
 from jigs.figures.colours import RGB, colour_of, is_known
 from jigs.looks.mistakes import Mistakes
-from jigs.plans.plan import Plan
-from jigs.plans.shape import Shown, TorusShape, VesselShape
+from jigs.plans.plan import Plan, Shown
+from jigs.plans.shape import TorusShape, VesselShape
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.stack.plan import Layer
 
 GAP: RGB = (58, 52, 46)  # an open gap shows the dark behind it

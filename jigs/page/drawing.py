@@ -21,8 +21,8 @@ from jigs.looks.views import cameras, drawn
 from jigs.page.contract import Drawing, FormView, Loop, PatternView, Role, SectionView, Stretch
 from jigs.page.handles import handles_of, without_handle
 from jigs.page.woods import legend, rings_of
-from jigs.plans.by_form import by_form
-from jigs.plans.shape import Shape, TorusShape, VesselShape
+from jigs.plans.plan import Shape, by_form
+from jigs.plans.shape import TorusShape, VesselShape
 
 DEVIATION = 0.05  # mm, from the outline to the chords that are turned about the axis
 LONGEST = 1 / 120  # of the outline's length

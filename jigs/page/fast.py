@@ -15,8 +15,8 @@ from jigs.forms.shaped import shaped
 from jigs.page.contract import Fast, Said
 from jigs.page.drawing import drawing_of
 from jigs.page.verdicts import verdicts_of
-from jigs.plans.by_form import by_form
-from jigs.plans.shape import Shape, TorusShape
+from jigs.plans.plan import Shape, by_form
+from jigs.plans.shape import TorusShape
 from jigs.stages.blank.check import blank_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.stack.check.whole import stack_findings

@@ -8,8 +8,8 @@ from jigs.asked.job import TorusJob
 from jigs.page.contract import Bend, Handle, Way
 from jigs.page.handle import DOWN, OUT, TURNED, UP, handle_of, way_of
 from jigs.page.vessel_handles import not_dragged, vessel_handles
-from jigs.plans.by_form import by_form
-from jigs.plans.shape import Shape, TorusShape
+from jigs.plans.plan import Shape, by_form
+from jigs.plans.shape import TorusShape
 
 OUTER, TUBE, HOLE = "form.outer_diameter", "form.tube_diameter", "form.hole_diameter"
 HEIGHT = "form.tube_height"

@@ -9,8 +9,8 @@ from jigs.page.contract import Wrong
 from jigs.page.drawing import pattern_of
 from jigs.page.edits import BadEdit
 from jigs.page.mistakes_told import told
-from jigs.plans.by_form import by_form
-from jigs.plans.shape import Shape, TorusShape, VesselShape
+from jigs.plans.plan import Shape, by_form
+from jigs.plans.shape import TorusShape, VesselShape
 
 NAMES = (
     "mitre", "wedge", "first_cut", "lean", "half_end", "ring_size", "ring_turned", "ring_flipped", "off_centre",

@@ -17,8 +17,8 @@ from jigs.looks.misplaced import wrong_ring
 from jigs.measured.segment_angle import LEAST_LEAF
 from jigs.page.contract import Mistake
 from jigs.page.mistakes_drawn import open_halves, open_ring, open_torus, stepped
-from jigs.plans.by_form import by_form
-from jigs.plans.shape import Shape, TorusShape, VesselShape
+from jigs.plans.plan import Shape, by_form
+from jigs.plans.shape import TorusShape, VesselShape
 from jigs.words.counting import count_text
 from jigs.words.lengths import show_length
 

@@ -12,7 +12,7 @@ from jigs.page.drawing import FINE, pattern_of, picture_of
 from jigs.page.edits import BadEdit
 from jigs.page.live import Live, NotDone
 from jigs.page.mistakes import wrong_of
-from jigs.plans.shape import Shape
+from jigs.plans.plan import Shape
 
 P = TypeVar("P")
 

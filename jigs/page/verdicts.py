@@ -11,8 +11,8 @@ from geometry.hardware.hold_down import LEAST_ROOM
 from geometry.lathe.turning import SWING_CLEARANCE
 from jigs.asked.job import Job
 from jigs.page.contract import Verdict
-from jigs.plans.by_form import by_form
-from jigs.plans.shape import Shape, TorusShape, VesselShape
+from jigs.plans.plan import Shape, by_form
+from jigs.plans.shape import TorusShape, VesselShape
 from jigs.stages.boards.at_hand import thickest
 from jigs.stages.stack.plan import Layer
 from jigs.stages.wedge_rings.layout.sled import SledLayout

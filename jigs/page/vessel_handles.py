@@ -11,9 +11,8 @@ import numpy as np
 
 from geometry.bodies.section import Section
 from geometry.plane.arcs import FloatArray
-from jigs.asked.by_ring import by_ring
 from jigs.asked.vessel_job import Shape as Line
-from jigs.asked.vessel_job import VesselJob
+from jigs.asked.vessel_job import VesselJob, by_ring
 from jigs.looks.lid import shown_knob
 from jigs.page.contract import Bend, Handle
 from jigs.page.handle import DOWN, OUT, TURNED, UP, handle_of, way_of

@@ -7,8 +7,8 @@ from math import pi
 
 from jigs.figures.colours import RGB, WOODS, colour_of
 from jigs.page.contract import RingView, WoodView
-from jigs.plans.by_form import by_form
-from jigs.plans.shape import Shape, TorusShape, VesselShape
+from jigs.plans.plan import Shape, by_form
+from jigs.plans.shape import TorusShape, VesselShape
 
 
 def _wood(name: str, colour: RGB, count: int) -> WoodView:

@@ -15,8 +15,7 @@ from jigs.figures.stack import ring_section
 from jigs.paper.page import SMALLEST, fitting, outline, page, rectangle, room, words, wrapped
 from jigs.paper.ring_facts import Wood, numbers, of_torus, of_vessel, woods_of
 from jigs.paper.strips import LAYUP, pieces
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.render.amounts import shown

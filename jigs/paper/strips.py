@@ -6,11 +6,10 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from geometry.records import dataclass
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.stack.plan import Layer
 
 SAME = 0.005  # mm: rings whose sizes differ by less share a sheet

@@ -10,11 +10,10 @@ from math import degrees
 from jigs.figures.figure import Figure, Item
 from jigs.paper.label import Label, drawn
 from jigs.paper.page import Room, page, room
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.lengths import show_length

@@ -5,7 +5,7 @@ it, what it is cut to. A `part` grows from a `plate`, cut from a `sheet`; others
 `assembly` is several of them put together.
 
 `codes` and `coding` letter its code, `places` find room for lettering and holes, `labels` say how letters are
-made, `ring_numbers`, `lines` and `marked` what else is drawn, `facts` what its file tells of it.
+made, `lines` what else is drawn, `facts` what its file tells of it.
 
 `processes` change a part to how the turner has it made; `splitting` puts it in pieces where the bed is short
 (`beds`, `joints`), `proof` asks whether it can be cut, `readback` measures it by its probes.

@@ -11,9 +11,10 @@ from math import ceil
 import numpy as np
 
 from geometry.curves.room import PITCH, Room, nearest_spot, room
+from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
+from geometry.strokes.lettering import strokes
 from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, SAW_CAUTION, block, block_height, block_width
-from jigs.parts.marked import paths
 from jigs.parts.part import Lettering, Line, Mark, Point, Words
 
 FINE = 0.5  # pitch of the grid on which room is looked for where a coarser one has none, mm
@@ -154,3 +155,23 @@ def hang_hole(outline: Contour, holes: Sequence[Contour], near: Point, radius: f
             left, bottom = nearest_spot(spots, (size, size), near)
             return circle((left + size / 2, bottom + size / 2), hole).cw()
     raise NoRoom("no room on the plate for its hanging hole")
+
+
+def as_lines(marks: Iterable[Mark | Words]) -> list[Line]:
+    """Every mark as lines: text by its strokes; what has no place yet takes none."""
+    found: list[Line] = []
+    for mark in marks:
+        if isinstance(mark, Line):
+            found.append(mark)
+        elif not isinstance(mark, Words):
+            found += [Line(tuple(map(tuple, stroke.tolist()))) for stroke in _drawn(mark)]
+    return found
+
+
+def paths(marks: Iterable[Mark]) -> list[tuple[tuple[float, float], ...] | FloatArray]:
+    """The points (k, 2) of the same lines."""
+    return [path for mark in marks for path in ([mark.points] if isinstance(mark, Line) else _drawn(mark))]
+
+
+def _drawn(mark: Lettering) -> tuple[FloatArray, ...]:
+    return strokes(mark.text, mark.origin, mark.height, mark.angle)

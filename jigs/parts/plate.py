@@ -7,7 +7,6 @@ from typing import TypedDict, Unpack
 
 from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle
-from jigs.parts.marked import as_lines
 from jigs.parts.part import (
     Dimension,
     EdgeAngle,
@@ -20,7 +19,7 @@ from jigs.parts.part import (
     Point,
     Words,
 )
-from jigs.parts.places import hang_hole, lettered
+from jigs.parts.places import as_lines, hang_hole, lettered
 from jigs.parts.sheet import cut_part
 from jigs.plans.plan import Plan
 

@@ -29,7 +29,6 @@ from jigs.parts.joints import (
     reaching,
     tip_stays_in,
 )
-from jigs.parts.marked import as_lines
 from jigs.parts.part import (
     ArcRadius,
     Bevel,
@@ -47,7 +46,7 @@ from jigs.parts.part import (
     ProfileForm,
     Thickness,
 )
-from jigs.parts.places import NoRoom, lettered, place
+from jigs.parts.places import NoRoom, as_lines, lettered, place
 from jigs.parts.readback import MeasureError, ReadBack, measure
 
 T = TypeVar("T")

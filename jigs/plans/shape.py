@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import field
-from typing import TYPE_CHECKING, Literal, TypeAlias
+from typing import TYPE_CHECKING, Literal
 
 from geometry.records import dataclass
 from jigs.asked.job import TorusJob
@@ -12,10 +12,9 @@ if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from geometry.bodies.section import Section
     from geometry.bodies.torus import Blank
     from jigs.asked.vessel_job import VesselJob
-    from jigs.plans.plan import Plan
     from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
     from jigs.stages.knob.plan import KnobPlan
-    from jigs.stages.layup.plan.layup import LayupPlan
+    from jigs.stages.layup.plan import LayupPlan
     from jigs.stages.stack.plan import Layer, StackPlan
     from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
     from jigs.stages.wedge_rings.layout.sled import SledLayout
@@ -48,7 +47,3 @@ class VesselShape:
     layups: tuple[LayupPlan, ...]
     knob: KnobPlan | None  # of a lid
     kind: Literal["vessel"] = field(default="vessel", init=False)
-
-
-Shape: TypeAlias = "TorusShape | VesselShape"
-Shown: TypeAlias = "Plan | Shape"  # either tells what a finished form looks like

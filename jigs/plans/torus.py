@@ -17,10 +17,8 @@ from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan
 from jigs.stages.glue_up.layout.clamping import ClampBlocks
 from jigs.stages.glue_up.layout.truing import TruingLayout
 from jigs.stages.held.statics.stress import Strained
-from jigs.stages.layup.plan.jigs import LayupJigs
-from jigs.stages.layup.plan.layup import LayupPlan
-from jigs.stages.mountings.plan.holding import HoldingPlan
-from jigs.stages.mountings.plan.mountings import MountingsPlan
+from jigs.stages.layup.plan import LayupJigs, LayupPlan
+from jigs.stages.mountings.plan import HoldingPlan, MountingsPlan
 from jigs.stages.segments.plan import CuttingPlan, SawName
 from jigs.stages.sizes.plan.torus import SizesPlan
 from jigs.stages.slips.layout import SlipBox

@@ -16,8 +16,7 @@ from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.halves.plan import HalvesPlan
 from jigs.stages.holding_by_mouth.plan import ReversingPlan
 from jigs.stages.knob.plan import KnobPlan
-from jigs.stages.layup.plan.jigs import LayupJigs
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.stages.lid.plan import LidPlan
 from jigs.stages.segments.plan import SawName
 from jigs.stages.sizes.plan.vessel import VesselSizes

@@ -12,8 +12,7 @@ from jigs.figures.stack import stack_figure
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
 from jigs.parts.part import Part
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.render.amounts import shown
 from jigs.render.pdf.sheets import FullSize
 from jigs.words.quantity import Quantity

@@ -21,8 +21,7 @@ from jigs.files.svg import Colours, write_svg
 from jigs.files.three_mf import three_mf
 from jigs.files.written import drawn_for, kerf_for
 from jigs.parts.part import Part
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.render.listing import listing_text
 from jigs.render.tables_csv import csv_tables
 from jigs.sets.book_pictures import table_figure

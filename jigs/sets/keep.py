@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
 from geometry.records import dataclass
-from jigs.plans.by_form import by_form
+from jigs.plans.plan import by_form
 from jigs.words.findings import Refused
 
 if TYPE_CHECKING:

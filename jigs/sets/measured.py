@@ -33,7 +33,7 @@ from jigs.measured.wedge_angle import TOPIC as WEDGE
 from jigs.measured.wedge_angle import wedge_advice
 from jigs.measured.wobble import wobble_advice
 from jigs.parts.part import Part
-from jigs.plans.by_form import by_form
+from jigs.plans.plan import by_form
 from jigs.plans.torus import TorusPlan
 from jigs.sets.old_set import OldSet
 from jigs.sets.proof import prove

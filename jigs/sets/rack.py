@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from jigs.asked.job import Job
-from jigs.forms.parts import parts_of
+from jigs.forms.of_plan import parts_of
 from jigs.parts.beds import bed_findings
 from jigs.parts.coding import carries_code, settled
 from jigs.parts.facts import facts_of

@@ -5,8 +5,7 @@ from __future__ import annotations
 from math import degrees, inf
 
 from jigs.parts.part import Part
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.sets.sled_use import Does, Sled

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import degrees, radians
 from typing import TYPE_CHECKING
 
-from jigs.plans.by_form import by_form
+from jigs.plans.plan import by_form
 from jigs.words.findings import Finding
 
 if TYPE_CHECKING:

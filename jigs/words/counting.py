@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 
 def count_text(count: int, one: str, many: str | None = None) -> str:
@@ -38,3 +39,22 @@ def runs(numbers: Sequence[int]) -> str:
 
 def _run(run: Sequence[int]) -> str:
     return f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run))
+
+
+def ring_numbers(rings: Sequence[int]) -> str:
+    """ "RING 4", "RINGS 4, 6" or "RINGS 4-7" """
+    if len(rings) == 1:
+        return f"RING {rings[0]}"
+    runs: list[list[int]] = [[rings[0], rings[0]]]
+    for a, b in pairwise(rings):
+        if b == a + 1:
+            runs[-1][1] = b
+        else:
+            runs.append([b, b])
+    return "RINGS " + ", ".join(_stretch(*run) for run in runs)
+
+
+def _stretch(first: int, last: int) -> str:
+    if last - first < 2:
+        return str(first) if first == last else f"{first}, {last}"
+    return f"{first}-{last}"

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import pieces, slug

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from math import sqrt
 
-from geometry.hardware.fasteners import Screws, screw_number
+from geometry.hardware.fasteners import screw_number
+from geometry.hardware.fittings import Screws
 from geometry.lathe.turning import Runout, rim_speed_limits
 from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled

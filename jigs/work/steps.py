@@ -1,11 +1,32 @@
-"""How operations of one kind are numbered, and what one of them tells at most."""
+"""What the steps of several stages say alike, and how operations of one kind are numbered."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
 from jigs.parts.part import Part
+from jigs.work.model import Reading
 
+DRY_RING = (
+    Reading("ring.light-at-rim", "Light at the rim, all joints together", by="feeler"),
+    Reading("ring.light-at-core", "Light at the core, all joints together", by="feeler"),
+    Reading(
+        "half.light-at-rim",
+        "Half of it on a straight edge: light at the rim, both ends together",
+        by="feeler",
+    ),
+    Reading("half.light-at-core", "The same at the core, both ends together", by="feeler"),
+)
+PLATE = (
+    "Lay one end of a segment along an edge of the joint plate, its inner edge at the plate's wide end; calliper "
+    "across both near each edge of the segment: both readings agree"
+)
+COAT = (
+    "Wipe off all dust; wet a cloth with the finish and spread it thinly.",
+    "Wipe off what has not soaked in before it turns sticky.",
+    "Let each coat dry as its maker says; rub with the finest grit between coats.",
+    "Spread the rags out to dry outdoors at once.",
+)
 MOST = 16  # kinds of parts told in one step
 
 

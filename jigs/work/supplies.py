@@ -12,8 +12,7 @@ from typing import TYPE_CHECKING
 
 from jigs.files.sheets.sheet import Sheet
 from jigs.parts.part import Part
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pieces, slug

@@ -5,7 +5,7 @@ import pytest
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.layup.solve.whole import torus_layups
 
 # The counts that most rings of this kind have: common practice, no source. They are no demo's.

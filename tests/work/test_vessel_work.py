@@ -18,7 +18,7 @@ from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.render.lines import lines
 from jigs.sets.proof import draw
-from jigs.stages.boards.plan.cut_list import KeptLong
+from jigs.stages.boards.plan.whole import KeptLong
 from jigs.stages.lathe.tables import of_any
 from jigs.stages.stack.plan import Layer
 from jigs.stages.stack.tables import facts

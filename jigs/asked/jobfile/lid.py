@@ -14,8 +14,7 @@ from geometry.plane.arcs import SAME_POINT
 from geometry.plane.profile import Profile
 from jigs.asked.inside import inside_of
 from jigs.asked.jobfile.read import Read
-from jigs.asked.lid import GAPS, LidWish, Pot
-from jigs.asked.pot_mouth import is_slip, mouths_read
+from jigs.asked.lid import GAPS, LidWish, Pot, is_slip, mouths_read
 from jigs.asked.rim_wood import rim_wood
 from jigs.asked.vessel_job import VesselJob
 from jigs.words.findings import Finding, Refused

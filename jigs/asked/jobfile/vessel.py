@@ -6,14 +6,12 @@ from collections.abc import Iterator, Mapping
 from typing import Any, cast
 
 from jigs.asked.defaults import default_allowance
-from jigs.asked.halves import BETWEEN
 from jigs.asked.jobfile.lid import lid_faults, with_flange
 from jigs.asked.jobfile.read import ALL, Read
 from jigs.asked.jobfile.shape import Shapes, shape_given
 from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, wood_named, workshop_of
 from jigs.asked.key import keys_in
-from jigs.asked.knob import KnobWish
-from jigs.asked.vessel_job import RingsWish, Shape, StavesWish, VesselJob
+from jigs.asked.vessel_job import BETWEEN, KnobWish, RingsWish, Shape, StavesWish, VesselJob
 from jigs.asked.wrong import RANGE
 from jigs.words.findings import Finding
 from jigs.words.lengths import Unit, show_length

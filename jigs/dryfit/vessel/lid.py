@@ -6,8 +6,7 @@ from math import hypot
 
 import shapely
 
-from jigs.asked.knob import KnobWish
-from jigs.asked.vessel_job import VesselJob
+from jigs.asked.vessel_job import KnobWish, VesselJob
 from jigs.asked.woods import SPECIES
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files

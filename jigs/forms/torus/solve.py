@@ -30,8 +30,7 @@ from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.solve.jigs import layup_jigs
 from jigs.stages.layup.solve.whole import torus_layups
 from jigs.stages.mountings.check import held_findings, mountings_findings
-from jigs.stages.mountings.plan.holding import HoldingPlan
-from jigs.stages.mountings.plan.mountings import MountingsPlan
+from jigs.stages.mountings.plan import HoldingPlan, MountingsPlan
 from jigs.stages.mountings.solve.held import with_statics
 from jigs.stages.mountings.solve.holding import solve_holding
 from jigs.stages.mountings.solve.mountings import plan_mountings

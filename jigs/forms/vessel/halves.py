@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
 
-from jigs.asked.halves import BETWEEN
+from jigs.asked.vessel_job import BETWEEN
 from jigs.forms.vessel.lots import lot_gauges, lot_plan, lot_rack, of_lot, without
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.halves import steps as halves

@@ -11,7 +11,7 @@ from jigs.stages.flat_segments.solve import sled_layouts
 from jigs.stages.floating_base.check import floating_findings
 from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.knob.solve import knob_plan
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.layup.solve.whole import vessel_layups
 from jigs.stages.stack.check.whole import staves_findings
 from jigs.stages.stack.solve.glued import as_glued

@@ -34,8 +34,7 @@ from jigs.stages.layup.solve.jigs import layup_jigs
 from jigs.stages.layup.solve.whole import vessel_layups
 from jigs.stages.lid.check import lid_findings
 from jigs.stages.lid.solve import lid_plan
-from jigs.stages.sizes.solve.lid import lid_sizes
-from jigs.stages.sizes.solve.vessel import sizes_findings, sizes_plan
+from jigs.stages.sizes.solve.vessel import lid_sizes, sizes_findings, sizes_plan
 from jigs.stages.slips.solve import slip_box
 from jigs.stages.solids.check.base import base_findings
 from jigs.stages.solids.check.stem import stem_findings

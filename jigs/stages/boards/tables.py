@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan.cut_list import CutLine, KeptLong
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.stock import BoardsTaken, WoodClass
+from jigs.stages.boards.plan.whole import CutLine, KeptLong
 from jigs.work.model import Cell, Column, Table
 
 CUT_LIST = (

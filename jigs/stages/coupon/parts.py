@@ -14,7 +14,6 @@ from geometry.plane.contour import Contour, circle, rectangle
 from geometry.plane.contour import outline as contour
 from jigs.asked.readings.machine import THOU
 from jigs.parts.labels import centred, raised_rise, raised_width
-from jigs.parts.marked import as_lines
 from jigs.parts.part import (
     ArcRadius,
     Dimension,
@@ -26,7 +25,7 @@ from jigs.parts.part import (
     Point,
     Thickness,
 )
-from jigs.parts.places import hang_hole, lettered
+from jigs.parts.places import as_lines, hang_hole, lettered
 from jigs.plans.plan import Plan
 from jigs.words.lengths import MM_PER_INCH as INCH
 from jigs.words.lengths import Unit, mixed

@@ -19,7 +19,7 @@ from geometry.lathe.abrasives import removed
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.woods import SPECIES, weight
 from jigs.stages.finish.plan import FinishPlan, Grit, Surface, Weight
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from geometry.bodies.section import Section

@@ -5,14 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.stages.finish.tables import tables
 from jigs.words.quantity import Quantity, ruled
-from jigs.work.coats import COAT
 from jigs.work.minutes import COATED, over
 from jigs.work.model import Check, Operation, Stage
 from jigs.work.rack import Rack
+from jigs.work.steps import COAT
 from jigs.work.supplies import finish as bottle
 from jigs.work.woods import weighs
 

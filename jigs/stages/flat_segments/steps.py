@@ -6,21 +6,18 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.plan.cut_list import Scrap
 from jigs.stages.boards.plan.lots import rings_of, wanted
+from jigs.stages.boards.plan.whole import Scrap
 from jigs.stages.boards.runs import Run, batches, kept_long, merged, spares_of
-from jigs.stages.flat_segments.parts.angle_plates import angle_plates
-from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
+from jigs.stages.flat_segments.parts.flat_sleds import angle_plates, flat_sleds
 from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
 from jigs.stages.flat_segments.plan import FlatSled
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.dry_ring import DRY_RING
-from jigs.work.joint_plate import PLATE
 from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Once, Rack, uses
 from jigs.work.rails import split
-from jigs.work.steps import nth
+from jigs.work.steps import DRY_RING, PLATE, nth
 from jigs.work.woods import by_wood
 
 ID = "flat-segments"

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import Blank
 from jigs.stages.grain.plan import Backing, Direction, Grain, GrainJoint, GrainPlan, Sort
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from geometry.blanks.staves import StaveBand

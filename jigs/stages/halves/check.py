@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from jigs.asked.halves import BETWEEN, HalvesWish
 from jigs.asked.nearest import show_in
-from jigs.asked.vessel_job import VesselJob
+from jigs.asked.vessel_job import BETWEEN, HalvesWish, VesselJob
 from jigs.stages.halves.plan import LEAST_SEAT, HalvesPlan, Lot, LotJoint
 from jigs.stages.held.strength import ALLOWED
 from jigs.words.findings import Finding

@@ -12,8 +12,7 @@ from geometry.blanks.staves import StaveBand
 from geometry.bodies.lots import LEFT, lower_lot, upper_lot
 from geometry.bodies.section import Section
 from geometry.statics.stem import bending
-from jigs.asked.halves import BETWEEN
-from jigs.asked.vessel_job import VesselJob
+from jigs.asked.vessel_job import BETWEEN, VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.gauging.solve.vessel import gauge_plan
 from jigs.stages.halves.plan import LOWER, MOST_SEAT, UPPER, HalvesPlan, JointRing, Load, Lot, LotJoint

@@ -9,13 +9,13 @@ from jigs.stages.halves.plan import LOWER, UPPER, HalvesPlan, Lot, LotJoint
 from jigs.stages.solids.slim import AROUND
 from jigs.stages.stack.turned import turned_on
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.coats import COAT
 from jigs.work.lathe import start
 from jigs.work.minutes import CHECKED, COATED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, over
 from jigs.work.model import Check, Goods, Operation
 from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.rack import Rack, uses
 from jigs.work.sanding import BASE, INSIDE, sanded
+from jigs.work.steps import COAT
 from jigs.work.supplies import sizes
 
 SCREWS = ("Then go no deeper than listed: the faceplate's screws end in the waste block.",)

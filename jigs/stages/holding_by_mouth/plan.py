@@ -5,7 +5,8 @@ from __future__ import annotations
 from math import tan
 from typing import Literal
 
-from geometry.hardware.fasteners import Screws, bolt_diameter
+from geometry.hardware.fasteners import bolt_diameter
+from geometry.hardware.fittings import Screws
 from geometry.lathe.turning import rim_speed_limits
 from geometry.plane.profile import Profile
 from geometry.records import dataclass

@@ -10,7 +10,7 @@ from geometry.lathe.turning import BAND_LOW, SWING_CLEARANCE
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.stages.blank.check import ring_round
-from jigs.stages.mountings.plan.holding import HoldingPlan
+from jigs.stages.mountings.plan import HoldingPlan
 from jigs.words.findings import Finding
 
 LEAST_NECK_LENGTH = 2.0  # of the retainer, between the board and its band

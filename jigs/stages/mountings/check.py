@@ -15,8 +15,7 @@ from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.stages.held.strength import turned_pull
 from jigs.stages.mountings.flat import least_flat, most_sanded
-from jigs.stages.mountings.plan.holding import HoldingPlan
-from jigs.stages.mountings.plan.mountings import MountingsPlan
+from jigs.stages.mountings.plan import HoldingPlan, MountingsPlan
 from jigs.words.findings import Finding
 from jigs.words.forces import force_text
 

@@ -8,8 +8,7 @@ from math import radians
 
 from geometry.records import dataclass
 from jigs.parts.part import Part
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import cut_to_assumed
 from jigs.words.quantity import Kind, Quantity
 from jigs.work.minutes import MARKING, each

@@ -10,10 +10,9 @@ from geometry.blanks.ring_stack import NoEdge, Ring, ring, shared_sizes
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
 from geometry.bodies.torus import SegmentCut
-from jigs.asked.by_ring import by_ring, round_ring
 from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.nearest import at_least, at_most
-from jigs.asked.vessel_job import VesselJob
+from jigs.asked.vessel_job import VesselJob, by_ring, round_ring
 from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.stack.plan import Kind, Layer
 from jigs.words.findings import Finding, RefusedSoon

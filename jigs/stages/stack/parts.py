@@ -7,9 +7,9 @@ from math import cos, pi, sin, tan
 from geometry.plane.contour import Contour, polygon
 from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
-from jigs.parts.ring_numbers import ring_numbers
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import CentringPlate
+from jigs.words.counting import ring_numbers
 from jigs.words.lengths import show_length
 
 CORNER = 1.5  # mm clipped off each corner along its sides, for glue that was squeezed out

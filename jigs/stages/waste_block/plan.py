@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos, pi
 
-from geometry.hardware.fasteners import Screws
+from geometry.hardware.fittings import Screws
 from geometry.lathe.turning import Runout, rim_speed_limits
 from geometry.records import dataclass
 

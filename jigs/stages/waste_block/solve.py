@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from geometry.hardware.fittings import screws_for
 from geometry.lathe.turning import Runout
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.mountings.solve.screws import screws_for
 from jigs.stages.stack.plan import StackPlan
 from jigs.stages.waste_block.plan import WasteBlock
 

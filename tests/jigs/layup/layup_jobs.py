@@ -9,7 +9,7 @@ from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.layup.solve.whole import torus_layups, vessel_layups
 from tests.jigs.vessel.jobs import job as vessel_job
 

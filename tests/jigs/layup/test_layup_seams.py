@@ -16,7 +16,7 @@ from geometry.bodies.places import Places
 from jigs.looks.woods import pattern_of
 from jigs.plans.torus import TorusPlan
 from jigs.stages.layup.check.layup import layup_findings
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.layup.solve.closings import FARTHEST, closings_of
 from tests.examples import plan_of_example
 from tests.jigs.layup.layup_jobs import hoop, of_hoop, of_vessel, with_layup

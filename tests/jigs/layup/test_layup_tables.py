@@ -6,7 +6,7 @@ import pytest
 
 from jigs.plans.torus import TorusPlan
 from jigs.render.cells import table_text
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.layup.tables import whole as layup_tables
 from jigs.stages.layup.tables.ways import tables
 from jigs.work.model import Table

@@ -12,7 +12,7 @@ from jigs.forms.vessel.form import VESSEL
 from jigs.parts.labels import LATHE_CAUTION, SAW_CAUTION
 from jigs.parts.part import EdgeAngle, Lettering, Part
 from jigs.parts.places import rewrapped
-from jigs.parts.ring_numbers import ring_numbers
+from jigs.words.counting import ring_numbers
 from jigs.words.lengths import show_length
 from tests.jigs.inspection import text_of
 from tests.jigs.shops import CONFIGS, VESSELS, each_vessel, shop

@@ -16,7 +16,7 @@ from jigs.dryfit.vessel.work import work_of
 from jigs.files.dxf import write_dxf
 from jigs.forms.solve import solve
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.flat_segments.parts.angle_plates import angle_plates
+from jigs.stages.flat_segments.parts.flat_sleds import angle_plates
 from jigs.stages.staves.parts import stave_sled
 from tests.jigs.vessel.jobs import text
 

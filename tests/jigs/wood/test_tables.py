@@ -2,7 +2,7 @@
 
 import pytest
 
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.work.model import Cell
 from tests.jigs.wood.whole_jobs import ALL, plan_of, torus
 from tests.work.reading import rows, table, work_for

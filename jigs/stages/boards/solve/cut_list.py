@@ -6,9 +6,9 @@ from collections.abc import Iterable, Sequence
 from math import cos
 
 from jigs.asked.job import Job
-from jigs.stages.boards.plan.cut_list import CutLine
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.stock import WoodClass
+from jigs.stages.boards.plan.whole import CutLine
 from jigs.stages.boards.solve.kinds import ripped, rough_thickness
 
 

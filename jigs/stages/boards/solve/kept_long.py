@@ -6,9 +6,9 @@ from collections.abc import Sequence
 from math import ceil
 
 from jigs.asked.job import Job
-from jigs.stages.boards.plan.cut_list import KeptLong
 from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.boards.plan.stock import BoardCut, StripCut, WoodClass
+from jigs.stages.boards.plan.whole import KeptLong
 
 NOTHING = 0.05  # mm: a shorter end is none
 

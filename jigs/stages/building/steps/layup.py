@@ -8,7 +8,7 @@ from jigs.plans.plan import Plan
 from jigs.stages.building.steps.common import Sled, body, built, first_pass, holds, named, runner
 from jigs.stages.building.steps.sleds import SQUARE_TO_CUT, UPRIGHT, pinned_stops
 from jigs.stages.layup.layout.holder import SandingHolder
-from jigs.stages.layup.plan.jigs import LayupJigs
+from jigs.stages.layup.plan import LayupJigs
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins
 from jigs.work.model import Check, Operation

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.stages.building.steps.boards import clamp_blocks, lathe_boards, slip_box, vessel_boards
 from jigs.stages.building.steps.common import ID
 from jigs.stages.building.steps.layup import layup_jigs

@@ -12,10 +12,10 @@ from geometry.strokes.lettering import text_width
 from jigs.parts.labels import centred
 from jigs.parts.part import Lettering, Line, Part
 from jigs.parts.plate import Plate
-from jigs.parts.ring_numbers import ring_numbers
 from jigs.parts.sheet import straight_edge
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import TruingBoard
+from jigs.words.counting import ring_numbers
 
 CHECK_HEIGHT = 50.0
 RELIEF = 3.0

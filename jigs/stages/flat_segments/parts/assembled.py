@@ -9,8 +9,7 @@ from geometry.plane.contour import polygon
 from jigs.parts.assembly import ACROSS, Assembly, Place, Places, plate_of_work, put_together
 from jigs.parts.part import Part
 from jigs.parts.sleds.placed import HeldBy, Upright, handle, hold_down, joined, layers, runner
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.layout.carriage import StopCarriage

@@ -6,6 +6,7 @@ from dataclasses import replace
 from math import degrees
 
 from jigs.parts.part import Part
+from jigs.parts.sleds.angles import joint_plate, tilt_plate
 from jigs.parts.sleds.stop import RAIL
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.parts.sled import sled_body
@@ -36,3 +37,14 @@ def _with_notes(plan: VesselPlan, sled: FlatSled, base: Part) -> Part:
         *([RAIL] if any(setting.blocks for setting in sled.settings) else []),
     )
     return replace(base, notes=(*base.notes, *said))
+
+
+def angle_plates(plan: VesselPlan) -> list[Part]:
+    """Joint plates, named as "joint-plate-n12"; the staves' tilt plate."""
+    joints = [joint_plate(plan, sled.segments, f"joint-plate-n{sled.segments}") for sled in plan.saws.sleds]
+    staves = plan.saws.staves
+    if staves is None:
+        return joints
+    says = (f"{staves.count} STAVES",)
+    tilt = tilt_plate(plan, staves.blade_tilt, "stave-tilt-plate", "staves' edges", says)
+    return [*joints, tilt]

@@ -11,9 +11,9 @@ from geometry.plane.contour import Contour, polygon, rectangle
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Part
 from jigs.parts.plate import Plate
-from jigs.parts.ring_numbers import ring_numbers
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
+from jigs.words.counting import ring_numbers
 from jigs.words.lengths import show_length
 
 WIDTH = 80.0

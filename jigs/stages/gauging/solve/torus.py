@@ -11,7 +11,7 @@ from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_shop import Process
 from jigs.asked.nearest import at_most, show_in
 from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan, Stage
-from jigs.stages.mountings.plan.holding import HoldingPlan
+from jigs.stages.mountings.plan import HoldingPlan
 from jigs.words.findings import Finding, refuse
 from jigs.words.lengths import show_length
 

@@ -14,8 +14,7 @@ from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.gauging.plan.vessel import InsideReach, OutsideBody, VesselGauges, VesselStage, WallSlots
-from jigs.stages.gauging.solve.floating import floating_gauges
-from jigs.stages.gauging.solve.inside import Inside, beside, inside_of
+from jigs.stages.gauging.solve.inside import Inside, beside, floating_gauges, inside_of
 from jigs.stages.gauging.solve.pieces import pieces_of
 from jigs.stages.gauging.solve.torus import plate_of
 from jigs.stages.stack.plan import StackPlan

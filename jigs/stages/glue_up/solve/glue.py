@@ -15,7 +15,7 @@ from jigs.stages.boards.plan.lots import Lot
 from jigs.stages.glue_up.layout.clamping import ring_perimeter, torus_perimeter
 from jigs.stages.glue_up.plan import Assembly, Band, GlueFaces, GluePlan, GlueStage
 from jigs.stages.glue_up.solve.stages import MM2_PER_M2, joints_in_time, ring_stages, stage, torus_stages
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.layup.solve.pieces import halves
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has

@@ -9,7 +9,7 @@ from jigs.asked.job import Job
 from jigs.asked.nearest import at_least, show_in
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.held.statics.stiffness import ALLOWED, HoldFence, SledSheet, least_sheet, ring_fence
-from jigs.stages.layup.plan.jigs import LayupJigs
+from jigs.stages.layup.plan import LayupJigs
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import SledLayout

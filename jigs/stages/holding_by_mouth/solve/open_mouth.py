@@ -8,9 +8,15 @@ from math import inf, pi
 
 from geometry.blanks.glue_width import GlueFace, open_face, stress
 from geometry.bodies.section import Section
-from jigs.stages.held.strength import ALLOWED
+from geometry.statics.hoop import edge_hoop
+from geometry.statics.lathe_holding import MOST_PULL, LatheHolding
+from geometry.statics.plug_held import HeldVessel, vessel_held
+from jigs.asked.vessel_job import VesselJob
+from jigs.stages.held.strength import ALLOWED, ALLOWED_MITRE, PUSH
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.stack.plan import Layer
+
+INSIDE = 1e-6  # mm that a place on the rim is taken into the wall
 
 
 def most_push(section: Section, layers: Sequence[Layer], plug: MouthPlug) -> float:
@@ -53,3 +59,44 @@ def _faces(section: Section, lower: Layer, upper: Layer, pressed: Layer) -> Glue
     inner, outer = section.wall_at(min(max(upper.ring.bottom, 0.0), section.height))
     length = pi * (inner + outer) / pressed.ring.segments - pressed.ring.spacer
     return GlueFace(length, outer - inner) if length > 0.0 else None
+
+
+def hoop_stress(section: Section, plug: MouthPlug, push: float) -> float:
+    """N/mm² round the mouth under a push: all the spread where the plug bears highest, as on a free edge."""
+    inner, outer = section.wall_at(min(plug.high, section.height - INSIDE))
+    wall = max(outer - inner, INSIDE)
+    return edge_hoop(plug.spread * push, (inner + outer) / 2, wall)
+
+
+def hoop_allowed(job: VesselJob, layers: Sequence[Layer], plug: MouthPlug) -> float:
+    """Of the weakest ring that the plug bears in: mitres of segments, else wood or glue across the grain."""
+    bears = [
+        layer
+        for layer in layers
+        if layer.ring.bottom <= plug.high + INSIDE and layer.ring.top >= plug.low - INSIDE
+    ]
+    mitred = all(layer.kind in ("segments", "open") and not layer.plied(job.layup) for layer in bears)
+    return ALLOWED_MITRE if mitred else ALLOWED
+
+
+def plug_held(section: Section, plug: MouthPlug, most: float = inf) -> LatheHolding:
+    """The vessel on its plug, its foot turned; `most` is the push (N) that its wood stands.
+
+    A taper is taken to bear by its jam alone: whether the rim then stands is left out.
+    """
+    rim = plug.stands and plug.way == "bolt"
+    return vessel_held(
+        HeldVessel(
+            band=(
+                (plug.bearing.radius_at(plug.low), plug.low),
+                (plug.bearing.radius_at(plug.high), plug.high),
+            ),
+            slope=plug.slope,
+            rim=((section.mouth_radius + section.rim_radius) / 2, section.height) if rim else None,
+            normal=1.0 if rim else plug.normal_force,
+            foot=section.foot_radius,
+            point=plug.bolt is None and plug.centre_recess > 0,
+            pull=PUSH,
+            most=min(most, MOST_PULL),
+        )
+    )

@@ -10,6 +10,7 @@ import numpy as np
 
 from geometry.bodies.section import Section
 from geometry.hardware.fasteners import CLEARANCE, bolt_diameter, clearance_hole
+from geometry.hardware.fittings import screws_for
 from geometry.lathe.mouth_plug import bore, find_band, gauge_edge, opening, taper_reach, taper_side
 from geometry.lathe.turning import SWING_CLEARANCE, bearing_forces, sticks
 from geometry.plane.profile import Profile
@@ -18,11 +19,8 @@ from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import PUSH, most_pull, turned_pull
 from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, MouthPlug, PlugBolt, ReversingPlan, Way
-from jigs.stages.holding_by_mouth.solve.closed_mouth import hoop_allowed, hoop_stress
-from jigs.stages.holding_by_mouth.solve.open_mouth import most_push
-from jigs.stages.holding_by_mouth.solve.plug_held import plug_held
+from jigs.stages.holding_by_mouth.solve.open_mouth import hoop_allowed, hoop_stress, most_push, plug_held
 from jigs.stages.mountings.solve.holding import SMALL_WORK
-from jigs.stages.mountings.solve.screws import screws_for
 from jigs.stages.solids.slim import has_stem
 from jigs.stages.stack.plan import StackPlan
 from jigs.words.lengths import MM_PER_INCH, Unit

@@ -12,7 +12,7 @@ from jigs.parts.sleds.placed import HeldBy, Upright, handle, hold_down, joined, 
 from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.trim import TrimSledLayout
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 
 TAIL = 40.0  # mm of the stack past its fence
 

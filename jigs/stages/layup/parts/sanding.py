@@ -9,7 +9,7 @@ from jigs.parts.plate import Plate
 from jigs.parts.sheet import closed
 from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.holder import FINGER, FLOOR, GAUGE_HEIGHT, NOTCH, RELIEF, SandingHolder
-from jigs.stages.layup.plan.jigs import LayupJigs
+from jigs.stages.layup.plan import LayupJigs
 from jigs.words.lengths import show_length
 
 STEPS = ("CUT", "HALF", "DONE")

@@ -25,8 +25,7 @@ from jigs.parts.sleds.strip_sled import (
 from jigs.parts.sleds.uprights import handle
 from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.sled import LayupSledLayout
-from jigs.stages.layup.plan.jigs import LayupJigs
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.words.lengths import limit_length, show_length
 
 

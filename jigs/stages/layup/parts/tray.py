@@ -10,11 +10,9 @@ from geometry.plane.contour import Contour, rectangle
 from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import with_tabs
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.stages.layup.layout.tray import CORNER, LayupTrayLayout
-from jigs.stages.layup.plan.jigs import LayupJigs
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.words.lengths import show_length
 
 TICK, LONG_TICK = 4.0, 8.0  # of a ply, of a joint between strips

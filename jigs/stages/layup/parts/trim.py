@@ -13,8 +13,7 @@ from jigs.parts.sleds import stop_sled
 from jigs.parts.sleds.angles import show_degrees
 from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.trim import TrimSledLayout
-from jigs.stages.layup.plan.jigs import LayupJigs
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.words.lengths import show_length
 
 SPARE_STOP = "The other square stop trims a slab that was cut too wide, the pieces' ends against the fence."

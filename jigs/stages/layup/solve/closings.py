@@ -14,7 +14,7 @@ from math import acos, asin, atan2, cos, hypot, log
 
 from geometry.blanks.layup import Layup
 from geometry.blanks.planes import Plane
-from jigs.stages.layup.plan.layup import Closing
+from jigs.stages.layup.plan import Closing
 
 SHOWN = 3  # of each kind
 ANGLE_STEP = 0.5  # radians; a change of the angle by so much is as far off as e-fold sizes

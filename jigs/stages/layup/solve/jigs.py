@@ -12,8 +12,7 @@ from jigs.stages.layup.layout.holder import SandingHolder
 from jigs.stages.layup.layout.sled import LayupSledLayout
 from jigs.stages.layup.layout.tray import LayupTrayLayout
 from jigs.stages.layup.layout.trim import TrimSledLayout
-from jigs.stages.layup.plan.jigs import LayupJigs
-from jigs.stages.layup.plan.layup import LayupPlan, columns_and_rows
+from jigs.stages.layup.plan import LayupJigs, LayupPlan, columns_and_rows
 
 LEAST_LEFT = 0.005  # mm: less is not sanded by a holder
 

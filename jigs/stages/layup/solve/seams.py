@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from geometry.blanks.layup import Layup
 from jigs.asked.job_wood import LayupWish
-from jigs.stages.layup.plan.layup import Seams
+from jigs.stages.layup.plan import Seams
 from jigs.stages.layup.solve.pieces import left_and_right, up_and_down
 
 

@@ -17,7 +17,7 @@ from jigs.measured.glued import rings_left
 from jigs.stages.glue_up.solve.stages import joints_in_time
 from jigs.stages.layup.layout.rail import BlockRail
 from jigs.stages.layup.limits import makes_sense
-from jigs.stages.layup.plan.layup import Closing, LayupPlan
+from jigs.stages.layup.plan import Closing, LayupPlan
 from jigs.stages.layup.solve.closings import at_radius, closings_of
 from jigs.stages.layup.solve.pieces import Shown, halves, piece_of, shown_on_ring, shown_on_torus
 from jigs.stages.layup.solve.seams import seams_of

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from jigs.plans.plan import Plan
 from jigs.stages.glue_up.operation import glue_up
-from jigs.stages.layup.plan.layup import LayupPlan, columns_and_rows
+from jigs.stages.layup.plan import LayupPlan, columns_and_rows
 from jigs.stages.layup.steps.own import SANDING, TRAY, Own, stages_for
 from jigs.words.quantity import calliper
 from jigs.work.minutes import MARKING, SANDED, each

@@ -8,7 +8,7 @@ from jigs.parts.part import Part
 from jigs.plans.plan import Plan
 from jigs.stages.glue_up.operation import stages_of
 from jigs.stages.glue_up.plan import GlueStage
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import pieces, slug
 from jigs.work.model import Goods

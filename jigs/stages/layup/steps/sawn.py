@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.parts.part import Part
-from jigs.stages.layup.plan.jigs import LayupJigs
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import ON_SLED, SETTING, each
 from jigs.work.model import Check, Operation

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.plans.by_form import by_form
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.stages.glue_up.operation import DRY_FIT, glue_up
 from jigs.stages.layup.layout.rail import WIDTH
 from jigs.stages.layup.parts.whole import layup
-from jigs.stages.layup.plan.jigs import LayupJigs
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.stages.layup.steps.blocks import blocks
 from jigs.stages.layup.steps.own import SLED, TRIM, Own, plies, stages_for
 from jigs.stages.layup.steps.sawn import slabs, trimmed

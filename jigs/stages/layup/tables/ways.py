@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import isinf
 
 from jigs.plans.plan import Plan
-from jigs.stages.layup.plan.layup import Against, Change, Closing, LayupPlan, StackWay
+from jigs.stages.layup.plan import Against, Change, Closing, LayupPlan, StackWay
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.model import Cell, Column, Table
 

@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from jigs.asked.job import Job
 from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.rail import WIDTH
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.work.model import Cell, Column, Table
 
 COLUMNS = (

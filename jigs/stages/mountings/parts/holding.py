@@ -22,7 +22,7 @@ from jigs.parts.part import Dimension, EdgeLength, Extent, HoleDiameter, Part, P
 from jigs.parts.places import lettered
 from jigs.parts.turned import section
 from jigs.plans.torus import TorusPlan
-from jigs.stages.mountings.plan.holding import OVER_SIZE
+from jigs.stages.mountings.plan import OVER_SIZE
 from jigs.words.lengths import show_length
 
 SECTION = 0.014  # mm that an older section may be out: beyond that its gauge shows no even gap

@@ -11,8 +11,7 @@ from geometry.lathe.turning import BAND_HIGH, BAND_LOW, Retainer
 from geometry.statics.hoop import ring_tension
 from geometry.statics.torus_held import HeldTorus, torus_holdings
 from jigs.stages.held.strength import ALLOWED, PUSH, SHEET_TAKES, most_pull, most_torque, nut_torque
-from jigs.stages.mountings.plan.holding import HoldingPlan
-from jigs.stages.mountings.plan.mountings import Drawn, MountingsPlan
+from jigs.stages.mountings.plan import Drawn, HoldingPlan, MountingsPlan
 
 STEP = 10.0  # N
 

@@ -8,7 +8,7 @@ from geometry.hardware.fasteners import bolt_diameter, clearance_hole, in_inches
 from geometry.hardware.fittings import fittings_for
 from geometry.lathe.turning import SWING_CLEARANCE, Channel, Retainer, bearing_forces, sticks
 from jigs.asked.job import TorusJob
-from jigs.stages.mountings.plan.holding import OVER_SIZE, HoldingPlan
+from jigs.stages.mountings.plan import OVER_SIZE, HoldingPlan
 from jigs.words.lengths import MM_PER_INCH, Unit
 
 # By the job's unit, common practice, no source: a smaller centre bolt below so much across; finished rim that one

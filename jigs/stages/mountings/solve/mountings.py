@@ -7,14 +7,13 @@ from math import ceil, floor, radians
 from geometry.blanks.flats import flat_after, half_width_at, sanded_for_flat
 from geometry.bodies.torus import Blank
 from geometry.hardware.fasteners import NUTS, PAST_NUT, bolt_diameter, head_place
+from geometry.hardware.fittings import screws_for
 from geometry.lathe.mountings import Setting, holding_mountings
 from geometry.lathe.roughing import flats_steps
 from geometry.lathe.turning import TAIL
 from jigs.asked.job import TorusJob
 from jigs.stages.mountings.flat import least_flat, most_sanded
-from jigs.stages.mountings.plan.holding import HoldingPlan
-from jigs.stages.mountings.plan.mountings import BracePlan, FirstBoard, MountingsPlan
-from jigs.stages.mountings.solve.screws import screws_for
+from jigs.stages.mountings.plan import BracePlan, FirstBoard, HoldingPlan, MountingsPlan
 
 LEAST_PAD = 2.0  # printed, on top of a brace's block
 HEEL_LOWER = (

@@ -5,18 +5,17 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.plans.torus import TorusPlan
-from jigs.stages.boards.plan.cut_list import Scrap
+from jigs.stages.boards.plan.whole import Scrap
 from jigs.stages.boards.runs import kept_long, segments_sawn
 from jigs.stages.flat_segments.parts.sled import plan_angle_sled
 from jigs.stages.segments.parts import segment_carrier
 from jigs.stages.segments.steps.flat_sled import flat_sled
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.dry_ring import DRY_RING
-from jigs.work.joint_plate import PLATE
 from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading, Stage
 from jigs.work.rack import Rack, uses
 from jigs.work.rails import split
+from jigs.work.steps import DRY_RING, PLATE
 from jigs.work.woods import by_wood
 
 ID = "segments"

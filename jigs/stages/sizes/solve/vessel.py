@@ -17,10 +17,23 @@ from jigs.asked.nearest import at_least
 from jigs.asked.vessel_job import VesselJob
 from jigs.parts.processes import plate_thickness
 from jigs.stages.gauging.plan.vessel import VesselGauges, VesselStage
-from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, MouthStick, StageSize, VesselSizes
+from jigs.stages.lid.plan import LidPlan
+from jigs.stages.sizes.plan.vessel import (
+    CalliperStick,
+    GapGauge,
+    LidSizes,
+    MouthStick,
+    StageSize,
+    VesselSizes,
+)
 from jigs.stages.stack.plan import StackPlan
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
+
+PLAY = 0.05  # mm, of each leg off the wood, so that GO slides
+MADE = (
+    0.3  # mm of diameter, by which the flange may be smaller and the mouth wider. Common practice, no source
+)
 
 LEAST_LEG, LEG_SHARE = 12.0, 8  # width of a gap gauge's legs: this, or the gap's eighth
 NEAR_HEIGHT, NEAR_RADIUS = 5.0, 1.0  # stations nearer to each other in both are one
@@ -202,3 +215,17 @@ def _mouth_stick(number: int, pair: Sequence[StageSize], plate: float) -> MouthS
 
 def _least_diameter(plate: float) -> float:
     return sqrt(LEAST_TONGUE**2 + plate**2)
+
+
+def lid_sizes(job: VesselJob, lid: LidPlan | None, plate: float, faceplate: float) -> LidSizes | None:
+    """Both gauges; None for what is no lid. `faceplate` is its height over the foot."""
+    if lid is None:
+        return None
+    station = Station(lid.step + lid.seat / 2, lid.fit.flange, "flange")
+    go, small = StageSize(1, "GO", lid.flange), StageSize(2, "TOO SMALL", lid.flange - MADE)
+    gap = GapGauge(station, station.height - faceplate, go, small, PLAY, leg_width(lid.flange), 0.0)
+    fits = 2 * gap.reach <= job.gauges.widest_gap
+    stick = CalliperStick(station, gap.over_faceplate, (go, small))
+    mouth = [StageSize(1, "GO", lid.pot_mouth), StageSize(2, "TOO WIDE", lid.pot_mouth + MADE)]
+    short = [2 * plate_sagitta(size.diameter / 2, plate) for size in mouth]
+    return LidSizes(gap if fits else stick, MouthStick(1, mouth[0], mouth[1], short[0], short[1]))

@@ -9,8 +9,7 @@ from math import cos
 from geometry.bodies.section import Section
 from geometry.measuring.vessel import best_raise, wood_left
 from geometry.records import dataclass
-from jigs.asked.by_ring import by_ring
-from jigs.asked.vessel_job import VesselJob
+from jigs.asked.vessel_job import VesselJob, by_ring
 from jigs.measured.glued import Glued, glued_rings
 from jigs.stages.stack.layers import FACED, layer_of, resized, turned
 from jigs.stages.stack.plan import Layer, StackPlan

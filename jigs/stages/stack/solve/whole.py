@@ -13,9 +13,8 @@ from geometry.blanks.ring_turns import stands_over, width_turned, wrapped
 from geometry.blanks.staves import StaveBand, fit_staves
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
-from jigs.asked.by_ring import round_ring
 from jigs.asked.nearest import at_least
-from jigs.asked.vessel_job import VesselJob
+from jigs.asked.vessel_job import VesselJob, round_ring
 from jigs.stages.floating_base.groove import disc_species, floating_base
 from jigs.stages.solids.slim import has_stem, slimmest, waste_across
 from jigs.stages.stack.layers import FACED, layer_of, turned, with_shared_sizes

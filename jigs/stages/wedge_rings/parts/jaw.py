@@ -9,9 +9,8 @@ import numpy as np
 from geometry.hardware.fittings import Fittings
 from geometry.plane.contour import Contour, rectangle, regular_polygon
 from jigs.parts.labels import SAW_CAUTION
-from jigs.parts.marked import as_lines
 from jigs.parts.part import Line, Part, Point
-from jigs.parts.places import lettered_titled
+from jigs.parts.places import as_lines, lettered_titled
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import closed
 from jigs.parts.sleds.uprights import cheek_top

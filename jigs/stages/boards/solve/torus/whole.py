@@ -7,8 +7,7 @@ from collections.abc import Sequence
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
 from jigs.measured.glued import stated_rings
-from jigs.stages.boards.plan.cut_list import SCRAP, Scrap
-from jigs.stages.boards.plan.whole import WoodPlan
+from jigs.stages.boards.plan.whole import SCRAP, Scrap, WoodPlan
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.solve.bought import widened
 from jigs.stages.boards.solve.cut_list import cut_lines
@@ -18,7 +17,7 @@ from jigs.stages.finish.solve import torus_finish
 from jigs.stages.gauging.solve.torus import check_corner
 from jigs.stages.glue_up.solve.glue import torus_glue
 from jigs.stages.grain.solve import torus_grain
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.words.lengths import Unit
 

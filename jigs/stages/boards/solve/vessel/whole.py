@@ -7,9 +7,8 @@ from dataclasses import replace
 
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.boards.plan.cut_list import SCRAP, CutLine, Scrap
 from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.whole import WoodPlan
+from jigs.stages.boards.plan.whole import SCRAP, CutLine, Scrap, WoodPlan
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.solve.bought import widened
 from jigs.stages.boards.solve.cut_list import cut_lines
@@ -19,7 +18,7 @@ from jigs.stages.finish.solve import vessel_finish
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan
 from jigs.stages.glue_up.solve.glue import vessel_glue
 from jigs.stages.grain.solve import vessel_grain
-from jigs.stages.layup.plan.layup import LayupPlan
+from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.stack.plan import Layer, StackPlan
 from jigs.words.lengths import Unit
 

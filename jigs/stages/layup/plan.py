@@ -9,7 +9,12 @@ from typing import Literal
 from geometry.blanks.layup import Layup, Side
 from geometry.blanks.planes import Mirrored, Plane
 from geometry.records import dataclass
+from jigs.stages.held.plan import HeldCut
+from jigs.stages.layup.layout.holder import SandingHolder
 from jigs.stages.layup.layout.rail import BlockRail
+from jigs.stages.layup.layout.sled import LayupSledLayout
+from jigs.stages.layup.layout.tray import LayupTrayLayout
+from jigs.stages.layup.layout.trim import TrimSledLayout
 
 StackKind = Literal["square", "staggered", "one by one"]
 TRAYS = 6  # that blocks are glued up in: common practice, no source
@@ -200,3 +205,15 @@ def columns_and_rows(plan: LayupPlan) -> tuple[int, int]:
     left_right = plan.mirrored in ("left and right", "both") and plan.plane != "end"
     up_down = plan.mirrored in ("up and down", "both") and plan.plane != "face"
     return 1 + left_right, 1 + up_down
+
+
+@dataclass(frozen=True)
+class LayupJigs:
+    """`suffix` ends the name of every part: "" for the first layup of a job, then "-2" and so on."""
+
+    suffix: str
+    sled: LayupSledLayout
+    trim: TrimSledLayout
+    tray: LayupTrayLayout
+    holders: tuple[SandingHolder, ...]  # none where no piece is glued to another
+    held: tuple[HeldCut, ...]  # pieces in each cut on both sleds

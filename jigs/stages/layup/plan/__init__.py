@@ -1,1 +1,0 @@
-"""Patterned layups: every number of them."""

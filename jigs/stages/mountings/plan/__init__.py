@@ -1,1 +1,0 @@
-"""The mountings, and the turned fixtures."""
