@@ -6,8 +6,13 @@ import threading
 
 import pytest
 
+from geometry.packing import silent
+from jigs.forms.work import work
+from jigs.render.html.page import book_html
 from jigs.sets.apart import apart
+from jigs.sets.book_pictures import book_pictures
 from jigs.words.findings import Finding, Refused
+from tests.examples import parts_of_example, plan_of_example
 
 pytestmark = pytest.mark.skipif(sys.platform != "linux", reason="elsewhere it is a thread")
 
@@ -69,3 +74,19 @@ def test_a_block_that_is_left_ends_it(monkeypatch):
         raise KeyError
     with pytest.raises(ProcessLookupError):
         kill(ended[0], 0)
+
+
+def test_the_solver_refuses_to_work_there_rather_than_wait_for_ever():
+    assert silent.silent_solver()
+    with apart(silent.silent_solver) as result, pytest.raises(RuntimeError, match="in another process"):
+        result()
+
+
+@pytest.mark.parametrize("name", ["tumbler", "trellis"])
+def test_the_shop_book_asks_no_solver(name, monkeypatch):
+    plan, parts = plan_of_example(name), parts_of_example(name)
+    told = work(plan, parts)
+    monkeypatch.setattr(silent, "LOADED_IN", -1)
+    with pytest.raises(RuntimeError, match="in another process"):
+        silent.silent_solver()
+    assert book_html(told, book_pictures(plan, parts))
