@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Mapping, Sequence
+from functools import lru_cache
 from math import hypot
 
 Vector = tuple[float, float, float]
@@ -19,6 +20,7 @@ def cross(a: Vector, b: Vector) -> Vector:
     return a[1] * b[2] - a[2] * b[1], a[2] * b[0] - a[0] * b[2], a[0] * b[1] - a[1] * b[0]
 
 
+@lru_cache(maxsize=1 << 14)
 def number(value: float) -> str:
     """A real number always has a point, and our small ones no exponent."""
     text = repr(round(value, DIGITS) + 0.0)
