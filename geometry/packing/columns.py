@@ -86,8 +86,8 @@ def _bound(task: Task, wanted: FloatArray, price: FloatArray, values: Sequence[f
 def _dearest(task: Task, board: Board, values: FloatArray) -> tuple[float, tuple[int, ...]]:
     """The pattern worth most across a board, for strips of each sort worth so much, or the strip that it is."""
     tables = [
-        np.arange((board.most(strips) if value > 0 and fits else 0) + 1) * value
-        for strips, value, fits in zip(task.strips, values, board.fits, strict=True)
+        [count * value for count in range((board.most(strips) if value > 0 and fits else 0) + 1)]
+        for strips, value, fits in zip(task.strips, values.tolist(), board.fits, strict=True)
     ]
     found = side_by_side([strips.width for strips in task.strips], tables, board.room + ROUNDING)
     sort = board.as_strip

@@ -5,13 +5,8 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 
-import numpy as np
-from numpy.typing import NDArray
-
 from geometry.packing.boards import ROUNDING, TINY, Board, Cutting, Ripped, Task, rates
-from geometry.plane.arcs import FloatArray
 
-IntArray = NDArray[np.int64]
 PARTS = 4  # strips that the pieces left over of one sort are divided into at most
 CROSSCUTS = 6  # equal lengths that a board is divided into at most
 
@@ -172,31 +167,24 @@ def side_by_side(
     able = [k for k, table in enumerate(tables) if len(table) > 1]
     order = sorted(able, key=lambda k: (-tables[k][1] / widths[k], k))
     dear = [tables[k][1] / widths[k] for k in order] + [0.0]
-    used, worth = np.zeros(1), np.zeros(1)
-    steps = list[tuple[IntArray, IntArray]]()
+    ways, steps = [(0.0, 0.0)], list[list[tuple[int, int]]]()  # used and worth; of each its parent and strips
     for k, ahead in zip(order, dear[1:], strict=True):
-        strips = np.arange(len(tables[k]))
-        use = (used[:, None] + strips * widths[k]).ravel()
-        value = (worth[:, None] + np.asarray(tables[k])).ravel()
-        fits = use <= room
-        hopeful = value + ahead * (room - use) >= value[fits].max()
-        kept = _front(use, value, np.flatnonzero(fits & hopeful))
-        used, worth = use[kept], value[kept]
-        steps.append((kept // strips.size, kept % strips.size))
-    return float(worth[-1]), _traced(steps, order, len(tables))
-
-
-def _front(use: FloatArray, value: FloatArray, kept: IntArray) -> IntArray:
-    """Those that are worth more than any that uses less, by use."""
-    by_use = kept[np.lexsort((-value[kept], use[kept]))]
-    before = np.maximum.accumulate(np.append(-1.0, value[by_use]))[:-1]
-    return by_use[value[by_use] > before]
-
-
-def _traced(steps: list[tuple[IntArray, IntArray]], order: Sequence[int], sorts: int) -> tuple[int, ...]:
-    """The strips of the last of the ways kept."""
-    found, place = [0] * sorts, -1
-    for (parents, strips), sort in zip(reversed(steps), reversed(order), strict=True):
-        found[sort] = int(strips[place])
-        place = int(parents[place])
-    return tuple(found)
+        grown = [
+            (use + count * widths[k], -(worth + more), parent, count)
+            for parent, (use, worth) in enumerate(ways)
+            for count, more in enumerate(tables[k])
+            if use + count * widths[k] <= room
+        ]
+        least = min([way[1] for way in grown])
+        hopeful = [way for way in grown if -way[1] + ahead * (room - way[0]) >= -least]
+        ways, origins, best = [], [], 1.0
+        for use, less, parent, count in sorted(hopeful):
+            if less < best:
+                ways.append((use, -less))
+                origins.append((parent, count))
+                best = less
+        steps.append(origins)
+    found, place = [0] * len(tables), -1
+    for origins, sort in zip(reversed(steps), reversed(order), strict=True):
+        place, found[sort] = origins[place]
+    return ways[-1][1], tuple(found)
