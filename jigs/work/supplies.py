@@ -206,7 +206,14 @@ def _bands(plan: Plan) -> tuple[Goods, ...]:
     ]
     return (
         *(
-            [_band("ring", "band for a ring", max(at_once, default=1), max(b.length for b in rings))]
+            [
+                _band(
+                    "ring",
+                    "band for a ring; fewer take more batches",
+                    max(at_once, default=1),
+                    max(b.length for b in rings),
+                )
+            ]
             if rings
             else []
         ),

@@ -64,9 +64,23 @@ def way_of(step: Step, first: bool, page: Size, picture: float) -> Way:
 
 
 def pinned_way(steps: Sequence[Step], page: Size) -> Pinned:
-    """The roomiest in which they keep to one page."""
+    """The roomiest in which they keep to one page; of several, one that leaves no page with a step or two."""
     room, high = page[0] * MM, (page[1] - ABOVE) * MM
-    return next((way for way in PINNED if pinned_height(steps, way, room) <= high), ON_SEVERAL)
+    if one := next((way for way in PINNED if pinned_height(steps, way, room) <= high), None):
+        return one
+    pages, last = _pages(steps, ON_SEVERAL, page)
+    closer = (way for way in PINNED if not way.across and _pages(steps, way, page)[0] < pages)
+    return next(closer, ON_SEVERAL) if last < 0.4 * high else ON_SEVERAL
+
+
+def _pages(steps: Sequence[Step], way: Pinned, page: Size) -> tuple[int, float]:
+    """How many they fill, no step broken, and how much of the last."""
+    room, high = page[0] * MM, page[1] * MM
+    pages, filled = 1, ABOVE * MM
+    for step in steps:
+        step_high = pinned_height([step], way, room) + way.room * MM
+        pages, filled = (pages, filled + step_high) if filled + step_high <= high else (pages + 1, step_high)
+    return pages, filled
 
 
 def pinned_height(steps: Sequence[Step], way: Pinned, room: float) -> float:
