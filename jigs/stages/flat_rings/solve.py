@@ -47,18 +47,18 @@ def boards_plan(job: VesselJob, stack: StackPlan) -> BoardsPlan:
 
 
 def same_rings(rings: Sequence[Ring]) -> tuple[SameRings, ...]:
-    """Rings by outside, the largest first."""
+    """Rings by outside and by what stands in their joints, the largest first."""
     found: list[list[Ring]] = []
     for ring in sorted(rings, key=lambda ring: -ring.outer):
-        if found and _alike(found[-1][0], ring):
-            found[-1].append(ring)
+        if group := next((group for group in found if _alike(group[0], ring)), None):
+            group.append(ring)
         else:
             found.append([ring])
     return tuple(SameRings(tuple(sorted(r.number for r in group)), group[0]) for group in found)
 
 
 def _alike(a: Ring, b: Ring) -> bool:
-    return a.segments == b.segments and abs(a.outer - b.outer) <= SAME
+    return (a.segments, a.spacer) == (b.segments, b.spacer) and abs(a.outer - b.outer) <= SAME
 
 
 def _glue_up(sizes: Sequence[SameRings]) -> tuple[GlueUpBoard, ...]:

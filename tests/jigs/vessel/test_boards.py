@@ -13,7 +13,7 @@ from jigs.forms.solve import solve
 from jigs.parts.part import Line
 from jigs.stages.flat_rings.parts.glue_up_boards import glue_up_boards
 from jigs.stages.flat_rings.parts.ring_truing import ring_truing
-from jigs.stages.flat_rings.solve import APART, LOOSE, PLAY, boards_plan
+from jigs.stages.flat_rings.solve import APART, LOOSE, PLAY, boards_plan, same_rings
 from jigs.stages.stack.parts import centring_plates
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.jobs import JOBS, job
@@ -127,6 +127,13 @@ def test_among_closed_rings_the_open_ones_are_left_out_of_boards_and_ticks():
     assert closed < {ring.number for ring in rings_of(plan)}
     assert {n for board in plan.boards.glue_up for same in board.sizes for n in same.rings} == closed
     assert {n for _, numbers in plan.boards.truing.tips for n in numbers} == closed
+
+
+def test_rings_with_strips_share_no_outline_with_one_without():
+    """A ring round a core plug has none, though its outside may be that of the next: its joints lie elsewhere."""
+    ring = closed_rings(solve(job("vase")))[0]
+    alike = [replace(ring, number=n, spacer=s) for n, s in ((1, 0.0), (2, 0.6), (3, 0.0))]
+    assert [same.rings for same in same_rings(alike)] == [(1, 3), (2,)]
 
 
 def test_open_and_closed_rings_never_share_a_plate():
