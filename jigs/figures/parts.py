@@ -6,8 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import cos, hypot, pi, radians, sin
 
-from geometry.compared.measure import Run, straight_edge
 from geometry.plane.contour import Contour
+from geometry.readback.measure import Run, straight_edge
 from geometry.records import dataclass
 from jigs.figures.figure import LARGEST, Callout, Caption, Dimension, Figure, Item, Point
 from jigs.figures.shapes import area, line

@@ -6,8 +6,8 @@ from collections.abc import Collection
 from dataclasses import replace
 from typing import Literal
 
-from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour
+from geometry.readback.alike import FreeEdge
 from geometry.records import dataclass
 from jigs.asked.job_shop import Process
 from jigs.parts.codes import code_of

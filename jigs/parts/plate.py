@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TypedDict, Unpack
 
-from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle
+from geometry.readback.alike import FreeEdge
 from jigs.parts.part import (
     Dimension,
     EdgeAngle,

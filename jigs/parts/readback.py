@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from math import degrees
 
-from geometry.compared.edge_form import edge_form
-from geometry.compared.measure import edge_angle, edge_gap, edge_length, extent, hole_diameter, radius_at
 from geometry.plane.contour import Contour
 from geometry.plane.profile import profile
+from geometry.readback.edge_form import edge_form
+from geometry.readback.measure import edge_angle, edge_gap, edge_length, extent, hole_diameter, radius_at
 from geometry.records import dataclass
 from jigs.parts.part import (
     ArcRadius,

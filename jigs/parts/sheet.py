@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import tan
 
-from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, polygon
+from geometry.readback.alike import FreeEdge
 from jigs.parts.part import Dimension, Extent, Mark, Part, Point, Words
 from jigs.plans.plan import Plan
 

@@ -10,12 +10,12 @@ from typing import Any
 
 import numpy as np
 
-from geometry.compared.alike import FreeEdge, astray
-from geometry.compared.edge_form import edge_form
 from geometry.measuring.drawn_size import DrawnSize
 from geometry.plane.contour import Contour
 from geometry.plane.nearest import distances
 from geometry.plane.profile import profile
+from geometry.readback.alike import FreeEdge, astray
+from geometry.readback.edge_form import edge_form
 from geometry.records import dataclass
 from jigs.measured.printer import KEEP, working_sizes
 from jigs.parts.part import (

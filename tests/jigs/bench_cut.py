@@ -11,8 +11,8 @@ from math import degrees
 import numpy as np
 import shapely
 
-from geometry.compared.measure import straight_edge
 from geometry.plane.contour import Contour
+from geometry.readback.measure import straight_edge
 from jigs.parts.part import EdgeAngle, EdgeGap, Line, Part
 
 Vector = np.ndarray

@@ -9,8 +9,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import Contour, circle, polygon
+from geometry.readback.alike import FreeEdge
 from jigs.asked.job_shop import (
     Process,
 )

@@ -8,8 +8,8 @@ import ezdxf
 import numpy as np
 import pytest
 
-from geometry.compared.measure import straight_edge
 from geometry.plane.contour import Contour
+from geometry.readback.measure import straight_edge
 from jigs.asked.jobfile import load
 from jigs.files.mesh import part_mesh
 from jigs.forms.torus.form import TORUS

@@ -6,10 +6,10 @@ from collections.abc import Sequence
 from math import ceil
 from typing import Protocol
 
-from geometry.compared.alike import FreeEdge
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
+from geometry.readback.alike import FreeEdge
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Line, Part, Point
 from jigs.parts.plate import Plate

@@ -8,7 +8,6 @@ from __future__ import annotations
 from math import cos, degrees, sin, tan
 from typing import TYPE_CHECKING
 
-from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import (
     GUSSET_DEPTH,
     GUSSET_TAB,
@@ -17,6 +16,7 @@ from geometry.hardware.sled_sizes import (
     TAB,
 )
 from geometry.plane.contour import outline as contour
+from geometry.readback.alike import FreeEdge
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Part, Point
 from jigs.parts.plate import Plate

@@ -7,9 +7,9 @@ from math import cos, degrees, tan
 
 import numpy as np
 
-from geometry.compared.alike import FreeEdge
 from geometry.hardware.draw_rod import NUT_PLAY
 from geometry.plane.contour import circle, polygon
+from geometry.readback.alike import FreeEdge
 from geometry.strokes.lettering import text_width
 from jigs.parts.codes import code_of
 from jigs.parts.labels import ENGRAVED, SAW_CAUTION, raised_width

@@ -9,10 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import degrees
 
-from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import called
 from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
+from geometry.readback.alike import FreeEdge
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.parts.part import (
     Dimension,

@@ -7,9 +7,9 @@ from __future__ import annotations
 
 from math import degrees, tan
 
-from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import ARM, TAB
 from geometry.plane.contour import Contour, rectangle
+from geometry.readback.alike import FreeEdge
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.mirror import mirrored

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import ceil, cos, degrees, floor, tan
 
-from geometry.compared.alike import FreeEdge
 from geometry.plane.contour import polygon
+from geometry.readback.alike import FreeEdge
 from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import middle

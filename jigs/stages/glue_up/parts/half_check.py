@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import cos
 
-from geometry.compared.alike import FreeEdge
+from geometry.readback.alike import FreeEdge
 from jigs.parts.part import Part
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import straight_edge

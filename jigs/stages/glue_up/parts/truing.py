@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from math import cos
 
-from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import GUSSET_DEPTH, GUSSET_TAB, TAB
 from geometry.plane.contour import Contour, polygon, rectangle
+from geometry.readback.alike import FreeEdge
 from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered
 from jigs.parts.plate import Plate

@@ -12,11 +12,11 @@ from math import cos, pi, sin
 import numpy as np
 
 from geometry.bodies.tube import Row, Tube
-from geometry.compared.alike import FreeEdge
 from geometry.hardware.fasteners import called
 from geometry.lathe.turning import RIM_LAND
 from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
+from geometry.readback.alike import FreeEdge
 from jigs.parts.gauges.plate import tube_dimension, tube_text
 from jigs.parts.part import Dimension, EdgeLength, Extent, HoleDiameter, Part, Point
 from jigs.parts.places import lettered

@@ -11,11 +11,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import asin, pi, sqrt
 
-from geometry.compared.alike import FreeEdge
 from geometry.lathe.size_gauges import BAND, PAST, reach, step_lengths
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
+from geometry.readback.alike import FreeEdge
 from jigs.parts.codes import code_of
 from jigs.parts.coding import settled
 from jigs.parts.labels import block_height, block_width, centred

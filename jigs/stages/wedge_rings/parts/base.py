@@ -12,9 +12,9 @@ from math import degrees, tan
 
 import numpy as np
 
-from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import GUSSET_TAB, HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
+from geometry.readback.alike import FreeEdge
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part, Point

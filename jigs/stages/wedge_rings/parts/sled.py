@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from geometry.compared.alike import FreeEdge
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import rectangle
+from geometry.readback.alike import FreeEdge
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Part
 from jigs.parts.plate import Plate

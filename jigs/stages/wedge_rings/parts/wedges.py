@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from math import cos, degrees, pi, sin
 
-from geometry.compared.alike import FreeEdge
 from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import outline as contour
+from geometry.readback.alike import FreeEdge
 from jigs.parts.labels import centred
 from jigs.parts.part import Lettering, Part
 from jigs.parts.places import lettered

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.compared.alike import FreeEdge, astray
 from geometry.plane.contour import circle, polygon, rectangle
+from geometry.readback.alike import FreeEdge, astray
 
 WIDE, HIGH = 100.0, 20.0
 END = FreeEdge((WIDE, HIGH / 2), 5.0, 30.0)

@@ -5,7 +5,10 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from geometry.compared.measure import (
+from geometry.plane.arcs import bulge_from_angle
+from geometry.plane.contour import Contour, circle, polygon, rectangle
+from geometry.plane.sample import chord_counts, sample, sample_with_counts
+from geometry.readback.measure import (
     edge_angle,
     edge_gap,
     edge_length,
@@ -14,9 +17,6 @@ from geometry.compared.measure import (
     radius_at,
     straight_edge,
 )
-from geometry.plane.arcs import bulge_from_angle
-from geometry.plane.contour import Contour, circle, polygon, rectangle
-from geometry.plane.sample import chord_counts, sample, sample_with_counts
 from tests.geometry.shapes import angles, contours, lengths, rotated
 
 

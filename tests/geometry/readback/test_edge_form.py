@@ -3,10 +3,10 @@ import math
 import numpy as np
 import pytest
 
-from geometry.compared.edge_form import edge_form
 from geometry.plane.contour import Contour, polygon
 from geometry.plane.profile import Profile, profile
 from geometry.plane.sample import sample
+from geometry.readback.edge_form import edge_form
 
 # A corner, a hollow, a swelling; the plate lies to the right of it.
 EDGE = profile((20.0, 0.0), (30.0, 15.0, -0.3), (24.0, 40.0, 0.25), (35.0, 70.0))
