@@ -10,7 +10,7 @@ from geometry.lathe.turning import SWING_CLEARANCE, Runout
 from geometry.records import dataclass
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.boards.plan.whole import WoodPlan
-from jigs.stages.flat_rings.plan import BoardsPlan
+from jigs.stages.flat_rings.plan import RingBoards
 from jigs.stages.flat_segments.plan import SawPlan
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.halves.plan import HalvesPlan
@@ -44,7 +44,7 @@ class VesselPlan:
     lid: LidPlan | None  # where the job is a lid
     knob: KnobPlan | None  # of a lid
     halves: HalvesPlan | None  # where it is built in parts
-    boards: BoardsPlan
+    ring_boards: RingBoards
     waste: WasteBlock
     reversing: ReversingPlan
     layups: tuple[LayupPlan, ...]

@@ -16,7 +16,7 @@ FACE, LINE = 12.0, (5.0, 1.2, 1.0, 1.2)
 
 def flat_half(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Figure | None:
     """The widest ring's; None where no ring has halves."""
-    truing = plan.boards.truing
+    truing = plan.ring_boards.truing
     if truing is None:
         return None
     tip, numbers = truing.tips[0]

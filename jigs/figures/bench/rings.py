@@ -39,9 +39,9 @@ def in_band(plan: TorusPlan, show: Show) -> Figure:
 
 def on_board(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Figure | None:
     """The largest ring of the first board; None where there is no board."""
-    if not plan.boards.glue_up:
+    if not plan.ring_boards.glue_up:
         return None
-    board = plan.boards.glue_up[0]
+    board = plan.ring_boards.glue_up[0]
     ring = board.sizes[0].size
     part, half = parts[f"glue-up-board-{board.number}"], board.side / 2
     halves = ring.segments % 2 == 0

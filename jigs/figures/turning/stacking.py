@@ -17,7 +17,7 @@ SCRAP = 40.0  # mm: half of a scrap board
 
 def ring_on(plan: VesselPlan) -> Figure | None:
     """The first ring with a plate and others under it, or else the last one; None where all are open."""
-    plates = {ring: plate for plate in plan.boards.centring if not plate.gap for ring in plate.rings}
+    plates = {ring: plate for plate in plan.ring_boards.centring if not plate.gap for ring in plate.rings}
     layers = plan.stack.layers
     closed = [one for one in layers[2 if plan.stack.floating else 1 :] if one.kind != "open"]
     if not closed:

@@ -14,7 +14,7 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.check.whole import wood_findings
 from jigs.stages.boards.solve.vessel.whole import vessel_wood
 from jigs.stages.finished_form.check.form import title_findings
-from jigs.stages.flat_rings.solve import boards_plan
+from jigs.stages.flat_rings.solve import ring_boards
 from jigs.stages.flat_segments.check import saw_findings
 from jigs.stages.flat_segments.solve import saw_plan
 from jigs.stages.gauging.check.vessel import gauge_findings
@@ -72,7 +72,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     sizes = replace(sizes, lid=lid_sizes(job, lid, sizes.plate, gauges.faceplate))
     knob = knob_plan(job, section)
     halves = halves_plan(turned, cup, stack, gauges)
-    boards = boards_plan(job, cut)
+    rings_on = ring_boards(job, cut)
     reversing = reversing_plan(turned, cup, stack)
     layups = vessel_layups(job, cut, saws.strips_held)
     layup_tools = layup_jigs(job, layups)
@@ -117,7 +117,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         lid=lid,
         knob=knob,
         halves=halves,
-        boards=boards,
+        ring_boards=rings_on,
         waste=waste_block(job, cut),
         reversing=reversing,
         layups=layups,

@@ -49,8 +49,8 @@ class TruingBoard:
 
 
 @dataclass(frozen=True)
-class BoardsPlan:
-    """Boards and plates, and which rings cannot have them."""
+class RingBoards:
+    """Boards that rings are glued up and trued on, plates that centre them, and which rings cannot have them."""
 
     glue_up: tuple[GlueUpBoard, ...]
     centring: tuple[CentringPlate, ...]

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from geometry.blanks.ring_stack import Ring
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.flat_rings.plan import BoardsPlan, CentringPlate, GlueUpBoard, SameRings, TruingBoard
+from jigs.stages.flat_rings.plan import CentringPlate, GlueUpBoard, RingBoards, SameRings, TruingBoard
 from jigs.stages.stack.plan import StackPlan
 from jigs.words.lengths import MM_PER_INCH, Unit
 
@@ -23,7 +23,7 @@ TIPS_APART = 2.0  # mm between ticks of the truing board; nearer ones are one
 CLEAR = 3.0  # of the half check's lands over the smallest opening
 
 
-def boards_plan(job: VesselJob, stack: StackPlan) -> BoardsPlan:
+def ring_boards(job: VesselJob, stack: StackPlan) -> RingBoards:
     """Everything about boards and plates."""
     closed = [layer.ring for layer in stack.to_make if layer.kind == "segments"]
     open_ = [layer.ring for layer in stack.to_make if layer.kind == "open"]
@@ -37,7 +37,7 @@ def boards_plan(job: VesselJob, stack: StackPlan) -> BoardsPlan:
         plate for numbers, ring in _openings(open_, SAME) if (plate := _open_plate(numbers, ring, job.unit))
     ]
     centred = {number for plate in plates for number in plate.rings}
-    return BoardsPlan(
+    return RingBoards(
         glue_up=_glue_up(sizes),
         centring=tuple(plates),
         uncentred=tuple(sorted(ring.number for ring in rings if ring.number not in centred)),

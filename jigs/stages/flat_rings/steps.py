@@ -67,7 +67,7 @@ def _slips(plan: VesselPlan, rings: Sequence[int]) -> bool:
 
 def _boards(plan: VesselPlan, rack: Rack, rings: Sequence[int]) -> list[Part]:
     own = [
-        board for board in plan.boards.glue_up
+        board for board in plan.ring_boards.glue_up
         if any(set(same.rings) & set(rings) for same in board.sizes)
     ]  # fmt: skip
     return [rack.part(f"glue-up-board-{board.number}") for board in own]
@@ -139,7 +139,7 @@ def _glued(plan: VesselPlan, rings: Rings, rack: Rack, once: Once, met: Counter[
         kind = {WHOLE: "close", HALVES: "halves"}.get(stage.what, "arcs")
         met[kind] += 1
         yield _stage(plan, stage, before.get(stage.rings, "segments"), kind, nth(met[kind]), once, rack)
-        if kind == "halves" and not set(stage.rings) & set(plan.boards.whole):
+        if kind == "halves" and not set(stage.rings) & set(plan.ring_boards.whole):
             yield _true(stage, rack, nth(met[kind]), once)
         before[stage.rings] = stage.what
 

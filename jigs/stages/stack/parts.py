@@ -34,7 +34,7 @@ MARK = 6.0  # length of a mark at a segment's end
 
 def centring_plates(plan: VesselPlan) -> list[Part]:
     """One plate for each size of opening that is large enough."""
-    return [_plate(plan, plate) for plate in plan.boards.centring]
+    return [_plate(plan, plate) for plate in plan.ring_boards.centring]
 
 
 def _plate(plan: VesselPlan, centring: CentringPlate) -> Part:

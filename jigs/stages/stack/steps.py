@@ -170,7 +170,7 @@ def _turned(plan: VesselPlan, run: Sequence[Layer]) -> Iterator[Quantity]:
 
 def _uncentred(plan: VesselPlan, run: Sequence[Layer]) -> tuple[str, ...]:
     """Rings of a run whose opening is too small for a plate, or that have none."""
-    plated = {ring for plate in plan.boards.centring for ring in plate.rings}
+    plated = {ring for plate in plan.ring_boards.centring for ring in plate.rings}
     own = [layer.number for layer in run if layer.number not in plated]
     if not own:
         return ()

@@ -25,7 +25,7 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
 
 def plates(plan: VesselPlan, rack: Rack, rings: set[int]) -> list[Part]:
     """The centring plates of some rings."""
-    own = [plate for plate in plan.boards.centring if rings & set(plate.rings)]
+    own = [plate for plate in plan.ring_boards.centring if rings & set(plate.rings)]
     return [rack.part(f"centring-plate-ring-{'-'.join(map(str, plate.rings))}") for plate in own]
 
 

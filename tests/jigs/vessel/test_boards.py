@@ -13,7 +13,7 @@ from jigs.forms.solve import solve
 from jigs.parts.part import Line
 from jigs.stages.flat_rings.parts.glue_up_boards import glue_up_boards
 from jigs.stages.flat_rings.parts.ring_truing import ring_truing
-from jigs.stages.flat_rings.solve import APART, LOOSE, PLAY, boards_plan, same_rings
+from jigs.stages.flat_rings.solve import APART, LOOSE, PLAY, ring_boards, same_rings
 from jigs.stages.stack.parts import centring_plates
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.jobs import JOBS, job
@@ -37,13 +37,13 @@ def outlines(part) -> list[Line]:
 
 
 def test_every_closed_ring_has_its_outline_on_one_board_and_no_open_one(plan):
-    found = [n for board in plan.boards.glue_up for same in board.sizes for n in same.rings]
+    found = [n for board in plan.ring_boards.glue_up for same in board.sizes for n in same.rings]
     assert sorted(found) == sorted(ring.number for ring in closed_rings(plan))
 
 
 def test_an_outline_is_the_outside_of_its_ring(plan):
     rings = {ring.number: ring for ring in rings_of(plan)}
-    for board, part in zip(plan.boards.glue_up, glue_up_boards(plan), strict=True):
+    for board, part in zip(plan.ring_boards.glue_up, glue_up_boards(plan), strict=True):
         for same, line in zip(board.sizes, outlines(part), strict=True):
             drawn = Polygon(line.points)
             for number in same.rings:
@@ -73,7 +73,7 @@ def test_every_outline_and_letter_stays_on_its_board(plan):
 
 def test_a_centring_plate_goes_into_its_openings_and_hardly_moves_there(plan):
     rings = {ring.number: ring for ring in rings_of(plan)}
-    for plate, part in zip(plan.boards.centring, centring_plates(plan), strict=True):
+    for plate, part in zip(plan.ring_boards.centring, centring_plates(plan), strict=True):
         shape = Polygon(part.outline.points)
         reach = float(np.hypot(*np.array(part.outline.points).T).max())
         for number in plate.rings:
@@ -84,18 +84,18 @@ def test_a_centring_plate_goes_into_its_openings_and_hardly_moves_there(plan):
 
 
 def test_every_ring_is_centred_or_named_as_too_small(plan):
-    found = [n for plate in plan.boards.centring for n in plate.rings]
-    assert sorted([*found, *plan.boards.uncentred]) == sorted(ring.number for ring in rings_of(plan))
+    found = [n for plate in plan.ring_boards.centring for n in plate.rings]
+    assert sorted([*found, *plan.ring_boards.uncentred]) == sorted(ring.number for ring in rings_of(plan))
 
 
 def test_the_truing_boards_ticks_stand_where_the_tips_of_halves_lie(plan):
-    if plan.boards.truing is None:
+    if plan.ring_boards.truing is None:
         assert all(ring.segments % 2 for ring in closed_rings(plan))
         return
     rings = {ring.number: ring for ring in rings_of(plan)}
     board, _, check = ring_truing(plan)
     ticks = [m for m in board.marks if isinstance(m, Line) and m.name.startswith("tip of")]
-    for radius, numbers in plan.boards.truing.tips:
+    for radius, numbers in plan.ring_boards.truing.tips:
         assert any(m.points[0][0] == pytest.approx(radius) for m in ticks)
         assert all(abs(rings[n].outer / cos(rings[n].mitre) - radius) < 2.0 for n in numbers)
     widest = max(ring.radius for ring in closed_rings(plan) if ring.segments % 2 == 0)
@@ -115,8 +115,8 @@ MIXED = 'base = "segmented"\n'  # the floor's rings are closed, the others open
 def test_open_rings_have_neither_board_nor_truing():
     plan = solve(job("open"))
     assert {layer.kind for layer in plan.stack.layers} == {"disc", "open"}
-    assert plan.boards.glue_up == ()
-    assert plan.boards.truing is None
+    assert plan.ring_boards.glue_up == ()
+    assert plan.ring_boards.truing is None
     assert glue_up_boards(plan) == ring_truing(plan) == []
 
 
@@ -125,8 +125,8 @@ def test_among_closed_rings_the_open_ones_are_left_out_of_boards_and_ticks():
     closed = {ring.number for ring in closed_rings(plan)}
     assert closed
     assert closed < {ring.number for ring in rings_of(plan)}
-    assert {n for board in plan.boards.glue_up for same in board.sizes for n in same.rings} == closed
-    assert {n for _, numbers in plan.boards.truing.tips for n in numbers} == closed
+    assert {n for board in plan.ring_boards.glue_up for same in board.sizes for n in same.rings} == closed
+    assert {n for _, numbers in plan.ring_boards.truing.tips for n in numbers} == closed
 
 
 def test_rings_with_strips_share_no_outline_with_one_without():
@@ -142,15 +142,15 @@ def test_open_and_closed_rings_never_share_a_plate():
     alike = [replace(layer, ring=replace(layers[3].ring, number=layer.number)) for layer in layers[:4]]
     kinds = ("segments", "open", "segments", "open")
     alike = [replace(layer, kind=kind, plug=0.0) for layer, kind in zip(alike, kinds, strict=True)]
-    plates = boards_plan(plan.job, replace(plan.stack, layers=tuple(alike))).centring
+    plates = ring_boards(plan.job, replace(plan.stack, layers=tuple(alike))).centring
     assert [(plate.rings, plate.gap) for plate in plates] == [((1, 3), 0.0), ((2, 4), 5.0)]
 
 
 def test_the_marks_of_an_open_rings_plate_stand_where_its_segments_end():
     plan = solve(job("open"))
     rings = {ring.number: ring for ring in rings_of(plan)}
-    assert plan.boards.centring
-    for plate, part in zip(plan.boards.centring, centring_plates(plan), strict=True):
+    assert plan.ring_boards.centring
+    for plate, part in zip(plan.ring_boards.centring, centring_plates(plan), strict=True):
         marks = [LineString(mark.points) for mark in part.marks if isinstance(mark, Line)]
         assert len(marks) == 2 * plate.segments
         for number in plate.rings:
@@ -197,5 +197,5 @@ def test_the_half_check_reaches_the_opening_however_small(core):
         replace(layer, ring=replace(layer.ring, core=core)) if layer.cut is not None else layer
         for layer in plan.stack.layers
     )
-    boards = boards_plan(plan.job, replace(plan.stack, layers=layers))
+    boards = ring_boards(plan.job, replace(plan.stack, layers=layers))
     assert 0 < boards.truing.land_from <= core - min(1.0, core / 2)

@@ -28,7 +28,7 @@ NOTES = (
 
 def glue_up_boards(plan: VesselPlan) -> list[Part]:
     """One board for as many ring sizes as their outlines leave room for."""
-    return [_board(plan, board) for board in plan.boards.glue_up]
+    return [_board(plan, board) for board in plan.ring_boards.glue_up]
 
 
 def _board(plan: VesselPlan, board: GlueUpBoard) -> Part:

@@ -26,7 +26,7 @@ LEVELS = 3  # rows in which the ring numbers are staggered
 
 def ring_truing(plan: VesselPlan) -> list[Part]:
     """Board, upright and check; none where every ring has an odd count."""
-    truing = plan.boards.truing
+    truing = plan.ring_boards.truing
     if truing is None:
         return []
     return [_board(plan, truing), _face(plan, truing), _check(plan, truing)]
