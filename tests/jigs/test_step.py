@@ -272,12 +272,12 @@ def test_staves_stand_side_by_side_between_the_rings_of_the_first_mounting(tmp_p
 def test_each_half_stands_on_its_own_waste_block(tmp_path):
     plan, parts = racked("gourd")
     found = {one.name: one for one in assemblies(plan, parts.values())}
-    for lot in plan.halves.lots:
-        pieces = solids(found[f"mounting-a-{lot.name}"], tmp_path)
+    for tier in plan.halves.tiers:
+        pieces = solids(found[f"mounting-a-{tier.name}"], tmp_path)
         assert in_the_way(pieces) == []
         bodies = dict(pieces)
-        assert bodies[f"ring-{lot.stack.layers[0].number}"].distance(bodies["waste-block"]) < 1e-6
-        rings = {f"ring-{layer.number}" for layer in lot.stack.layers}
+        assert bodies[f"ring-{tier.stack.layers[0].number}"].distance(bodies["waste-block"]) < 1e-6
+        rings = {f"ring-{layer.number}" for layer in tier.stack.layers}
         assert {name for name in bodies if name.startswith("ring")} == rings
 
 

@@ -255,7 +255,7 @@ def test_a_bolt_has_its_torque_and_no_tailstock() -> None:
 def test_the_waste_block_is_bought_large_enough(name: str) -> None:
     plan, _ = job(name)
     blocks = [goods for one in done(name) for goods in one.uses_up if goods.id == "hardwood.waste-block"]
-    wanted = [plan.waste, *((lot.waste for lot in plan.halves.lots[1:]) if plan.halves else ())]
+    wanted = [plan.waste, *((tier.waste for tier in plan.halves.tiers[1:]) if plan.halves else ())]
     for block, waste in zip(blocks, wanted, strict=True):
         sizes = {q.id: q.value for q in block.amount}
         assert sizes["thickness"] > waste.thickness == plan.job.rings.waste_block  # it is faced
@@ -340,8 +340,8 @@ def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) ->
     block = plan.waste.most / cos(pi / 8)
     widest = {"waste_block.true": block, "stack.start": blank}
     if plan.halves:
-        upper = plan.halves.lots[-1].waste.most / cos(pi / 8)
-        own = {f"{lot.name}_stack.start": 2 * lot.stack.largest_radius for lot in plan.halves.lots}
+        upper = plan.halves.tiers[-1].waste.most / cos(pi / 8)
+        own = {f"{tier.name}_stack.start": 2 * tier.stack.largest_radius for tier in plan.halves.tiers}
         widest = {"waste_block.true": block, "upper_waste_block.true": upper, "halves.start": blank, **own}
     if plug:
         widest |= {"reversing.plug": flange, "reversing.start": max(blank, flange)}

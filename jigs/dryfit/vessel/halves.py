@@ -8,7 +8,7 @@ from math import hypot
 
 import shapely
 
-from geometry.bodies.lots import lower_lot, upper_lot
+from geometry.bodies.tiers import lower_tier, upper_tier
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
@@ -28,13 +28,13 @@ def halves_checks(work: Work, files: Files, rings: list[Held]) -> list[Check]:
     """The gauges of all parts against what meets at the joints."""
     own = work.job.halves.ring or ()
     heights = [next(held.top for held in rings if held.number == ring) for ring in own]
-    lots, found = _lots(work, rings[-1].top, heights), list[Check]()
-    for lot, gauge in zip(lots, _gauges(len(lots)), strict=True):
-        found += inside_checks(lot, files, gauge)
+    tiers, found = _tiers(work, rings[-1].top, heights), list[Check]()
+    for tier, gauge in zip(tiers, _gauges(len(tiers)), strict=True):
+        found += inside_checks(tier, files, gauge)
     for k, height in enumerate(heights):
         mark = f"-{k + 1}" if len(heights) > 1 else ""
         sticks = [files.plate(name) for name in files.numbered(f"joint-stick{mark}")]
-        below, above = replace(work, section=lower_lot(work.section, height)), lots[k + 1]
+        below, above = replace(work, section=lower_tier(work.section, height)), tiers[k + 1]
         met = f"inside under the joint over ring {own[k]} meets the one over it"
         found += [
             *mouth_checks(above if k else min(below, above, key=_narrow), sticks),
@@ -44,9 +44,9 @@ def halves_checks(work: Work, files: Files, rings: list[Held]) -> list[Check]:
     return found
 
 
-def _narrow(lot: Work) -> float:
+def _narrow(tier: Work) -> float:
     """Its opening while most is left: both parts of a joint are hollowed to the narrower."""
-    return mouth_across(lot, lot.job.gauges.stages[0])
+    return mouth_across(tier, tier.job.gauges.stages[0])
 
 
 def _gauges(count: int) -> list[str]:
@@ -55,27 +55,27 @@ def _gauges(count: int) -> list[str]:
     return ["lower-inside-gauge", *between, "upper-inside-gauge"]
 
 
-def _lots(work: Work, top: float, heights: list[float]) -> list[Work]:
+def _tiers(work: Work, top: float, heights: list[float]) -> list[Work]:
     """Each part with its joint up; the foot of all but the lower one is over its top, the rings' or the joint's."""
-    found = [lower_lot(work.section, heights[0])]
+    found = [lower_tier(work.section, heights[0])]
     for low, high in pairwise(heights):
-        found.append(upper_lot(lower_lot(work.section, high), low, LEAST_WASTE))
-    found.append(upper_lot(work.section, heights[-1], max(LEAST_WASTE, top - work.height)))
-    return [replace(work, section=lot) for lot in found]
+        found.append(upper_tier(lower_tier(work.section, high), low, LEAST_WASTE))
+    found.append(upper_tier(work.section, heights[-1], max(LEAST_WASTE, top - work.height)))
+    return [replace(work, section=tier) for tier in found]
 
 
-def _opening(lot: Work) -> float:
-    return float(lot.inside(0.0).coords[-1][0])
+def _opening(tier: Work) -> float:
+    return float(tier.inside(0.0).coords[-1][0])
 
 
 def _rebate(lower: Work, upper: Work, gauge: Plate) -> list[Check]:
     """What the gauge's GO lets be turned into either part: its ring finds a ledge, and glue outside it."""
     across, wide, deep = _ends(gauge)
     least, found = lower.job.rings.least_glue, list[Check]()
-    for name, lot in (("below", lower), ("above", upper)):
-        heights = [lot.height - deep, lot.height - deep / 2, lot.height]
-        inner = max(_radius(lot, z)[0] for z in heights)
-        outer = min(_radius(lot, z)[1] for z in heights)
+    for name, tier in (("below", lower), ("above", upper)):
+        heights = [tier.height - deep, tier.height - deep / 2, tier.height]
+        inner = max(_radius(tier, z)[0] for z in heights)
+        outer = min(_radius(tier, z)[1] for z in heights)
         found += [
             Check(gauge.name, f"glue face outside the rebate, {name}", outer - across / 2, least - SLACK),
             Check(gauge.name, f"ledge under the ring, {name}", across / 2 - inner - CLEAR, LEDGE - SLACK),
@@ -83,9 +83,9 @@ def _rebate(lower: Work, upper: Work, gauge: Plate) -> list[Check]:
     return [Check(gauge.name, "TOO WIDE over GO by", wide - across, 0.1, 0.4), *found]
 
 
-def _radius(lot: Work, z: float) -> tuple[float, float]:
+def _radius(tier: Work, z: float) -> tuple[float, float]:
     """Of the finished wall at a height."""
-    line = lot.solid.intersection(shapely.LineString([(0.0, z - STEP), (FAR, z - STEP)]))
+    line = tier.solid.intersection(shapely.LineString([(0.0, z - STEP), (FAR, z - STEP)]))
     low, _, high, _ = line.bounds
     return low, high
 

@@ -15,7 +15,7 @@ from jigs.figures.told import Show, by_calliper
 from jigs.figures.turning.vessel import both, gauged
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.halves.plan import HalvesPlan, JointRing, Lot
+from jigs.stages.halves.plan import HalvesPlan, JointRing, Tier
 
 APART = 12.0  # mm between the parts as drawn
 PAST = 6.0  # mm of the axis past them
@@ -23,28 +23,28 @@ PAST = 6.0  # mm of the axis past them
 
 def figures(plan: VesselPlan, halves: HalvesPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
     """The gauges of all, then the joints."""
-    for lot in halves.lots:
+    for tier in halves.tiers:
         own = {
-            name.replace(lot.gauge, "inside-gauge"): part
+            name.replace(tier.gauge, "inside-gauge"): part
             for name, part in parts.items()
-            if name.startswith(f"{lot.gauge}-")
+            if name.startswith(f"{tier.gauge}-")
         }
-        for figure in gauged(replace(plan, section=lot.section, gauges=lot.gauges), own, show):
-            alt = f"The {lot.name} part on its waste block, its joint up. {figure.alt}"
-            yield replace(figure, id=f"{lot.name}_{figure.id}", alt=alt)
-    for lot in halves.lots[1:]:
-        yield _joint(lot, show)
+        for figure in gauged(replace(plan, section=tier.section, gauges=tier.gauges), own, show):
+            alt = f"The {tier.name} part on its waste block, its joint up. {figure.alt}"
+            yield replace(figure, id=f"{tier.name}_{figure.id}", alt=alt)
+    for tier in halves.tiers[1:]:
+        yield _joint(tier, show)
 
 
-def _joint(lot: Lot, show: Show) -> Figure:
+def _joint(tier: Tier, show: Show) -> Figure:
     """A part a little over what it is glued on, the ring between; it is still closed by the waste over its top."""
-    ring, joint, below, upper = lot.joint.centring, lot.joint.height, lot.joint.below, lot.section
+    ring, joint, below, upper = tier.joint.centring, tier.joint.height, tier.joint.below, tier.section
     middle, half, top = joint + APART / 2, ring.thickness / 2, joint + APART + upper.height
     cut = rectangle(ring.inner, middle - half, ring.outer, middle + half)
     turned = _turned_over(_rebated(upper, ring), top)
     return Figure(
-        f"{lot.joint.of}.glue",
-        f"The {lot.name} part over what it is glued on, and the ring that centres it, cut through the axis",
+        f"{tier.joint.of}.glue",
+        f"The {tier.name} part over what it is glued on, and the ring that centres it, cut through the axis",
         "Both have a rebate in the inner edge of the joint. The loose ring lies in both; glue goes outside it.",
         (
             *(area(one, fill="wood") for one in both(_rebated(below, ring))),
@@ -55,7 +55,7 @@ def _joint(lot: Lot, show: Show) -> Figure:
             Callout("on the lathe", (below.outer.radius_at(joint / 2) - 2, joint / 2), "right"),
             Callout("ring", (ring.outer - 1, middle), "right"),
             Callout(
-                f"{lot.name} part",
+                f"{tier.name} part",
                 (upper.outer.radius_at(upper.height / 2) - 2, top - upper.height / 2),
                 "right",
             ),
@@ -64,10 +64,10 @@ def _joint(lot: Lot, show: Show) -> Figure:
     )
 
 
-def _rebated(lot: Section, ring: JointRing) -> Contour:
+def _rebated(tier: Section, ring: JointRing) -> Contour:
     """A part's section with its rebate."""
-    width = ring.rebate - lot.inner.radius_at(lot.height - ring.depth)
-    return replace(lot, inner=rebated(lot.inner, width, ring.depth)).contour
+    width = ring.rebate - tier.inner.radius_at(tier.height - ring.depth)
+    return replace(tier, inner=rebated(tier.inner, width, ring.depth)).contour
 
 
 def _turned_over(contour: Contour, top: float) -> Contour:

@@ -11,7 +11,7 @@ from jigs.figures.shapes import area, box, line
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import CENTRE, PAST, PLATE, both, standing
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.halves.plan import Lot
+from jigs.stages.halves.plan import Tier
 
 TOOL = 3.0  # mm of a parting tool's cut
 QUILL, PAD = 7.0, 14.0  # mm: half of the tailstock's width, and the block or board that it presses
@@ -22,7 +22,7 @@ def figures(plan: VesselPlan, show: Show) -> Iterator[Figure]:
     if plan.sizes.gaps or plan.sizes.sticks:
         yield _stations(plan, show)
     if plan.halves:
-        yield _over_rim(plan, plan.halves.lots[-1], show)
+        yield _over_rim(plan, plan.halves.tiers[-1], show)
     yield _parting(plan, show)
 
 
@@ -77,7 +77,7 @@ def _parting(plan: VesselPlan, show: Show) -> Figure:
     )
 
 
-def _over_rim(plan: VesselPlan, upper: Lot, show: Show) -> Figure:
+def _over_rim(plan: VesselPlan, upper: Tier, show: Show) -> Figure:
     """The upper part's waste block, upside down on the finished outside; no faceplate on it."""
     section, neck = plan.section, plan.section.mouth_radius + 3.0
     rim, top = section.height, section.height - upper.stack.bottom

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from jigs.forms.form import Form
-from jigs.forms.vessel.halves import INSIDE, LOTS, OUTSIDE, STACK
+from jigs.forms.vessel.halves import INSIDE, OUTSIDE, STACK, TIERS
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.steps.whole import STAGE as BOARDS
 from jigs.stages.building.steps.whole import STAGE as BUILDING
@@ -38,7 +38,7 @@ from jigs.stages.waste_block.steps import STAGE as WASTE_BLOCK
 VESSEL: Form[VesselPlan] = Form(
     stages=(
         SHOP, COUPON, PRINTING, CUTTING_OUT, BUILDING, BOARDS, LAYUP, SLIPS, FLAT_SEGMENTS, PIECES, STAVES,
-        SOLIDS, FLAT_RINGS, PLUGS, FLATTENING, RING_LABELS, BORE, WASTE_BLOCK, FLOATING_BASE, STACK, *LOTS,
+        SOLIDS, FLAT_RINGS, PLUGS, FLATTENING, RING_LABELS, BORE, WASTE_BLOCK, FLOATING_BASE, STACK, *TIERS,
         LID_POT, OUTSIDE, INSIDE, LID_FIT, STEM_STAGE, HOLDING_BY_MOUTH, KNOB, FINISH, LID_ON,
     ),
     facts=stack.facts,

@@ -7,10 +7,10 @@ from dataclasses import replace
 from functools import partial
 
 from jigs.asked.vessel_job import BETWEEN
-from jigs.forms.vessel.lots import lot_gauges, lot_plan, lot_rack, of_lot, without
+from jigs.forms.vessel.tiers import of_tier, tier_gauges, tier_plan, tier_rack, without
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.halves import steps as halves
-from jigs.stages.halves.plan import LOWER, UPPER, Lot
+from jigs.stages.halves.plan import LOWER, UPPER, Tier
 from jigs.stages.inside import steps as inside
 from jigs.stages.outside import steps as outside
 from jigs.stages.sizes.parts.joint_gauge import joint_gauges
@@ -25,23 +25,23 @@ AGAIN = (
     "Take the second faceplate again: what is glued already stays on the first, so that it runs true again."
 )
 
-OfLot = Callable[[VesselPlan, Rack, Lot], Sequence[Operation]]
+OfTier = Callable[[VesselPlan, Rack, Tier], Sequence[Operation]]
 
 
-def _of(name: str, told: OfLot, plan: VesselPlan, rack: Rack) -> Sequence[Operation]:
+def _of(name: str, told: OfTier, plan: VesselPlan, rack: Rack) -> Sequence[Operation]:
     """Operations of the part of this name; nothing where there is none."""
-    lot = plan.halves.lot(name) if plan.halves else None
-    return told(plan, rack, lot) if lot else ()
+    tier = plan.halves.tier(name) if plan.halves else None
+    return told(plan, rack, tier) if tier else ()
 
 
 def _stacked(plan: VesselPlan, rack: Rack) -> Sequence[Operation]:
     return () if plan.halves else stack.operations(plan, rack)
 
 
-def _lot_mounted(plan: VesselPlan, rack: Rack, lot: Lot) -> list[Operation]:
-    own = waste_block.operations(lot_plan(plan, lot), lot_rack(rack, lot))
-    how = SECOND if plan.halves and lot is plan.halves.lots[1] else AGAIN
-    return of_lot([_second_faceplate(one, how) for one in own], lot)
+def _tier_mounted(plan: VesselPlan, rack: Rack, tier: Tier) -> list[Operation]:
+    own = waste_block.operations(tier_plan(plan, tier), tier_rack(rack, tier))
+    how = SECOND if plan.halves and tier is plan.halves.tiers[1] else AGAIN
+    return of_tier([_second_faceplate(one, how) for one in own], tier)
 
 
 def _second_faceplate(operation: Operation, how: str) -> Operation:
@@ -50,22 +50,22 @@ def _second_faceplate(operation: Operation, how: str) -> Operation:
     return replace(operation, how=(how, *operation.how))
 
 
-def _lot_stacked(plan: VesselPlan, rack: Rack, lot: Lot) -> list[Operation]:
-    return of_lot(stack.operations(lot_plan(plan, lot), lot_rack(rack, lot)), lot)
+def _tier_stacked(plan: VesselPlan, rack: Rack, tier: Tier) -> list[Operation]:
+    return of_tier(stack.operations(tier_plan(plan, tier), tier_rack(rack, tier)), tier)
 
 
-def _lot_hollowed(plan: VesselPlan, rack: Rack, lot: Lot) -> list[Operation]:
+def _tier_hollowed(plan: VesselPlan, rack: Rack, tier: Tier) -> list[Operation]:
     """Faced, hollowed by its gauges, rebated, sanded and finished inside."""
-    own, of = inside.operations(lot_plan(plan, lot), lot_rack(rack, lot)), f"{lot.name}_{inside.ID}"
-    hollowed = of_lot([_bored(plan, lot, one) for one in without(own, f"{inside.ID}.sand")], lot)
-    return [halves.faced(lot, of), *hollowed, *halves.closed_in(plan, rack, lot, of)]
+    own, of = inside.operations(tier_plan(plan, tier), tier_rack(rack, tier)), f"{tier.name}_{inside.ID}"
+    hollowed = of_tier([_bored(plan, tier, one) for one in without(own, f"{inside.ID}.sand")], tier)
+    return [halves.faced(tier, of), *hollowed, *halves.closed_in(plan, rack, tier, of)]
 
 
-def _bored(plan: VesselPlan, lot: Lot, operation: Operation) -> Operation:
+def _bored(plan: VesselPlan, tier: Tier, operation: Operation) -> Operation:
     """What the part's own gauges do not reach is left to those through the mouth."""
-    if lot.bore is None:
+    if tier.bore is None:
         return operation
-    deep, wide = (show_length(one, plan.job.unit) for one in lot.bore)
+    deep, wide = (show_length(one, plan.job.unit) for one in tier.bore)
     how = (
         f"The gauge ends {deep} under the joint. Deeper, open nothing wider than {wide}: you turn the rest later "
         "through the mouth, by other gauges."
@@ -100,21 +100,21 @@ def _stages(name: str) -> tuple[Stage[VesselPlan], ...]:
         Stage(
             f"{name}_waste_block",
             f"Mount the {name} part by its {end}, upside down",
-            partial(_of, name, _lot_mounted),
+            partial(_of, name, _tier_mounted),
         ),
-        Stage(f"{name}_stack", f"Glue up the {name} part, upside down", partial(_of, name, _lot_stacked)),
-        Stage(f"{name}_inside", f"Hollow the {name} part", partial(_of, name, _lot_hollowed)),
+        Stage(f"{name}_stack", f"Glue up the {name} part, upside down", partial(_of, name, _tier_stacked)),
+        Stage(f"{name}_inside", f"Hollow the {name} part", partial(_of, name, _tier_hollowed)),
         Stage(join, f"Join the {name} part", partial(_of, name, halves.joined)),
     )
 
 
-LOTS: tuple[Stage[VesselPlan], ...] = (
-    Stage("lower_stack", "Glue up the lower part", partial(_of, LOWER, _lot_stacked)),
+TIERS: tuple[Stage[VesselPlan], ...] = (
+    Stage("lower_stack", "Glue up the lower part", partial(_of, LOWER, _tier_stacked)),
     Stage(
         "lower_inside",
         "Hollow the lower part",
-        partial(_of, LOWER, _lot_hollowed),
-        (lot_gauges, joint_gauges),
+        partial(_of, LOWER, _tier_hollowed),
+        (tier_gauges, joint_gauges),
     ),
     *(stage for name in (*BETWEEN, UPPER) for stage in _stages(name)),
 )

@@ -133,7 +133,7 @@ def _halves_offered(
     job: VesselJob, section: Section, stack: StackPlan, gauges: VesselGauges, halves: HalvesPlan | None
 ) -> tuple[int, ...] | None:
     """The rings to join it at, where its gauges leave some of the inside, through the mouth or in its parts."""
-    unguided = [lot.gauges.unguided for lot in halves.lots] if halves else [gauges.unguided]
+    unguided = [tier.gauges.unguided for tier in halves.tiers] if halves else [gauges.unguided]
     if not any(unguided):
         return None
     openings = {ring: section.inner.radius_at(z) for ring, z in joints_of(section, stack).items()}

@@ -7,7 +7,7 @@ from dataclasses import replace
 
 from jigs.asked.nearest import show_in
 from jigs.asked.vessel_job import BETWEEN, HalvesWish, VesselJob
-from jigs.stages.halves.plan import LEAST_SEAT, HalvesPlan, Lot, LotJoint
+from jigs.stages.halves.plan import LEAST_SEAT, HalvesPlan, Tier, TierJoint
 from jigs.stages.held.strength import ALLOWED
 from jigs.words.findings import Finding
 
@@ -22,10 +22,10 @@ def halves_findings(
     """Everything about it; nothing for a vessel that is built in one. With the rings `offered` nothing is found."""
     if halves is None:
         return
-    if any(layer.kind == "open" for lot in halves.lots for layer in lot.stack.layers):
+    if any(layer.kind == "open" for tier in halves.tiers for layer in tier.stack.layers):
         message = "open rings cannot be built in parts: their gaps are no face for a joint, and no part hangs by them"
         yield job.finding("halves-open", message, key="halves.ring", remedy="leave [halves] out")
-    ends = [layer.number for lot in halves.lots for layer in lot.stack.layers if layer.kind == "staves"]
+    ends = [layer.number for tier in halves.tiers for layer in tier.stack.layers if layer.kind == "staves"]
     for joint in halves.joints:
         if {joint.ring, joint.ring + 1} & set(ends):
             message = (
@@ -34,11 +34,11 @@ def halves_findings(
             )
             yield job.finding("halves-staves", message, key="halves.ring", remedy=ELSEWHERE)
         yield from _joint(job, joint, joint is halves.joints[0])
-    for lot in halves.lots:
-        yield from _lot(job, lot, offered)
+    for tier in halves.tiers:
+        yield from _tier(job, tier, offered)
 
 
-def _joint(job: VesselJob, joint: LotJoint, first: bool) -> Iterator[Finding]:
+def _joint(job: VesselJob, joint: TierJoint, first: bool) -> Iterator[Finding]:
     """Its ring's seat; the push of a tool at its open face, and of one at the rim once it is closed."""
     show, ring = show_in(job), joint.centring
     if ring.ledge < LEAST_SEAT - 1e-9:
@@ -65,17 +65,17 @@ def _joint(job: VesselJob, joint: LotJoint, first: bool) -> Iterator[Finding]:
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
 
 
-def _lot(job: VesselJob, lot: Lot, offered: Sequence[int] | None) -> Iterator[Finding]:
+def _tier(job: VesselJob, tier: Tier, offered: Sequence[int] | None) -> Iterator[Finding]:
     show = show_in(job)
-    if lot.load.stress > ALLOWED:
+    if tier.load.stress > ALLOWED:
         message = (
-            f"the {lot.name} part, hollowed, takes only {ALLOWED / lot.load.stress:.0%} of the push of a tool that "
-            f"catches at its open end; it would break {show(lot.load.under)} from there"
+            f"the {tier.name} part, hollowed, takes only {ALLOWED / tier.load.stress:.0%} of the push of a tool that "
+            f"catches at its open end; it would break {show(tier.load.under)} from there"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
-    if lot.gauges.unguided is not None:
-        low, high = (show(lot.section.height - z) for z in reversed(lot.gauges.unguided))
-        message = f"in the {lot.name} part no gauge reaches the inside from {low} to {high} under the joint"
+    if tier.gauges.unguided is not None:
+        low, high = (show(tier.section.height - z) for z in reversed(tier.gauges.unguided))
+        message = f"in the {tier.name} part no gauge reaches the inside from {low} to {high} under the joint"
         remedy = (
             f"join it where gauges reach everywhere: {_ring_of(offered)} in [halves]" if offered else BY_HAND
         )

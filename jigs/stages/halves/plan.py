@@ -1,4 +1,4 @@
-"""The parts of a vessel: each a lot of rings on a waste block of its own, hollowed from its joint. Lengths mm."""
+"""The parts of a vessel, its tiers: each some rings on its own waste block, hollowed from its joint. Lengths mm."""
 
 from __future__ import annotations
 
@@ -37,7 +37,7 @@ class JointRing:
 
 
 @dataclass(frozen=True, eq=False)
-class LotJoint:
+class TierJoint:
     """Where two parts meet."""
 
     of: str  # id of the stage in which it is glued
@@ -59,12 +59,12 @@ class LotJoint:
 
 
 @dataclass(frozen=True, eq=False)
-class Lot:
+class Tier:
     """A part as it stands on the lathe: all but the lower one upside down, their foot in the waste over their top."""
 
     name: str  # "lower", "second" and so on, "upper"
     gauge: str  # how the names of its inside gauges begin
-    joint: LotJoint  # from which it is hollowed
+    joint: TierJoint  # from which it is hollowed
     section: Section
     stack: StackPlan
     gauges: VesselGauges
@@ -80,13 +80,13 @@ class Lot:
 class HalvesPlan:
     """From the foot up: the parts, one more than the joints."""
 
-    lots: tuple[Lot, ...]
-    joints: tuple[LotJoint, ...]
+    tiers: tuple[Tier, ...]
+    joints: tuple[TierJoint, ...]
 
-    def lot(self, name: str) -> Lot | None:
-        return next((lot for lot in self.lots if lot.name == name), None)
+    def tier(self, name: str) -> Tier | None:
+        return next((tier for tier in self.tiers if tier.name == name), None)
 
-    def over(self, lot: Lot) -> LotJoint | None:
+    def over(self, tier: Tier) -> TierJoint | None:
         """The joint that closes a part's other end later; None of the lower and the upper part."""
-        k = self.lots.index(lot)
+        k = self.tiers.index(tier)
         return self.joints[k] if 0 < k < len(self.joints) else None

@@ -9,13 +9,13 @@ from math import cos, pi
 import numpy as np
 
 from geometry.blanks.staves import StaveBand
-from geometry.bodies.lots import LEFT, lower_lot, upper_lot
 from geometry.bodies.section import Section
+from geometry.bodies.tiers import LEFT, lower_tier, upper_tier
 from geometry.statics.stem import bending
 from jigs.asked.vessel_job import BETWEEN, VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.gauging.solve.vessel import gauge_plan
-from jigs.stages.halves.plan import LOWER, MOST_SEAT, UPPER, HalvesPlan, JointRing, Load, Lot, LotJoint
+from jigs.stages.halves.plan import LOWER, MOST_SEAT, UPPER, HalvesPlan, JointRing, Load, Tier, TierJoint
 from jigs.stages.held.strength import SIDE
 from jigs.stages.sizes.solve.vessel import sizes_plan
 from jigs.stages.solids.slim import waste_across
@@ -29,7 +29,7 @@ LEAST_WASTE = 1.0  # mm over a part's top: of its own wood, or what is turned in
 LOOSE = 0.1  # mm round the centring ring, and over it
 CLEAR = 0.3  # mm by which it stays behind the finished inside
 THICK = 4.0  # mm; 3/16 in inches
-PLACES = 60  # heights at which a lot's strength is looked at
+PLACES = 60  # heights at which a tier's strength is looked at
 BESIDE_FLOOR = 5.0  # mm, least from the floor to the joint
 
 
@@ -48,20 +48,20 @@ def halves_plan(
         raise RefusedSoon([_no_ring(job, wrong[0], list(heights))])
     joints = _joints(job, section, stack, [(ring, heights[ring]) for ring in rings])
     names = (LOWER, *BETWEEN[: len(joints) - 1], UPPER)
-    lots = [_lot(job, section, stack, joints, k, name) for k, name in enumerate(names)]
-    lots[:2] = _alike(*lots[:2])
-    return HalvesPlan((*lots[:-1], _with_mouth(lots[-1], gauges)), joints)
+    tiers = [_tier(job, section, stack, joints, k, name) for k, name in enumerate(names)]
+    tiers[:2] = _alike(*tiers[:2])
+    return HalvesPlan((*tiers[:-1], _with_mouth(tiers[-1], gauges)), joints)
 
 
 def _joints(
     job: VesselJob, section: Section, stack: StackPlan, ends: Sequence[tuple[int, float]]
-) -> tuple[LotJoint, ...]:
-    found: list[LotJoint] = []
+) -> tuple[TierJoint, ...]:
+    found: list[TierJoint] = []
     for k, (ring, height) in enumerate(ends):
-        below, last = lower_lot(section, height), k == len(ends) - 1
+        below, last = lower_tier(section, height), k == len(ends) - 1
         own, centring = [one for one in stack.layers if one.number <= ring], _ring(job, section, height)
         found.append(
-            LotJoint(
+            TierJoint(
                 of="halves" if last else f"{BETWEEN[k]}_halves",
                 mark=f"-{k + 1}" if len(ends) > 1 else "",
                 ring=ring,
@@ -77,9 +77,9 @@ def _joints(
     return tuple(found)
 
 
-def _lot(
-    job: VesselJob, section: Section, stack: StackPlan, joints: Sequence[LotJoint], k: int, name: str
-) -> Lot:
+def _tier(
+    job: VesselJob, section: Section, stack: StackPlan, joints: Sequence[TierJoint], k: int, name: str
+) -> Tier:
     """The lower one as it stands; each other one upside down, with wood of its own over the rim, or in the block."""
     last, first = k == len(joints), k == 0
     under, upto = 0 if first else joints[k - 1].ring, stack.layers[-1].number if last else joints[k].ring
@@ -90,41 +90,41 @@ def _lot(
         opening = floating.base.opening if floating else 0.0
     else:
         waste = max(LEAST_WASTE, stack.top - section.height) if last else LEAST_WASTE
-        own, foot, floating = upper_lot(own, joints[k - 1].height, waste), own.height + waste, None
+        own, foot, floating = upper_tier(own, joints[k - 1].height, waste), own.height + waste, None
         layers = [_turned_over(layer, foot) for layer in reversed(layers)]
         staves = staves and staves.turned_over(foot)
         opening = max(_corners(layers[0], staves), own.inner.radius_at(waste))
-    lot = replace(_stack(stack, own, layers, staves, opening), floating=floating)
-    gauges = gauge_plan(job, own, lot)
-    return Lot(
+    tier = replace(_stack(stack, own, layers, staves, opening), floating=floating)
+    gauges = gauge_plan(job, own, tier)
+    return Tier(
         name=name,
         gauge=f"{name}-inside-gauge" if first or last else f"middle-inside-gauge-{k + 1}",
         joint=joints[max(0, k - 1)],
         section=own,
-        stack=lot,
+        stack=tier,
         gauges=gauges,
-        sizes=sizes_plan(job, own, lot, gauges),
-        waste=waste_block(job, lot),
+        sizes=sizes_plan(job, own, tier, gauges),
+        waste=waste_block(job, tier),
         load=_loaded(own, layers, staves),
     )
 
 
-def _alike(lower: Lot, second: Lot) -> list[Lot]:
+def _alike(lower: Tier, second: Tier) -> list[Tier]:
     """Both hollowed to one opening at their joint, stage by stage: the narrower, which the whole's parallel has there.
 
     Where the wall widens from the joint on, a part's own is wider, for it goes round the arris.
     """
     sticks = min(lower.sizes.mouth, second.sizes.mouth, key=lambda own: own[0].go.diameter if own else 0.0)
-    return [replace(lot, sizes=replace(lot.sizes, mouth=sticks)) for lot in (lower, second)]
+    return [replace(tier, sizes=replace(tier.sizes, mouth=sticks)) for tier in (lower, second)]
 
 
 def _corners(layer: Layer, staves: StaveBand | None) -> float:
-    """Radius of the opening to its corners at a lot's foot."""
+    """Radius of the opening to its corners at a tier's foot."""
     ring = ring_at(layer, layer.ring.bottom, staves)
     return ring.core / cos(pi / ring.segments) if ring.segments else 0.0
 
 
-def _with_mouth(upper: Lot, gauges: VesselGauges) -> Lot:
+def _with_mouth(upper: Tier, gauges: VesselGauges) -> Tier:
     """The upper part; what its own gauges leave and those through the mouth reach later is guided too."""
     left, mouth = upper.gauges.unguided, gauges.reach
     foot = upper.section.height + upper.joint.height
@@ -165,7 +165,7 @@ def _stack(
 
 
 def _loaded(
-    section: Section, layers: Sequence[Layer], staves: StaveBand | None, joints: Sequence[LotJoint] = ()
+    section: Section, layers: Sequence[Layer], staves: StaveBand | None, joints: Sequence[TierJoint] = ()
 ) -> Load:
     """By a push at the open end, hollowed and not yet turned outside; `joints` are those of parts below it.
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import pi, sqrt
 
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.halves.plan import LOWER, UPPER, HalvesPlan, Lot, LotJoint
+from jigs.stages.halves.plan import LOWER, UPPER, HalvesPlan, Tier, TierJoint
 from jigs.stages.solids.slim import AROUND
 from jigs.stages.stack.turned import turned_on
 from jigs.words.quantity import Quantity, calliper, ruled
@@ -22,15 +22,15 @@ SCREWS = ("Then go no deeper than listed: the faceplate's screws end in the wast
 SQUARE, FACED = 10.0, 3.0  # mm, of the scrap over its ring: across, and thick. Common practice, no source
 
 
-def faced(lot: Lot, of: str) -> Operation:
+def faced(tier: Tier, of: str) -> Operation:
     """The joint of a part, before it is hollowed."""
     how = (
         "Take no more than makes it flat: what comes off here makes the vessel lower.",
         "Turn the outside round for a finger's breadth below the joint, leaving wood for the first stage.",
         "The steps that follow call the joint mouth and rim.",
-        *(SCREWS if lot.stack.upside_down else ()),
+        *(SCREWS if tier.stack.upside_down else ()),
     )
-    return _faced(of, lot.name, how, lot.section.height - lot.gauges.faceplate)
+    return _faced(of, tier.name, how, tier.section.height - tier.gauges.faceplate)
 
 
 def _faced(of: str, name: str, how: tuple[str, ...], over: float) -> Operation:
@@ -53,9 +53,9 @@ def _faced(of: str, name: str, how: tuple[str, ...], over: float) -> Operation:
     )
 
 
-def opened(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation]:
+def opened(plan: VesselPlan, rack: Rack, tier: Tier, of: str) -> list[Operation]:
     """The other joint of a part between others, glued on: its waste block off, faced and rebated for the next part."""
-    joint = _parts(plan).over(lot)
+    joint = _parts(plan).over(tier)
     if joint is None:
         return []
     over, across = joint.height - plan.gauges.faceplate, 2 * joint.below.mouth_radius
@@ -65,24 +65,24 @@ def opened(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation]:
         "Turn the outside round for a finger's breadth below the joint, leaving wood for the first stage.",
     )
     return [
-        _parted(of, lot.name, "joint", over, across),
-        _faced(of, lot.name, how, over),
-        _rebate(rack, joint, lot.name, of),
+        _parted(of, tier.name, "joint", over, across),
+        _faced(of, tier.name, how, over),
+        _rebate(rack, joint, tier.name, of),
     ]
 
 
-def closed_in(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation]:
+def closed_in(plan: VesselPlan, rack: Rack, tier: Tier, of: str) -> list[Operation]:
     """The rebate of a part, its inside sanded and finished; its area taken as an equal share of the whole inside."""
-    area = sum(s.area for s in plan.wood.finish.surfaces if s.name == "inside") / len(_parts(plan).lots)
-    does = f"Sand the inside of the {lot.name} part, grit by grit; nothing reaches it later."
+    area = sum(s.area for s in plan.wood.finish.surfaces if s.name == "inside") / len(_parts(plan).tiers)
+    does = f"Sand the inside of the {tier.name} part, grit by grit; nothing reaches it later."
     return [
-        _rebate(rack, lot.joint, lot.name, of),
-        sanded(plan, of, "sand", does, area, also=(INSIDE, *((BASE,) if lot.stack.floating else ()))),
+        _rebate(rack, tier.joint, tier.name, of),
+        sanded(plan, of, "sand", does, area, also=(INSIDE, *((BASE,) if tier.stack.floating else ()))),
         Operation(
             f"{of}.finish",
             of,
             "bench",
-            f"Finish the inside of the {lot.name} part.",
+            f"Finish the inside of the {tier.name} part.",
             how=("Keep finish off the joint's face and its rebate: glue does not hold on it.", *COAT),
             settings=(Quantity("coats", "Coats", plan.wood.finish.coats, "count"),),
             checks=(Check("dry", "Nothing comes off on a cloth", if_not="give it longer"),),
@@ -93,7 +93,7 @@ def closed_in(plan: VesselPlan, rack: Rack, lot: Lot, of: str) -> list[Operation
     ]  # fmt: skip
 
 
-def _rebate(rack: Rack, joint: LotJoint, name: str, of: str) -> Operation:
+def _rebate(rack: Rack, joint: TierJoint, name: str, of: str) -> Operation:
     ring = joint.centring
     return Operation(
         f"{of}.rebate",
@@ -120,15 +120,15 @@ def _rebate(rack: Rack, joint: LotJoint, name: str, of: str) -> Operation:
     )
 
 
-def joined(plan: VesselPlan, rack: Rack, lot: Lot) -> list[Operation]:
+def joined(plan: VesselPlan, rack: Rack, tier: Tier) -> list[Operation]:
     """The ring, the joint of a part with what stands under it, its cure; then its other joint, where it has one."""
-    of = lot.joint.of
+    of = tier.joint.of
     return [
-        _ring(plan, lot.joint),
-        _glue(plan, lot),
-        _cure(plan, lot),
+        _ring(plan, tier.joint),
+        _glue(plan, tier),
+        _cure(plan, tier),
         start(of, plan.rim_speed, plan.waste.runout),
-        *opened(plan, rack, lot, of),
+        *opened(plan, rack, tier, of),
     ]
 
 
@@ -138,7 +138,7 @@ def _parts(plan: VesselPlan) -> HalvesPlan:
     return plan.halves
 
 
-def _ring(plan: VesselPlan, joint: LotJoint) -> Operation:
+def _ring(plan: VesselPlan, joint: TierJoint) -> Operation:
     of, ring, square = joint.of, joint.centring, 2 * joint.centring.outer + SQUARE
     return Operation(
         f"{of}.ring",
@@ -189,30 +189,31 @@ def _plywood(thickness: float, across: float) -> Goods:
     return Goods("sheet.centring-ring", "sheets", "birch plywood for the centring ring", size)
 
 
-def _glue(plan: VesselPlan, lot: Lot) -> Operation:
-    of, k = lot.joint.of, lot.joint.ring
+def _glue(plan: VesselPlan, tier: Tier) -> Operation:
+    of, k = tier.joint.of, tier.joint.ring
     turn = (
-        f"Turn the {lot.name} part so that the joints of ring {k + 1} lie over the middles of ring {k}'s segments."
+        f"Turn the {tier.name} part so that the joints of ring {k + 1} lie over the middles of ring {k}'s segments."
         if plan.job.rings.turn is None
-        else f"Turn the {lot.name} part until the tick of ring {k + 1} stands over its mark on ring {k}."
+        else f"Turn the {tier.name} part until the tick of ring {k + 1} stands over its mark on ring {k}."
     )
     between = next(joint for joint in plan.stack.joints if joint.lower == k)
     return Operation(
         f"{of}.glue",
         of,
         "lathe",
-        f"Glue the {lot.name} part onto what stands on the lathe, the centring ring between.",
+        f"Glue the {tier.name} part onto what stands on the lathe, the centring ring between.",
         how=(
-            f"Leave both on their waste blocks; take the faceplate off the {lot.name} part's.",
+            f"Leave both on their waste blocks; take the faceplate off the {tier.name} part's.",
             "Lay the ring dry into the lower rebate; no glue in the rebates.",
             "Spread glue thinly on both faces outside the rebates, least near the ring: inside you cannot wipe it off.",
             turn,
-            f"Set the {lot.name} part on and press it with the tailstock, a flat pad in the middle of its waste block.",
+            f"Set the {tier.name} part on and press it with the tailstock, a flat pad in the middle of its waste "
+            "block.",
             "Turn it by hand and look along the bed at the joint: both edges run alike.",
         ),
         rings=(k, k + 1),
         settings=(
-            ruled("height", "Joint, over the foot", lot.joint.height),
+            ruled("height", "Joint, over the foot", tier.joint.height),
             *(() if plan.job.rings.turn is None else turned_on(between)),
         ),
         known=(Quantity("batches", "Batches", 1, "count"),),
@@ -230,8 +231,8 @@ def _glue(plan: VesselPlan, lot: Lot) -> Operation:
     )  # fmt: skip
 
 
-def _cure(plan: VesselPlan, lot: Lot) -> Operation:
-    of, over = lot.joint.of, _parts(plan).over(lot)
+def _cure(plan: VesselPlan, tier: Tier) -> Operation:
+    of, over = tier.joint.of, _parts(plan).over(tier)
     top = over.height if over else plan.stack.top
     height = ruled("height", "Height of the stack, without a block on it", top - plan.stack.bottom)
     return Operation(

@@ -51,9 +51,9 @@ def _first_mountings(plan: VesselPlan, parts: Mapping[str, Part]) -> Iterator[As
         work = _stacked(plan.stack, plan.waste)
         yield from put_together("mounting-a", "mounting A: the stack on its waste block", parts, {}, work)
         return
-    for lot in plan.halves.lots:
-        title = f"mounting A: the {lot.name} part's rings on their waste block"
-        yield from put_together(f"mounting-a-{lot.name}", title, parts, {}, _stacked(lot.stack, lot.waste))
+    for tier in plan.halves.tiers:
+        title = f"mounting A: the {tier.name} part's rings on their waste block"
+        yield from put_together(f"mounting-a-{tier.name}", title, parts, {}, _stacked(tier.stack, tier.waste))
 
 
 def _stacked(stack: StackPlan, waste: WasteBlock) -> tuple[Member, ...]:

@@ -34,7 +34,7 @@ def test_every_family_gives_parts_and_says_nothing(path, family, capsys):
         "knob_gauge",
         "layup",
         "lid_gauges",
-        "lot_gauges",
+        "tier_gauges",
         "slip_box",
         "stave_sled",
     )  # no vessel in configs/ has one

@@ -52,7 +52,7 @@ def test_a_neck_that_no_gauge_passes_is_offered_the_ring_that_does():
     (note,) = [one for one in plan_of((HALVES, "")).notes if one.code == "inside-unguided"]
     ring = re.search(r"ring = (\d+) in \[halves\]", note.remedy)
     plan = plan_of(("ring = 3", f"ring = {ring[1]}"))
-    assert [lot.gauges.unguided for lot in plan.halves.lots] == [None, None]
+    assert [tier.gauges.unguided for tier in plan.halves.tiers] == [None, None]
     assert not {"inside-unguided", "halves-unguided"} & {one.code for one in plan.notes}
 
 
@@ -67,7 +67,7 @@ def test_the_halves_meet_at_the_rings_upper_face():
     """Rings 20 mm high, from the allowance of 3 mm under the foot up: ring 3 ends at 57 mm."""
     halves = example().halves
     assert halves.joints[0].height == pytest.approx(3 * 20 - 3)
-    lower, upper = halves.lots
+    lower, upper = halves.tiers
     assert lower.section.mouth_radius == pytest.approx(upper.section.mouth_radius, abs=1e-9)
     assert [layer.number for layer in lower.stack.layers] == [1, 2, 3]
     assert [layer.number for layer in upper.stack.layers] == [8, 7, 6, 5, 4]
@@ -76,9 +76,9 @@ def test_the_halves_meet_at_the_rings_upper_face():
 
 
 def test_the_gauges_of_either_half_reach_its_floor_from_the_joint():
-    for lot in example().halves.lots:
+    for tier in example().halves.tiers:
         offset = example().job.gauges.stages[0] + example().job.gauges.fit
-        assert lot.gauges.reach.low <= lot.section.inner.bottom + offset + 1.0
+        assert tier.gauges.reach.low <= tier.section.inner.bottom + offset + 1.0
 
 
 def test_the_ring_leaves_the_glue_face_and_lies_behind_the_inside():
@@ -93,7 +93,7 @@ def test_the_ring_leaves_the_glue_face_and_lies_behind_the_inside():
 
 def test_a_push_at_the_open_end_of_either_half_is_stood_with_a_safety():
     """The upper half's ring at the waste block: a tube of its apothem and the finished neck, 30 N at the far end."""
-    upper = example().halves.lot("upper")
+    upper = example().halves.tier("upper")
     first, arm = upper.stack.layers[0].ring, upper.load.under
     outer, inner = first.outer, upper.section.wall_at(upper.section.height - arm)[0]
     bent = 30 * arm * outer / (pi / 4 * (outer**4 - inner**4))
@@ -247,7 +247,7 @@ def staved(ring):
 
 def test_staves_stand_upside_down_in_the_upper_part_as_they_lean_in_the_whole():
     plan = staved(2)
-    whole, (lower, upper) = plan.stack.staves, plan.halves.lots
+    whole, (lower, upper) = plan.stack.staves, plan.halves.tiers
     assert lower.stack.staves is None
     own, foot = upper.stack.staves, upper.section.height + plan.halves.joints[0].height
     for share in (0.0, 0.3, 1.0):

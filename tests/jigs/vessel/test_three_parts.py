@@ -72,20 +72,20 @@ def test_two_bellies_over_one_another_are_offered_a_joint_at_each():
 def test_each_part_stands_on_its_block_with_the_joint_up():
     halves, top = example().halves, 13 * 16 - 3
     assert [joint.height for joint in halves.joints] == pytest.approx(OPENINGS)
-    assert [[layer.number for layer in lot.stack.layers] for lot in halves.lots] == [
+    assert [[layer.number for layer in tier.stack.layers] for tier in halves.tiers] == [
         [1, 2, 3],
         [8, 7, 6, 5, 4],
         [13, 12, 11, 10, 9],
     ]
     # The faceplate lies a block under the ring; over the second part's there is nothing, so it is glued at its joint.
-    for lot, wide in zip(halves.lots, (45 + 3, 125 - 45, top - 125), strict=True):
-        assert lot.section.height - lot.gauges.faceplate == pytest.approx(wide + 18)
+    for tier, wide in zip(halves.tiers, (45 + 3, 125 - 45, top - 125), strict=True):
+        assert tier.section.height - tier.gauges.faceplate == pytest.approx(wide + 18)
 
 
 @pytest.mark.parametrize("k", [0, 1, 2])
 def test_each_part_s_finished_gauge_keeps_its_distance_from_the_whole_inside(k):
     """Brute force on the whole vessel's inside; upside down, heights are counted down from the waste block's waste."""
-    own, job = example().halves.lots[k], example().job
+    own, job = example().halves.tiers[k], example().job
     rows, ends = (
         own.gauges.stages[-1].inside.vertices[:, :2],
         (own.section.inner.bottom + 10, own.section.height - 3),
@@ -203,7 +203,7 @@ def test_a_rebate_s_gauge_is_its_joint_s():
 def test_both_parts_of_a_joint_are_hollowed_to_the_opening_that_its_stick_has():
     done = {one.id: one for one in made()[1].operations}
     for stage in ("stage-1", "stage-2", "finished"):
-        lower, second = (done[f"{lot}_inside.{stage}"] for lot in ("lower", "second"))
+        lower, second = (done[f"{tier}_inside.{stage}"] for tier in ("lower", "second"))
         assert lower.setting("mouth").value == second.setting("mouth").value
         assert [use.part for use in lower.jigs if "stick" in use.part] == [
             use.part for use in second.jigs if "stick" in use.part
@@ -255,22 +255,22 @@ def test_a_gauge_of_the_second_part_or_joint_that_is_out_is_found(folder, tmp_pa
 
 def test_a_block_under_an_open_end_is_no_slimmer_than_the_neck_that_is_sawn_there():
     done = {one.id: one for one in made()[1].operations}
-    for lot, step, hole in zip(
-        example().halves.lots[1:],
+    for tier, step, hole in zip(
+        example().halves.tiers[1:],
         ("second_halves.part", "outside.part"),
         (2 * example().section.inner.radius_at(OPENINGS[1]), 2 * example().section.mouth_radius),
         strict=True,
     ):
         neck = next(one.value for one in done[step].settings if one.id == "leave")
         assert neck == pytest.approx(hole + 2 * 3.0)
-        assert lot.waste.least >= neck - 0.01
-        assert lot.waste.least <= 2 * lot.stack.layers[0].ring.outer
+        assert tier.waste.least >= neck - 0.01
+        assert tier.waste.least <= 2 * tier.stack.layers[0].ring.outer
 
 
 def test_what_an_upper_part_leaves_to_the_mouths_gauges_is_bored_narrower_than_its_wall():
     slim = text_of().replace("[165, 58], [195, 61]]", "[165, 58], [190, 76], [215, 46], [240, 50]]")
     plan = solve(parse(slim + '[reversing]\nhold = "none"\n', CONFIGS / "slim.toml"))
-    (deep, wide), joint = plan.halves.lots[-1].bore, plan.halves.joints[-1].height
+    (deep, wide), joint = plan.halves.tiers[-1].bore, plan.halves.joints[-1].height
     rest = [plan.section.inner.radius_at(z) for z in np.arange(joint + deep, plan.section.height, 0.1)]
     assert plan.section.height - joint - deep > 0
     assert wide / 2 <= min(rest) - plan.gauges.stages[0].offset + 0.01

@@ -7,7 +7,7 @@ from jigs.parts.codes import code_of
 from jigs.parts.part import Part
 from jigs.parts.places import WHOLE
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.halves.plan import LotJoint
+from jigs.stages.halves.plan import TierJoint
 from jigs.stages.sizes.parts.gap_gauges import CAUTION, size_words
 from jigs.stages.sizes.parts.stepped_sticks import mouth_plate
 from jigs.stages.sizes.plan.vessel import MouthStick, StageSize
@@ -21,7 +21,7 @@ def joint_gauges(plan: VesselPlan) -> list[Part]:
     return [_joint_gauge(plan, joint) for joint in plan.halves.joints] if plan.halves else []
 
 
-def _joint_gauge(plan: VesselPlan, joint: LotJoint) -> Part:
+def _joint_gauge(plan: VesselPlan, joint: TierJoint) -> Part:
     ring, name = joint.centring, joint.gauge
     sizes = StageSize(1, "GO", 2 * ring.rebate), StageSize(2, WIDE, 2 * ring.rebate + MADE)
     short = [2 * plate_sagitta(size.diameter / 2, plan.sizes.plate) for size in sizes]

@@ -9,7 +9,7 @@ from geometry.lathe.turning import rim_speed_limits
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.parts.inside import inside_gauges
-from jigs.stages.halves.plan import LOWER, Lot
+from jigs.stages.halves.plan import LOWER, Tier
 from jigs.stages.sizes.parts.stepped_sticks import mouth_sticks
 from jigs.words.quantity import Quantity
 from jigs.work.model import JigUse, Operation
@@ -19,61 +19,61 @@ STICK, GAUGE = "mouth-stick", "inside-gauge"
 MOUTH = "Opening at the joint, across"
 
 
-def lot_plan(plan: VesselPlan, lot: Lot) -> VesselPlan:
+def tier_plan(plan: VesselPlan, tier: Tier) -> VesselPlan:
     """The plan of a part; what is lettered on its jigs says which one it is."""
-    job = replace(plan.job, title=f"{plan.job.title}, {lot.name} part")
+    job = replace(plan.job, title=f"{plan.job.title}, {tier.name} part")
     return replace(
         plan,
         job=job,
-        section=lot.section,
-        stack=lot.stack,
-        gauges=lot.gauges,
-        sizes=replace(lot.sizes, gaps=(), sticks=()),
-        waste=lot.waste,
-        rim_speed=rim_speed_limits(2 * lot.stack.largest_radius),
+        section=tier.section,
+        stack=tier.stack,
+        gauges=tier.gauges,
+        sizes=replace(tier.sizes, gaps=(), sticks=()),
+        waste=tier.waste,
+        rim_speed=rim_speed_limits(2 * tier.stack.largest_radius),
         halves=None,
     )
 
 
-def lot_gauges(plan: VesselPlan) -> list[Part]:
+def tier_gauges(plan: VesselPlan) -> list[Part]:
     """The inner gauges of all parts, and the sticks of their joints; none for a vessel that is built in one."""
     if plan.halves is None:
         return []
-    lots = plan.halves.lots
+    tiers = plan.halves.tiers
     gauges = [
-        replace(part, name=part.name.replace(GAUGE, lot.gauge))
-        for lot in lots
-        for part in inside_gauges(lot_plan(plan, lot))
+        replace(part, name=part.name.replace(GAUGE, tier.gauge))
+        for tier in tiers
+        for part in inside_gauges(tier_plan(plan, tier))
     ]
     sticks = [
         stick
-        for lot in (lots[0], *lots[2:])  # the second opens at the first one's joint
-        for stick in mouth_sticks(lot_plan(plan, lot), lot.joint.stick)
+        for tier in (tiers[0], *tiers[2:])  # the second opens at the first one's joint
+        for stick in mouth_sticks(tier_plan(plan, tier), tier.joint.stick)
     ]
     return [*gauges, *sticks]
 
 
-def lot_rack(rack: Rack, lot: Lot) -> Rack:
+def tier_rack(rack: Rack, tier: Tier) -> Rack:
     """The rack as the stages of a whole vessel ask for it."""
-    kept = rack.named(lot.gauge, lot.joint.stick, "centring-plate")
-    return Rack([replace(part, name=_plain(part.name, lot)) for part in kept])
+    kept = rack.named(tier.gauge, tier.joint.stick, "centring-plate")
+    return Rack([replace(part, name=_plain(part.name, tier)) for part in kept])
 
 
-def _plain(name: str, lot: Lot) -> str:
-    return name.replace(lot.gauge, GAUGE).replace(lot.joint.stick, STICK)
+def _plain(name: str, tier: Tier) -> str:
+    return name.replace(tier.gauge, GAUGE).replace(tier.joint.stick, STICK)
 
 
-def of_lot(operations: Iterable[Operation], lot: Lot) -> list[Operation]:
+def of_tier(operations: Iterable[Operation], tier: Tier) -> list[Operation]:
     """Operations of a part under ids of its own, their jigs under the rack's names."""
     return [
         replace(
             operation,
-            id=f"{lot.name}_{operation.id}",
-            stage=f"{lot.name}_{operation.stage}",
+            id=f"{tier.name}_{operation.id}",
+            stage=f"{tier.name}_{operation.stage}",
             readings=(),  # what is read of a whole stack is held against its plan; nothing is of a part
             settings=tuple(_told(setting) for setting in operation.settings),
-            jigs=tuple(_use(use, lot) for use in operation.jigs),
-            before=tuple(f"{lot.name}_{other}" for other in operation.before),
+            jigs=tuple(_use(use, tier) for use in operation.jigs),
+            before=tuple(f"{tier.name}_{other}" for other in operation.before),
         )
         for operation in operations
     ]
@@ -85,12 +85,12 @@ def _told(setting: Quantity) -> Quantity:
     return replace(setting, label=label)
 
 
-def _use(use: JigUse, lot: Lot) -> JigUse:
+def _use(use: JigUse, tier: Tier) -> JigUse:
     """What all parts use; how to is in the lower one's steps."""
     if use.part.startswith(STICK):
-        told = use.notes if lot.name == LOWER else ()
-        return replace(use, part=use.part.replace(STICK, lot.joint.stick), notes=told)
-    return replace(use, part=use.part.replace(GAUGE, lot.gauge)) if use.part.startswith(GAUGE) else use
+        told = use.notes if tier.name == LOWER else ()
+        return replace(use, part=use.part.replace(STICK, tier.joint.stick), notes=told)
+    return replace(use, part=use.part.replace(GAUGE, tier.gauge)) if use.part.startswith(GAUGE) else use
 
 
 def without(operations: Sequence[Operation], *ids: str) -> list[Operation]:

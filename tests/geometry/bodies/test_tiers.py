@@ -1,12 +1,12 @@
-"""The two lots of a vessel against the whole: every height, and all of the wood."""
+"""The two tiers of a vessel against the whole: every height, and all of the wood."""
 
 import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.bodies.lots import LEFT, lower_lot, upper_lot
 from geometry.bodies.section import Section, inner_from_wall
+from geometry.bodies.tiers import LEFT, lower_tier, upper_tier
 from geometry.plane.profile import profile
 
 OUTER = profile((30, 0, 0.2), (58, 40, 0.25), (40, 95, -0.2), (27, 120, 0), (28, 150, 0))
@@ -16,7 +16,7 @@ JOINTS = st.floats(15, 145)
 
 @given(JOINTS, st.floats(1, 12), st.floats(0.01, 0.99))
 def test_each_height_has_the_radii_of_the_whole_there(joint, waste, share):
-    lower, upper = lower_lot(WHOLE, joint), upper_lot(WHOLE, joint, waste)
+    lower, upper = lower_tier(WHOLE, joint), upper_tier(WHOLE, joint, waste)
     low, high = share * joint, joint + share * (WHOLE.height - joint)
     foot = WHOLE.height + waste
     assert lower.wall_at(low) == pytest.approx(WHOLE.wall_at(low), abs=1e-6)
@@ -26,7 +26,7 @@ def test_each_height_has_the_radii_of_the_whole_there(joint, waste, share):
 
 @given(JOINTS, st.floats(1, 12))
 def test_both_hold_the_wood_of_the_whole_and_the_upper_one_its_waste(joint, waste):
-    lower, upper = lower_lot(WHOLE, joint), upper_lot(WHOLE, joint, waste)
+    lower, upper = lower_tier(WHOLE, joint), upper_tier(WHOLE, joint, waste)
     rim = WHOLE.rim_radius, WHOLE.mouth_radius
     over = np.pi * (rim[0] ** 2 * waste - rim[1] ** 2 * LEFT)
     assert lower.volume + upper.volume - over == pytest.approx(WHOLE.volume, rel=1e-6)
@@ -34,6 +34,6 @@ def test_both_hold_the_wood_of_the_whole_and_the_upper_one_its_waste(joint, wast
 
 @pytest.mark.parametrize("joint", [0.0, 8.0, 150.0, 170.0])
 def test_a_joint_that_is_not_in_the_hollow_is_refused(joint):
-    for lot in (lambda: lower_lot(WHOLE, joint), lambda: upper_lot(WHOLE, joint, 2.0)):
+    for tier in (lambda: lower_tier(WHOLE, joint), lambda: upper_tier(WHOLE, joint, 2.0)):
         with pytest.raises(ValueError, match="not in the hollow"):
-            lot()
+            tier()

@@ -1,4 +1,4 @@
-"""A vessel cut at a height into two lots, each a section of its own that opens at the joint. Lengths mm."""
+"""A vessel cut at a height into two tiers, each a section of its own that opens at the joint. Lengths mm."""
 
 from __future__ import annotations
 
@@ -7,10 +7,10 @@ import numpy as np
 from geometry.bodies.section import Section
 from geometry.plane.profile import Profile
 
-LEFT = 0.5  # of the waste over the rim, that the upper lot's inside does not reach into
+LEFT = 0.5  # of the waste over the rim, that the upper tier's inside does not reach into
 
 
-def lower_lot(section: Section, joint: float) -> Section:
+def lower_tier(section: Section, joint: float) -> Section:
     """What is under the joint, as it stands. Raises ValueError where the joint is not over the floor."""
     if not section.inner.bottom < joint < section.height:
         raise ValueError(f"a joint at {joint:.6g} mm is not in the hollow")
@@ -22,7 +22,7 @@ def lower_lot(section: Section, joint: float) -> Section:
     )
 
 
-def upper_lot(section: Section, joint: float, waste: float) -> Section:
+def upper_tier(section: Section, joint: float, waste: float) -> Section:
     """What is over the joint, upside down: height 0 is `waste` over the rim, and the inside ends in that waste.
 
     Raises ValueError where the joint is not over the floor.
