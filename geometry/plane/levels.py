@@ -18,10 +18,13 @@ def monotone(edge: Edge) -> list[Edge]:
     """The edge cut where it runs along an axis: each part only rises or only falls, in x and in y."""
     if not edge.is_arc:
         return [edge]
-    first = edge.heading(0.0)
-    low, high = sorted((first, edge.heading(1.0)))
+    angle, middle = edge.angle, edge.heading(0.5)
+    first, last = middle - 0.5 * angle, middle + 0.5 * angle
+    low, high = (first, last) if first <= last else (last, first)
     turns = range(math.ceil(low / _QUARTER), math.floor(high / _QUARTER) + 1)
-    inner = sorted((k * _QUARTER - first) / edge.angle for k in turns)
+    if not turns:
+        return [edge]
+    inner = sorted((k * _QUARTER - first) / angle for k in turns)
     stops = [0.0, *(t for t in inner if _SHORTEST < t < 1.0 - _SHORTEST), 1.0]
     return [part(edge, a, b) for a, b in pairwise(stops)]
 
@@ -37,13 +40,14 @@ def fraction_at(edge: Edge, y: float) -> float:
     if not edge.is_arc:
         return min(max((y - edge.start[1]) / rise, 0.0), 1.0)
     # The height is the integral of sin(heading): it falls by cos(heading) / curvature.
-    cosine = math.cos(edge.heading(0.0)) - edge.angle / edge.length * (y - edge.start[1])
+    angle, length, middle = edge.angle, edge.length, edge.heading(0.5)
+    cosine = math.cos(middle - 0.5 * angle) - angle / length * (y - edge.start[1])
     heading = math.copysign(math.acos(min(max(cosine, -1.0), 1.0)), rise)
-    t = 0.5 + math.remainder(heading - edge.heading(0.5), 2.0 * math.pi) / edge.angle
+    t = 0.5 + math.remainder(heading - middle, 2.0 * math.pi) / angle
     t = min(max(t, 0.0), 1.0)
-    slope = math.sin(edge.heading(t))
+    slope = math.sin(middle + (t - 0.5) * angle)
     if abs(slope) > _STEEP:  # for flat arcs, whose curvature has few digits
-        t -= (edge.point_at(t)[1] - y) / (edge.length * slope)
+        t -= (edge.point_at(t)[1] - y) / (length * slope)
     return min(max(t, 0.0), 1.0)
 
 
@@ -54,6 +58,9 @@ def clip(edge: Edge, low: float, high: float) -> tuple[float, float] | None:
         return None
     if abs(last - first) <= SAME_POINT or (low <= min(first, last) and max(first, last) <= high):
         return 0.0, 1.0
+    if low == high:
+        at = fraction_at(edge, low)
+        return at, at
     enters, leaves = (low, high) if last > first else (high, low)
     return fraction_at(edge, enters), fraction_at(edge, leaves)
 

@@ -152,7 +152,9 @@ class Profile:
         lows, highs = self._spans
         near = np.flatnonzero((highs >= low - SAME_POINT) & (lows <= high + SAME_POINT))
         clips = ((piece, clip(piece, low, high)) for piece in (self._parts[k] for k in near))
-        return [(piece, piece.point_at(t)[0], t) for piece, ends in clips if ends for t in ends]
+        return [
+            (piece, piece.point_at(t)[0], t) for piece, ends in clips if ends for t in dict.fromkeys(ends)
+        ]
 
     def between(self, low: float, high: float) -> Profile:
         """The part between two heights. Raises ValueError when there is none, or the profile has a fold."""
