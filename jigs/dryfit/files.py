@@ -50,7 +50,7 @@ class Files:
         rows = (*self._manifest["files"], *extras_of(self._manifest))
         return {row["file"]: row["sha256"] for row in rows}
 
-    @property
+    @cached_property
     def cut_parts(self) -> dict[str, Path]:
         """The files of what is cut from sheet."""
         rows = [row for row in self._manifest["files"] if row.get("process") == "cut"]
@@ -62,7 +62,7 @@ class Files:
         corrected = self._manifest.get("corrected", {})
         return float(corrected.get("wedge-turn", 0.0))
 
-    @property
+    @cached_property
     def families(self) -> dict[str, str]:
         """The family of each part."""
         return {row["part"]: str(row["family"]) for row in self._manifest["files"]}
@@ -144,13 +144,18 @@ class Files:
 
     def _files(self, name: str) -> list[Path]:
         pieces = f"{name}-[a-h]"
-        return [file for file in self._all if (own := what_of(file)) == name or fnmatchcase(own, pieces)]
+        near = [(own, file) for own, file in self._named if own.startswith(name)]
+        return [file for own, file in near if own == name or fnmatchcase(own, pieces)]
 
     @cached_property
     def _all(self) -> list[Path]:
         """The files of parts."""
         found = (self.folder.glob(f"{folder}/*.{kind}") for folder, kind in READ.items())
         return sorted(file for files in found for file in files)
+
+    @cached_property
+    def _named(self) -> list[tuple[str, Path]]:
+        return [(what_of(file), file) for file in self._all]
 
     def _found(self, name: str) -> list[Path]:
         files = self._files(name)

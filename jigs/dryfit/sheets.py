@@ -137,9 +137,9 @@ def _close(off: FloatArray) -> np.ndarray[tuple[int, ...], np.dtype[np.bool_]]:
 def _all_held(a: FloatArray, b: FloatArray) -> bool:
     """Whether every place (m, 2) is among the rows of b: within a cell of the grid, or beside it."""
     cells, others = np.round(a / SAME).astype(np.int64), np.round(b[:, :2] / SAME).astype(np.int64)
-    taken, steps = others[:, 0] * WIDE + others[:, 1], (-1, 0, 1)
-    beside = [np.isin((cells[:, 0] + i) * WIDE + cells[:, 1] + j, taken) for i in steps for j in steps]
-    return bool(np.any(beside, axis=0).all())
+    taken, ours = others[:, 0] * WIDE + others[:, 1], cells[:, :1] * WIDE + cells[:, 1:]
+    beside = [i * WIDE + j for i in (-1, 0, 1) for j in (-1, 0, 1)]
+    return bool(np.isin(ours + beside, taken).any(axis=1).all())
 
 
 def _on_one_sheet(job: Job, file: Path, pieces: list[Piece], strange: int) -> list[Check]:
