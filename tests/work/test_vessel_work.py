@@ -272,6 +272,11 @@ def test_what_is_left_for_the_saw_holds_the_vessel_round_a_hollow_too(name: str)
     hollow = floats.base.opening if floats else plan.section.inner.start[0] if plan.section.through else 0.0
     assert hollow < neck < foot
     assert neck - hollow >= min(foot - neck, foot / 3 - 1e-9)
+    clear = [q.value for q in off.settings if q.id == "clear"]
+    assert clear == [plan.waste.screws.depth + 2] * (
+        foot - neck > 25
+    )  # a deep cut is widened, towards the screws
+    assert all(size < off.setting("foot").value - 3 for size in clear)
 
 
 @each

@@ -83,6 +83,8 @@ def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
 
 def _off(plan: VesselPlan) -> Operation:
     word, (hollow, neck) = plan.job.called, plan.parting_neck
+    deep = plan.section.foot_radius - neck > DEEP
+    clear = ruled("clear", "Cut off the faceplate, at least", plan.waste.screws.depth + CLEAR, bound="least")
     return Operation(
         f"{ID}.off",
         ID,
@@ -94,6 +96,7 @@ def _off(plan: VesselPlan) -> Operation:
             else "Bring the tailstock up to a padded block inside, in the middle.",
             f"Mark the {word.foot}'s plane, measured from the faceplate; part in beside it, in the waste, not in the "
             f"{word.foot}.",
+            *((WIDER,) if deep else ()),
             f"Stop at the neck listed{': it is hollow, a ring of wood alone' if hollow else ''}.",
             f"Unplug the lathe, and saw the rest through with a fine saw, a hand under the {word.whole}.",
         ),
@@ -101,6 +104,7 @@ def _off(plan: VesselPlan) -> Operation:
             ruled("foot", f"{word.foot.capitalize()}, over the faceplate", -plan.gauges.faceplate),
             ruled("foot.across", f"{word.foot.capitalize()}, across", 2 * plan.section.foot_radius),
             ruled("neck", "Neck left for the saw, across", 2 * neck, bound="least"),
+            *((clear,) if deep else ()),
         ),
         checks=(
             Check(
@@ -143,6 +147,11 @@ HELD = {  # of what it is and its mouth
     "inside": "Set the {0} over the plug that fits its inside, and push it on with the tailstock.",
     "bolt": "Set the {0} over the plug that fits its inside, and draw it on with the rod.",
 }
+DEEP, CLEAR = 25.0, 2.0  # mm, of a cut with a parting tool, and off the screws. Common practice, no source
+WIDER = (
+    "Widen the cut towards the block as it gets deeper, for a narrow one grips the tool. Keep as far off the faceplate "
+    "as listed: the block's screws come up there."
+)
 LEDGE = "ledge under the base"
 PADDED = "what the padded block covers"
 INSIDE = "It touches inside only; the rim stays clear of the flange."
