@@ -13,7 +13,7 @@ from jigs.paper.page import SMALLEST, arrow, line, outline, rectangle, words
 PAD = 1.0  # between words and the box
 PITCH = 1.2  # from line to line, of the size of the words
 EDGE = 1.0  # thickness of the edge that lies to the outer side
-LARGEST, TIED = 3.6, 2.8  # sizes of words
+LARGEST, TIED = 3.6, 3.1  # sizes of words
 ROUND = 1.0  # of the piece's own side that the label leaves free
 TICK = 1.0
 BESIDE_ARROW = 1.8  # of the size of the words, from a label's side to its title

@@ -13,8 +13,8 @@ from jigs.words.lengths import PROOF_LINE, Unit, parse_length
 
 SIZES: dict[PaperSize, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}
 MARGIN = 10.0
-HEADING, SAID, PITCH = 5.0, 2.8, 1.3  # sizes of words; from line to line, of the size
-BELOW = 13.2  # from the first line below the heading to the last
+HEADING, SAID, PITCH = 5.0, 3.1, 1.3  # sizes of words; from line to line, of the size
+BELOW = 12.2  # from the first line below the heading to the last
 TOP = MARGIN + 24.0  # below these
 FOOT = 7.0  # above the lower margin, for the check line and what it says
 SIDE = 4.0  # beside the right margin, for the other one
@@ -51,7 +51,7 @@ def page(
             (
                 line((MARGIN, foot), (MARGIN + check, foot)),
                 line((side, foot - check), (side, foot)),
-                words((MARGIN, foot - 1.5), ASKED.format(long=PROOF_LINE[unit]), 2.6),
+                words((MARGIN, foot - 1.5), ASKED.format(long=PROOF_LINE[unit]), 3.1),
             )
             if true_size
             else ()

@@ -27,7 +27,7 @@ from jigs.words.quantity import Quantity
 VIEW = 118.0  # mm of paper that the ring has, each way
 SECTION = 62.0  # high, that its section has
 GUTTER = 6.0
-LABEL, VALUE = 2.7, 3.4  # sizes of words
+LABEL, VALUE = 3.1, 3.4  # sizes of words
 TICK = 0.06  # of the ring's radius: length of a tick outside it
 DOWN = -pi / 2
 DARK = 120.0  # of 255, the brightness below which words are light

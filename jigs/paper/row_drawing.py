@@ -22,7 +22,7 @@ from jigs.paper.rows import Row
 from jigs.paper.strips import Strip
 
 CAPTION = 12.0  # below a row
-NUMBER, WOOD, CAPTIONS = 4.5, 3.0, 2.5  # sizes of words at most
+NUMBER, WOOD, CAPTIONS = 4.5, 3.2, 3.1  # sizes of words at most
 MARK = 1.6  # half of a match mark
 ARROW, INSET = 3.0, 0.8  # of an arrow: its size at most, and how far it lies below the edge
 
