@@ -68,7 +68,9 @@ def test_known_bests_are_the_optima_but_for_two() -> None:
     assert known == [optimum + (number in (8, 19)) for number, optimum in enumerate(UNIFORM)]
 
 
-@pytest.mark.parametrize("number", [1, 8, 10, 13])  # in 8, as in most, no plan by worths is best; nor was the known one
+@pytest.mark.parametrize(
+    "number", [1, 8, 10, 13]
+)  # in 8, as in most, no plan by worths is best; nor was the known one
 def test_uniform_instances_are_packed_at_their_optimum(number: int) -> None:
     _, wanted = instances()[f"u120_{number:02d}"]
     packing = packed(wanted, BIN)

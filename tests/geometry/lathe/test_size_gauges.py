@@ -24,11 +24,10 @@ def rest(size, sizes):
     """Height of the gauge's tips when it has been pushed over a tube of this size, by brute force."""
     floors = [0.0, *np.cumsum(step_lengths(sizes))]
     lowest = -reach(sizes)
+    x, y = np.array([size.at(angle) for angle in np.linspace(0, np.pi / 2, 2_001)]).T
     for half, floor in zip(sizes, floors, strict=True):
         if half.wide < size.wide:  # this step's shoulder comes down on the curve
-            x, y = np.array([size.at(angle) for angle in np.linspace(0, np.pi / 2, 4_001)]).T
-            above = y[x >= half.wide]
-            lowest = max(lowest, above.max() - floor)
+            lowest = max(lowest, y[x >= half.wide].max() - floor)
     return lowest
 
 

@@ -1,5 +1,6 @@
 """The pull round a wall whose edge is pressed outward, against a beam on its springs solved by small steps."""
 
+from functools import cache
 from math import pi
 
 import numpy as np
@@ -35,19 +36,24 @@ RINGS = [
 RINGS += [(74.0, 21.0, 25.0, 8.7), (60.0, 30.0, 44.0, 12.0)]
 
 
+@cache
+def cells(major, tube, high, core):
+    """Of a fine grid those within a ring's section: their radii and heights; the area of each."""
+    side = np.linspace(-1, 1, 1601)
+    mid = (side[1:] + side[:-1]) / 2
+    x, z = np.meshgrid(tube * mid, high * mid)
+    inside = (np.hypot(x / tube, z / high) <= 1) & (np.hypot(x, z) >= core)
+    return (major + x)[inside], z[inside], tube * high * (side[1] - side[0]) ** 2
+
+
 @pytest.mark.parametrize(("major", "tube", "high", "core"), RINGS)
 @pytest.mark.parametrize("couple", [0.0, 4000.0, -60_000.0])
 def test_a_closed_ring_carries_spread_and_couple_by_a_tension_that_falls_with_the_radius(
     major, tube, high, core, couple
 ):
     """Strains (A + B z)/ρ, summed over the section cell by cell; the greatest is searched for all over it."""
-    spread, side = 700.0, np.linspace(-1, 1, 1601)
-    mid = (side[1:] + side[:-1]) / 2
-    x, z = np.meshgrid(tube * mid, high * mid)
-    cell = tube * high * (side[1] - side[0]) ** 2
-    inside = (np.hypot(x / tube, z / high) <= 1) & (np.hypot(x, z) >= core)
-    rho = (major + x)[inside]
-    heights = z[inside]
+    spread = 700.0
+    rho, heights, cell = cells(major, tube, high, core)
     push = spread / (2 * pi) / (cell / rho).sum()
     turn = couple / (2 * pi) / (heights**2 * cell / rho).sum()
     stress = (push + turn * heights) / rho
