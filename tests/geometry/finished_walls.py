@@ -83,7 +83,7 @@ def _one(rng: np.random.Generator, outer: Profile, tried: Tried) -> None:
 
 def _measure(outer: Profile, inner: Profile, asked: FloatArray, floor: float, tried: Tried) -> None:
     """The inside's points against the outside's line, the rim's edge included; the floor is no wall."""
-    line, places = shapely.LineString(_points(outer)), _points(inner)
+    line, places = shapely.LineString(_points(outer)), _points(inner)[::2]
     walls = shapely.distance(line, shapely.points(places))
     feet = shapely.get_y(
         shapely.line_interpolate_point(line, shapely.line_locate_point(line, shapely.points(places)))

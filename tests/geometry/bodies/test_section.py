@@ -112,7 +112,7 @@ def test_profiles_that_do_not_fit_together_are_refused(outer, inner, recess, wor
 @settings(max_examples=12, deadline=None)
 @given(sections(), allowances, seeds)
 def test_the_dilated_section_holds_what_is_nearer_than_the_allowance(s: Section, d: float, seed: int) -> None:
-    grown, body = s.dilated(d), shape(s.contour)
+    grown, body = s.dilated(d), shape(s.contour, 150)
     tried = np.random.default_rng(seed).uniform((1e-3, -25.0), (110.0, s.height + 25.0), (600, 2))
     away = shapely.distance(body, shapely.points(tried))
     clear = np.abs(away - d) > 2e-3 if d else shapely.distance(body.exterior, shapely.points(tried)) > 2e-3

@@ -50,7 +50,7 @@ def turned(mounting: Mounting) -> np.ndarray:
 
 
 def places(tube: Tube, which: np.ndarray) -> shapely.MultiPoint:
-    return shapely.MultiPoint([tube.at(float(angle)) for angle in ANGLES[which]])
+    return shapely.multipoints([tube.at(float(angle)) for angle in ANGLES[which]])
 
 
 def first_board(setting: Setting) -> shapely.Polygon:

@@ -6,6 +6,7 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from geometry.plane.arcs import points_along
 from geometry.plane.contour import Contour, Edge
 from geometry.plane.crossings import close_pairs, crossings, distances, parameter
 from geometry.plane.nearest import feet, nearest
@@ -20,7 +21,8 @@ edges = st.builds(
 
 
 def line(edge: Edge) -> shapely.LineString:
-    return shapely.LineString([edge.point_at(t) for t in np.linspace(0.0, 1.0, 2000)])
+    start, end, turned = (np.array(one) for one in (edge.start, edge.end, edge.angle))
+    return shapely.LineString(points_along(start, end, turned, np.linspace(0.0, 1.0, 2000)))
 
 
 @settings(max_examples=100, deadline=None)
