@@ -55,10 +55,18 @@ class Cells:
 
 def cells_of(part: Part, spacing: float, kerf: float) -> Cells:
     """The rectangles of a part whose lines, moved out by half of the kerf, keep `spacing` between them."""
-    drawn = widened(part.outline.ccw(), kerf / 2)
-    x0, y0, x1, y1 = drawn.bounds
-    single = _cell(part, (x1 - x0, y1 - y0), ((0, -x0, -y0),), spacing)
-    return Cells(single, _pair(part, drawn, spacing, single) if part.quantity > 1 else None)
+    single = cell_of(part, spacing, kerf)
+    return Cells(single, _pair(part, _drawn(part, kerf), spacing, single) if part.quantity > 1 else None)
+
+
+def cell_of(part: Part, spacing: float, kerf: float) -> Cell:
+    """That of a part alone."""
+    x0, y0, x1, y1 = _drawn(part, kerf).bounds
+    return _cell(part, (x1 - x0, y1 - y0), ((0, -x0, -y0),), spacing)
+
+
+def _drawn(part: Part, kerf: float) -> Contour:
+    return widened(part.outline.ccw(), kerf / 2)
 
 
 def room_on(size: tuple[float, float], spacing: float) -> tuple[int, int]:

@@ -16,7 +16,7 @@ from rectpack.maxrects import MaxRectsBl
 
 from geometry.records import dataclass
 from jigs.asked.job_shop import Cutter, Workshop
-from jigs.files.sheets.cells import MICRON, Cell, Cells, cells_of, room_on
+from jigs.files.sheets.cells import MICRON, Cell, Cells, cell_of, cells_of, room_on
 from jigs.files.sheets.sheet import Placed, Sheet
 from jigs.parts.facts import sheet_facts, thickness_word
 from jigs.parts.part import Part
@@ -72,7 +72,7 @@ def left_out(parts: Iterable[Part], workshop: Workshop) -> tuple[Part, ...]:
     """Parts cut from sheet that, with the spacing round them, do not fit the cutter's bed: they are on no sheet."""
     cutter = workshop.cutter
     room = room_on(cutter.bed, cutter.spacing)
-    return tuple(p for p in _cut(parts) if not cells_of(p, cutter.spacing, cutter.kerf).single.fits(room))
+    return tuple(p for p in _cut(parts) if not cell_of(p, cutter.spacing, cutter.kerf).fits(room))
 
 
 def _cut(parts: Iterable[Part]) -> list[Part]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from dataclasses import field
+from functools import cached_property
 from math import ceil, cos, floor, pi, sin, tan
 
 from geometry.blanks.sawing import WedgeRingCut, half_chord, stop_arm
@@ -95,12 +96,12 @@ class SledBody(ABC):
     def fence_height(self) -> float:
         return self.ring_height + ABOVE_RING
 
-    @property
+    @cached_property
     def rod(self) -> DrawRod:
         """What draws the ring to the fence."""
         return draw_rod(self.cut, self.core_apothem, self.segments, self.sheet, self.fittings)
 
-    @property
+    @cached_property
     def peg(self) -> WedgePeg | None:
         """What keeps the wedge stack in its place; None where it has no room beside the rod's bore."""
         return wedge_peg(
@@ -120,14 +121,14 @@ class SledBody(ABC):
         """Thickness of a wedge stack's thin end, which touches the stop, by its thickness at the stop."""
         return wedge_at_stop + self.arm[0] * tan(self.cut.wedge_angle)
 
-    @property
+    @cached_property
     def wedge_layers(self) -> int:
         """Plates in the wedge's stack: past the rod where the ring is tall enough, and past its middle."""
         wanted = self.apothem + self.rod.wedge_hole / 2 + WEDGE_OVER
         past_rod = min(ceil(wanted / self.sheet), floor((self.ring_height - 1) / self.sheet))
         return max(past_rod, ceil(self.apothem / self.sheet))
 
-    @property
+    @cached_property
     def knob(self) -> float:
         """Across the largest knob that turns behind the fence, over the base and between the gussets."""
         beside = min(abs(s - self.rod.fence_place) for s in self.gussets) - self.sheet / 2
@@ -137,7 +138,7 @@ class SledBody(ABC):
     def gusset_height(self) -> float:
         return self.fence_height - 15
 
-    @property
+    @cached_property
     def gussets(self) -> tuple[float, ...]:
         """s of each gusset's middle: one by the fence's end, behind the stop two if there is room for both."""
         half = self.sheet / 2 + 8
