@@ -90,6 +90,18 @@ class Contour:
         return not self.vertices[:, 2].any()
 
     @cached_property
+    def as_circle(self) -> tuple[Point, float] | None:
+        """Centre and radius of two half turns; None of anything else."""
+        if (
+            len(self) != 2
+            or abs(self.vertices[:, 2].sum()) != 2.0
+            or self.vertices[0, 2] != self.vertices[1, 2]
+        ):
+            return None
+        (x0, y0), (x1, y1) = self.points.tolist()
+        return ((x0 + x1) / 2.0, (y0 + y1) / 2.0), math.hypot(x1 - x0, y1 - y0) / 2.0
+
+    @cached_property
     def ends(self) -> FloatArray:
         """Where each edge ends, (n, 2)."""
         return np.concatenate((self.points[1:], self.points[:1]))
@@ -117,6 +129,8 @@ class Contour:
 
         The polygon's, and for each arc that between it and its chord.
         """
+        if self.as_circle:
+            return math.copysign(math.pi * self.as_circle[1] ** 2, self.vertices[0, 2])
         ax, ay = (self.points - self.points[0]).T
         dx, dy = (self.ends - self.points).T
         twice = ax * dy - ay * dx
@@ -224,6 +238,9 @@ class Contour:
         A point on the boundary itself may go either way.
         """
         p = np.asarray(points, dtype=np.float64).reshape(-1, 2)
+        if self.as_circle:
+            centre, radius = self.as_circle
+            return np.asarray(np.hypot(*(p - centre).T) < radius)
         rows = max(1, _AT_ONCE // len(self))
         found = [self._contains(p[k : k + rows]) for k in range(0, len(p), rows)]
         return np.concatenate(found) if found else np.zeros(0, dtype=np.bool_)

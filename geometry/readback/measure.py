@@ -102,6 +102,8 @@ def hole_diameter(contours: Sequence[Contour], centre: Point) -> float:
     around = next((contour for contour in smallest_first if contour.contains(np.array([centre]))[0]), None)
     if around is None:
         raise ValueError(f"nothing surrounds ({centre[0]:.6g}, {centre[1]:.6g})")
+    if around.as_circle:
+        return 2.0 * around.as_circle[1]
     pieces = _pieces((around,))
     points = np.concatenate((pieces[:, 0], pieces[:, 1]))
     middle, radius = _fitted_circle(points)
