@@ -18,9 +18,9 @@ for package in (geometry, jigs):
 """
 
 
-def loaded(code):
-    """The top-level packages that a fresh interpreter has loaded after this code."""
-    command = [sys.executable, "-c", f"{code}\n{REPORT}"]
+def loaded(code, report=REPORT):
+    """The top-level packages, or what else is reported, that a fresh interpreter has loaded after this code."""
+    command = [sys.executable, "-c", f"{code}\n{report}"]
     done = subprocess.run(command, cwd=ROOT, capture_output=True, text=True, check=True, timeout=60)
     return set(done.stdout.splitlines()[-1].split())
 
@@ -42,6 +42,14 @@ def test_check_and_make_run_without_the_cad_kernel(tmp_path):
     assert not found & HEAVY
 
 
-def test_a_check_does_not_load_the_web_server():
+def test_a_check_of_a_plain_torus_loads_only_what_it_needs():
+    """No server, no solver, nothing of a vessel, a layup or staves."""
     check = "from jigs.cli import main\nassert main(['check', 'configs/garland.toml']) == 0\n"
-    assert {"starlette", "uvicorn", "tomlkit", "asyncio"}.isdisjoint(loaded(check + REPORT))
+    found = loaded(check, "import sys; print(*sys.modules)")
+    assert {"jigs.stages.layup.plan", "geometry.statics.simplex"} <= found
+    assert {
+        "starlette", "uvicorn", "tomlkit", "asyncio", "highspy", "scipy",
+        "geometry.bodies.section", "geometry.curves.biarcs", "jigs.plans.vessel", "jigs.stages.staves.layout",
+        "jigs.stages.layup.solve.whole", "jigs.stages.layup.parts.sled", "jigs.stages.layup.layout.sled",
+        "jigs.measured.arcs", "jigs.render.html", "jigs.files.solid", "jigs.remedies.offered",
+    }.isdisjoint(found)  # fmt: skip

@@ -7,7 +7,7 @@ from jigs.plans.shape import TorusShape
 from jigs.stages.blank.check import blank_findings
 from jigs.stages.blank.size import margins, solve_blank, wall
 from jigs.stages.finished_form.check.form import form_findings
-from jigs.stages.layup.solve.whole import torus_layups
+from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.segments.check import blade_findings
 from jigs.stages.segments.solve import carrier_of, segment_of
 from jigs.stages.wedge_rings.sled import solve_sled
@@ -23,5 +23,9 @@ def torus_shape(job: TorusJob) -> TorusShape:
         refuse(blank_findings(job, blank), soon=True)
     sled = solve_sled(job, blank)
     segment = segment_of(job, blank, sled.cut.ring_thickness)
-    layups = torus_layups(job, blank, carrier_of(job, blank, segment))
+    layups: tuple[LayupPlan, ...] = ()
+    if job.layup is not None:
+        from jigs.stages.layup.solve.whole import torus_layups
+
+        layups = torus_layups(job, blank, carrier_of(job, blank, segment))
     return TorusShape(job, blank, margins(job, blank), wall(job, blank), sled, ring_woods(job.form), layups)

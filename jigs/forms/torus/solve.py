@@ -27,14 +27,14 @@ from jigs.stages.held.statics.stress import strained
 from jigs.stages.lathe.check import lathe_findings
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
-from jigs.stages.layup.solve.jigs import layup_jigs
-from jigs.stages.layup.solve.whole import torus_layups
+from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.stages.mountings.check import held_findings, mountings_findings
 from jigs.stages.mountings.plan import HoldingPlan, MountingsPlan
 from jigs.stages.mountings.solve.held import with_statics
 from jigs.stages.mountings.solve.holding import solve_holding
 from jigs.stages.mountings.solve.mountings import plan_mountings
 from jigs.stages.segments.check import blade_findings, saw_findings
+from jigs.stages.segments.layout import CarrierLayout
 from jigs.stages.segments.saws import kerf_of
 from jigs.stages.segments.solve import cutting_plan, segment_of
 from jigs.stages.sizes.solve.torus import solve_sizes
@@ -74,8 +74,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     )
     if early:
         refuse([*saw_findings(job, blank, sled, cutting), *glue_up_findings(job, blank, ring_cut, clamping)])
-    layups = torus_layups(job, blank, cutting.carrier)
-    layup_tools = layup_jigs(job, layups)
+    layups, layup_tools = _layups(job, blank, cutting.carrier)
     species = ring_woods(job.form)
     left = rings_left(job.readings, blank.wedge_rings)
     spares = spare_rings(job, species[: len(left)])
@@ -154,3 +153,16 @@ def _refuse_early(
             *peg_findings(job, sled, bare=True)], soon=True)  # fmt: skip
     held = with_statics(blank, holding, mountings)
     refuse([*ring_findings(job, sled, solve_rings_held(job, sled), bare=True), *held_findings(job, held)])
+
+
+def _layups(
+    job: TorusJob, blank: Blank, carrier: CarrierLayout
+) -> tuple[tuple[LayupPlan, ...], tuple[LayupJigs, ...]]:
+    """The layups and their jigs; without one nothing that works them out is loaded."""
+    if job.layup is None:
+        return (), ()
+    from jigs.stages.layup.solve.jigs import layup_jigs
+    from jigs.stages.layup.solve.whole import torus_layups
+
+    layups = torus_layups(job, blank, carrier)
+    return layups, layup_jigs(job, layups)

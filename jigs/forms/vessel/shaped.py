@@ -12,7 +12,6 @@ from jigs.stages.floating_base.check import floating_findings
 from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.knob.solve import knob_plan
 from jigs.stages.layup.plan import LayupPlan
-from jigs.stages.layup.solve.whole import vessel_layups
 from jigs.stages.stack.check.whole import staves_findings
 from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack
@@ -44,5 +43,7 @@ def vessel_shape(job: VesselJob, coarse: bool = False) -> VesselShape:
     sleds = sled_layouts(job, cut.layers)
     layups: tuple[LayupPlan, ...] = ()
     if job.layup is not None:
+        from jigs.stages.layup.solve.whole import vessel_layups
+
         layups = vessel_layups(job, cut, {count: sled.held for count, sled in sleds.items()})
     return VesselShape(job, section, wall, stack, cut.layers, sleds, layups, knob_plan(job, section))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 
 from geometry.bodies.section import Section
@@ -30,8 +31,7 @@ from jigs.stages.knob.check import knob_findings
 from jigs.stages.knob.solve import knob_plan
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
-from jigs.stages.layup.solve.jigs import layup_jigs
-from jigs.stages.layup.solve.whole import vessel_layups
+from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.stages.lid.check import lid_findings
 from jigs.stages.lid.solve import lid_plan
 from jigs.stages.sizes.solve.vessel import lid_sizes, sizes_findings, sizes_plan
@@ -74,8 +74,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     halves = halves_plan(turned, cup, stack, gauges)
     rings_on = ring_boards(job, cut)
     reversing = reversing_plan(turned, cup, stack)
-    layups = vessel_layups(job, cut, saws.strips_held)
-    layup_tools = layup_jigs(job, layups)
+    layups, layup_tools = _layups(job, cut, saws.strips_held)
     if early:
         refuse([*reversing_findings(turned, cup, reversing), *layup_findings(job, layups),
                 *layup_jig_findings(job, layups, layup_tools)])  # fmt: skip
@@ -138,3 +137,16 @@ def _halves_offered(
         return None
     openings = {ring: section.inner.radius_at(z) for ring, z in joints_of(section, stack).items()}
     return rings_that_would_do(job, lambda asked: halves_plan(asked, section, stack, gauges), openings)
+
+
+def _layups(
+    job: VesselJob, cut: StackPlan, held: Mapping[int, float]
+) -> tuple[tuple[LayupPlan, ...], tuple[LayupJigs, ...]]:
+    """The layups and their jigs; without one nothing that works them out is loaded."""
+    if job.layup is None:
+        return (), ()
+    from jigs.stages.layup.solve.jigs import layup_jigs
+    from jigs.stages.layup.solve.whole import vessel_layups
+
+    layups = vessel_layups(job, cut, held)
+    return layups, layup_jigs(job, layups)

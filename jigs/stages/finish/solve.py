@@ -7,13 +7,6 @@ from dataclasses import replace
 from math import cos, nan, pi, tan
 from typing import TYPE_CHECKING
 
-from geometry.bodies.segment_volumes import (
-    blank_shares,
-    blank_strip_shares,
-    torus_shares,
-    torus_strip_shares,
-)
-from geometry.bodies.surface_area import vessel_surface
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.lathe.abrasives import removed
 from jigs.asked.job import Job, TorusJob
@@ -45,6 +38,13 @@ def torus_finish(
         (name,) = names
         before, after = {name: blank.volume}, {name: torus_volume(major, tube) - blank.core_volume}
     else:
+        from geometry.bodies.segment_volumes import (
+            blank_shares,
+            blank_strip_shares,
+            torus_shares,
+            torus_strip_shares,
+        )
+
         before = _summed(species, blank_shares(blank).tolist())
         after = _summed(species, torus_shares(major, tube, blank).tolist())
         if form.spacer:
@@ -86,6 +86,7 @@ def vessel_finish(
     for layer in layers:
         for name, volume in _blank_of(job, layer).items():
             before[name] = before.get(name, 0.0) + volume
+    from geometry.bodies.surface_area import vessel_surface
     from jigs.stages.stack.solve.weight import weigh
 
     weights = weigh(job, section, layers).by_species if plied else stack.weights

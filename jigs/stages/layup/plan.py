@@ -4,17 +4,19 @@ from __future__ import annotations
 
 from collections import Counter
 from math import ceil
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from geometry.blanks.layup import Layup, Side
 from geometry.blanks.planes import Mirrored, Plane
 from geometry.records import dataclass
 from jigs.stages.held.plan import HeldCut
-from jigs.stages.layup.layout.holder import SandingHolder
 from jigs.stages.layup.layout.rail import BlockRail
-from jigs.stages.layup.layout.sled import LayupSledLayout
-from jigs.stages.layup.layout.tray import LayupTrayLayout
-from jigs.stages.layup.layout.trim import TrimSledLayout
+
+if TYPE_CHECKING:  # a job without a layup loads none of them
+    from jigs.stages.layup.layout.holder import SandingHolder
+    from jigs.stages.layup.layout.sled import LayupSledLayout
+    from jigs.stages.layup.layout.tray import LayupTrayLayout
+    from jigs.stages.layup.layout.trim import TrimSledLayout
 
 StackKind = Literal["square", "staggered", "one by one"]
 TRAYS = 6  # that blocks are glued up in: common practice, no source

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from geometry.hardware.sled_sizes import EdgeGuide
 from geometry.records import dataclass
-from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.held.plan import HeldCut
 from jigs.stages.segments.layout import CarrierLayout
+
+if TYPE_CHECKING:  # a job without that sled need not load it
+    from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 
 SawName = Literal["table saw", "bandsaw"]
 

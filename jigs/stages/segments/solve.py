@@ -5,18 +5,20 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import tan
+from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import Blank, SegmentCut, segment_cut
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.table_sled import shop_sizes
-from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.held.solve import held_cuts, segment_seconds
 from jigs.stages.held.statics.sleds import HeldPiece, carrier_pieces, flat_pieces
-from jigs.stages.held.statics.staves import sliced_ring
 from jigs.stages.layup.layout import rail as block_rail
 from jigs.stages.segments.layout import CarrierLayout
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.segments.saws import edge_guide, kerf_of, saw_for_rings, saw_for_segments
+
+if TYPE_CHECKING:  # a job without that sled need not load it
+    from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 
 
 def segment_of(job: TorusJob, blank: Blank, ring_thickness: float) -> SegmentCut:
@@ -34,16 +36,20 @@ def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPla
         guide=edge_guide(job),
         carrier=carrier,
         plan_angle=flat,
-        held=held_cuts(
-            _pieces(carrier, flat, railed(segment) if job.layup else segment)
-            if job.form.route == "segments"
-            else [sliced_ring(blank.segments, blank.apothem, segment.length)]
-        ),
+        held=held_cuts(_pieces(job, blank, segment, carrier, flat)),
         seconds=segment_seconds(carrier.width),
     )
 
 
-def _pieces(carrier: CarrierLayout, flat: PlanAngleLayout | None, cut: SegmentCut) -> Iterator[HeldPiece]:
+def _pieces(
+    job: TorusJob, blank: Blank, segment: SegmentCut, carrier: CarrierLayout, flat: PlanAngleLayout | None
+) -> Iterator[HeldPiece]:
+    if job.form.route != "segments":
+        from jigs.stages.held.statics.staves import sliced_ring
+
+        yield sliced_ring(blank.segments, blank.apothem, segment.length)
+        return
+    cut = railed(segment) if job.layup else segment
     yield from carrier_pieces(carrier)
     if flat is not None:
         yield from flat_pieces(flat, cut.outer_edge, cut.inner_edge, cut.depth, cut.length)
@@ -76,6 +82,8 @@ def railed(cut: SegmentCut) -> SegmentCut:
 
 def plan_angle(job: Job, cuts: Sequence[SegmentCut], least_edge: float | None = None) -> PlanAngleLayout:
     """The sled for flat rings of one count of segments, for the largest of their cuts; a rail is in their depth."""
+    from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
+
     shop = job.workshop
     return PlanAngleLayout(
         mitre=cuts[0].tilt,

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from jigs.plans.plan import Plan
 from jigs.stages.building.steps.common import Sled, body, built, first_pass, holds, named, runner
 from jigs.stages.building.steps.sleds import SQUARE_TO_CUT, UPRIGHT, pinned_stops
-from jigs.stages.layup.layout.holder import SandingHolder
-from jigs.stages.layup.plan import LayupJigs
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins
 from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack
+
+if TYPE_CHECKING:  # a job without a layup loads none of them
+    from jigs.stages.layup.layout.holder import SandingHolder
+    from jigs.stages.layup.plan import LayupJigs
 
 
 def layup_jigs(plan: Plan, rack: Rack) -> list[Operation]:

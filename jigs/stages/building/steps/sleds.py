@@ -20,8 +20,6 @@ from jigs.stages.building.steps.common import (
     runner,
     screw_text,
 )
-from jigs.stages.flat_segments.layout.carriage import EDGE
-from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.segments.layout import CarrierLayout
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins, sunk
@@ -32,6 +30,7 @@ from jigs.work.supplies import abrasive
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
     from jigs.plans.torus import TorusPlan
     from jigs.plans.vessel import VesselPlan
+    from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
     from jigs.stages.flat_segments.plan import StaveCut
 
 CARRIER = Sled("segment-carrier", "segment carrier", "segment")
@@ -158,6 +157,8 @@ def _two_fences(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> 
 
 
 def _carriage(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> Operation:
+    from jigs.stages.flat_segments.layout.carriage import EDGE
+
     sheet = layout.sheet
     done = built(
         plan,

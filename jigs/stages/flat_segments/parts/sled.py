@@ -22,12 +22,12 @@ from jigs.parts.sleds.stop import stop_arm
 from jigs.parts.sleds.strip_sled import base_outline, exit_block, grip_slots, runner, screws, slot
 from jigs.parts.sleds.uprights import handle
 from jigs.plans.plan import Plan
-from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.parts.gallows import gallows, gallows_slots, press
 from jigs.words.lengths import show_length
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
     from jigs.plans.torus import TorusPlan
+    from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 
 SLACK = "Down on the strip before each cut, the blade at rest; up to slide the strip across."
 FLIPPED = "Fit one on each fence; turn the second over before its fingers go in."

@@ -7,7 +7,6 @@ from dataclasses import replace
 from math import ceil, cos, pi
 from typing import TYPE_CHECKING
 
-from geometry.blanks.glue_area import contact_area
 from geometry.bodies.torus import Blank
 from jigs.asked.job import Job, TorusJob
 from jigs.measured.glued import rings_left
@@ -16,7 +15,6 @@ from jigs.stages.glue_up.layout.clamping import ring_perimeter, torus_perimeter
 from jigs.stages.glue_up.plan import Assembly, Band, GlueFaces, GluePlan, GlueStage
 from jigs.stages.glue_up.solve.stages import MM2_PER_M2, joints_in_time, ring_stages, stage, torus_stages
 from jigs.stages.layup.plan import LayupPlan
-from jigs.stages.layup.solve.pieces import halves
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.asked.vessel_job import VesselJob
@@ -141,6 +139,8 @@ def _block_faces(job: Job, plan: LayupPlan) -> Iterator[GlueFaces]:
     """Pieces are first glued side by side, where they are mirrored so, then these one on another."""
     if job.layup is None:
         return
+    from jigs.stages.layup.solve.pieces import halves
+
     (beside, over), piece = halves(job.layup), plan.layup
     if beside:
         count = plan.blocks * plan.per_segment // 2
@@ -206,6 +206,8 @@ def _stave_edges(job: VesselJob, stack: StackPlan) -> Iterator[GlueFaces]:
 
 def _contact(job: VesselJob, stack: StackPlan, joint: Joint) -> GlueFaces:
     """Of a ring on a ring; gaps take the share that they take of the finished joint."""
+    from geometry.blanks.glue_area import contact_area
+
     lower, upper = (layer for layer in stack.layers if layer.number in (joint.lower, joint.upper))
     a, b = (stack.ring_at(layer, joint.height) for layer in (lower, upper))
     finished = pi * (joint.outer**2 - joint.inner**2)

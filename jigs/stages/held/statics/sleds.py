@@ -14,6 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from math import cos, inf, pi, sin, tan
+from typing import TYPE_CHECKING
 
 from geometry.hardware.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PAPER_CLEAR, PIN_EDGE, pin_from
 from geometry.plane.arcs import Point
@@ -30,10 +31,12 @@ from geometry.statics.holding import (
     cutting_loads,
     hold,
 )
-from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
-from jigs.stages.layup.layout.sled import LayupSledLayout
-from jigs.stages.layup.layout.trim import TrimSledLayout
 from jigs.stages.segments.layout import CarrierLayout
+
+if TYPE_CHECKING:  # a job loads those that it has
+    from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
+    from jigs.stages.layup.layout.sled import LayupSledLayout
+    from jigs.stages.layup.layout.trim import TrimSledLayout
 
 DOWN: Vector = (0.0, 0.0, -1.0)
 UP: Vector = (0.0, 0.0, 1.0)

@@ -4,14 +4,17 @@ from __future__ import annotations
 
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
-from jigs.stages.layup.parts.sanding import sanding_holders
-from jigs.stages.layup.parts.sled import layup_sled
-from jigs.stages.layup.parts.tray import layup_tray
-from jigs.stages.layup.parts.trim import trim_sled
 
 
 def layup(plan: Plan) -> list[Part]:
-    """Every part for every layup of a job; none without one."""
+    """Every part for every layup of a job; none without one, nor is any of this loaded then."""
+    if not plan.layups:
+        return []
+    from jigs.stages.layup.parts.sanding import sanding_holders
+    from jigs.stages.layup.parts.sled import layup_sled
+    from jigs.stages.layup.parts.tray import layup_tray
+    from jigs.stages.layup.parts.trim import trim_sled
+
     return [
         part
         for own, jigs in zip(plan.layups, plan.layup_jigs, strict=True)
