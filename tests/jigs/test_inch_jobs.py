@@ -2,14 +2,18 @@
 
 import re
 from dataclasses import replace
+from io import BytesIO
 from pathlib import Path
+from unittest import mock
 
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.files.formats import FORMATS
 from jigs.forms.solve import solve
+from jigs.forms.work import work
 from jigs.parts.part import Lettering
-from jigs.sets.make import make
+from jigs.sets.extras import extras
 from jigs.sets.rack import rack
 from tests.conftest import JOBS
 from tests.jigs.vessel.jobs import text as vessel_text
@@ -19,13 +23,20 @@ BARE = re.compile(r"[ØR]?(\d+\.?\d*|\.\d+)")
 PATCHED = re.compile(r"\d [+-] \.\d")  # a fraction and what is added to it
 
 
-def _texts(folder):
-    """What people read of a set: a file's name and its lines."""
-    for file in sorted(folder.rglob("*")):
-        if file.suffix in (".txt", ".dxf"):  # tables are for programs: in mm, whatever the job's unit
-            yield from ((file.name, line) for line in file.read_text("utf-8").splitlines())
-        elif file.suffix in (".svg", ".html"):
-            yield from ((file.name, text) for text in re.findall(r">([^<>]+)<", file.read_text("utf-8")))
+def _texts(plan, parts, told):
+    """What people read of a set: a file's name and its lines; there is none in what is printed."""
+    with mock.patch("jigs.sets.extras.bed_loads", return_value=()):
+        files = {extra.file: extra.content for extra in extras(plan, parts, told)}
+    for part in parts:
+        if part.process != "print":
+            stream, form = BytesIO(), FORMATS[part.process]
+            form.write(part, stream, 0.0)
+            files[form.file_name(part, plan.job.name)] = stream.getvalue()
+    for file, content in files.items():
+        if file.endswith((".txt", ".dxf")):  # tables are for programs: in mm, whatever the job's unit
+            yield from ((file, line) for line in content.decode().splitlines())
+        elif file.endswith(".svg"):
+            yield from ((file, text) for text in re.findall(r">([^<>]+)<", content.decode()))
 
 
 STATED = {"staved": vessel_text("staved"), "open": vessel_text("open")}
@@ -38,17 +49,18 @@ def test_nothing_metric_and_no_patched_fraction_is_told_in_an_inch_job(file, tmp
     if file.stem in STATED:
         file = tmp_path / file
         file.write_text(STATED[file.stem], "utf-8")
-    job = replace(load(file), unit="in")
-    texts = list(_texts(make(job, tmp_path / "sets").folder))
-    for part in rack(solve(job))[0]:
+    plan = solve(replace(load(file), unit="in"))
+    parts, notes = rack(plan)
+    texts = {text: file for file, text in _texts(plan, parts, work(plan, parts, notes))}
+    for part in parts:
         sizes = {round(dimension.value, 3) for dimension in part.dimensions}
         bare = [mark.text for mark in part.marks if isinstance(mark, Lettering) and BARE.fullmatch(mark.text)]
         assert not [text for text in bare if float(text.lstrip("ØR")) in sizes], (
             part.name
         )  # mm, though unnamed
-        texts += [(part.name, mark.text) for mark in part.marks if isinstance(mark, Lettering)]
-        texts += [(part.name, note) for note in (*part.making, *part.notes)]
+        texts |= {mark.text: part.name for mark in part.marks if isinstance(mark, Lettering)}
+        texts |= {note: part.name for note in (*part.making, *part.notes)}
     assert len(texts) > 300
-    assert any(re.search(r"\d\.\d{3} in \(\d", text) for _, text in texts)
-    wrong = [(where, text) for where, text in texts if METRIC.search(text) or PATCHED.search(text)]
+    assert any(re.search(r"\d\.\d{3} in \(\d", text) for text in texts)
+    wrong = [(where, text) for text, where in texts.items() if METRIC.search(text) or PATCHED.search(text)]
     assert wrong == []

@@ -118,7 +118,7 @@ def test_its_line_says_that_it_has_to_be_measured():
     assert all(line.endswith("# if yours measures so much") for line in swing)
 
 
-SMALL_BED = '[printer]\nbed = [60, 60]\n[made]\ngauges = "print"\n'
+SMALL_BED = '[printer]\nbed = [90, 90]\n[made]\ngauges = "print"\n'
 
 
 def test_a_job_that_only_its_jigs_refuse_is_put_back_to_what_does():
