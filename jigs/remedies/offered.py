@@ -23,6 +23,7 @@ PUTTING_BACK = 150  # from common proportions to the turner's own, where no leve
 LESSENING = 80  # for bringing one set down to what it takes
 STATING = 80  # for what a machine that the file left out would have to measure
 MOST_SETS = 3
+OF_WOOD = {"glued-rings", "glued-half", "glued-top-far"}  # no other job makes it other wood
 
 
 @dataclass(frozen=True)
@@ -38,12 +39,13 @@ def remedies(
     """Sets of changes with each of which the job passes, the smallest first; none where none was found.
 
     Those that need another machine come after those that need none. Where the file left a machine's size out and
-    that alone would do, it is among them. None where the job passes as it is, or cannot be read at all.
+    that alone would do, it is among them. None where the job passes as it is, cannot be read at all, or is refused
+    for what its readings say of wood that is glued.
     """
     trials = Trials(source, path, SEARCHING, progress)
     try:
         begins = trials.outcome({})
-        if begins.passes or begins.job is None:
+        if begins.passes or begins.job is None or begins.codes & OF_WOOD:
             return None
         with trials.apart(STATING):
             own = stating(trials)

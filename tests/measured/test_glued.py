@@ -11,6 +11,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from jigs.asked import toml_source
 from jigs.asked.jobfile import load
 from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.run import dry_fit
@@ -24,6 +25,7 @@ from jigs.paper.strips import strips_of
 from jigs.paper.tape_labels import label_pages
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
+from jigs.remedies.offered import remedies
 from jigs.sets.make import make
 from jigs.sets.proof import draw
 from jigs.stages.layup.solve.whole import vessel_layups
@@ -146,6 +148,20 @@ def test_rings_glued_as_they_were_planned_need_no_sizes(tmp_path: Path):
     assert (told["glue_up.faces"].pieces, told["glue_up.halves"].pieces) == (14, 2)
     assert not [one.id for one in told["glue_up.true-halves"].known if one.id.startswith("glued.")]
     assert "Rings 15 to 18: there already" in " ".join(told["glue_up.halves"].how)
+
+
+@pytest.mark.parametrize(
+    ("example", "readings"),
+    [("gourd", "rings = 2"), ("garland", "rings = 18"), ("garland", "rings = 9\ntogether = 184")],
+)
+def test_no_other_job_is_offered_for_what_is_wrong_with_glued_wood(
+    tmp_path: Path, example: str, readings: str
+):
+    """A bottle whose lower half is there is not built in one, nor is a torus of 20 rings."""
+    file = with_readings(tmp_path, f"[glued]\n{readings}\n", example)
+    assert remedies(toml_source.read(file), file) is None
+    with pytest.raises(Refused):
+        solve(load(file))
 
 
 def test_a_layup_is_made_for_the_rings_that_are_not_glued(tmp_path: Path):

@@ -83,7 +83,7 @@ def _refuse_stated(job: VesselJob, planned: StackPlan, glued: Glued) -> None:
         message = (
             f"the readings have glued rings, and the job has {what}: the rest cannot be planned round them"
         )
-        remedy = "leave [glued] out of the readings, or the other out of the job"
+        remedy = "leave [glued] out of the readings and go on as planned"
         raise RefusedSoon([job.finding("glued-rings", message, key="rings.heights", remedy=remedy)])
     if glued.stated > len(planned.layers):
         message = f"the readings have {glued.stated} rings glued, and the job has only {len(planned.layers)}"
