@@ -17,8 +17,8 @@ import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.records import dataclass
-
-Vector = tuple[float, float, float]
+from geometry.statics.contacts import Clamp, Contact, Load, Pin, Vector
+from geometry.statics.holding_program import Program
 
 SIDEWAYS = 1 / 3  # of the cutting force, either way: common practice, no source
 THRUST = (
@@ -32,56 +32,6 @@ ABRASIVE = (
 CUTTING_FORCE = 100.0
 _SAME = 1e-9  # share by which two strengths may differ that are one: the first of such loads is the worst
 _TURNS = 0.3  # share of a motion, at the piece's reach, above which it is called a turn
-
-
-@dataclass(frozen=True)
-class Contact:
-    """Where something that does not give touches the piece; `normal` points into the piece.
-
-    `body` is which piece, where several hold each other: 0 is the one that clamps and cut act on. `on` is the piece
-    that touches it there, and is pushed back; None for what stands fast.
-    """
-
-    place: Vector
-    normal: Vector
-    what: str = ""
-    friction: float | None = None  # its own, where friction is counted
-    body: int = 0
-    on: int | None = None
-
-
-@dataclass(frozen=True)
-class Pin:
-    """A point in the wood: it pushes any way along the base, with `most` at the most."""
-
-    place: Vector
-    most: float
-
-
-@dataclass(frozen=True)
-class Clamp:
-    """Presses the piece at `place` along `direction`, never with less than `force`.
-
-    One that gives (a spring, a hand, a plug that may slip) never presses with more either; one that does not (a
-    screw, a toggle past its middle) takes whatever a contact would take.
-    """
-
-    place: Vector
-    direction: Vector
-    force: float
-    what: str = ""
-    gives: bool = True
-    friction: float | None = None  # its own, where friction is counted
-    rubs: float | None = None  # of its force, what is not borne by pins beside it; None: all
-
-
-@dataclass(frozen=True)
-class Load:
-    """A force of the cut: where it acts, and which way, as long as its share of the cutting force."""
-
-    place: Vector
-    direction: Vector
-    what: str = ""
 
 
 @dataclass(frozen=True)
@@ -142,13 +92,6 @@ class Holding:
         return self.strength / self.force
 
 
-def patch(
-    corners: Sequence[Vector], normal: Vector, what: str = "", body: int = 0, on: int | None = None
-) -> tuple[Contact, ...]:
-    """A flat face that touches the piece, by its corners."""
-    return tuple(Contact(corner, normal, what, body=body, on=on) for corner in corners)
-
-
 def cutting_loads(
     places: Sequence[tuple[str, Vector]], down: Vector, operator: Vector, sideways: float = SIDEWAYS
 ) -> tuple[Load, ...]:
@@ -183,7 +126,6 @@ def hold(
     pressing with its least force; the motion is then None. Contacts and clamps with a friction of their own have that
     instead. Pins take no more than their most either way.
     """
-    from geometry.statics.holding_program import Program  # which knows contacts and clamps
 
     centre, reach = _middle([c.place for c in contacts] + [c.place for c in clamps] + [p.place for p in pins])
     program = Program(contacts, clamps, friction, centre, reach, pins)

@@ -14,11 +14,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
-from geometry.statics.holding import Contact
+from geometry.statics.contacts import Contact
 from geometry.statics.simplex import Corners, balanced, most_of
 
 if TYPE_CHECKING:
-    from geometry.statics.holding import Clamp, Load, Pin, Vector
+    from geometry.statics.contacts import Clamp, Load, Pin, Vector
 
 _SIDES = 8  # of the pyramid inside a cone of friction
 _MOST = 1e5  # N: what is held against this is held against anything

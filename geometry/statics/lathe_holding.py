@@ -12,7 +12,8 @@ from collections.abc import Sequence
 from math import cos, inf, pi, sin, tau
 
 from geometry.records import dataclass
-from geometry.statics.holding import Clamp, Contact, Holding, Load, hold
+from geometry.statics.contacts import Clamp, Contact, Load
+from geometry.statics.holding import Holding, hold
 
 TOOL_FORCE = (
     100.0  # N along the tool's cut, light cuts on a bowl gouge or a scraper: common practice, no source

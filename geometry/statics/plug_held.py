@@ -8,7 +8,8 @@ from __future__ import annotations
 from math import cos, pi, sin
 
 from geometry.records import dataclass
-from geometry.statics.holding import LOW_FRICTION, Clamp, Contact
+from geometry.statics.contacts import Clamp, Contact
+from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import LatheHolding, Section, ToolPlace, at_lathe, seat
 
 AWAY, TOWARDS = (0.0, 1.0), (0.0, -1.0)  # along z: to the faceplate, and to the foot

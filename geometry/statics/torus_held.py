@@ -11,7 +11,8 @@ from math import cos, pi, sin
 from geometry.bodies.tube import Tube
 from geometry.lathe.turning import Channel, Retainer
 from geometry.records import dataclass
-from geometry.statics.holding import LOW_FRICTION, Clamp, Contact
+from geometry.statics.contacts import Clamp, Contact
+from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import LatheHolding, Section, ToolPlace, at_lathe, glued, pressed, seat
 
 OUT, IN, UP, DOWN = (1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)

@@ -9,8 +9,9 @@ from typing import Generic, Never, TypeVar
 from geometry.records import dataclass
 from jigs.parts.part import Part
 from jigs.words.quantity import Quantity
-from jigs.work.model import Operation, Stage, Table
+from jigs.work.model import Operation, Table
 from jigs.work.rack import Rack
+from jigs.work.stage import Stage
 
 P = TypeVar("P", contravariant=True)
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -14,14 +13,9 @@ from geometry.bodies.section import Section
 from geometry.plane.arcs import FloatArray
 from geometry.plane.profile import Profile
 from jigs.looks.solid import Solid, two_sided
-from jigs.looks.spots import at_points
-from jigs.looks.views import Paint
 from jigs.plans.shape import VesselShape
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.knob.plan import KnobPlan
-
-if TYPE_CHECKING:
-    from jigs.looks.surface import Surface
 
 OVER = np.array((1.0, -1.0, -1.0))  # half a turn about x, of points (n, 3)
 
@@ -54,13 +48,6 @@ def turned_over(solid: Solid) -> Solid:
     z = -solid.z[::-1]
     normals = solid.normals[::-1, :, ::-1] * np.array((1.0, -1.0))
     return Solid(z, solid.radii[::-1, :, ::-1], normals)
-
-
-def paint_of(surface: Surface, line: float, lid: bool) -> Paint:
-    """What colours the form as it is shown, its joints so wide in mm."""
-    if lid:
-        return lambda points, normals: surface.colours(at_points(over(points), over(normals)), line)
-    return lambda points, normals: surface.colours(at_points(points, normals), line)
 
 
 def over(points: FloatArray) -> FloatArray:

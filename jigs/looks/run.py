@@ -11,11 +11,11 @@ from jigs.asked.job import Job
 from jigs.files.manifest import input_print
 from jigs.forms.solve import solve
 from jigs.looks.form import form_of
-from jigs.looks.lid import over, paint_of, turned_over
+from jigs.looks.lid import over, turned_over
 from jigs.looks.mistakes import mistake_findings, said
 from jigs.looks.model import Mesh, glb, mesh_of
 from jigs.looks.picture import png, stacked
-from jigs.looks.surface import surface_of
+from jigs.looks.surface import paint_of, surface_of
 from jigs.looks.unrolled import LINE, smooth_sheet, true_height, unrolled
 from jigs.looks.views import cameras, drawn
 from jigs.looks.wish import Wish

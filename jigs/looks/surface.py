@@ -19,10 +19,11 @@ from geometry.records import dataclass
 from jigs.figures.colours import colour_of
 from jigs.looks.grain import Grain, torus_grains, vessel_grains
 from jigs.looks.joints import torus_from_joint, vessel_from_joint
-from jigs.looks.lid import knob_ring, shown_knob
+from jigs.looks.lid import knob_ring, over, shown_knob
 from jigs.looks.misplaced import misplaced, torus_gaps, vessel_gaps
 from jigs.looks.mistakes import Mistakes, rings_out, torus_joints
-from jigs.looks.spots import Spots
+from jigs.looks.spots import Spots, at_points
+from jigs.looks.views import Paint
 from jigs.looks.woods import Woods, flat_rings, torus_woods, vessel_woods
 from jigs.plans.plan import Shown, by_form
 from jigs.plans.shape import TorusShape, VesselShape
@@ -121,3 +122,10 @@ def _vessel_surface(plan: VesselPlan | VesselShape, turned: bool, mistakes: Mist
         mistakes.shift,
         (lambda spots, places: vessel_gaps(spots, places, rings, mistakes)) if mistakes.gaps else None,
     )
+
+
+def paint_of(surface: Surface, line: float, lid: bool) -> Paint:
+    """What colours the form as it is shown, its joints so wide in mm."""
+    if lid:
+        return lambda points, normals: surface.colours(at_points(over(points), over(normals)), line)
+    return lambda points, normals: surface.colours(at_points(points, normals), line)

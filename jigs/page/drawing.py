@@ -12,10 +12,10 @@ from geometry.bodies.tube import Tube
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from jigs.looks.form import Form, form_of
-from jigs.looks.lid import over, paint_of, shown_knob, turned_over
+from jigs.looks.lid import over, shown_knob, turned_over
 from jigs.looks.mistakes import Mistakes
 from jigs.looks.picture import png
-from jigs.looks.surface import surface_of
+from jigs.looks.surface import paint_of, surface_of
 from jigs.looks.unrolled import LINE, true_height, unrolled
 from jigs.looks.views import cameras, drawn
 from jigs.page.contract import Drawing, FormView, Loop, PatternView, Role, SectionView, Stretch

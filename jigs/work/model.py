@@ -6,24 +6,21 @@ where a job does the same more than once; what is set or read in it has an id of
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import field
-from typing import TYPE_CHECKING, Generic, Literal, TypeVar
+from typing import TYPE_CHECKING, Literal
 
 from geometry.records import dataclass
 from jigs.asked.readings.instruments import Instrument
 from jigs.words.quantity import Kind, Quantity
 
 if TYPE_CHECKING:
-    from jigs.parts.part import Part
     from jigs.words.findings import Finding
     from jigs.words.lengths import Unit
-    from jigs.work.rack import Rack
 
 Place = Literal["shop", "printer", "cutter", "bench", "planer", "table saw", "bandsaw", "lathe"]
 # "making" parts on machines: these stages see only what is made; "building": sleds and boards put together from it.
 Sort = Literal["work", "making", "building"]
-P = TypeVar("P", contravariant=True)
 
 
 @dataclass(frozen=True)
@@ -106,24 +103,6 @@ class Operation:
     def setting(self, id: str) -> Quantity:
         """Or what is known. Raises StopIteration for an id that is neither's."""
         return next(one for one in (*self.settings, *self.known) if one.id == id)
-
-
-@dataclass(frozen=True)
-class Stage(Generic[P]):
-    """A part of the work: what gives its operations for a plan, its jigs, and what is known of it beside its steps."""
-
-    id: str
-    title: str  # "Saw the segments"
-    operations: Callable[[P, Rack], Sequence[Operation]]
-    jigs: tuple[Callable[[P], list[Part]], ...] = ()  # those of all stages, in their order, are the rack
-    tables: tuple[Callable[[P], Sequence[Table]], ...] = ()
-    sort: Sort = "work"
-    in_a_run: bool = False  # the listing tells its steps one behind the other, to keep paper for the wood
-    remounts: bool = False  # the work comes off the lathe and is put back another way
-
-    @property
-    def heading(self) -> Heading:
-        return Heading(self.id, self.title, self.sort, self.in_a_run)
 
 
 @dataclass(frozen=True)

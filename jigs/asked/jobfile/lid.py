@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 import numpy as np
 
@@ -13,14 +12,12 @@ from geometry.bodies.lid_fit import LidFit
 from geometry.plane.arcs import SAME_POINT
 from geometry.plane.profile import Profile
 from jigs.asked.inside import inside_of
+from jigs.asked.job import Job
 from jigs.asked.jobfile.read import Read
 from jigs.asked.lid import GAPS, LidWish, Pot, is_slip, mouths_read
 from jigs.asked.rim_wood import rim_wood
 from jigs.asked.vessel_job import VesselJob
 from jigs.words.findings import Finding, Refused
-
-if TYPE_CHECKING:
-    from jigs.asked.jobfile import AnyJob
 
 HAIR = 1e-6  # mm over a ledge
 
@@ -42,7 +39,7 @@ def lid_faults(asked: Read) -> Iterator[Finding]:
 
 
 def read_pot(
-    asked: Read, folder: Path, load: Callable[[Path], AnyJob]
+    asked: Read, folder: Path, load: Callable[[Path], Job]
 ) -> tuple[VesselJob | None, tuple[Finding, ...]]:
     """The pot of a lid, and what is wrong with it; neither where the job is none."""
     named = asked.values.get("lid.pot")

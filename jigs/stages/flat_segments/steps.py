@@ -14,9 +14,10 @@ from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
 from jigs.stages.flat_segments.plan import FlatSled
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, SETTING, each
-from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.model import Check, Operation, Reading
 from jigs.work.rack import Once, Rack, uses
 from jigs.work.rails import split
+from jigs.work.stage import Stage
 from jigs.work.steps import DRY_RING, PLATE, nth
 from jigs.work.woods import by_wood
 

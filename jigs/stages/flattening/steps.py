@@ -10,8 +10,9 @@ from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.quantity import calliper
 from jigs.work.flattened import FLAT, flattened
-from jigs.work.model import Check, Operation, Stage
+from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack
+from jigs.work.stage import Stage
 
 ID = "flattening"
 

@@ -14,9 +14,10 @@ from jigs.stages.sizes.parts.stepped_sticks import stepped_sticks
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
-from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.model import Check, Operation, Reading
 from jigs.work.rack import Once, Rack
 from jigs.work.sanding import BASE, INSIDE, sanded
+from jigs.work.stage import Stage
 
 ID = "inside"
 UNDER = "stop, the faceplate's screws lie next; there is no floor in this part"

@@ -8,8 +8,9 @@ from jigs.stages.knob.plan import KnobPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import between_centres, speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED
-from jigs.work.model import Check, Operation, Stage
+from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack, uses
+from jigs.work.stage import Stage
 
 ID, GAUGE = "knob", "knob-gauge"
 

@@ -6,9 +6,10 @@ from dataclasses import replace
 
 from jigs.plans.torus import TorusPlan
 from jigs.words.quantity import calliper
-from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.model import Check, Operation, Reading
 from jigs.work.rack import Rack
 from jigs.work.sanding import sanded
+from jigs.work.stage import Stage
 
 ID = "sanding"
 

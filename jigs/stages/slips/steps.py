@@ -10,8 +10,9 @@ from jigs.stages.slips.layout import SLIP_SANDED, SLIT_FROM
 from jigs.stages.slips.parts import slip_box
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CROSSCUT, RIPPED, SETTING, each
-from jigs.work.model import Check, Operation, Stage
+from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack, uses
+from jigs.work.stage import Stage
 from jigs.work.steps import nth
 
 ID = "slips"

@@ -16,9 +16,10 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.flattened import FLAT, flattened
 from jigs.work.lathe import between_centres, speeds
 from jigs.work.minutes import CROSSCUT, MARKING, MOUNTED, SETTING, each
-from jigs.work.model import Check, Operation, Place, Reading, Stage
+from jigs.work.model import Check, Operation, Place, Reading
 from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.rack import Rack
+from jigs.work.stage import Stage
 from jigs.work.steps import nth
 
 ID = "solids"

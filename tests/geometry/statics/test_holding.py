@@ -11,7 +11,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.optimize import linprog, nnls
 
-from geometry.statics.holding import Clamp, Contact, Holding, Load, Motion, Vector, cutting_loads, hold, patch
+from geometry.statics.contacts import Clamp, Contact, Load, Vector, patch
+from geometry.statics.holding import Holding, Motion, cutting_loads, hold
 from geometry.statics.holding_program import non_negative
 
 UP, DOWN = (0.0, 0.0, 1.0), (0.0, 0.0, -1.0)

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from geometry.bodies.tube import tube_of
 from geometry.lathe.turning import Channel, Retainer
-from geometry.statics.holding import Clamp
+from geometry.statics.contacts import Clamp
 from geometry.statics.lathe_holding import (
     MOST_PULL,
     TOOL_FORCE,

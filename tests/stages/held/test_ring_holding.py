@@ -14,7 +14,8 @@ from geometry.bodies.torus import Blank, outer_flat
 from geometry.hardware.draw_rod import WASHERS, DrawRod, draw_rod
 from geometry.hardware.fasteners import NUTS
 from geometry.hardware.fittings import IN_INCHES, METRIC
-from geometry.statics.holding import Clamp, Contact, cutting_loads, hold, patch
+from geometry.statics.contacts import Clamp, Contact, patch
+from geometry.statics.holding import cutting_loads, hold
 from jigs.stages.held.statics.rings import ring_holding, ring_holdings
 from jigs.stages.wedge_rings.layout.sled import SledLayout
 from tests.stages.wedge_rings.test_sled import layouts

@@ -13,7 +13,8 @@ from scipy.optimize import linprog
 from geometry.bodies.torus import SegmentCut
 from geometry.hardware.fittings import METRIC
 from geometry.hardware.hold_down import CLAMP, LEAST_ROOM
-from geometry.statics.holding import CUTTING_FORCE, LOW_FRICTION, Load, Pin, Vector, hold
+from geometry.statics.contacts import Load, Pin, Vector
+from geometry.statics.holding import CUTTING_FORCE, LOW_FRICTION, hold
 from geometry.statics.holding_program import _across
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.held.check.held import LEAST_GRIP

@@ -6,7 +6,8 @@ from collections.abc import Mapping
 
 import numpy as np
 
-from geometry.statics.holding import Holding, Vector
+from geometry.statics.contacts import Vector
+from geometry.statics.holding import Holding
 from jigs.words.forces import force_text
 from jigs.words.lengths import Unit
 

@@ -16,17 +16,8 @@ from geometry.blanks.sawing import ARM
 from geometry.hardware.draw_rod import PULL
 from geometry.hardware.wedge_peg import WedgePeg
 from geometry.records import dataclass
-from geometry.statics.holding import (
-    SIDEWAYS,
-    Clamp,
-    Contact,
-    Holding,
-    Load,
-    Vector,
-    cutting_loads,
-    hold,
-    patch,
-)
+from geometry.statics.contacts import Clamp, Contact, Load, Vector, patch
+from geometry.statics.holding import SIDEWAYS, Holding, cutting_loads, hold
 from jigs.stages.wedge_rings.layout.sled import SCREW_FORCE, SledBody
 
 Place = tuple[float, float]  # (s, v)

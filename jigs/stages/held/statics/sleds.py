@@ -19,18 +19,8 @@ from typing import TYPE_CHECKING
 from geometry.hardware.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PAPER_CLEAR, PIN_EDGE, pin_from
 from geometry.plane.arcs import Point
 from geometry.records import dataclass
-from geometry.statics.holding import (
-    ABRASIVE,
-    LOW_FRICTION,
-    Clamp,
-    Contact,
-    Holding,
-    Load,
-    Pin,
-    Vector,
-    cutting_loads,
-    hold,
-)
+from geometry.statics.contacts import Clamp, Contact, Load, Pin, Vector
+from geometry.statics.holding import ABRASIVE, LOW_FRICTION, Holding, cutting_loads, hold
 from jigs.stages.segments.layout import CarrierLayout
 
 if TYPE_CHECKING:  # a job loads those that it has

@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from math import cos, hypot, pi, sin, tan
 
 from geometry.hardware.hold_down import pin_from
-from geometry.statics.holding import ABRASIVE, Contact, Vector, cutting_loads
+from geometry.statics.contacts import Contact, Vector
+from geometry.statics.holding import ABRASIVE, cutting_loads
 from jigs.stages.held.statics.sleds import DOWN, OPERATOR, HeldPiece, held_down, lying
 from jigs.stages.staves.layout import StaveSledLayout
 

@@ -15,9 +15,10 @@ from jigs.stages.mountings.steps.common import (
 from jigs.words.quantity import calliper, ruled
 from jigs.work.lathe import SCALE, SHAPE
 from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
-from jigs.work.model import Check, Operation, Stage
+from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack, uses
 from jigs.work.sanding import sanded
+from jigs.work.stage import Stage
 
 ID = "last_mounting"
 

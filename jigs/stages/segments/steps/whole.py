@@ -12,9 +12,10 @@ from jigs.stages.segments.parts import segment_carrier
 from jigs.stages.segments.steps.flat_sled import flat_sled
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, SETTING, each
-from jigs.work.model import Check, Operation, Reading, Stage
+from jigs.work.model import Check, Operation, Reading
 from jigs.work.rack import Rack, uses
 from jigs.work.rails import split
+from jigs.work.stage import Stage
 from jigs.work.steps import DRY_RING, PLATE
 from jigs.work.woods import by_wood
 
