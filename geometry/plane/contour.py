@@ -159,7 +159,9 @@ class Contour:
         ends, sweeps = np.concatenate((local[1:], local[:1])), self.sweeps
         x, y = np.moveaxis(points_along(local[:, None], ends[:, None], sweeps[:, None], t), -1, 0)
         chord = ends - local
-        heading = np.arctan2(chord[:, 1], chord[:, 0])[:, None] + sweeps[:, None] * (t - 0.5)
+        heading = np.arctan2(chord[:, 1], chord[:, 0])[:, None]
+        if not self.straight:
+            heading = heading + sweeps[:, None] * (t - 0.5)
         ds = self.lengths[:, None] * weights
         dx, dy = np.cos(heading) * ds, np.sin(heading) * ds
         sums = (

@@ -123,9 +123,16 @@ def lettered_or_untitled(
         return lettered(outline, holes, (), text)
 
 
-@lru_cache(maxsize=1024)  # a text is tried in one size after the other
-def rewrapped(text: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:
+def rewrapped(text: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
     """The lines run together and broken anew, from one row to many; lengths and a line with an arrow stay whole."""
+    joined, widths = _run_together(text)
+    for width in widths:
+        yield _broken(joined, width)
+
+
+@lru_cache(maxsize=1024)  # a text is tried in one size after the other
+def _run_together(text: tuple[str, ...]) -> tuple[str, tuple[int, ...]]:
+    """The lines as one, and how long the rows may be that it is broken to."""
     joined = ", ".join(
         line.replace(" ", WHOLE) if ARROWS & set(line) else IN_A_LENGTH.sub(WHOLE, line) for line in text
     )
@@ -133,8 +140,13 @@ def rewrapped(text: tuple[str, ...]) -> tuple[tuple[str, ...], ...]:
         joined = joined.replace(", ".join(caution), WHOLE.join(" ".join(caution).split(" ")))
     longest = max(map(len, joined.split(" ")))
     widths = [max(longest, ceil(len(joined) / rows)) for rows in range(1, len(text) + 4)]
-    rows = [textwrap.wrap(joined, width, break_on_hyphens=False) for width in dict.fromkeys(widths)]
-    return tuple(tuple(row.replace(WHOLE, " ") for row in found) for found in rows)
+    return joined, tuple(dict.fromkeys(widths))
+
+
+@lru_cache(maxsize=4096)
+def _broken(joined: str, width: int) -> tuple[str, ...]:
+    rows = textwrap.wrap(joined, width, break_on_hyphens=False)
+    return tuple(row.replace(WHOLE, " ") for row in rows)
 
 
 def hang_hole(outline: Contour, holes: Sequence[Contour], near: Point, radius: float = 2.5) -> Contour:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from geometry.plane.contour import Contour
-from geometry.plane.crossings import distances
+from geometry.plane.nearest import Table, distances
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
 from geometry.strokes.lettering import text_width
@@ -45,17 +45,18 @@ def tick_marks(
     """
     kept: list[float] = []
     marks: list[Mark] = []
+    edges = Table.of([edge for contour in (outline, *holes) for edge in contour.edges()])
     for tick in ticks:
         on_edge = edge.bottom <= tick.height <= edge.top
         if on_edge and all(abs(tick.height - other) >= PITCH * height for other in kept):
-            found = _beside(tick, edge.radius_at(tick.height), side, outline, holes, height, unit)
+            found = _beside(tick, edge.radius_at(tick.height), side, outline, edges, height, unit)
             marks += found
             kept += [tick.height] if found else []
     return tuple(marks)
 
 
 def _beside(
-    tick: Tick, x: float, side: int, outline: Contour, holes: Sequence[Contour], height: float, unit: Unit
+    tick: Tick, x: float, side: int, outline: Contour, edges: Table, height: float, unit: Unit
 ) -> list[Mark]:
     """One tick and its lettering, as near to the edge as both keep clear; nothing where they cannot."""
     for text in _texts(tick, unit):
@@ -63,7 +64,7 @@ def _beside(
         ends = np.array([[*line.points, *_corners(label)] for line, label in tries])
         on_plate = outline.contains(ends).reshape(len(tries), -1).all(axis=1)
         for line, label in (tries[k] for k in np.flatnonzero(on_plate)):
-            if _clear(line, label, outline, holes):
+            if _clear(line, label, outline, edges):
                 return [line, label]
     return []
 
@@ -93,7 +94,7 @@ def diameter_text(mm: float, unit: Unit) -> str:
     return f"{mm:.1f}" if unit == "mm" else show_length(mm, unit, exact=True).removesuffix(" in")
 
 
-def _clear(line: Line, label: Lettering, outline: Contour, holes: Sequence[Contour]) -> bool:
+def _clear(line: Line, label: Lettering, outline: Contour, edges: Table) -> bool:
     """Whether a tick and its lettering's box lie on the plate, clear of its edges and holes."""
     (x0, y0), wide = label.origin, text_width(label.text, label.height)
     across = np.linspace(x0, x0 + wide, max(2, round(wide / STEP)))
@@ -101,7 +102,4 @@ def _clear(line: Line, label: Lettering, outline: Contour, holes: Sequence[Conto
     level = [np.column_stack((across, np.full_like(across, y))) for y in (y0, y0 + label.height)]
     upright = [np.column_stack((np.full_like(up, x), up)) for x in (x0, x0 + wide)]
     points = np.concatenate((np.array(line.points), *level, *upright))
-    if not outline.contains(points).all():
-        return False
-    edges = [edge for contour in (outline, *holes) for edge in contour.edges()]
-    return bool(distances(edges, points).min() >= CLEAR)
+    return bool(outline.contains(points).all() and distances(edges, points).min() >= CLEAR)

@@ -95,7 +95,7 @@ def test_no_length_is_torn_between_two_rows(path):
 @pytest.mark.parametrize("length", ["4 33/64 IN", "4.519 IN (4 33/64)", "1.250 IN", "Ø 12.50 MM"])
 def test_rows_that_are_broken_anew_keep_each_length_whole(length):
     text = ("LONG NAME", f"RING 1, {length} ACROSS", f"OVER FOOT {length}")
-    ways = rewrapped(text)
+    ways = list(rewrapped(text))
     assert max(map(len, ways)) > 3
     for rows in ways:
         assert " ".join(rows).count(length) == 2
