@@ -15,7 +15,7 @@ from pypdf import PdfReader
 from jigs.render.book.content import Step
 from jigs.render.book.gather import book_of
 from jigs.render.pdf.letters import CAPITAL
-from jigs.render.pdf.paper import book_pdf
+from jigs.render.pdf.paper import book_pdf, content
 from jigs.render.pdf.typeset import CHILD, LACKING
 from jigs.work.model import Operation, Work
 from tests.render.sample import pictures_of, sample
@@ -104,6 +104,21 @@ def test_no_word_is_small_or_runs_over_the_edge(name: str) -> None:
             assert size > (IN_PICTURES if scaled else SMALLEST) - 0.01
             assert 0 < x < width
             assert 0 < y < height
+
+
+@each
+def test_a_step_is_on_the_page_of_the_one_before_where_it_was_found_to_fit(name: str) -> None:
+    """With pictures and drawings, by the pages that the contents name."""
+    work = _work(name)
+    ways = content(book_of(work, pictures_of(work)), pictures_of(work), "A4")["ways"].values()
+    links = (
+        link.get_object()
+        for page in PdfReader(io.BytesIO(pdf_of(name))).pages[2:7]
+        for link in page.get("/Annots", [])
+    )
+    pages = [int(link["/Contents"].rpartition(" ")[2]) for link in links]
+    for (before, page), way in zip(itertools.pairwise(pages), list(ways)[1:], strict=False):
+        assert page == before if way["follows"] else page > before
 
 
 def _words(page):

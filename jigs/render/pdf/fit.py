@@ -39,15 +39,18 @@ def placed(steps: Sequence[Step], page: Size, pictures: Mapping[str, float]) -> 
         return sum(heights) + BETWEEN * (len(group) - 1)
 
     groups: list[list[Step]] = []
+    filled = 0.0
     for step in steps:
-        last = groups[-1] if groups else []
-        if last and not last[-1].drawings and height([*last, step], SHARED[-1]) <= high:
-            last.append(step)
+        own = height([step], SHARED[-1])
+        if groups and not groups[-1][-1].drawings and filled + BETWEEN + own <= high:
+            groups[-1].append(step)
+            filled += BETWEEN + own
         else:
             groups.append([step])
+            filled = own
     for first, *more in groups:
         if more:
-            ways = next(ways for ways in SHARED if height([first, *more], ways) <= high)
+            ways = next((ways for ways in SHARED if height([first, *more], ways) <= high), SHARED[-1])
             yield from ((step, ways[not step.picture], step is not first) for step in (first, *more))
         else:
             yield first, way_of(first, first is steps[0], page, pictures[first.id]), False
