@@ -50,14 +50,27 @@ def body(step: Entities, part: Part) -> str:
 
 
 def _levels(part: Part, contour: Contour) -> list[Level]:
-    edges, bevel = contour.edges(), part.bevel
+    bevel = part.bevel if contour == part.outline else None
+    if bevel:
+        rows = [row for pair in _rows(contour, bevel.top) for row in _halved(*pair)]
+        low, top = zip(*rows, strict=True)
+        foot = [Level(low, 0.0)] if bevel.land else []
+        return [*foot, Level(low, bevel.land), Level(top, part.thickness)]
+    (edges,) = zip(*_rows(contour), strict=True)
     if part.wedge:
         return [Level(edges, 0.0, side * tan(part.wedge / 2)) for side in (-1, 1)]
-    if not bevel or contour != part.outline:
-        return [Level(edges, 0.0), Level(edges, part.thickness)]
-    pairs = [pair for both in zip(edges, bevel.top.edges(), strict=True) for pair in _halved(*both)]
-    low, top = (tuple(pair[k] for pair in pairs) for k in (0, 1))
-    return [*([Level(low, 0.0)] if bevel.land else []), Level(low, bevel.land), Level(top, part.thickness)]
+    return [Level(edges, 0.0), Level(edges, part.thickness)]
+
+
+def _rows(*contours: Contour) -> list[tuple[Edge, ...]]:
+    """Edge by edge; where none is longer than points are near, the next begins at once."""
+    rows = [
+        row for row in zip(*map(Contour.edges, contours), strict=True) if max(e.chord for e in row) > CLOSE
+    ]
+    return [
+        tuple(Edge(one.start, after.start, one.bulge) for one, after in zip(row, following, strict=True))
+        for row, following in zip(rows, [*rows[1:], rows[0]], strict=True)
+    ]
 
 
 def _halved(low: Edge, high: Edge) -> Iterator[tuple[Edge, Edge]]:
@@ -135,7 +148,7 @@ def _edge(step: Entities, level: Level, edge: Edge) -> str:
 def _turned(step: Entities, section: Sequence[Contour]) -> Iterator[str]:
     """Two halves of each surface, from the half plane y = 0, x > 0 round to the other and on."""
     for contour in section:
-        for edge in contour.edges():
+        for (edge,) in _rows(contour):
             if max(edge.start[0], edge.end[0]) > ON_AXIS or edge.is_arc:
                 surface, outward = _round(step, edge)
                 for side in (1.0, -1.0):

@@ -14,7 +14,7 @@ from jigs.files.mesh import part_mesh
 from jigs.files.step import write_assembly, write_step
 from jigs.forms.assemblies import assemblies
 from jigs.forms.solve import solve
-from jigs.parts.assembly import Place
+from jigs.parts.assembly import Place, wedge_of_work
 from jigs.sets.rack import rack
 from jigs.sets.solids import need_kernel
 from tests.conftest import CONFIGS
@@ -94,6 +94,18 @@ def test_any_plate_is_valid_and_exact(plate):
     assert body.isValid()
     area = plate.outline.area + sum(hole.area for hole in plate.holes)
     assert body.Volume() == pytest.approx(area * plate.thickness, rel=1e-9)
+
+
+def test_corners_that_lie_on_each_other_are_one():
+    twice = outline((-10, -10), (-10 + 1e-13, -10), (10, -10), (10, 10), (-10, 10))
+    for own, volume in (
+        (part(twice), 1600),
+        (wedge_of_work("ring", twice.moved(40, 0), pi / 8), 2 * tan(pi / 16) * 400 * 40),
+        (part(twice.moved(40, 0), process="turn", thickness=0.0), 2 * pi * 40 * 400),
+    ):
+        body = exact(own)
+        assert body.isValid()
+        assert body.Volume() == pytest.approx(volume, rel=1e-9)
 
 
 def test_names_keep_their_letters(tmp_path):
