@@ -11,6 +11,7 @@ import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
+from functools import lru_cache
 
 from rectpack.maxrects import MaxRectsBl
 
@@ -57,7 +58,13 @@ def nest(parts: Iterable[Part], workshop: Workshop, unit: Unit = "mm") -> tuple[
     Two lines drawn on a sheet are at least the cutter's spacing apart and from its edges. The same parts give
     the same sheets; what they are called tells their thickness in `unit`.
     """
-    cells = {part.name: cells_of(part, workshop.cutter.spacing, workshop.cutter.kerf) for part in _cut(parts)}
+    return _nested(tuple(_cut(parts)), workshop, unit)
+
+
+@lru_cache(maxsize=2)
+def _nested(parts: tuple[Part, ...], workshop: Workshop, unit: Unit) -> tuple[Sheet, ...]:
+    """Steps, drawings and pictures of one set all show them."""
+    cells = {part.name: cells_of(part, workshop.cutter.spacing, workshop.cutter.kerf) for part in parts}
     at_hand = Counter({row: board.count for row, board in enumerate(workshop.stock.sheets)})
     sheets: list[Sheet] = []
     for kind, group in _kinds(cells.values(), workshop.cutter):
