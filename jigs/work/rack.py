@@ -25,9 +25,8 @@ class Rack:
 
     def named(self, *heads: str) -> list[Part]:
         """Those of these names, and those whose name goes on behind one of them with a hyphen."""
-        return [
-            p for p in self.parts if any(p.name == head or p.name.startswith(f"{head}-") for head in heads)
-        ]
+        longer = tuple(f"{head}-" for head in heads)
+        return [p for p in self.parts if p.name in heads or p.name.startswith(longer)]
 
     def of(self, *families: str) -> list[Part]:
         """All of some families."""
