@@ -9,10 +9,12 @@ import io
 from dataclasses import dataclass
 
 import numpy as np
+import pypdfium2
 from pypdf import PageObject, PdfReader
 from pypdf.generic import ContentStream, StreamObject
 
 POINT = 25.4 / 72  # mm
+BROKEN = "\ufffe"  # how PDFium tells of a hyphen that ends a line
 STEPS = 24  # chords of a cubic
 
 
@@ -35,6 +37,12 @@ class Stroke:
 
 def reader(pdf: bytes) -> PdfReader:
     return PdfReader(io.BytesIO(pdf))
+
+
+def read_pages(pdf: bytes) -> list[str]:
+    """The words of each page, by PDFium: pypdf takes twenty times as long."""
+    pages = pypdfium2.PdfDocument(pdf)
+    return [page.get_textpage().get_text_range().replace(BROKEN, "-") for page in pages]
 
 
 def page_size(page: PageObject) -> tuple[float, float]:

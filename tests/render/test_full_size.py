@@ -14,7 +14,7 @@ from jigs.sets.rack import rack
 from jigs.sets.shop_book import paper_files
 from jigs.words.file_names import FULL_SIZE, LABELS, RINGS, TAPES
 from tests.examples import plan_of_example
-from tests.render.drawn_pdf import Stroke, page_size, reader, strokes
+from tests.render.drawn_pdf import Stroke, page_size, read_pages, reader, strokes
 
 JOBS = ("garland", "tumbler")  # a ring in mm, a vessel in inches
 PAPER = {"garland": (210.0, 297.0), "tumbler": (215.9, 279.4)}  # ISO 216 and ANSI, from memory
@@ -42,7 +42,7 @@ def pages(name: str, file: str = FULL_SIZE) -> list[tuple[PageObject, list[Strok
 
 @cache
 def texts(name: str) -> list[str]:
-    return [" ".join(page.extract_text().split()) for page, _ in pages(name)]
+    return [" ".join(page.split()) for page in read_pages(files(name)[FULL_SIZE])]
 
 
 @cache

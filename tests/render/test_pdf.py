@@ -18,6 +18,7 @@ from jigs.render.pdf.letters import CAPITAL
 from jigs.render.pdf.paper import book_pdf, content
 from jigs.render.pdf.typeset import CHILD, LACKING
 from jigs.work.model import Operation, Work
+from tests.render.drawn_pdf import read_pages
 from tests.render.sample import pictures_of, sample
 from tests.work.test_every_work import work_of
 
@@ -35,7 +36,7 @@ def pdf_of(name: str) -> bytes:
 @cache
 def pages_of(name: str) -> tuple[str, ...]:
     """The words of each page, without any space: a line may break anywhere."""
-    return tuple(bare(page.extract_text()) for page in PdfReader(io.BytesIO(pdf_of(name))).pages)
+    return tuple(bare(page) for page in read_pages(pdf_of(name)))
 
 
 def _work(name: str) -> Work:
