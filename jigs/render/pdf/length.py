@@ -139,7 +139,7 @@ def _setting(line: Line, value: float, type: Type, room: float, said: float) -> 
 
 def _long(value: str) -> bool:
     head = value.partition("\u00a0(")[0] if _has_fraction(value) else value
-    return len(head) > 12 or len(head) + 0.6 * (len(value) - len(head)) > 13
+    return len(head) > 11 or len(head) + 0.6 * (len(value) - len(head)) > 13
 
 
 def _has_fraction(value: str) -> bool:
