@@ -19,7 +19,7 @@ from jigs.parts.part import Part
 from jigs.sets.make import make
 from jigs.words.file_names import of_job
 from tests.examples import parts_of_example
-from tests.unset import blank_book
+from tests.unset import blank_book, written_once
 
 # In CI the same examples each time, so that a change is judged by itself; elsewhere new ones each run. No time
 # limit anywhere: a busy machine is no fault. What takes more than 50 to be found wrong asks for them.
@@ -85,6 +85,12 @@ def made(request, set_of):
     """The rack of one job; a test that asks for it runs for each."""
     job, folder = set_of(request.param.stem)
     return Rack(job, folder, parts_of_example(request.param.stem))
+
+
+@pytest.fixture(scope="session", autouse=True)
+def parts_written_once():
+    with written_once():
+        yield
 
 
 @pytest.fixture(scope="module", autouse=True)

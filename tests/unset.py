@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import hashlib
+import pickle
 from collections.abc import Iterator
 from contextlib import AbstractContextManager, contextmanager
 from pathlib import Path
 from unittest import mock
 
 from jigs.asked.job import Job
+from jigs.files.written import drawn_for, kerf_for, written_back
 from jigs.sets.shop_book import PAGE, PAPER
 
 
@@ -39,6 +41,22 @@ def jigs_made(job: Job, root: Path) -> Path:
 
     with jigs_alone():
         return make(job, root).folder
+
+
+def written_once() -> AbstractContextManager[object]:
+    """A part that a make of this process has written and measured before has its file and its sizes again."""
+    known: dict[bytes, tuple[bytes, list[dict[str, object]]]] = {}
+
+    def written(part, file, job):
+        drawn_so = pickle.dumps((part, kerf_for(part, job), drawn_for(part, job)))
+        if drawn_so in known:
+            file.write_bytes(known[drawn_so][0])
+        else:
+            sizes = written_back(part, file, job)
+            known[drawn_so] = file.read_bytes(), sizes
+        return [dict(size) for size in known[drawn_so][1]]
+
+    return mock.patch("jigs.sets.make.written_back", written)
 
 
 def unset_paper() -> AbstractContextManager[object]:
