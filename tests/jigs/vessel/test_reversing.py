@@ -61,6 +61,17 @@ def test_a_plug_turned_to_the_inside_lies_on_it():
     assert not plug.stands
 
 
+@pytest.mark.parametrize("deep", [2, 4])
+def test_a_plug_turned_to_the_inside_bears_under_a_lids_ledge_at_the_walls_own_lean(deep):
+    """The ledge lies flat: with it, the slope came out steeper, and the push on the joints too small."""
+    asked = made([[0, 100], [100, 200]], wall=10, extra=f"[rebate]\nwidth = 3\ndepth = {deep}")
+    section, _, plan = solved(asked)
+    plug = plan.plug
+    assert plug.way == "inside"
+    assert plug.high <= section.height - deep - 2
+    assert tan(plug.slope) == pytest.approx(0.5)  # of the outside, 50 mm on 100
+
+
 @pytest.mark.parametrize("hold", ["taper", "inside"])
 def test_the_forces_balance_the_push(hold):
     section, plug = plug_of("bottle" if hold == "inside" else "vase", hold)

@@ -181,7 +181,8 @@ def _twin(job: VesselJob, section: Section, way: Way) -> _Body | Barred:
     if section.mouth_radius - lining < LEAST_PLUG:
         return Barred(way, "slim", 2 * (section.mouth_radius - lining), 2 * LEAST_PLUG)
     left = bore(section.inner, lining)
-    low, high = left.start[1] + FLOOR_CLEAR, section.height - EDGE_CLEAR
+    low = left.start[1] + FLOOR_CLEAR
+    high = section.height - job.rebate.depth - EDGE_CLEAR  # a lid's ledge is no part of what it bears on
     search = find_band(left, section.mouth_radius - lining, low, high, job.reversing.depth, LEAST_REACH)
     if search.band is None:
         if search.longest < LEAST_REACH:
