@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import json
 import shutil
+from unittest import mock
 
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.files.written import written_back
 from jigs.sets.made import Made
 from jigs.sets.make import make
 from tests.jigs.shops import CONFIGS, FILE_TOLERANCE, each_vessel
@@ -16,7 +18,8 @@ from tests.jigs.shops import CONFIGS, FILE_TOLERANCE, each_vessel
 def test_the_same_job_gives_the_same_bytes_and_a_second_make_changes_nothing(set_of, tmp_path):
     """A vessel drawn as a DXF; the torus's is made anew in other processes, in `making`."""
     path, (_, folder) = CONFIGS / "tumbler.toml", set_of("tumbler")
-    again = make(load(path), tmp_path)
+    with mock.patch("jigs.sets.make.written_back", written_back):  # each part anew
+        again = make(load(path), tmp_path)
     one, other = (
         {f.relative_to(at): f.read_bytes() for f in at.rglob("*") if f.is_file()}
         for at in (folder, again.folder)
