@@ -49,7 +49,7 @@ def balanced(matrix: FloatArray, right: FloatArray) -> Corners:
         column, gains = _gaining(lacking[:, None] @ found.inverse, matrix, turn)
         if not gains.any():
             return found
-        found = _with(found, matrix.T[column], column)[0]
+        found = _with(found, matrix.T[column], column, turn)[0]
     raise ArithmeticError("statics: no end to the search for a balance")
 
 
@@ -69,7 +69,7 @@ def most_of(matrix: FloatArray, start: Corners, loads: FloatArray, most: float) 
     )
     column, entering = np.full(len(loads), load), loads
     for turn in range(_MOST_TURNS * rows):
-        corners, stopped = _with(corners, entering, column)
+        corners, stopped = _with(corners, entering, column, turn)
         corners, asked = corners.of(stopped), asked[stopped]
         of_load = corners.inverse[corners.columns == load]
         amount = of_load @ right
@@ -87,12 +87,15 @@ def _gaining(prices: FloatArray, matrix: FloatArray, turn: int) -> tuple[IntArra
     """The column (k,) of which more makes what is looked for more, or less what lacks; whether there is one."""
     gain = (prices @ matrix)[:, 0]
     least = _EPS * np.maximum(1.0, np.abs(prices[:, 0]).max(axis=1))
-    steep = turn < _STEEPEST * matrix.shape[0]
-    column = np.argmax(gain if steep else gain > least[:, None], axis=1)
+    column = np.argmax(gain if _steep(turn, matrix.shape[0]) else gain > least[:, None], axis=1)
     return column, gain[np.arange(len(gain)), column] > least
 
 
-def _with(corners: Corners, entering: FloatArray, column: IntArray) -> tuple[Corners, BoolArray]:
+def _steep(turn: int, rows: int) -> bool:
+    return turn < _STEEPEST * rows
+
+
+def _with(corners: Corners, entering: FloatArray, column: IntArray, turn: int) -> tuple[Corners, BoolArray]:
     """The corners with as much of a column (k, rows) as they take, which is `column` of the matrix.
 
     And whether anything stops it; where nothing does, the corner is of no use.
@@ -103,7 +106,8 @@ def _with(corners: Corners, entering: FloatArray, column: IntArray) -> tuple[Cor
         room = np.where(change > _EPS, corners.amounts / change, inf)
     room[void & (change < -_EPS)] = 0.0
     least = room.min(axis=1, keepdims=True)
-    leaving = np.where(room <= least * (1 + _TIES) + _EPS * _TIES, np.abs(change), 0.0).argmax(axis=1)
+    first = np.abs(change) if _steep(turn, room.shape[1]) else -corners.columns.astype(np.float64)
+    leaving = np.where(room <= least * (1 + _TIES) + _EPS * _TIES, first, -inf).argmax(axis=1)
     every = np.arange(len(column))
     stopped = least[:, 0] < inf
     taken = np.where(stopped, room[every, leaving], 0.0)

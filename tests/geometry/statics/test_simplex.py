@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from math import inf
+from unittest.mock import patch
 
 import numpy as np
 import pytest
@@ -16,19 +17,25 @@ from geometry.statics.simplex import balanced, most_of
 numbers = st.integers(-3, 3).map(float)
 
 
+STEEPEST = "geometry.statics.simplex._STEEPEST"  # turns for each row; from 0 on all are by Bland's rule
+
+
+@pytest.mark.parametrize("steepest", [10, 0])
 @settings(max_examples=30, deadline=None)
 @given(st.integers(1, 5), st.integers(1, 9), st.integers(1, 4), st.data())
-def test_the_most_of_each_load_is_what_another_solver_finds(rows, columns, count, data):
+def test_the_most_of_each_load_is_what_another_solver_finds(steepest, rows, columns, count, data):
     matrix = data.draw(arrays(float, (rows, columns), elements=numbers))
     right = data.draw(arrays(float, rows, elements=numbers))
     loads = data.draw(arrays(float, (count, rows), elements=numbers))
-    start = balanced(matrix, right)
+    with patch(STEEPEST, steepest):
+        start = balanced(matrix, right)
     eye = np.eye(rows)
     least = linprog([0.0] * columns + [1.0] * (2 * rows), A_eq=np.hstack([matrix, eye, -eye]), b_eq=right)
     assert (start.lack < 1e-7) == (least.fun < 1e-7)
     if start.lack > 1e-7:
         return
-    found = most_of(matrix, start, loads, 1e4)
+    with patch(STEEPEST, steepest):
+        found = most_of(matrix, start, loads, 1e4)
     for load, most in zip(loads, found, strict=True):
         cost = [0.0] * columns + [-1.0]
         bounds = [(0, None)] * columns + [(0, 1e4)]
@@ -36,7 +43,8 @@ def test_the_most_of_each_load_is_what_another_solver_finds(rows, columns, count
         assert most == pytest.approx(inf if theirs > 9999 else theirs, abs=1e-6)
 
 
-def test_a_program_made_to_go_round_in_circles_ends():
+@pytest.mark.parametrize("steepest", [10, 0])
+def test_a_program_made_to_go_round_in_circles_ends(steepest):
     """Beale's example of circles, 1955 (from memory): its best is 1/20."""
     matrix = np.array(
         [[0.25, -60, -1 / 25, 9, 1, 0, 0], [0.5, -90, -1 / 50, 3, 0, 1, 0], [0, 0, 1, 0, 0, 0, 1]]
@@ -45,5 +53,6 @@ def test_a_program_made_to_go_round_in_circles_ends():
         [matrix, [-0.75, 150, -1 / 50, 6, 0, 0, 0]]
     )  # its cost, here what the load is balanced by
     right = np.array([0.0, 0.0, 1.0, 0.0])
-    found = most_of(matrix, balanced(matrix, right), np.array([[0.0, 0.0, 0.0, 1.0]]), 1e4)
+    with patch(STEEPEST, steepest):
+        found = most_of(matrix, balanced(matrix, right), np.array([[0.0, 0.0, 0.0, 1.0]]), 1e4)
     assert found == pytest.approx([1 / 20])
