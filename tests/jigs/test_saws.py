@@ -48,6 +48,19 @@ def cutting(rings: str = "auto", segments: str = "auto") -> str:
     return f'[cutting]\nwedge_rings = "{rings}"\nsegments = "{segments}"\n'
 
 
+INCHES = """\
+unit = "in"
+[form]
+outer_diameter = 9
+tube_diameter = 2.125
+wedge_rings = 16
+segments = 12
+core_opening = 0.75
+[boards]
+sheet = 0.47
+[saw]
+blade_height = "{blade} in"
+"""
 LOW, VERY_LOW = "[saw]\nblade_height = 60\n", "[saw]\nblade_height = 30\n"
 
 
@@ -90,6 +103,14 @@ def test_a_ring_too_tall_for_one_saw_is_offered_the_other() -> None:
     (found,) = refusals("[bandsaw]\nheight = 80\n", cutting(rings="bandsaw"))
     assert (found.code, found.key) == ("ring-too-tall", "bandsaw.height")
     assert 'cutting.wedge_rings = "table saw" would do' in found.remedy
+
+
+def test_the_blade_that_a_ring_needs_is_rounded_up_so_that_it_does() -> None:
+    """3.006 in, which the nearest 1/64 would call 3: no more than this saw gives."""
+    inches = INCHES.format(blade="3")
+    with pytest.raises(Refused, match="needs a blade 3 1/64 in high; this saw gives 3 in"):
+        solve(parse(inches, "loop.toml"))
+    solve(parse(INCHES.format(blade="3 1/64"), "loop.toml"))
 
 
 def test_a_saw_that_would_not_do_either_is_not_offered() -> None:

@@ -44,8 +44,8 @@ def _too_thick(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
     lower = f"boards and ring heights of at most {at_most(job, most)}, or " if most >= LEAST_HEIGHT else ""
     yield job.finding(
         "strip-too-thick",
-        f"a strip {show(layout.height)} thick on its sled needs a blade {show(layout.saw_height)} high; this saw "
-        f"gives {show(limit)}",
+        f"a strip {show(layout.height)} thick on its sled needs a blade "
+        f"{at_least(job, layout.saw_height)} high; this saw gives {show(limit)}",
         key="saw.blade_height",
         remedy=f"use {lower}a saw that gives at least {at_least(job, layout.saw_height)}",
         wants={"saw.blade_height": layout.saw_height, "rings.heights": most},
@@ -116,8 +116,8 @@ def _staves(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
         return
     yield job.finding(
         "stave-too-thick",
-        f"a stave {show(staves.thickness)} thick needs {show(staves.saw_height)} along the tilted blade; this saw "
-        f"gives {show(limit)}",
+        f"a stave {show(staves.thickness)} thick needs {at_least(job, staves.saw_height)} along the tilted blade; "
+        f"this saw gives {show(limit)}",
         key="staves.count",
         remedy="use staves for less of the height, more of them, or a saw that gives at least "
         f"{at_least(job, staves.saw_height)}",

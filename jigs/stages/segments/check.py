@@ -38,8 +38,8 @@ def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding
     return [
         job.finding(
             "ring-too-tall",
-            f"a ring {show(blank.apothem * 2)} tall on its sled needs a blade {show(sled.saw_height)} high; "
-            f"this saw gives {show(limit)}",
+            f"a ring {show(blank.apothem * 2)} tall on its sled needs a blade {at_least(job, sled.saw_height)} "
+            f"high; this saw gives {show(limit)}",
             key="saw.blade_height",
             remedy=f"{bandsaw_would_do(job, blank)}a saw with that height, or {smaller}",
             wants={"saw.blade_height": sled.saw_height, "form.tube_diameter": most},
@@ -140,7 +140,7 @@ def _guides(job: TorusJob, blank: Blank) -> list[Finding]:
         job.finding(
             "ring-too-tall",
             f"a ring {show(2 * blank.apothem)} tall, its sled's base, fence and jaw need "
-            f"{show(needed['bandsaw'])} under the bandsaw's guides; it gives {show(limit)}",
+            f"{at_least(job, needed['bandsaw'])} under the bandsaw's guides; it gives {show(limit)}",
             key="bandsaw.height",
             remedy=f"{_offer('cutting.wedge_rings', 'table saw', needed, job)}"
             f"a bandsaw with {at_least(job, needed['bandsaw'])}, or a thinner tube",
@@ -176,7 +176,7 @@ def _segments(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> list[Finding
         job.finding(
             "strip-too-thick",
             f"a strip {thick} thick on its carrier, cut at the mitre angle, "
-            f"needs {show(needed[saw])} along the tilted blade; this {saw} gives {show(limit)}",
+            f"needs {at_least(job, needed[saw])} along the tilted blade; this {saw} gives {show(limit)}",
             key=(key := "saw.blade_height" if saw == "table saw" else "bandsaw.height"),
             remedy=f"{offer}a wider core opening, or a taller saw",
             wants={key: needed[saw]},

@@ -157,7 +157,7 @@ def _saw(job: Job, layup: LayupPlan) -> Iterator[Finding]:
     yield job.finding(
         "stack-too-tall",
         f"the layup's strips are {show(layup.layup.depth)} wide and stand so high on their sled: they need a blade "
-        f"{show(layup.saw_height)} high; this saw gives {show(limit)}, for strips of {show(max(0.0, room))}",
+        f"{at_least(job, layup.saw_height)} high; this saw gives {show(limit)}, for strips of {show(max(0.0, room))}",
         key="saw.blade_height",
         remedy=f"a table saw whose blade_height is at least {at_least(job, layup.saw_height)}, "
         "or a layup.plane with narrower strips",
