@@ -17,6 +17,7 @@ RIM_LAND = 2.0  # mm, straight, over the band: its flare alone would spin as a k
 SWING_CLEARANCE = (
     10.0  # mm of the diameter: 5 over the bed all round. Common practice, no source; never under 3
 )
+ROUGHING = (1000, 1500)  # rpm. Common practice, no source
 TAIL = radians(35)  # how far past the equator a flank is turned in the first mounting
 
 
@@ -149,6 +150,12 @@ def rim_speed_limits(diameter: float) -> tuple[int, int]:
     """
     inches = diameter / 25.4
     return int(6000 / inches), int(9000 / inches)
+
+
+def rough_speed_limits(diameter: float) -> tuple[int, int]:
+    """The same of wood that is not round yet: however small it is, no more than is usual for roughing."""
+    slow, fast = rim_speed_limits(diameter)
+    return min(slow, ROUGHING[0]), min(fast, ROUGHING[1])
 
 
 def unbalance(grams: float, offset: float, rpm: float) -> float:

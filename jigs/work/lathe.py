@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-from math import sqrt
-
 from geometry.hardware.fasteners import screw_number
 from geometry.hardware.fittings import Screws
-from geometry.lathe.turning import Runout, rim_speed_limits
+from geometry.lathe.turning import Runout
 from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import MOUNTED
 from jigs.work.model import Check, Operation, Reading
 
-SPINDLE = (1000, 1500)  # rpm, of a square that is not round yet; common practice, no source
 SHAPE = Check(
     "shape",
     "Lathe stopped, a lamp behind: the gauge's edge shows an even line of light, and does not rock",
@@ -41,12 +38,6 @@ def runout_check(limits: Runout, where: str, if_not: str) -> Check:
         ),
         if_not,
     )
-
-
-def between_centres(side: float) -> tuple[int, int]:
-    """rpm of a square so wide, from its corners; a slim one no faster than is usual between centres."""
-    slow, fast = rim_speed_limits(sqrt(2) * side)
-    return min(slow, SPINDLE[0]), min(fast, SPINDLE[1])
 
 
 def speeds(speed: tuple[int, int]) -> tuple[Quantity, ...]:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
-from geometry.lathe.turning import rim_speed_limits
+from geometry.lathe.turning import rough_speed_limits
 from jigs.asked.job import TorusJob
 from jigs.measured.first_side import as_turned
 from jigs.measured.glued import glued_note, rings_left
@@ -139,7 +139,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         species=species,
         torus_volume=torus_volume(form.major_radius, form.tube),
         torus_surface=torus_surface(form.major_radius, form.tube),
-        rim_speed=rim_speed_limits(max(2 * blank.swing_radius, holding.board_disc)),
+        rim_speed=rough_speed_limits(max(2 * blank.swing_radius, holding.board_disc)),
         notes=(*job.questions, *(f for f in findings if f.severity != "refused")),
     )
 

@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from geometry.bodies.section import Section
-from geometry.lathe.turning import rim_speed_limits
+from geometry.lathe.turning import rough_speed_limits
 from jigs.asked.vessel_job import VesselJob
 from jigs.forms.vessel.shaped import formed
 from jigs.measured.glued import glued_note
@@ -123,7 +123,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         layup_jigs=layup_tools,
         wood=wood,
         slip_box=slip_box(job, wood.lots),
-        rim_speed=rim_speed_limits(2 * stack.largest_radius),
+        rim_speed=rough_speed_limits(2 * stack.largest_radius),
         notes=(*job.questions, *findings),
     )
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from geometry.lathe.turning import rim_speed_limits
+from geometry.lathe.turning import rough_speed_limits
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.parts.inside import inside_gauges
@@ -30,7 +30,7 @@ def tier_plan(plan: VesselPlan, tier: Tier) -> VesselPlan:
         gauges=tier.gauges,
         sizes=replace(tier.sizes, gaps=(), sticks=()),
         waste=tier.waste,
-        rim_speed=rim_speed_limits(2 * tier.stack.largest_radius),
+        rim_speed=rough_speed_limits(2 * tier.stack.largest_radius),
         halves=None,
     )
 

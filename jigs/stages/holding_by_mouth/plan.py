@@ -7,7 +7,7 @@ from typing import Literal
 
 from geometry.hardware.fasteners import bolt_diameter
 from geometry.hardware.fittings import Screws
-from geometry.lathe.turning import rim_speed_limits
+from geometry.lathe.turning import rough_speed_limits
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
 from jigs.stages.held.strength import most_torque, nut_torque
@@ -91,7 +91,7 @@ class MouthPlug:
     @property
     def speed(self) -> tuple[int, int]:
         """rpm, of the disc that its flange is turned from."""
-        return rim_speed_limits(self.back_blank)
+        return rough_speed_limits(self.back_blank)
 
     @property
     def jam_diameter(self) -> float:

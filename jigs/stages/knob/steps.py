@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+from math import sqrt
+
+from geometry.lathe.turning import rough_speed_limits
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.knob.parts import knob_gauge
 from jigs.stages.knob.plan import KnobPlan
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.lathe import between_centres, speeds
+from jigs.work.lathe import speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED
 from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack, uses
@@ -46,7 +49,7 @@ def _turn(knob: KnobPlan, rack: Rack) -> Operation:
             ruled("length", "Tenon, long", knob.length),
             calliper("widest", "Knob, at its widest", knob.widest),
             ruled("height", "Knob, high over its shoulder", knob.height),
-            *speeds(between_centres(knob.across)),
+            *speeds(rough_speed_limits(sqrt(2) * knob.across)),
         ),
         jigs=uses(rack.named(GAUGE), notes=True),
         checks=(

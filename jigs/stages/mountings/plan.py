@@ -6,7 +6,7 @@ from geometry.bodies.tube import Tube
 from geometry.hardware.fittings import Screws
 from geometry.lathe.mountings import Mounting, Setting
 from geometry.lathe.roughing import FlatsStep
-from geometry.lathe.turning import Channel, Retainer, Runout, rim_speed_limits
+from geometry.lathe.turning import Channel, Retainer, Runout, rough_speed_limits
 from geometry.records import dataclass
 from geometry.statics.lathe_holding import LatheHolding
 
@@ -135,4 +135,4 @@ class HoldingPlan:
     @property
     def retainer_speed(self) -> tuple[int, int]:
         """rpm, of the disc that the retainer is turned from."""
-        return rim_speed_limits(self.retainer_blank)
+        return rough_speed_limits(self.retainer_blank)

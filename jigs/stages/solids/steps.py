@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import cos, pi
+from math import cos, pi, sqrt
 
+from geometry.lathe.turning import rough_speed_limits
 from jigs.asked.vessel_job import VesselJob
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.runs import Run, batches, merged
@@ -14,7 +15,7 @@ from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.flattened import FLAT, flattened
-from jigs.work.lathe import between_centres, speeds
+from jigs.work.lathe import speeds
 from jigs.work.minutes import CROSSCUT, MARKING, MOUNTED, SETTING, each
 from jigs.work.model import Check, Operation, Place, Reading
 from jigs.work.paper_block import SAW, block_goods, on_block
@@ -206,7 +207,7 @@ def _upright(plan: VesselPlan, run: Run, end: str) -> Operation:
         pieces=run.pieces,
         comes="piece",
         rings=run.rings,
-        settings=(*run.settings, *speeds(between_centres(_across(plan, run)))),
+        settings=(*run.settings, *speeds(rough_speed_limits(sqrt(2) * _across(plan, run)))),
         checks=(
             Check(
                 "ends",

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, pi
 
 from geometry.hardware.fittings import Screws
-from geometry.lathe.turning import Runout, rim_speed_limits
+from geometry.lathe.turning import Runout, rough_speed_limits
 from geometry.records import dataclass
 
 
@@ -22,4 +22,4 @@ class WasteBlock:
     @property
     def speed(self) -> tuple[int, int]:
         """rpm, before it is round: corner to corner of eight sides sawn outside its largest circle."""
-        return rim_speed_limits(self.most / cos(pi / 8))
+        return rough_speed_limits(self.most / cos(pi / 8))

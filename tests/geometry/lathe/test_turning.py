@@ -15,6 +15,7 @@ from geometry.lathe.turning import (
     Retainer,
     bearing_forces,
     rim_speed_limits,
+    rough_speed_limits,
     sticks,
     unbalance,
 )
@@ -142,6 +143,12 @@ def test_rim_speeds_stay_within_8_and_12_metres_a_second(diameter: float) -> Non
     assert (slow + 1) * rim > 7.97
     assert fast * rim < 11.98
     assert slow < fast
+
+
+def test_small_rough_wood_is_not_spun_as_fast_as_its_rim_allows():
+    assert rim_speed_limits(36.8) == (4141, 6211)  # a foot 34 mm across, eight-sided as sawn
+    assert rough_speed_limits(36.8) == (1000, 1500)
+    assert rough_speed_limits(300.0) == rim_speed_limits(300.0)
 
 
 @given(st.floats(50.0, 5000.0), st.floats(0.01, 5.0), st.floats(50.0, 3000.0))
