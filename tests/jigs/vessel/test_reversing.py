@@ -51,6 +51,14 @@ def test_a_taper_jams_on_the_mouths_edge_and_the_flange_stops_it(name, lining):
     assert plug.stands
 
 
+def test_a_bare_taper_pressed_home_strains_the_mouth_no_more_than_its_mitres_may_stand():
+    section, plug = plug_of("vase", "taper")
+    along_the_grain = 12000.0  # N/mm2
+    strain = plug.stretch / (2 * section.mouth_radius)
+    assert strain * along_the_grain <= plug.hoop_allowed + 1e-9
+    assert plug.press > 0.2
+
+
 def test_a_plug_turned_to_the_inside_lies_on_it():
     section, plug = plug_of("bowl", "inside", lining=2)
     side = np.array([edge.point_at(t) for edge in plug.bearing.edges() for t in np.linspace(0, 1, 9)])

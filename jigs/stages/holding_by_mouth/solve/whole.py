@@ -17,7 +17,7 @@ from geometry.plane.profile import Profile
 from geometry.records import dataclass
 from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.held.strength import PUSH, most_pull, turned_pull
+from jigs.stages.held.strength import ALLOWED_MITRE, PUSH, most_pull, turned_pull
 from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, MouthPlug, PlugBolt, ReversingPlan, Way
 from jigs.stages.holding_by_mouth.solve.open_mouth import hoop_allowed, hoop_stress, most_push, plug_held
 from jigs.stages.mountings.solve.holding import SMALL_WORK
@@ -34,8 +34,11 @@ PAST_RIM = 3.0  # of the flange
 LEAST_FLANGE = 45.0  # radius, for the faceplate's screws
 LEAST_BACK = 15.0  # thickness of the flange
 LEAST_PLUG = 10.0  # radius
-# From where the taper jams to where the rim stands on the flange.
+# From where the taper jams to where the rim stands on the flange, at most.
 PRESS: dict[Unit, float] = {"mm": 1.0, "in": 0.040 * MM_PER_INCH}
+# Most by which a bare plug widens the mouth, a share of it: what mitres may stand over 12000 N/mm² along the grain, as
+# most hardwoods have (USDA Wood Handbook, from memory). Wood across its grain gives more for what it may stand.
+WIDENED = ALLOWED_MITRE / 12000.0
 LOOSE = 0.2  # round a spigot that only centres
 OVER_SIZE = 6.0  # on a disc's diameter, turned away
 FACED = 1.0  # off the flange's front
@@ -117,7 +120,10 @@ def _taper(job: VesselJob, section: Section) -> MouthPlug | Barred:
     taper, most = radians(job.reversing.taper), atan(job.reversing.friction)
     if taper > most:
         return Barred("taper", "slips", taper, most)
-    body = _jammed(job, section, "taper", taper, job.reversing.lining, PRESS[job.unit])
+    lining, press = job.reversing.lining, PRESS[job.unit]
+    if not lining:
+        press = min(press, WIDENED * section.mouth_radius / tan(taper))
+    body = _jammed(job, section, "taper", taper, lining, press)
     return body if isinstance(body, Barred) else _plug(job, section, "taper", body, None)
 
 
