@@ -80,7 +80,8 @@ def _make(
     from jigs.work.lean import left_out
 
     plan, old = solve(job), OldSet(root / job.name)
-    refuse(which_wedge(plan, old))
+    wedge = list(which_wedge(plan, old))
+    refuse(wedge)
     whole, notes = rack(plan, lean)
     without = left_out(whole) if lean else ()
     parts, notes = [part for part in whole if part not in without], [*notes, *_lean_note(job, without)]
@@ -120,7 +121,7 @@ def _make(
             (fresh / LAST_CHANGE).write_text(last_change_text(job.title, made), "utf-8")
         aside = old.keep_strangers(fresh, stale_looks(root / job.name, inputs))
         progress(all_steps, all_steps, "")
-    return replace(made, notes=(*plan.notes, *notes, *aside))
+    return replace(made, notes=(*plan.notes, *wedge, *notes, *aside))
 
 
 def _lean_note(job: Job, without: Sequence[Part]) -> list[Finding]:

@@ -96,8 +96,10 @@ def measured(plan: Plan, parts: Sequence[Part], root: Path) -> Measured:
     wrong: Iterable[tuple[str, str]] = _wrong(plan.job, parts, old)
     if asked := next(which_wedge(plan, old), None):
         which = Advice(f"{WEDGE}.which", WEDGE, "unclear", (), (f"{asked.said[0].upper()}{asked.said[1:]}.",))
-        advice = (*(one for one in advice if one.topic != WEDGE), which)
-        wrong = (one for one in wrong if one[0] not in WEDGES)
+        if asked.severity == "refused":
+            advice = (one for one in advice if one.topic != WEDGE)
+            wrong = (one for one in wrong if one[0] not in WEDGES)
+        advice = (*advice, which)
     return Measured(tuple(advice), len(plan.job.readings.entries), tuple(wrong), bool(old.entries))
 
 

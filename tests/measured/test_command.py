@@ -62,6 +62,12 @@ def test_new_readings_over_old_ones_say_which_wedge_their_rings_were_cut_on(tmp_
     with_readings(tmp_path, f"[wedge_rings.trial]\ngap-at-rim = 0\nwedge-angle = {stated}")
     assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
     assert not json.loads(capsys.readouterr().out)["wrong"]
+    with_readings(tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0.2\nwedge-angle = 10.1")
+    assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert [one["id"] for one in told["advice"]] == ["wedge-angle.wedge", "wedge-angle.which"]
+    assert f"wedge-angle = {stated}" in told["advice"][1]["says"][0]
+    assert told["wrong"]
 
 
 @pytest.mark.parametrize(
