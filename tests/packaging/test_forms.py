@@ -5,7 +5,7 @@ from pathlib import Path
 
 ROOT = Path(__file__).parents[2] / "jigs"
 ASKED = re.compile(r"kind [!=]= \"(torus|vessel)\"|isinstance\([\w.]+, \(?Torus(Plan|Shape)\b|\[plan\.kind\]")
-HERE = {ROOT / "plans" / "by_form.py"}
+HERE = {ROOT / "plans" / "plan.py"}
 
 
 def test_no_room_takes_a_plan_for_one_form_or_else_the_other():
