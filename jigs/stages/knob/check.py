@@ -26,7 +26,8 @@ def knob_findings(job: VesselJob, knob: KnobPlan | None) -> Iterator[Finding]:
             f"a tenon {show(knob.length)} long leaves {show(max(0.0, knob.left))} of the lid under its hole"
         )
         remedy = f"use at most {at_most(job, most)}" if most >= 3.0 else "use a thicker floor in the lid"
-        yield job.finding("knob-deep", message, key="knob.tenon_length", remedy=remedy)
+        wants = {"wall.floor": knob.hole + UNDER}
+        yield job.finding("knob-deep", message, key="knob.tenon_length", remedy=remedy, wants=wants)
     foot = 2 * knob.profile.start[0]
     if foot < knob.tenon + 2 * SHOULDER - 1e-9:
         message = (

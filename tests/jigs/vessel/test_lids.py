@@ -192,12 +192,22 @@ def test_a_gauge_that_is_out_is_found(pair, tmp_path, part, by):
     assert [check for check in checks if not check.fits]
 
 
+THIN_UNDER_ITS_KNOB = [
+    ("least = 4", 'thickness = 5\nfloor = 4\n[reversing]\nhold = "none"'),
+    (
+        LID[LID.index("[profile]") : LID.index("[wall]")],
+        "[profile]\nedges = [[0, 60], [8, 100], [14, 106]]\n",
+    ),
+]
+
+
 @pytest.mark.parametrize(
     ("lid", "pot", "table"),
     [
         ([("[25, 106]", "[25, 88]")], [], "[profile]"),
         ([("seat = 8", "seat = 4.5")], [REBATE], "[lid]"),
         ([("seat = 8", "seat = 5")], [REBATE], "[lid]"),
+        (THIN_UNDER_ITS_KNOB, [], "[wall]"),
     ],
 )
 def test_the_first_offer_makes_it_pass(tmp_path, lid, pot, table):
