@@ -9,7 +9,7 @@ from functools import cache
 from math import cos, inf, pi, sqrt
 
 import pytest
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import assume, given
 
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
@@ -26,6 +26,7 @@ from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
+from tests.jigs.test_random_jobs import tries
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.jigs.vessel.random_vessels import Tables, text, vessels
 from tests.jigs.vessel.test_floating import plan_of as floating_plan
@@ -137,7 +138,7 @@ def test_all_of_the_glue_is_told_with_its_batches_and_its_drying(name: str) -> N
 
 
 @given(vessels(of_five=5))
-@settings(max_examples=4, deadline=None, suppress_health_check=list(HealthCheck))
+@tries(4)
 def test_random_vessels_are_told_whole(tables: Tables) -> None:
     try:
         proof = draw(solve(parse(text(tables), "cup.toml")))

@@ -119,8 +119,7 @@ def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: O
         how=(
             *_standing(plan, run),
             f"Lay each ring on dry by its number, arrow {'down' if plan.stack.upside_down else 'up'}; no light shows "
-            "between the faces.",
-            "Spread glue thinly on both faces, to the very edges.",
+            "between the faces. Then spread glue thinly on both, to the very edges.",
             *_turn(plan, run),
             "Centre it with its plate on the tailstock's point and press it home."
             if own

@@ -143,16 +143,17 @@ def heights(draw: st.DrawFn, wish: Wish) -> Tables:
     """One height, a list, or chosen from boards."""
     least = max(8.0 if wish.sensible else 3.0, wish.height / 14)
     one = tenths(least + (wish.allowance + 3 if wish.sensible else 0), least + 25)
-    way = draw(st.integers(0, 3))
-    if way <= 1:
+    way = draw(st.sampled_from([1, 1, 1, 1, 2, 3] if wish.sensible else [1, 1, 2, 3]))
+    if way == 1:
         return {"rings": {"heights": draw(one)}}
     if way == 2:
         return {"rings": {"heights": [draw(one) for _ in range(draw(st.integers(1, 3)))]}}
-    boards = [{"species": draw(WOODS), "thickness": draw(one)} for _ in range(draw(st.integers(0, 3)))]
+    listed = st.integers(1 if wish.sensible else 0, 3)
+    boards = [{"species": draw(WOODS), "thickness": draw(one)} for _ in range(draw(listed))]
     best = draw(st.sampled_from(["fewest rings", "least wood"]))
     return {
         "rings": {"heights": best},
-        **({"stock": {"boards": boards}} if boards or not wish.sensible else {}),
+        "stock": {"boards": boards},
     }
 
 
@@ -188,17 +189,19 @@ def extras(draw: st.DrawFn, wish: Wish) -> Tables:
     if draw(sometimes(4)):
         across = wish.rows[0][1] - (30 if wish.sensible else 5)
         tables["foot"] = {"recess_diameter": max(1.0, round(across, 1)), "recess_depth": draw(tenths(0.5, 4))}
-    if draw(sometimes(5)):
+    if draw(sometimes(10 if wish.sensible else 5)):
         low = round(wish.floor + wish.wall + 10 if wish.sensible else draw(tenths(1, 100)), 1)
         high = round(low + draw(tenths(10, max(11.0, wish.height))), 1)
         tables["staves"] = {"low": low, "high": high, "count": draw(st.integers(8, 20))}
-    if draw(sometimes(4)):
+    if draw(sometimes(8 if wish.sensible else 4)):
         tables["reversing"] = {
             "hold": draw(st.sampled_from(["auto", "taper", "inside", "bolt"])),
             "base_hole": draw(st.sampled_from([0.0, 6.0, 11.0])),
             "taper": draw(st.integers(1, 5)),
             "lining": draw(st.sampled_from([0.0, 1.5])),
         }
+    elif wish.sensible and not draw(sometimes(5)):  # else most mouths refuse the job
+        tables["reversing"] = draw(st.sampled_from([{"hold": "none"}, {"base_hole": 11.0}]))
     return tables
 
 
