@@ -293,7 +293,8 @@ def test_speeds_are_those_of_the_widest_thing_that_spins(name: str) -> None:
         across = widest.get(operation.id, max(right - left, 2 * plan.blank.swing_radius))
         fast = next(q.value for q in operation.settings if q.id == "speed.to")
         assert isinstance(fast, int)
-        assert 11.8 < pi * across / 1000 * fast / 60 < 12.0  # m/s at its rim
+        rim = pi * across / 1000 * fast / 60  # m/s
+        assert 11.8 < rim < 12.0 or (fast == 1500 and rim < 12.0)  # the most for what is not round yet
 
 
 @each
