@@ -48,7 +48,7 @@ def written_once() -> AbstractContextManager[object]:
     known: dict[bytes, tuple[bytes, list[dict[str, object]]]] = {}
 
     def written(part, file, job):
-        drawn_so = pickle.dumps((part, kerf_for(part, job), drawn_for(part, job)))
+        drawn_so = hashlib.sha256(pickle.dumps((part, kerf_for(part, job), drawn_for(part, job)))).digest()
         if drawn_so in known:
             file.write_bytes(known[drawn_so][0])
         else:

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Collection
 from dataclasses import replace
 from functools import cache
-from math import cos, pi, sqrt
+from math import cos, pi
 
 import pytest
 from hypothesis import assume, given
@@ -19,11 +18,8 @@ from jigs.plans.vessel import VesselPlan
 from jigs.render.lines import lines
 from jigs.sets.proof import draw
 from jigs.stages.boards.plan.whole import KeptLong
-from jigs.stages.lathe.tables import of_any
 from jigs.stages.stack.plan import Layer
-from jigs.stages.stack.tables import facts
 from jigs.words.findings import Refused
-from jigs.words.quantity import Quantity
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
 from tests.jigs.test_random_jobs import tries
@@ -337,66 +333,6 @@ def test_arcs_of_an_odd_ring_are_not_sanded_into_one_plane() -> None:
     own = [one.id for one in operations(plan, tuple(draw(plan).parts)) if one.stage == "flat_rings"]
     assert "flat_rings.halves" in own
     assert "flat_rings.true" not in own
-
-
-@each
-def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) -> None:
-    plan, plug = job(name)[0], job(name)[0].reversing.plug
-    blank, flange = 2 * plan.stack.largest_radius, plug.back_blank if plug else 0.0
-    block = plan.waste.most / cos(pi / 8)
-    widest = {"waste_block.true": block, "stack.start": blank}
-    if plan.halves:
-        upper = plan.halves.tiers[-1].waste.most / cos(pi / 8)
-        own = {f"{tier.name}_stack.start": 2 * tier.stack.largest_radius for tier in plan.halves.tiers}
-        widest = {"waste_block.true": block, "upper_waste_block.true": upper, "halves.start": blank, **own}
-    if plug:
-        widest |= {"reversing.plug": flange, "reversing.start": max(blank, flange)}
-    told = {o.id: q.value for o in done(name) for q in o.settings if q.id == "speed.to"}
-    paper = _on_paper(plan, told)
-    widest |= paper
-    assert told.keys() == widest.keys()
-    for id, fast in told.items():
-        assert isinstance(fast, int)
-        rim = pi * widest[id] / 1000 * fast / 60  # m/s
-        slowed = (
-            900
-            if id in paper and not id.startswith(("solids.upright", "knob", "floating_base.groove"))
-            else 1500
-        )  # none is round yet
-        assert 11.5 < rim < 12.0 or (fast == slowed and rim < 12.0)
-    rows = [cell for table in of_any(plan) for row in table.rows for cell in row]
-    most = [cell.value for cell in rows if isinstance(cell, Quantity) and cell.id == "fast"]
-    assert most == [min(told[id] for id in ("stack.start", "halves.start", "reversing.start") if id in told)]
-    (swing,) = (q.value for q in facts(plan) if q.id == "swing")
-    assert swing == pytest.approx(max(blank, flange) + 10.0)
-    assert swing <= plan.job.workshop.lathe.swing_over_bed + 1e-9
-
-
-def _on_paper(plan: VesselPlan, told: Collection[str]) -> dict[str, float]:
-    """Corner to corner, what is turned on a block of its own, and what turns between centres or on ring 1's block."""
-    found: dict[str, float] = {}
-    layers = {layer.number: layer for layer in plan.stack.layers}
-    made = plan.stack.to_make
-    if plugged := [layer for layer in made if layer.plug]:
-        corners = max(2 * one.ring.outer / cos(one.ring.mitre) for one in plugged)
-        found |= {"plugs.bore": corners, "plugs.turn": sqrt(2) * (max(one.plug for one in plugged) + 4.0)}
-    for one in (layer for layer in made if layer.kind == "disc"):
-        if one.upright:
-            found["solids.upright"] = sqrt(2) * 2 * one.ring.outer
-        else:
-            found["solids.disc"] = 2 * one.ring.outer / cos(pi / 8)
-    if plan.halves:
-        found["halves.ring"] = sqrt(2) * (2 * plan.halves.joints[0].centring.outer + 10.0)
-    if plan.knob:
-        found["knob.turn"] = sqrt(2) * plan.knob.across
-    if plan.stack.floating:
-        ring = layers[2].ring
-        found |= {
-            "floating_ring.bore": 2 * ring.outer / cos(ring.mitre),
-            "floating_base.groove": plan.waste.most / cos(pi / 8),
-            "floating_base.disc": sqrt(2) * 2 * plan.stack.floating.base.tongue,
-        }
-    return {id: across for id, across in found.items() if id in told}
 
 
 def test_spare_segments_are_counted_apart_from_those_of_the_ring() -> None:

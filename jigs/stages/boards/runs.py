@@ -145,7 +145,7 @@ def piece_of(plan: Plan, run: Run) -> str:
 
 
 def spares_of(plan: Plan, runs: Sequence[Run]) -> list[int]:
-    """How many of each run's pieces are spare; none is told of a layup's."""
+    """How many of each run's pieces are spare, by its lots."""
     return [sum(plan.wood.lot(lot).spares for lot in run.lots) for run in runs]
 
 
