@@ -14,9 +14,8 @@ from geometry.records import dataclass
 BAND_LOW = 0.5
 BAND_HIGH = 0.85
 RIM_LAND = 2.0  # mm, straight, over the band: its flare alone would spin as a knife edge
-SWING_CLEARANCE = (
-    10.0  # mm of the diameter: 5 over the bed all round. Common practice, no source; never under 3
-)
+# mm of the diameter: 5 over the bed all round. Common practice, no source; never under 3
+SWING_CLEARANCE = 10.0
 ROUGHING = (1000, 1500)  # rpm. Common practice, no source
 TAIL = radians(35)  # how far past the equator a flank is turned in the first mounting
 

@@ -7,7 +7,7 @@ import pytest
 
 from geometry.blanks.glue_width import GlueFace, stress
 from jigs.stages.held.strength import ALLOWED, PUSH
-from jigs.stages.holding_by_mouth.solve.open_mouth import most_push
+from jigs.stages.holding_by_mouth.solve.statics import most_push
 from tests.jigs.vessel.held import held, whole
 from tests.work.reading import table, values, work_for
 

@@ -19,7 +19,7 @@ from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import ALLOWED_MITRE, PUSH, most_pull, turned_pull
 from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, MouthPlug, PlugBolt, ReversingPlan, Way
-from jigs.stages.holding_by_mouth.solve.open_mouth import hoop_allowed, hoop_stress, most_push, plug_held
+from jigs.stages.holding_by_mouth.solve.statics import hoop_allowed, hoop_stress, most_push, plug_held
 from jigs.stages.mountings.solve.holding import SMALL_WORK
 from jigs.stages.solids.slim import has_stem
 from jigs.stages.stack.plan import StackPlan

@@ -1,4 +1,4 @@
-"""What push a plug may give to rings of open segments, which no ring holds together."""
+"""What a plug pulls at the rings round a mouth, closed or open, what they stand, and how the vessel is held on it."""
 
 from __future__ import annotations
 
