@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from jigs.asked.job import Job
 from jigs.forms.of_plan import parts_of
+from jigs.forms.solve import solve
 from jigs.parts.beds import bed_findings
 from jigs.parts.coding import carries_code, settled
 from jigs.parts.facts import facts_of
@@ -17,11 +19,14 @@ from jigs.parts.places import LEAST_TEXT, NoRoom
 from jigs.parts.processes import as_chosen, play_of
 from jigs.parts.proof import faults
 from jigs.parts.splitting import CannotSplit, split_to_bed
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import assumed_findings, told_on_jigs
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import show_length
 from jigs.work.lean import left_out
+
+if TYPE_CHECKING:
+    from jigs.asked.vessel_job import VesselJob
 
 
 def rack(plan: Plan, lean: bool = False) -> tuple[list[Part], list[Finding]]:
@@ -46,6 +51,7 @@ def rack(plan: Plan, lean: bool = False) -> tuple[list[Part], list[Finding]]:
         *assumed_findings(plan.job, made),
         *bed_findings(plan.job, made),
         *_lettering_findings(plan.job, made),
+        *by_form(plan, torus=lambda _: (), vessel=lambda vessel: _pot_findings(vessel.job)),
     ]
     refused = [finding for finding in found if finding.severity == "refused"]
     if refused:
@@ -56,6 +62,18 @@ def rack(plan: Plan, lean: bool = False) -> tuple[list[Part], list[Finding]]:
 def _of_lean(parts: list[Part]) -> list[Part]:
     unwanted = left_out(parts)
     return [part for part in parts if part not in unwanted]
+
+
+def _pot_findings(lid: VesselJob) -> Iterator[Finding]:
+    """A lid whose pot's own job is refused fits nothing, unless that pot is turned already."""
+    if lid.pot is None:
+        return
+    try:
+        solve(lid.pot.job)
+    except Refused as refused:
+        message = f"the pot's own job, {lid.pot.job.name}, is refused: {refused.findings[0].message}"
+        remedy = "check that job and put it right first, unless the pot is turned already"
+        yield lid.finding("pot-refused", message, key="lid.pot", remedy=remedy, severity="warning")
 
 
 def _hole_findings(job: Job, parts: Sequence[Part]) -> Iterator[Finding]:

@@ -19,6 +19,8 @@ from jigs.forms.work import work
 from jigs.measured.lid import lid_advice
 from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
+from jigs.sets.proof import prove
+from jigs.sets.rack import rack
 from jigs.words.findings import Refused
 from tests.conftest import CONFIGS
 from tests.examples import plan_of_example
@@ -148,6 +150,21 @@ def test_a_lids_pot_is_no_lid_and_no_torus(tmp_path):
         with pytest.raises(Refused) as caught:
             load(tmp_path / "other.toml")
         assert [found.code for found in caught.value.findings] == ["no-pot"]
+
+
+def test_a_lid_warns_that_its_pots_own_job_is_refused_and_why(tmp_path):
+    """The pot's shape stands, so that the lid has a mouth to fit; its one ring is too high for the saw."""
+    file = written(tmp_path, pot=[("heights = 16", "heights = 160")])
+    with pytest.raises(Refused) as of_pot:
+        prove(load(tmp_path / "acorn.toml"))
+    (warning,) = [note for note in prove(load(file)).notes if note.code == "pot-refused"]
+    assert (warning.severity, warning.key) == ("warning", "lid.pot")
+    assert of_pot.value.findings[0].message in warning.message
+    assert "acorn" in warning.message
+
+
+def test_a_lid_of_a_pot_that_can_be_made_warns_of_nothing_there():
+    assert "pot-refused" not in {note.code for note in rack(example())[1]}
 
 
 def test_its_steps_measure_the_pot_before_the_outside_and_fit_the_flange_before_it_is_reversed():
