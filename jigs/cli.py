@@ -126,7 +126,7 @@ def _add_make(into: Any) -> None:
     )  # fmt: skip
     command.add_argument(
         "--only", action="append", default=[], metavar="KIND",
-        help="write only these files, the others stay: a family (gauges), a folder (cut), a jig or its code (SB), "
+        help="write only these files, the others stay: a family (gauges), a folder (cut), a jig or its code (CO), "
         "book; several by commas",
     )  # fmt: skip
     _add_into(command)

@@ -37,8 +37,10 @@ def _make_some(asked: argparse.Namespace) -> int:
         made = make_only(load(asked.job), asked.into, words, progress)
     if asked.json:
         say_json({"verdict": "made", "only": words, "folder": str(made.folder), "files": list(made.files),
-                  "stay": made.stay, "same_job": made.same_job})  # fmt: skip
+                  "stay": made.stay, "same_job": made.same_job,
+                  "notes": [note.told for note in made.warnings]})  # fmt: skip
         return DONE
+    _tell_notes(made.warnings)
     say("\n".join(made.files))
     say(f"{made.folder}: {len(made.files)} files written; the other {made.stay} stay as they were")
     if made.stay and not made.same_job:
@@ -84,14 +86,18 @@ def _make_all(asked: argparse.Namespace) -> int:
     return DONE
 
 
-def _tell(made: Made) -> None:
+def _tell_notes(notes: Sequence[Finding]) -> None:
     from jigs.stages.shop.assumed import NOT_MEASURED, assumed_text
 
-    if assumed := assumed_text(made.notes):
+    if assumed := assumed_text(notes):
         say(assumed)
-    for note in made.notes:
+    for note in notes:
         if note.code != NOT_MEASURED:
             say(note.told)
+
+
+def _tell(made: Made) -> None:
+    _tell_notes(made.notes)
     from jigs.sets.changes_told import MOST, changes_text
     from jigs.sets.shop_book import PAGE, PAPER
     from jigs.words.file_names import of_job

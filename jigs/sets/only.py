@@ -38,12 +38,13 @@ KINDS = ["gauges", "sled", "cut", "print", "paper", "book"]  # named where nothi
 
 @dataclass(frozen=True)
 class MadeSome:
-    """What was written, how many files stay, and whether those are of the job as it is now."""
+    """What was written, how many files stay, whether those are of the job as it is now, and every warning."""
 
     folder: Path
     files: tuple[str, ...]
     stay: int
     same_job: bool
+    warnings: tuple[Finding, ...]
 
 
 def make_only(job: Job, root: Path, words: Sequence[str], progress: Progress) -> MadeSome:
@@ -64,7 +65,8 @@ def _make(job: Job, root: Path, words: Sequence[str], progress: Progress) -> Mad
     folder = root / job.name
     manifest = _manifest(folder)
     plan, old = solve(job), OldSet(folder)
-    refuse(which_wedge(plan, old))
+    wedge = list(which_wedge(plan, old))
+    refuse(wedge)
     parts, notes = rack(plan)
     told = work(plan, parts, notes)
     others = list(extras(plan, parts, told))
@@ -89,7 +91,8 @@ def _make(job: Job, root: Path, words: Sequence[str], progress: Progress) -> Mad
         progress(len(chosen) + 1, len(chosen) + 1, "")
     written = tuple(row["file"] for row in (*new["files"], *rows))
     same = manifest.get("inputs_sha256") == inputs
-    return MadeSome(folder, written, len(kept.keys() - {*written}), same)
+    warnings = tuple(note for note in (*plan.notes, *wedge, *notes) if note.severity == "warning")
+    return MadeSome(folder, written, len(kept.keys() - {*written}), same, warnings)
 
 
 def _manifest(folder: Path) -> dict[str, Any]:

@@ -68,6 +68,8 @@ def test_new_readings_over_old_ones_say_which_wedge_their_rings_were_cut_on(tmp_
     assert [one["id"] for one in told["advice"]] == ["wedge-angle.wedge", "wedge-angle.which"]
     assert f"wedge-angle = {stated}" in told["advice"][1]["says"][0]
     assert told["wrong"]
+    assert main(["make", str(job), "--into", str(out), "--only", "SW"]) == 0
+    assert f"write wedge-angle = {stated} and make the set again" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(
