@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from geometry.plane.arcs import FloatArray
@@ -51,6 +51,10 @@ class Board:
     def most(self, strips: Strips) -> int:
         """Strips of one sort side by side."""
         return int((self.room + ROUNDING) // strips.width)
+
+    def is_strip(self, lengths: Iterable[Length]) -> bool:
+        """Whether what is cut from it says that it is taken as the strip that it is."""
+        return any(not self.fits[sort] for length in lengths for sort, _ in length.strips)
 
 
 @dataclass(frozen=True)

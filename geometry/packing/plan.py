@@ -52,15 +52,10 @@ def rank(task: Task, sawn: Sequence[Sawn]) -> Rank:
     cost = round(math.fsum(board.cost for board in boards), 9)
     free = sum(not board.cost for board in boards)
     lengths = [length for one in sawn for length in one.lengths]
-    strips_as_they_are = sum(_as_it_is(task, one) for one in sawn)
+    strips_as_they_are = sum(task.boards[one.board].is_strip(one.lengths) for one in sawn)
     count = -free if cost else len(sawn) - strips_as_they_are
     strips = sum(task.strips[sort].width * length.length for length in lengths for sort, _ in length.strips)
     return cost, count, short_ends(task, sawn), round(strips, 3), area_taken(task, sawn)
-
-
-def _as_it_is(task: Task, one: Sawn) -> bool:
-    """Whether a board is taken as the strip that it is."""
-    return any(not task.boards[one.board].fits[sort] for length in one.lengths for sort, _ in length.strips)
 
 
 @lru_cache(REMEMBERED)

@@ -9,7 +9,7 @@ from geometry.records import dataclass
 from jigs.plans.plan import Plan
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.plan import Lot
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import count_text
 from jigs.words.lengths import show_length

@@ -12,7 +12,7 @@ from geometry.records import dataclass
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
 from jigs.stages.blank.plan import ErrorsPlan
-from jigs.stages.boards.plan.whole import WoodPlan
+from jigs.stages.boards.plan import WoodPlan
 from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan
 from jigs.stages.glue_up.layout.clamping import ClampBlocks
 from jigs.stages.glue_up.layout.truing import TruingLayout

@@ -9,7 +9,7 @@ from geometry.bodies.section import Section
 from geometry.lathe.turning import SWING_CLEARANCE, Runout
 from geometry.records import dataclass
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.boards.plan.whole import WoodPlan
+from jigs.stages.boards.plan import WoodPlan
 from jigs.stages.flat_rings.plan import RingBoards
 from jigs.stages.flat_segments.plan import SawPlan
 from jigs.stages.gauging.plan.vessel import VesselGauges

@@ -17,7 +17,7 @@ from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.render.lines import lines
 from jigs.sets.proof import draw
-from jigs.stages.boards.plan.whole import KeptLong
+from jigs.stages.boards.plan import KeptLong
 from jigs.stages.stack.plan import Layer
 from jigs.words.findings import Refused
 from jigs.work.model import Operation

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.asked.job_wood import Board
-from jigs.stages.boards.plan.stock import WoodClass
+from jigs.stages.boards.plan import WoodClass
 
 MEASURED = 0.1  # mm to which boards are measured: so much under a size one counts as of it; common practice, no source
 TINY = 1e-9

@@ -12,8 +12,7 @@ from typing import TypeVar
 
 from geometry.records import dataclass
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan.lots import Lot, Piece, rings_of, wanted
-from jigs.stages.boards.plan.whole import KeptLong
+from jigs.stages.boards.plan import KeptLong, Lot, Piece, rings_of, wanted
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.model import Place

@@ -5,9 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.stock import BoardsTaken, WoodClass
-from jigs.stages.boards.plan.whole import CutLine, KeptLong
+from jigs.stages.boards.plan import BoardsTaken, CutLine, KeptLong, Lot, WoodClass
 from jigs.work.model import Cell, Column, Table
 
 CUT_LIST = (

@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.plan.lots import rings_of, wanted
-from jigs.stages.boards.plan.whole import Scrap
+from jigs.stages.boards.plan import Scrap, rings_of, wanted
 from jigs.stages.boards.runs import Run, batches, kept_long, merged, spares_of
 from jigs.stages.flat_segments.parts.flat_sleds import angle_plates, flat_sleds
 from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from jigs.asked.job import Job
-from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.plan import Lot
 from jigs.stages.slips.layout import SlipBox
 
 

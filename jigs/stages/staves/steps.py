@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.plan.lots import Lot, rings_of, wanted
+from jigs.stages.boards.plan import Lot, rings_of, wanted
 from jigs.stages.flat_segments.plan import StaveCut
 from jigs.stages.glue_up.operation import glue_up, stages_of
 from jigs.stages.staves.parts import stave_sled

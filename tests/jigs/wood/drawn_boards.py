@@ -14,8 +14,7 @@ from shapely.affinity import translate
 from shapely.geometry import Polygon, box
 
 from jigs.asked.job import Job
-from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.stock import BoardCut, BoardsTaken, StripCut, WoodClass
+from jigs.stages.boards.plan import BoardCut, BoardsTaken, Lot, StripCut, WoodClass
 from jigs.stages.boards.solve.kinds import ripped
 
 

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
-from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.plan import Lot
 from tests.jigs.wood.wood_jobs import ALL, plan_of, torus_text
 
 

@@ -6,7 +6,7 @@ import pytest
 
 from jigs.asked.jobfile import load, parse
 from jigs.forms.solve import solve
-from jigs.stages.boards.solve.bought import widened
+from jigs.stages.boards.solve.boards import widened
 from tests.jigs.wood.whole_jobs import TORI, VESSELS, plan_of
 from tests.jigs.wood.wood_jobs import torus_text
 from tests.work.reading import operation, work_for

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from jigs.stages.boards.solve.kept_long import kept_long
+from jigs.stages.boards.solve.cut_list import kept_long
 from jigs.stages.boards.tables import tables
 from tests.jigs.wood.whole_jobs import plan_of, torus
 from tests.work.reading import operation, rows, work_for

@@ -10,8 +10,8 @@ import shapely
 
 from jigs.asked.job_wood import Board
 from jigs.asked.jobfile import parse
-from jigs.stages.boards.solve.torus.lots import torus_lots
-from jigs.stages.boards.solve.vessel.lots import vessel_lots
+from jigs.stages.boards.solve.torus import torus_lots
+from jigs.stages.boards.solve.vessel_lots import vessel_lots
 from jigs.stages.flat_segments.solve import saw_plan
 from jigs.stages.wedge_rings.solve import spare_rings
 from tests.jigs.layup.layup_jobs import with_layup

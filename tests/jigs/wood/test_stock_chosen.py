@@ -6,7 +6,7 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
-from jigs.stages.boards.solve.bought import widened
+from jigs.stages.boards.solve.boards import widened
 from jigs.stages.boards.solve.kinds import rough_thickness
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.jigs.wood.garland_boards import LOT, LOTS, PLAN, THICK, board, codes, planned

@@ -9,7 +9,7 @@ import pytest
 
 from jigs.asked.job_wood import Board
 from jigs.stages.boards.check.stock import stock_findings
-from jigs.stages.boards.plan.stock import Shortage
+from jigs.stages.boards.plan import Shortage
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.words.lengths import parse_length
 from tests.jigs.wood.garland_boards import LOT, LOTS, PLAN, board, planned

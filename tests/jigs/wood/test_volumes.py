@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jigs.asked.job_wood import Board
-from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.plan import Lot
 from jigs.stages.boards.solve.boards import wood_classes
 from tests.jigs.wood.drawn_boards import tally
 from tests.jigs.wood.wood_jobs import ALL, lots_of, plan_of, stocked, with_stock

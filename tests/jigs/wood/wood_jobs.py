@@ -11,11 +11,10 @@ from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.plans.plan import Plan
 from jigs.stages.boards.check.stock import stock_findings
-from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.stock import Shortage, WoodClass
+from jigs.stages.boards.plan import Lot, Shortage, WoodClass
 from jigs.stages.boards.solve.boards import wood_classes
-from jigs.stages.boards.solve.torus.lots import torus_lots
-from jigs.stages.boards.solve.vessel.lots import vessel_lots
+from jigs.stages.boards.solve.torus import torus_lots
+from jigs.stages.boards.solve.vessel_lots import vessel_lots
 from jigs.words.findings import Finding
 from tests.examples import plan_of_example
 from tests.jigs.vessel.jobs import text as vessel_text

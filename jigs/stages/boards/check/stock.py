@@ -10,8 +10,7 @@ from jigs.asked.keys import KEYS
 from jigs.asked.nearest import at_least
 from jigs.stages.boards.at_hand import MEASURED, InStock, in_stock, suitable, suits, used
 from jigs.stages.boards.check.unused import lacks, unused_findings
-from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.stock import BoardsTaken, Shortage, WoodClass
+from jigs.stages.boards.plan import BoardsTaken, Lot, Shortage, WoodClass
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
 

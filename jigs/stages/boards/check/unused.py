@@ -9,7 +9,7 @@ from jigs.asked.job import Job
 from jigs.asked.job_wood import Board
 from jigs.asked.nearest import at_least, at_most
 from jigs.stages.boards.at_hand import MEASURED, TINY, InStock, most_over, sized, suits
-from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.plan import Lot
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
 

@@ -1,20 +1,34 @@
-"""Which boards are ripped into which strips: for each wood and thickness one packing of strips into boards."""
+"""Which boards are ripped into which strips: for each wood and thickness one packing of strips into boards.
+
+Rests of boards are sawn for thinner strips; what is bought is as large as it has to be, where the turner has not said,
+and a smaller piece that would do is told of.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections import Counter
+from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
+from math import ceil
+from typing import TypeVar
 
+from geometry.packing.fill import PARTS
 from geometry.records import dataclass
 from jigs.asked.job import Job
-from jigs.stages.boards.at_hand import Stock, in_stock, used
-from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.stock import Shortage, WoodClass
+from jigs.stages.boards.at_hand import InStock, Stock, in_stock, used
+from jigs.stages.boards.plan import Lot, Shortage, WoodClass
 from jigs.stages.boards.solve.kinds import bought_is_long, bought_is_wide, hand_kinds, is_bought, ripped
-from jigs.stages.boards.solve.one_piece import one_piece
-from jigs.stages.boards.solve.packed import Packed, packed, spares_at_hand
-from jigs.stages.boards.solve.rests import rests, settled
-from jigs.stages.boards.solve.sawn import board_cuts, sawn_boards
-from jigs.stages.boards.solve.volumes import boards_taken, offcuts, volumes
+from jigs.stages.boards.solve.packed import Packed, packed, spares_at_hand, strips_of
+from jigs.stages.boards.solve.sawn import (
+    Size,
+    board_cuts,
+    boards_taken,
+    is_kept,
+    offcuts,
+    rest_sizes,
+    volumes,
+)
+from jigs.words.lengths import MM_PER_INCH
 
 
 @dataclass(frozen=True)
@@ -105,8 +119,7 @@ def _shortages(job: Job, lots: Sequence[Lot]) -> list[Shortage]:
 
 
 def _class(job: Job, lots: Sequence[Lot], found: Packed, there: Stock) -> WoodClass:
-    sawn = sawn_boards(found.kinds, found.sawn)
-    boards, taken = board_cuts(job, lots, sawn), boards_taken(sawn)
+    boards, taken = board_cuts(job, lots, found), boards_taken(found)
     left = offcuts(job, lots, boards, taken)
     return WoodClass(
         species=lots[0].species,
@@ -114,7 +127,7 @@ def _class(job: Job, lots: Sequence[Lot], found: Packed, there: Stock) -> WoodCl
         lots=tuple(lot.number for lot in lots),
         taken=taken,
         boards=boards,
-        area=sum(board.width * (board.kind.length - board.rest) for board in sawn),
+        area=sum(kind.counts_as(ready) * (kind.length - one.rest) for kind, ready, one in found.boards),
         bound=found.bound,
         least=found.least,
         offcuts=left,
@@ -122,3 +135,119 @@ def _class(job: Job, lots: Sequence[Lot], found: Packed, there: Stock) -> WoodCl
         would_do=one_piece(job, lots) if found.bought == 1 else None,
         hand_spares=spares_at_hand(job, lots, there) if found.bought else None,
     )
+
+
+STEP = {"mm": 5.0, "in": MM_PER_INCH / 4}  # mm: sizes to ask for are told in no finer ones
+WORTH_IT = 0.5  # of the board to buy, that a piece to ask for takes at most
+
+
+def one_piece(job: Job, lots: Sequence[Lot]) -> tuple[float, float] | None:
+    """Width and length of a piece that gives all of these lots, spares among them, where it is at most half as large
+    as a board to buy; each such piece has been tried."""
+    stock = job.workshop.stock
+    if not all(is_bought(job, lot) for lot in lots):
+        return None
+    most = WORTH_IT * stock.bought_width * stock.bought_length
+    sizes = sorted(_sizes(job, lots), key=lambda size: size[0] * size[1])
+    return next((size for size in sizes if size[0] * size[1] <= most and _does(job, lots, *size)), None)
+
+
+def _sizes(job: Job, lots: Sequence[Lot]) -> Iterator[tuple[float, float]]:
+    """For each length that some lot asks for in a few strips, as wide as all strips are then."""
+    stock, kerf, step = job.workshop.stock, job.workshop.saw.kerf, STEP[job.unit]
+    sorts = [strips_of(job, lot) for lot in lots]
+    least = max(sort.least for sort in sorts)
+    for sort in sorts:
+        for parts in range(1, PARTS + 1):
+            long = max(least, sort.length(ceil(sort.wanted / parts)))
+            length = ceil((long + 2 * stock.end_trim) / step) * step
+            each = [other.pieces(length - 2 * stock.end_trim) for other in sorts]
+            if all(each):
+                strips = sum(
+                    ceil(lot.wanted / n) * (ripped(job, lot) + kerf)
+                    for lot, n in zip(lots, each, strict=True)
+                )
+                width = ceil((strips - kerf + stock.edge_trim) / step) * step
+                if width <= stock.bought_width and length <= stock.bought_length:
+                    yield width, length
+
+
+def _does(job: Job, lots: Sequence[Lot], width: float, length: float) -> bool:
+    """Whether one such board gives all of them."""
+    stock = replace(job.workshop.stock, boards=(), bought_width=width, bought_length=length)
+    small = replace(job, workshop=replace(job.workshop, stock=stock))
+    found = packed(small, lots, Counter())
+    return found is not None and found.bought == 1
+
+
+def rests(job: Job, found: WoodClass) -> Counter[InStock]:
+    """What is left of a class's boards and large enough to keep: lengths that are not sawn, and what is left beside
+    the strips. Ends of strips are not among it: they are there only once their pieces are cut.
+    """
+    left: Counter[InStock] = Counter()
+    for (width, length, thickness), count in rest_sizes(found.thickness, found.boards, found.taken):
+        if is_kept(job, width, length):
+            left[InStock(found.species, thickness, width, length, found.thickness)] += count
+    return left
+
+
+def settled(classes: Sequence[WoodClass]) -> Iterator[WoodClass]:
+    """The classes of one wood, each without the rests that thinner ones of them are sawn from."""
+    used: Counter[tuple[float | None, Size]] = Counter()
+    for of in classes:
+        for taken in of.taken:
+            used[taken.rest_of, (taken.width, taken.length, taken.thickness)] += taken.count
+    for of in classes:
+        yield _without(
+            of, {size: count for (thickness, size), count in used.items() if thickness == of.thickness}
+        )
+
+
+def _without(of: WoodClass, used: Mapping[Size, int]) -> WoodClass:
+    """Its shares close without them too: they leave the stock and the offcuts alike."""
+    counts = [used.get((offcut.width, offcut.length, offcut.thickness), 0) for offcut in of.offcuts]
+    pairs = list(zip(of.offcuts, counts, strict=True))
+    gone = tuple(replace(offcut, count=count) for offcut, count in pairs if count)
+    volume, all_of = sum(offcut.volume for offcut in gone), of.volumes
+    return replace(
+        of,
+        offcuts=tuple(replace(o, count=o.count - count) for o, count in pairs if o.count > count),
+        passed_on=gone,
+        volumes=replace(
+            all_of, stock=all_of.stock - volume, offcuts=all_of.offcuts - volume, kept=all_of.kept - volume
+        ),
+    )
+
+
+SOLD_IN = {"mm": 10.0, "in": MM_PER_INCH}  # mm: boards are sold in no finer steps
+
+AnyJob = TypeVar("AnyJob", bound=Job)
+
+
+def widened(job: AnyJob, lots: Sequence[Lot]) -> AnyJob:
+    """The job, its bought boards at least as wide and as long as one strip of every lot that boards at hand do not
+    give, where it states no size."""
+    stock, short = job.workshop.stock, _short(job, lots)
+    wide = max((ripped(job, lot) + stock.edge_trim for lot in short), default=0.0)
+    long = max((lot.strip_length(1) + 2 * stock.end_trim for lot in short), default=0.0)
+    asked = replace(
+        stock,
+        bought_width=_least(job, "stock.bought_width", stock.bought_width, wide),
+        bought_length=_least(job, "stock.bought_length", stock.bought_length, long),
+    )
+    return replace(job, workshop=replace(job.workshop, stock=asked))
+
+
+def _short(job: Job, lots: Sequence[Lot]) -> list[Lot]:
+    """Lots that neither boards at hand nor bought ones give."""
+    if all(is_bought(job, lot) for lot in lots):
+        return []
+    given = {number for found in wood_classes(job, lots)[0] for number in found.lots}
+    return [lot for lot in lots if lot.number not in given]
+
+
+def _least(job: Job, key: str, size: float, needed: float) -> float:
+    if key in job.places or needed <= size:
+        return size
+    step = SOLD_IN[job.unit]
+    return ceil(needed / step) * step

@@ -1,14 +1,13 @@
-"""The cut list: how each lot comes off the saw, and what it is when it is glued."""
+"""The cut list: how each lot comes off the saw, and what it is when it is glued; strips that end too short to be held
+safely, and what would keep them long."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from math import cos
+from math import ceil, cos
 
 from jigs.asked.job import Job
-from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.stock import WoodClass
-from jigs.stages.boards.plan.whole import CutLine
+from jigs.stages.boards.plan import BoardCut, CutLine, KeptLong, Lot, StripCut, WoodClass
 from jigs.stages.boards.solve.kinds import ripped, rough_thickness
 
 
@@ -56,4 +55,29 @@ def _line(lot: Lot, rough: tuple[tuple[float, float], ...], sanding: float, gaug
         rough=rough,
         each=lot.mean + lot.slant,
         strip=lot.strip_length(lot.wanted),
+    )
+
+
+NOTHING = 0.05  # mm: a shorter end is none
+
+
+def kept_long(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> tuple[KeptLong, ...]:
+    """One for each cut of strips that leaves such ends and is held by them: pieces that are themselves long enough to
+    hold, and a strip's only piece, ask for none."""
+    least, of_number = job.workshop.stock.least_offcut, {lot.number: lot for lot in lots}
+    cuts = [(board, strip) for of in classes for board in of.boards for strip in board.strips]
+    return tuple(
+        _kept(board, strip, of_number[strip.lot], least)
+        for board, strip in cuts
+        if NOTHING <= strip.left < least and strip.pieces > 1 and of_number[strip.lot].held
+    )
+
+
+def _kept(board: BoardCut, strip: StripCut, lot: Lot, least: float) -> KeptLong:
+    """One piece at least is cut: a strip left whole gives nothing."""
+    each, most = lot.mean + lot.slant, strip.pieces - 1
+    fewer = ceil((least - strip.left) / each - 1e-9)
+    length = strip.left + min(fewer, most) * each
+    return KeptLong(
+        strip.lot, board.count * strip.strips, strip.left, fewer if fewer <= most else None, length
     )

@@ -10,7 +10,7 @@ from geometry.packing.boards import Board
 from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import MEASURED, TINY, InStock, suits
-from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.plan import Lot
 from jigs.stages.slips.layout import SLIP_SANDED
 from jigs.words.lengths import MM_PER_INCH
 
@@ -35,6 +35,10 @@ class Kind:
     @property
     def bought(self) -> bool:
         return self.source is None
+
+    def counts_as(self, ready: bool) -> float:
+        """Its width, ripped or as the strip that it is."""
+        return self.strip_width if ready else self.width
 
 
 def ripped(job: Job, lot: Lot) -> float:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import ceil
 
 from jigs.asked.job import Job
-from jigs.stages.boards.plan.lots import Lot, Piece, Way
+from jigs.stages.boards.plan import Lot, Piece, Way
 
 
 def spare_pieces(job: Job, count: int) -> int:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from bisect import bisect_left
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import ceil
 
@@ -13,7 +13,7 @@ from geometry.packing.plan import planned, tried
 from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import MEASURED, InStock
-from jigs.stages.boards.plan.lots import Lot
+from jigs.stages.boards.plan import Lot
 from jigs.stages.boards.solve.kinds import Kind, bought_kind, hand_kinds, is_bought, ripped
 from jigs.words.lengths import MM_PER_INCH
 
@@ -39,6 +39,13 @@ class Packed:
     def bought(self) -> int:
         """Whole boards."""
         return sum(self.kinds[one.board].bought for one in self.sawn)
+
+    @property
+    def boards(self) -> Iterator[tuple[Kind, bool, Sawn]]:
+        """Each board kind by kind, whether it is a strip as it is, and its lengths, the longest first."""
+        for one in sorted(self.sawn, key=lambda one: one.board):
+            kind, lengths = self.kinds[one.board], sorted(one.lengths, key=lambda of: -of.length)
+            yield kind, kind.packed.is_strip(lengths), replace(one, lengths=tuple(lengths))
 
 
 def packed(job: Job, lots: Sequence[Lot], there: Stock, crosscut: bool = True) -> Packed | None:

@@ -8,8 +8,7 @@ from typing import Literal
 from jigs.asked.job import Job
 from jigs.plans.plan import Plan
 from jigs.stages.boards.at_hand import MEASURED
-from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.stock import BoardCut, BoardsTaken, StripCut, WoodClass
+from jigs.stages.boards.plan import BoardCut, BoardsTaken, Lot, StripCut, WoodClass
 from jigs.stages.boards.runs import Run, grouped, run_of
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import pieces, slug

@@ -9,8 +9,7 @@ from itertools import groupby
 
 from geometry.records import dataclass
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan.stock import BoardsTaken
-from jigs.stages.boards.plan.whole import Scrap
+from jigs.stages.boards.plan import BoardsTaken, Scrap
 from jigs.stages.boards.runs import Run, batches, merged, piece_of
 from jigs.stages.boards.steps.prepared import Kind, Made, prepared
 from jigs.stages.boards.steps.prepared import boards as bought

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.plans.torus import TorusPlan
-from jigs.stages.boards.plan.whole import Scrap
+from jigs.stages.boards.plan import Scrap
 from jigs.stages.boards.runs import kept_long, segments_sawn
 from jigs.stages.flat_segments.parts.sled import plan_angle_sled
 from jigs.stages.segments.parts import segment_carrier

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from math import cos, sin
 
 from jigs.plans.torus import TorusPlan
-from jigs.stages.boards.plan.whole import Scrap
+from jigs.stages.boards.plan import Scrap
 from jigs.stages.boards.runs import Run
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CHECKED, CLAMPED, each

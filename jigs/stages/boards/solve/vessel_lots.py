@@ -10,7 +10,7 @@ from math import ceil, cos
 from geometry.blanks.staves import StaveBand
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.boards.at_hand import widest_strip
-from jigs.stages.boards.plan.lots import Lot, Piece
+from jigs.stages.boards.plan import Lot, Piece
 from jigs.stages.boards.solve.lots import numbered, spare_pieces, square_lot
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.stages.knob.blank import knob_blank, knob_species

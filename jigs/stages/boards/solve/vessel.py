@@ -7,13 +7,10 @@ from dataclasses import replace
 
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.boards.plan.lots import Lot
-from jigs.stages.boards.plan.whole import SCRAP, CutLine, Scrap, WoodPlan
-from jigs.stages.boards.solve.boards import wood_classes
-from jigs.stages.boards.solve.bought import widened
-from jigs.stages.boards.solve.cut_list import cut_lines
-from jigs.stages.boards.solve.kept_long import kept_long
-from jigs.stages.boards.solve.vessel.lots import vessel_lots
+from jigs.stages.boards.plan import SCRAP, CutLine, Lot, Scrap, WoodPlan
+from jigs.stages.boards.solve.boards import widened, wood_classes
+from jigs.stages.boards.solve.cut_list import cut_lines, kept_long
+from jigs.stages.boards.solve.vessel_lots import vessel_lots
 from jigs.stages.finish.solve import vessel_finish
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan
 from jigs.stages.glue_up.solve.glue import vessel_glue

@@ -1,1 +1,0 @@
-"""The wood of a torus."""
