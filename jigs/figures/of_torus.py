@@ -52,9 +52,10 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     yield halves.checked(plan, show)
     yield uprights.sanding_board(plan, parts)
     yield truing.carrier(plan, parts, show)
-    yield halves.blank_at_blocks(plan, parts, show)
+    blocks = plan.clamping.made
+    yield halves.blank_at_blocks(plan, parts, show) if blocks else halves.in_band(plan, "blank")
     if halves.quartered(plan):
-        yield halves.half_at_blocks(plan, parts, show)
+        yield halves.half_at_blocks(plan, parts, show) if blocks else halves.in_band(plan, "halves")
     for mounting in (mounting_a, mounting_b, mounting_c, mounting_d):
         yield mounting(plan, parts, show)
     yield sizes.of_torus(plan, parts, show)

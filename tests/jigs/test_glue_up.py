@@ -8,18 +8,22 @@ import pytest
 
 from geometry.blanks.truing import end_wedge
 from jigs.asked.jobfile import parse
+from jigs.figures.every import figures_of
+from jigs.figures.figure import Callout
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.forms.solve import solve
+from jigs.forms.work import work
 from jigs.parts.part import Part
 from jigs.parts.readback import measure
 from jigs.plans.torus import TorusPlan
+from jigs.sets.proof import draw
 from jigs.stages.glue_up.parts.clamping import clamping
 from jigs.stages.glue_up.parts.truing import truing
 from jigs.stages.wedge_rings.steps.cuts import end_cut
 from jigs.words.findings import Refused
 from tests.examples import plan_of_example
 from tests.jigs.inspection import faults, text_of
-from tests.work.reading import rows, table, work_for
+from tests.work.reading import operation, rows, table, work_for
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 JOBS = ("garland", "millwheel", "quoit")
@@ -138,6 +142,26 @@ def test_there_is_a_block_above_and_below_on_either_side_of_each_joint(rings: in
     plan = plan_of("turning_allowance = 3\n[clamping]\nheight = 20\n", rings=rings)
     assert named(clamping(plan))["clamp-block-flat"].quantity == 4 * joints * 2
     assert named(clamping(plan))["clamp-block-flat"].thickness * 2 >= 20
+
+
+def test_where_no_blocks_are_made_every_joint_is_closed_in_the_band() -> None:
+    """Flats too narrow for blocks: no step and no picture speaks of clamps or blocks."""
+    plan = plan_of(segments=14, rings=16)
+    assert "narrow-blocks" in [note.code for note in plan.notes]
+    assert clamping(plan) == []
+    proof = draw(plan)
+    told, shown = (
+        work(proof.plan, proof.parts, proof.notes),
+        figures_of(plan, proof.parts, lambda quantity: ""),
+    )
+    for id in ("glue_up.halves", "glue_up.blank"):
+        step = operation(told, id)
+        assert step.settings[0].id == "band"
+        assert not any("clamp" in line or "block" in line for line in step.how)
+        words = [item.text for item in shown[id].items if isinstance(item, Callout)]
+        assert "band" in words
+        assert not any("block" in word or word == "clamp" for word in words)
+        assert ("waxed paper" in words) == (id == "glue_up.halves")
 
 
 def test_the_tables_tell_what_an_error_costs_and_how_long_a_band_is() -> None:

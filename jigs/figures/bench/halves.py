@@ -19,18 +19,21 @@ PAST = 10.0  # mm that waxed paper stands past the wood
 PULL = 0.14  # of the swing radius, a clamp's arrow
 
 
-def in_band(plan: TorusPlan) -> Figure:
-    """The whole torus, waxed paper between its halves, or its quarters where these are glued first."""
-    blank, four = plan.blank, quartered(plan)
+def in_band(plan: TorusPlan, what: str = "") -> Figure:
+    """The whole torus, waxed paper between its halves or quarters, whichever are glued first unless `what` says;
+    none where the whole `blank` is glued."""
+    blank, what = plan.blank, what or ("quarters" if quartered(plan) else "halves")
     n, w = blank.wedge_rings, blank.half_wedge
     around = [on_circle((blank.outer_radius + BAND) / cos(w), 2 * k * w) for k in range(n)]
     reach, inner = blank.swing_radius + BAND + PAST, blank.inner_radius - PAST
-    opened = [2 * k * w for k in range(0, n, plan.truing.quarter if four else n // 2)]
-    what = "quarters" if four else "halves"
+    each = plan.truing.quarter if what == "quarters" else n // 2
+    opened = [] if what == "blank" else [2 * k * w for k in range(0, n, each)]
+    piece = "quarter" if what == "quarters" else "half"
+    paper = f"Waxed paper keeps the joints between the {what} open." if opened else "Every joint is closed."
     return Figure(
         f"glue_up.{what}",
         "The wedge rings in their band, from above",
-        f"All wedge rings lie in one band in their order. Waxed paper keeps the joints between the {what} open.",
+        f"All wedge rings lie in one band in their order. {paper}",
         (
             *_rings(plan, range(n)),
             *_strips(plan),
@@ -39,9 +42,9 @@ def in_band(plan: TorusPlan) -> Figure:
                 line(on_circle(inner, turn), on_circle(reach, turn), paint="blade", width=0.6)
                 for turn in opened
             ),
-            Callout("waxed paper", (reach - 2, 0.0), "right"),
-            Callout("waxed paper", (2 - reach, 0.0), "left"),
-            Callout(f"one {what[:-1] if four else 'half'}", on_circle(blank.centre, w), "right"),
+            *(Callout("waxed paper", (reach - 2, 0.0), "right") for _ in opened[:1]),
+            *(Callout("waxed paper", (2 - reach, 0.0), "left") for _ in opened[:1]),
+            Callout(f"one {piece}", on_circle(blank.centre, w), "right"),
             Callout("the next", on_circle(blank.centre, -w), "right"),
             Callout("band", around[3 * n // 8], "left"),
         ),

@@ -9,7 +9,7 @@ from geometry.blanks.truing import end_wedge
 from geometry.bodies.torus import Blank, least_wood
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
-from jigs.stages.glue_up.layout.clamping import LEAST_FACE, ClampBlocks
+from jigs.stages.glue_up.layout.clamping import ClampBlocks
 from jigs.words.findings import Finding
 
 LEAST_END_WEDGE = 1.0  # thickness at the stop
@@ -58,17 +58,16 @@ def _block_feet(job: TorusJob, blank: Blank) -> list[Finding]:
 
 
 def _block_faces(job: TorusJob, blank: Blank, blocks: ClampBlocks) -> list[Finding]:
-    deep = blocks.flat_far - blocks.set_back
-    if min(blocks.flat_width, deep) >= LEAST_FACE:
+    if blocks.made:
         return []
     show = show_in(job)
     return [
         job.finding(
             "narrow-blocks",
             f"on flats {show(blank.flat_width)} wide the clamping blocks would be "
-            f"{show(max(0.0, blocks.flat_width))} by {show(max(0.0, deep))}; none are made",
+            f"{show(max(0.0, blocks.flat_width))} by {show(max(0.0, blocks.deep))}; none are made",
             key="form.segments",
-            remedy="use a clamp band, or fewer segments",
+            remedy="close every joint in the band, as the steps have it, or use fewer segments",
             severity="warning",
         )
     ]

@@ -55,6 +55,16 @@ class ClampBlocks:
         reach = (inner * tan(turn) - INSET / cos(turn)) / (1 + t * tan(turn))
         return min(reach, (self.flat_width / 2 - 3) / t)
 
+    @property
+    def deep(self) -> float:
+        """Of the blocks on the flats, square to the joint."""
+        return self.flat_far - self.set_back
+
+    @property
+    def made(self) -> bool:
+        """Whether the flats hold blocks with faces large enough; else a band closes every joint."""
+        return min(self.flat_width, self.deep) >= LEAST_FACE
+
     def _flat_edge(self, side: int) -> float:
         """x at the joint of the block's inner (-1) or outer (1) side."""
         return self.pull_radius + side * self.flat_width / 2 / cos(self.blank.half_wedge)

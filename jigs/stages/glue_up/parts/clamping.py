@@ -10,7 +10,7 @@ from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import middle
 from jigs.plans.torus import TorusPlan
-from jigs.stages.glue_up.layout.clamping import INSET, LEAST_FACE, ClampBlocks
+from jigs.stages.glue_up.layout.clamping import INSET, ClampBlocks
 
 TICK = 2.0  # length of a mark at either end of the pull line
 SAW_ABOVE = 2.0  # the line above a rim block's foot along which it is sawn off
@@ -19,7 +19,7 @@ SAW_ABOVE = 2.0  # the line above a rim block's foot along which it is sawn off
 def clamping(plan: TorusPlan) -> list[Part]:
     """Blocks for the flats above and below and, where the ring has a flat there, for the rim."""
     blocks = plan.clamping
-    if min(blocks.flat_width, blocks.flat_far - blocks.set_back) < LEAST_FACE:
+    if not blocks.made:
         return []
     rim = [] if plan.blank.arris_out else [_rim_block(plan, blocks)]
     return [_flat_block(plan, blocks), *rim]
@@ -41,7 +41,7 @@ def _flat_block(plan: TorusPlan, blocks: ClampBlocks) -> Part:
     layers = ceil(blocks.height / plan.job.workshop.boards.sheet)
     near, far, side = middle(a, b), middle(c, d), middle(b, c)
     plate.angle("side to clamp face", 90 + degrees(plan.blank.half_wedge), side, far)
-    plate.gap("joint edge to clamp face", blocks.flat_far - blocks.set_back, near, far, "differ")
+    plate.gap("joint edge to clamp face", blocks.deep, near, far, "differ")
     return plate.part(
         "clamp-block-flat",
         "gives clamps parallel faces on the flats above and below each joint of quarters and halves",

@@ -201,14 +201,13 @@ def _glued(plan: TorusPlan, rack: Rack) -> Iterator[Operation]:
 
 def _clamped(plan: TorusPlan, id: str) -> bool:
     """Whether clamps close its joints; a band closes the others."""
-    return id == "blank" or (id == "halves" and _quartered(plan))
+    return plan.clamping.made and (id == "blank" or (id == "halves" and _quartered(plan)))
 
 
 def _quartered(plan: TorusPlan) -> bool:
     return any(stage.what == "quarters" for stage in stages_of(plan, "torus"))
 
 
-BANDED = ("Close the whole torus in its band, waxed paper in the joints that stay dry.",)
 MEET = "Look from above and along the rim: the pencil lines meet."
 TURNED = "Lay both halves on a waxed board, end to end; glue goes on both ends."
 RAISED = "Put scrap as high as the blocks under the middle of each, so that it lies level."
@@ -231,6 +230,11 @@ TRIM = (
 def _clamps(plan: TorusPlan) -> tuple[str, ...]:
     first = "Set the clamps on the flats first, above and below each joint, all to the same pull."
     return (first, *(() if plan.blank.arris_out else ("Then set the rim's, lightly.",)))
+
+
+def _banded(id: str) -> tuple[str, ...]:
+    dry = "" if id == "blank" else ", waxed paper in the joints that stay dry"
+    return (f"Close the whole torus in its band{dry}.",)
 
 
 def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str, blocked: bool) -> Operation:
@@ -256,7 +260,7 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str,
             *((RAISED,) if blocked and clamped else ()),
             *(STRIP if plan.blank.ring_spacer else ()),
             "Spread both faces thinly, to the very edges and round the core.",
-            *(_clamps(plan) if clamped else BANDED),
+            *(_clamps(plan) if clamped else _banded(id)),
             MEET,
             *(
                 TRIM
