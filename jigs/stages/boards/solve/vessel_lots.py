@@ -13,7 +13,7 @@ from jigs.stages.boards.at_hand import widest_strip
 from jigs.stages.boards.plan import Lot, Piece
 from jigs.stages.boards.solve.lots import numbered, spare_pieces, square_lot
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut, StopSetting, Strip
-from jigs.stages.knob.blank import knob_blank, knob_species
+from jigs.stages.knob.blank import ENDS, knob_blank, knob_species
 from jigs.stages.segments.layout import strip_held
 from jigs.stages.slips.layout import KERF, SLIT_FROM, slip_length
 from jigs.stages.stack.plan import Layer, StackPlan
@@ -61,8 +61,10 @@ def _base(job: VesselJob, layer: Layer) -> Iterator[Lot]:
 
 
 def _upright(job: VesselJob, layer: Layer) -> Iterator[Lot]:
+    """Turned between centres, it is longer than its ring is high."""
     ring, (name,) = layer.ring, layer.species
-    yield _post(job, "upright piece", "upright", (layer.number,), name, 2 * ring.outer, ring.height)
+    long = ring.height + 2 * ENDS
+    yield _post(job, "upright piece", "upright", (layer.number,), name, 2 * ring.outer, long)
 
 
 def _floating(job: VesselJob, stack: StackPlan) -> Iterator[Lot]:
