@@ -20,6 +20,7 @@ from geometry.records import dataclass
 LEAST_LEAN = math.radians(2)  # of a band that a push along the axis holds: common practice, no source
 MOST_LEAN = math.radians(75)  # flatter than that a band no longer centres
 _PITCH = 0.1  # mm along the inside
+PLAY = 0.2  # mm round a plug in a mouth that is narrower than what follows: common practice, no source
 
 
 @dataclass(frozen=True)
@@ -90,24 +91,34 @@ def find_band(left: Profile, mouth: float, low: float, high: float, tall: float,
     """The highest band of the inside, between two heights, on which a plug bears that comes in by the mouth.
 
     `left` is the inside less the lining, `mouth` the radius that the plug passes. Everywhere on the band the
-    inside narrows towards the floor, leaning 2 to 75 degrees, and nothing above it is narrower. It is at most
-    `tall` high and at least `least` long along the surface.
+    inside narrows towards the floor, leaning 2 to 75 degrees, and nothing above it is narrower; what narrows again
+    above a wider place leaves play. It is at most `tall` high and at least `least` long along the surface.
     """
     walk = _walk(left)
     z, headings = walk[:, 1], walk[:, 2]
     leans = (headings >= LEAST_LEAN) & (headings <= MOST_LEAN) & (z >= low) & (z <= high)
-    throat = np.minimum.accumulate(np.minimum(walk[:, 0], mouth)[::-1])[::-1]
-    enters = walk[:, 0] <= throat + 1e-9
+    needs, way = _way_in(walk[:, 0], mouth)
+    enters = needs <= way + 1e-9
     longest = max((_length(walk[run]) for run in _runs(leans)), default=0.0)
     long_enough = [run for run in _runs(leans & enters) if _length(walk[run]) >= least]
     band = (float(z[long_enough[-1]][0]), float(z[long_enough[-1]][-1])) if long_enough else None
     if band:
         band = max(band[0], band[1] - tall), band[1]
-    return BandSearch(band, longest, *_least_way_in(walk, throat, _runs(leans), least))
+    return BandSearch(band, longest, *_least_way_in(walk, needs, way, _runs(leans), least))
+
+
+def _way_in(radii: FloatArray, mouth: float) -> tuple[FloatArray, FloatArray]:
+    """What a plug needs of the way in to each place, and the narrowest of that way, behind any wider one, (n,) each."""
+    narrowest = np.minimum.accumulate(np.minimum(radii, mouth)[::-1])[::-1]
+    closes = np.flatnonzero(np.diff(radii) < -1e-9) + 1  # the way up has narrowed there
+    past = np.searchsorted(closes, np.arange(len(radii)), side="right")
+    again = past < len(closes)
+    way = np.where(again, np.append(narrowest[closes], np.inf)[past], narrowest)
+    return radii + PLAY * again, way
 
 
 def _least_way_in(
-    walk: FloatArray, throat: FloatArray, runs: list[slice], least: float
+    walk: FloatArray, needs: FloatArray, way: FloatArray, runs: list[slice], least: float
 ) -> tuple[float, float]:
     """The least radius that lets a plug reach `least` mm of a run of the surface, and what there is above it."""
     found = (math.inf, math.inf)
@@ -115,7 +126,7 @@ def _least_way_in(
         along = _along(walk[run])
         if along[-1] >= least:
             place = run.start + int(np.searchsorted(along, least))
-            found = min(found, (float(walk[place, 0]), float(throat[place])))
+            found = min(found, (float(needs[place]), float(way[place])))
     return found
 
 

@@ -136,7 +136,7 @@ def _narrow_mouth(job: VesselJob, section: Section, barred: Barred) -> Said:
     show = show_in(job)
     message = (
         f"the way in is {show(barred.found)} across at its narrowest, and where the inside narrows towards the "
-        f"floor a plug is {show(barred.works)}"
+        f"floor a plug needs {show(barred.works)}"
     )
     remedy = f"a mouth, and an inside below it, of at least {at_least(job, barred.works)} across"
     return message, remedy, "profile"

@@ -11,6 +11,7 @@ from geometry.bodies.section import Section
 from geometry.lathe.mouth_plug import (
     LEAST_LEAN,
     MOST_LEAN,
+    PLAY,
     bore,
     find_band,
     opening,
@@ -127,6 +128,13 @@ def test_a_band_leans_as_it_must_and_is_no_taller_than_asked(section, tall):
     assert max(leans) <= MOST_LEAN + 1e-6
 
 
+def lets_in(up):
+    """Whether a plug as wide as the first place passes those above it: with play, where they narrow again."""
+    falls = np.flatnonzero(np.diff(up) < 0)
+    beyond = up[falls[0] + 1 :].min() - PLAY if len(falls) else up.min()
+    return bool(up[0] <= min(up.min(), beyond) + 1e-9)
+
+
 @settings(max_examples=25, deadline=None)
 @given(sections())
 def test_no_higher_band_is_left_out(section):
@@ -134,8 +142,8 @@ def test_no_higher_band_is_left_out(section):
     heights = np.arange(left.bottom + 1.0, section.height - 2.0, 0.25)
     walls = radii(left, heights)
     leans = np.arctan2(radii(left, heights + 0.02) - radii(left, heights - 0.02), 0.04)
-    throat = np.minimum.accumulate(np.minimum(walls, section.mouth_radius)[::-1])[::-1]
-    good = (leans > LEAST_LEAN + 0.01) & (leans < MOST_LEAN - 0.01) & (walls <= throat + 1e-9)
+    enters = [lets_in(np.append(walls[k:], section.mouth_radius)) for k in range(len(walls))]
+    good = (leans > LEAST_LEAN + 0.01) & (leans < MOST_LEAN - 0.01) & enters
     run, best = 0, None
     for z, fits in zip(heights, good, strict=True):
         run = run + 1 if fits else 0
@@ -151,6 +159,15 @@ def pot(mouth: float) -> Section:
     inner = profile((0, 10), (20, 10), (50, 60), (mouth, 90))
     outer = profile((40, 0), (60, 60), (mouth + 8, 90))
     return Section(outer, inner)
+
+
+def test_a_plug_that_passes_a_mouth_narrower_than_the_belly_has_play_in_it():
+    """Turned a little large and chalked, one as wide as the mouth would not go in, or would jam it open."""
+    left, found = band_of(pot(35.0), 0.0)
+    assert left.radius_at(found.band[1]) == pytest.approx(35.0 - PLAY, abs=0.1)
+    assert left.radius_at(found.band[1]) <= 35.0 - PLAY + 1e-9
+    cone, whole = band_of(Section(profile((40, 0), (60, 90)), profile((0, 10), (20, 10), (50, 90))), 0.0)
+    assert cone.radius_at(whole.band[1]) > 49.0  # it narrows all the way down, so nothing is in the way
 
 
 def test_a_mouth_narrower_than_every_band_says_how_wide_it_would_have_to_be():
