@@ -31,7 +31,8 @@ PART_DOWN = (
 )
 BY = {
     "gap": "Of a gap gauge, stop when NOT YET goes on; at the last stage cut on with care until GO goes on.",
-    "stick": "Set outside callipers to the stick's step for this stage, and stop when they pass.",
+    "stick": "Set outside callipers to the stick's step for this stage, and stop when they pass. Keep the tool on the "
+    "side of the line that gets thinner, its edge on the line; between two slopes cut with its corner alone.",
 }
 GAPS = ("lathe.open", "lathe.gauge", "lathe.stand")
 CLOSED = ("lathe", "lathe.gauge", "lathe.stand")
