@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import cache
 from math import cos, pi
 
+import numpy as np
 import pytest
 from hypothesis import assume, given
 
@@ -261,6 +262,20 @@ def test_the_waste_block_is_bought_large_enough(name: str) -> None:
 
 
 @each
+def test_a_parting_tool_stands_where_the_finished_side_leaves_it_room(name: str) -> None:
+    """At a stick's line 3 mm of tool, half to either side of it, would cut into most slopes; beside it, into none."""
+    plan, _ = job(name)
+    told = [one for one in done(name) if any("Set outside callipers" in line for line in one.how)]
+    assert all(any("side of the line that gets thinner" in line for line in one.how) for one in told)
+    outer, top = plan.section.outer, plan.section.height
+    for stick in plan.sizes.sticks:
+        z, cut = stick.station.height, stick.sizes[-1].diameter / 2
+        sides = [np.linspace(z, min(max(z + way, 0.0), top), 20).tolist() for way in (-3.0, 3.0)]
+        spare = [cut - max(outer.radius_at(y) for y in side) for side in sides]
+        assert max(spare) > 0.0
+
+
+@each
 def test_what_is_left_for_the_saw_holds_the_vessel_round_a_hollow_too(name: str) -> None:
     plan, _ = job(name)
     off = next(one for one in done(name) if one.id == "reversing.off")
@@ -270,10 +285,17 @@ def test_what_is_left_for_the_saw_holds_the_vessel_round_a_hollow_too(name: str)
     assert hollow < neck < foot
     assert neck - hollow >= min(foot - neck, foot / 3 - 1e-9)
     clear = [q.value for q in off.settings if q.id == "clear"]
-    assert clear == [plan.waste.screws.depth + 2] * (
-        foot - neck > 25
-    )  # a deep cut is widened, towards the screws
+    plug = plan.reversing.plug
+    point = (
+        plug is not None and plug.centre_recess > 0
+    )  # in what stays under the foot, which a kerf leaves whole
+    # A deep cut is widened, towards the screws.
+    assert clear == [plan.waste.screws.depth + 2] * (foot - neck > 25 or point)
     assert all(size < off.setting("foot").value - 3 for size in clear)
+    assert any("on the block's side of the cut" in line for line in off.how) == point
+    if point:
+        kerf = 1.5  # of a fine hand saw, and the hand's wandering
+        assert off.setting("foot").value - clear[0] - kerf + plan.section.recess_depth > plug.centre_depth
 
 
 @each

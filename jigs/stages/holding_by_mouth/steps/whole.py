@@ -84,7 +84,8 @@ def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
 
 def _off(plan: VesselPlan) -> Operation:
     word, (hollow, neck) = plan.job.called, plan.parting_neck
-    deep = plan.section.foot_radius - neck > DEEP
+    deep, plug = plan.section.foot_radius - neck > DEEP, plan.reversing.plug
+    point = plug is not None and plug.centre_recess > 0
     clear = ruled("clear", "Cut off the faceplate, at least", plan.waste.screws.depth + CLEAR, bound="least")
     return Operation(
         f"{ID}.off",
@@ -97,15 +98,16 @@ def _off(plan: VesselPlan) -> Operation:
             else "Bring the tailstock up to a padded block inside, in the middle.",
             f"Mark the {word.foot}'s plane, measured from the faceplate; part in beside it, in the waste, not in the "
             f"{word.foot}.",
-            *((WIDER,) if deep else ()),
+            *((WIDER,) if deep else (WIDENED,) if point else ()),
             f"Stop at the neck listed{': it is hollow, a ring of wood alone' if hollow else ''}.",
             f"Unplug the lathe, and saw the rest through with a fine saw, a hand under the {word.whole}.",
+            *((STUB.format(word.foot),) if point else ()),
         ),
         settings=(
             ruled("foot", f"{word.foot.capitalize()}, over the faceplate", -plan.gauges.faceplate),
             ruled("foot.across", f"{word.foot.capitalize()}, across", 2 * plan.section.foot_radius),
             ruled("neck", "Neck left for the saw, across", 2 * neck, bound="least"),
-            *((clear,) if deep else ()),
+            *((clear,) if deep or point else ()),
         ),
         checks=(
             Check(
@@ -153,6 +155,10 @@ WIDER = (
     "Widen the cut towards the block as it gets deeper, for a narrow one grips the tool. Keep as far off the faceplate "
     "as listed: the block's screws come up there."
 )
+WIDENED = (
+    "Widen the cut towards the block, as near to the faceplate as listed: the block's screws come up there."
+)
+STUB = "Saw on the block's side of the cut: the wood that stays under the {} takes the tailstock's point."
 LEDGE = "ledge under the base"
 PADDED = "what the padded block covers"
 INSIDE = "It touches inside only; the rim stays clear of the flange."
