@@ -173,8 +173,8 @@ class Job:
 
     @property
     def sources(self) -> tuple[Path, ...]:
-        """The files it was read from."""
-        read = Path(self.readings.file) if self.readings.file else None
+        """The files it was read from; one of readings that has none yet changes nothing and is none."""
+        read = Path(self.readings.file) if self.readings.entries else None
         return tuple(file for file in (self.source, self.workshop_source, read) if file is not None)
 
     @property

@@ -12,6 +12,7 @@ from jigs.asked import toml_source
 from jigs.asked.change import changed
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import job_of
+from jigs.asked.regular_files import readings_file
 from jigs.files.written import drawn_for
 from jigs.forms.of_plan import of_plan
 from jigs.measured.advice import Advice
@@ -159,10 +160,17 @@ def measured_text(found: Measured, job: Path) -> str:
     """For people: topic by topic, then the rack."""
     lines = [line for one in found.advice for line in _told(one)]
     if not found.read:
-        lines = [f"no readings yet: jigs measured {job} --blank writes a file for them"]
+        lines = [_unread(job)]
     elif not found.advice:
         lines = ["these readings ask for no correction"]
     return "\n".join([*lines, *_rack(found, job)])
+
+
+def _unread(job: Path) -> str:
+    file = readings_file(job)
+    if file.is_file():
+        return f"no readings yet: write them into {file}, and take away the # in front of their lines"
+    return f"no readings yet: jigs measured {job} --blank writes a file for them"
 
 
 HEADS = {

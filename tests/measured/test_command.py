@@ -24,8 +24,9 @@ def test_a_blank_file_is_written_once(tmp_path: Path, capsys: Told):
     assert main(["measured", str(job), "--blank"]) == 0
     assert "[wedge_rings.trial]" in file.read_text("utf-8")
     assert "is written" in capsys.readouterr().out
+    assert file not in load(job).sources, "a file of blanks makes no set out of date"
     assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
-    assert "no readings yet" in capsys.readouterr().out
+    assert f"no readings yet: write them into {file}" in capsys.readouterr().out
 
 
 def test_a_wedge_that_is_wrong_now_is_made_right_and_the_set_fits(tmp_path: Path, capsys: Told):
