@@ -77,6 +77,19 @@ def _inside_in(view: View) -> Sequence[Rung]:
     return found
 
 
+def _inside_up(view: View) -> Sequence[Rung]:
+    """An inside of its own farther up, whole, so that what is under it is thicker."""
+    step = 0.5 if view.job.unit == "mm" else MM_PER_INCH / 32
+    found = []
+    for key in ("inside.stations", "inside.edges"):
+        if rows := rows_of(view, key):
+            low = rows[0][0]
+            for up in (step * k for k in range(1, 60)):
+                higher = [[row[0] + up, *row[1:]] for row in rows]
+                found.append(Rung({key: points(view, key, higher)}, up / 50, low + up))
+    return found
+
+
 def _wider_foot(view: View) -> Sequence[Rung]:
     """The first diameter larger, from the least foot that is held."""
     for key in ("profile.stations", "profile.edges"):
@@ -154,6 +167,7 @@ THICKER_WALLS = Lever("wall.by_height", _walls(_steps(105, 300, 5)), "up", True,
 THINNER_WALLS = Lever("wall.by_height", _walls(_steps(95, 20, -5)), "down", True, 2.0)
 SMALLER_ALL = Lever("profile", _smaller_all, "down")
 WIDER_WALL_INSIDE = Lever("inside", _inside_in, "down")
+HIGHER_INSIDE = Lever("inside", _inside_up, "up")
 WIDER_FOOT = Lever("profile", _wider_foot, "up")
 MORE_STATIONS = Lever("profile", _more_stations, None, False)
 GENTLER_ARCS = Lever("profile", _gentler_arcs, None, False)

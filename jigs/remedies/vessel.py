@@ -12,6 +12,7 @@ from jigs.remedies.lever import Lever, View, down, of_vessel, one_of, up, withou
 from jigs.remedies.lids import LIDS
 from jigs.remedies.shapes import (
     GENTLER_ARCS,
+    HIGHER_INSIDE,
     MORE_STATIONS,
     NO_RECESS,
     SMALLER_ALL,
@@ -121,7 +122,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "halves-wall": (*OTHER_RING, THICKER, THICKER_WALLS),
     "halves-staves": (*OTHER_RING, NO_STAVES),
     "halves-open": (IN_ONE,),
-    "knob-deep": (down("knob.tenon_length"), up("wall.floor")),
+    "knob-deep": (down("knob.tenon_length"), up("wall.floor"), HIGHER_INSIDE),
     "knob-shoulder": (down("knob.tenon_diameter"),),
     "knob-stands-over": (WIDER_FOOT,),
     **LAYUP,

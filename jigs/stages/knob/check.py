@@ -27,6 +27,8 @@ def knob_findings(job: VesselJob, knob: KnobPlan | None) -> Iterator[Finding]:
         )
         remedy = f"use at most {at_most(job, most)}" if most >= 3.0 else "use a thicker floor in the lid"
         wants = {"wall.floor": knob.hole + UNDER}
+        if job.inside is not None:
+            wants = {"inside": job.inside.profile.bottom + UNDER - knob.left}
         yield job.finding("knob-deep", message, key="knob.tenon_length", remedy=remedy, wants=wants)
     foot = 2 * knob.profile.start[0]
     if foot < knob.tenon + 2 * SHOULDER - 1e-9:

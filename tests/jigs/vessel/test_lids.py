@@ -236,6 +236,12 @@ def test_the_first_offer_makes_it_pass(tmp_path, lid, pot, table):
     assert solve(load(file)).lid.bears >= 1.5
 
 
+def test_a_knob_too_deep_for_an_inside_of_its_own_is_offered_a_thicker_top_too(tmp_path):
+    file = written(tmp_path, [("tenon_length = 8", "tenon_length = 12")])
+    offers = [{change.key for change in offer.changes} for offer in remedies(toml_source.read(file), file)]
+    assert offers == [{"knob.tenon_length"}, {"inside.edges"}]
+
+
 KNOB = LID[LID.index("[knob]") :]
 STATIONS = KNOB[: KNOB.index("tenon")]
 
