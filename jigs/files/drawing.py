@@ -162,10 +162,17 @@ def _axis(part: Part) -> FloatArray:
     return np.array([(0.0, low - AXIS_OVERHANG), (0.0, high + AXIS_OVERHANG)])
 
 
+def _lowest(part: Part) -> float:
+    """Of the part; of a section also of the words beside it, which may be taller."""
+    beside = part.marks if part.process == "turn" else ()
+    lines = (line[:, 1].min() for mark in beside for line in centre_lines(mark))
+    return float(min((part.outline.bounds[1], *lines)))
+
+
 def _notes(part: Part) -> tuple[FloatArray, ...]:
     """Code and name, what the part has no room for, and a line to check the scale by, below it."""
-    x, low, _, _ = part.outline.bounds
-    base = low - NOTE_GAP - NOTE_HEIGHT
+    x = part.outline.bounds[0]
+    base = _lowest(part) - NOTE_GAP - NOTE_HEIGHT
     facts = (f"{name}: {value}" for name, value in part.facts)
     rows = (f"{part.code} {part.name}", *facts, *part.beside)
     rule = base - NOTE_PITCH * (len(rows) - 1) - NOTE_GAP

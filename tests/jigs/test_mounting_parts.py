@@ -17,6 +17,7 @@ from jigs.asked.job import Job
 from jigs.asked.jobfile import load, parse
 from jigs.figures.svg import figure_svg
 from jigs.figures.turning.holding_plan import holding_plan
+from jigs.files.drawing import box_of, drawing, marked
 from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.parts.readback import ReadBack, measure
@@ -27,6 +28,7 @@ from jigs.stages.mountings.parts.holding import channel_section, retainer_sectio
 from jigs.stages.roughing.parts import flats_gauge
 from jigs.words.findings import Refused
 from tests.conftest import TORI
+from tests.examples import plan_of_example
 from tests.jigs.random_jobs import jobs
 from tests.work.reading import operation, work_for
 
@@ -264,3 +266,13 @@ def test_mountings_follow_one_another_and_flats_have_the_plans_sizes(file) -> No
     flats = [one for one in told.operations if one.id.startswith("roughing.flats")]
     for step, one in zip(plan.mountings.flats, flats, strict=True):
         assert (one.setting("new-flat").value, one.setting("along").value) == (step.new_flat, step.along)
+
+
+def test_a_files_notes_stand_below_the_words_beside_a_short_section() -> None:
+    """Seven rows of words beside a retainer of 37 mm reach below it."""
+    part = retainer_section(plan_of_example("quoit"))
+    words = [shape for mark in part.marks for shape in marked("note", mark)]
+    _, low, _, _ = box_of(words)
+    assert low < part.outline.bounds[1]
+    _axis, *notes = [shape for shape in drawing(part) if shape.layer == "note"][len(words) :]
+    assert box_of(notes)[3] < low
