@@ -13,7 +13,7 @@ from jigs.words.findings import Finding
 
 MOST_TRIED = 4  # of each sort of rings
 ELSEWHERE = "join it at another ring"
-BY_HAND = "measure the wall there with a calliper that reaches in"
+BY_HAND = "measure its width there with inside callipers, as the steps list it"
 
 
 def halves_findings(

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
+import numpy as np
+
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.parts.inside import inside_gauges
 from jigs.stages.gauging.parts.wall import wall_gauge
 from jigs.stages.gauging.plan.vessel import VesselStage
 from jigs.stages.sizes.parts.stepped_sticks import stepped_sticks
+from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
@@ -22,6 +25,13 @@ from jigs.work.stage import Stage
 ID = "inside"
 UNDER = "stop, the faceplate's screws lie next; there is no floor in this part"
 LIP = " to the lip, beside the base"
+TURNED_OUTSIDE = "Where no gauge reaches, go by a wall calliper from the finished outside."
+UNTURNED = (
+    "Where no gauge reaches, go by inside callipers, each width at its depth: the outside is not turned yet, so a "
+    "wall calliper tells nothing."
+)
+WIDTHS = 5  # that are listed where no gauge reaches
+RULED: dict[Unit, float] = {"mm": 1.0, "in": MM_PER_INCH / 16}  # to which their depths are rounded
 FLANGE = "Keep the paper off the flange: it is fitted with a tool afterwards."
 THROUGH = (
     "There is no floor: hollow right through to the waste block's face, no deeper, for the faceplate's screws are in "
@@ -60,11 +70,11 @@ def _stage(
             f"Open the {word.mouth} to this stage first, then go down a little at a time.",
             "Bring each depth to its wall before you go deeper: above thin wood nothing holds still.",
             *(("Put a steady rest against the cup's outside; never press on the rim.",) if plan.stack.stemmed else ()),
-            *(("Where no gauge reaches, go by a wall calliper from the finished outside.",) if _blind(plan) else ()),
+            *((UNTURNED if _in_part(plan) else TURNED_OUTSIDE,) if plan.gauges.unguided else ()),
             *((THROUGH,) if plan.section.through else ()),
             "Stop the lathe to take shavings out, and never reach in while it turns.",
         ),
-        settings=(*_sizes(plan, stage, number), *_blind(plan)),
+        settings=(*_sizes(plan, stage, number), *_blind(plan, stage)),
         jigs=once.uses(_gauges(plan, rack, stage, number)),
         checks=(
             SHAPE,
@@ -139,17 +149,28 @@ def _sizes(plan: VesselPlan, stage: VesselStage, number: int) -> tuple[Quantity,
     )
 
 
-def _blind(plan: VesselPlan) -> tuple[Quantity, ...]:
-    """Heights that no gauge reaches."""
+def _in_part(plan: VesselPlan) -> bool:
+    """Whether it is hollowed before its outside is turned."""
+    return plan.job.halves.ring is not None
+
+
+def _blind(plan: VesselPlan, stage: VesselStage) -> Iterator[Quantity]:
+    """Heights that no gauge reaches; of a part, how far under its joint, and how wide it is there."""
     if plan.gauges.unguided is None:
-        return ()
+        return
     low, high = plan.gauges.unguided
-    return (
-        ruled(
-            "blind.from", f"No gauge reaches the inside from the height over the {plan.job.called.foot}", low
-        ),
-        ruled("blind.to", "to", high),
-    )
+    if not _in_part(plan):
+        label = f"No gauge reaches the inside from the height over the {plan.job.called.foot}"
+        yield from (ruled("blind.from", label, low), ruled("blind.to", "to", high))
+        return
+    top, work = plan.section.height, stage.work_inside
+    yield ruled("blind.from", "No gauge reaches the inside, under the joint, from", top - high)
+    yield ruled("blind.to", "to", top - low)
+    if work is not None:
+        for k, z in enumerate(np.linspace(high, low, WIDTHS + 1)[:-1].tolist(), 1):
+            deep = min(round((top - z) / RULED[plan.job.unit]) * RULED[plan.job.unit], top - work.bottom)
+            label = f"Inside, across, {show_length(deep, plan.job.unit)} under the joint"
+            yield calliper(f"blind.across-{k}", label, 2 * work.radius_at(top - deep))
 
 
 def _gauges(plan: VesselPlan, rack: Rack, stage: VesselStage, number: int) -> list[Part]:

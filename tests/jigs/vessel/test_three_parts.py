@@ -277,3 +277,23 @@ def test_what_an_upper_part_leaves_to_the_mouths_gauges_is_bored_narrower_than_i
     own = [one for one in work(plan, parts_of(plan)).operations if one.id.startswith("upper_inside.stage")]
     assert own
     assert all(any(f"{show_length(deep, 'mm')} under the joint" in line for line in one.how) for one in own)
+
+
+def test_where_no_gauge_reaches_a_part_its_widths_are_listed_by_depth():
+    """Its outside is not turned yet, so that a wall calliper would measure flats."""
+    plan = plan_of("\n[halves]\nring = 3\n")
+    (tier,) = [one for one in plan.halves.tiers if one.gauges.unguided]
+    done = [one for one in work(plan, parts_of(plan)).operations if one.id.startswith(f"{tier.name}_inside.")]
+    last = next(one for one in done if one.id.endswith(".finished"))
+    assert any("inside callipers" in line for line in last.how)
+    assert not any("wall calliper from" in line for one in done for line in one.how)
+    deep = [last.setting(f"blind.{end}").value for end in ("from", "to")]
+    assert 0.0 < deep[0] < deep[1] < tier.section.height
+    widths = [one for one in last.settings if one.id.startswith("blind.across")]
+    assert len(widths) == 5
+    for one in widths:
+        under = float(one.label.split(", ")[-1].split()[0])
+        assert deep[0] - 0.5 <= under <= deep[1]
+        over_foot = tier.joint.height + under  # it hangs upside down from its joint
+        finished = plan.section.inner.radius_at(over_foot)
+        assert finished - 0.75 < one.value / 2 < finished - 0.2  # 0.25 left, square to the side

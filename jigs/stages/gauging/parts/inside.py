@@ -120,11 +120,10 @@ def _ticks(plan: VesselPlan, stage: VesselStage, edge: Profile, within: Contour)
 def _notes(plan: VesselPlan, reach: InsideReach) -> tuple[str, ...]:
     low, unit = plan.gauges.unguided, plan.job.unit
     deep = show_length(plan.section.height - reach.low, unit)
-    as_far = (
-        (f"It reaches {deep} under the rim. What is deeper is measured by a calliper for the wall.",)
-        if low
-        else ()
-    )
+    by = (
+        "inside callipers" if plan.job.halves.ring else "a calliper for the wall"
+    )  # a part's outside is not turned yet
+    as_far = (f"It reaches {deep} under the rim. What is deeper is measured by {by}.",) if low else ()
     return (
         f"Face the rim to its height and turn the {plan.job.called.mouth} to this stage first.",
         f"Move it towards the far side, lower it into the {plan.job.called.mouth}, then bring the edge to the wood, "
