@@ -124,8 +124,11 @@ def _meant(path: str, keys: Sequence[Key]) -> _Meant:
         return _Meant(remedy, tuple(key.path for key in elsewhere))
     near = difflib.get_close_matches(name.lower(), here if table else here + tables, n=1)
     if near:
-        meant = f"{table}.{near[0]}" if table else near[0]
-        return _Meant(f"Did you mean {meant}?", (meant,))
+        sure = difflib.get_close_matches(name.lower(), near, cutoff=0.8)
+        first = name.lower().partition("_")[0]  # spacer of spacer_thickness
+        own = near if sure else dict.fromkeys([*(key for key in here if key == first), *near])
+        meant = tuple(f"{table}.{key}" if table else key for key in own)
+        return _Meant(f"Did you mean {' or '.join(meant)}?", meant)
     far = difflib.get_close_matches(name.lower(), [key.name for key in keys], n=1, cutoff=0.75)
     if far:
         paths = tuple(key.path for key in keys if key.name == far[0])
