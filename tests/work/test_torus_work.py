@@ -13,6 +13,7 @@ from geometry.blanks.truing import until_clean
 from jigs.forms.torus.form import TORUS
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
+from jigs.render.amounts import shown
 from jigs.sets.proof import draw
 from jigs.stages.blank.tables import facts
 from jigs.stages.lathe.tables import of_torus
@@ -258,6 +259,12 @@ def test_second_cuts_begin_with_the_wedges_peg(name: str) -> None:
 
 def test_the_pin_is_out_before_the_blade_turns() -> None:
     assert "Pull the pin before the blade turns, then cut." in one("plied torus", "layup.slabs").how
+
+
+def test_what_no_calliper_sets_is_told_as_a_rule_shows_it() -> None:
+    """The retainer's rim has to be blunt, not exact."""
+    (land,) = [own for one in done("quoit") for own in one.settings if own.id == "land"]
+    assert shown(land, "in") == "0.079 in (5/64)"
 
 
 def test_a_job_in_inches_says_no_millimetre() -> None:

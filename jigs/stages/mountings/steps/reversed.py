@@ -101,7 +101,7 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
             calliper("neck", "Neck, across", 2 * plug.neck_radius),
             ruled("height", "Height over all", plug.height),
             *_hollow(plug.hollow),
-            calliper("land", "Rim, straight over the hollow", plug.land),
+            ruled("land", "Rim, straight over the hollow", plug.land),
             ruled("blank", "Turn it from a disc, across", held.retainer_blank),
         ),
         jigs=uses(rack.named("retainer-section", "retainer-gauge"), notes=True),
