@@ -69,4 +69,6 @@ def test_what_is_missing_beside_a_misspelt_key_is_still_told():
 
 def test_a_key_that_only_begins_like_one_is_asked_about_that_one_too():
     found = told(TORUS + "spacer_thickness = 1.5\n")
-    assert found == [("unknown-key", "form.spacer_thickness", "Did you mean form.spacer or form.spacer_species?")]
+    assert found == [
+        ("unknown-key", "form.spacer_thickness", "Did you mean form.spacer or form.spacer_species?")
+    ]

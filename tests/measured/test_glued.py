@@ -276,6 +276,18 @@ def test_the_work_of_a_vessel_begins_with_the_first_ring_that_is_not_glued(tmp_p
     assert {part.name for part in parts} <= used
 
 
+def test_a_spiral_on_glued_rings_with_a_narrowing_mouth_is_told_in_eight_lines(tmp_path: Path):
+    """Every ring has its centring plate here; where one has none, that is a line more."""
+    job = with_readings(tmp_path, FOOT, "sorrel")
+    job.write_text(job.read_text("utf-8").replace("[rings]\n", "[rings]\nturn = 0.25\n"), "utf-8")
+    plan = solve(load(job))
+    (rings,) = [one for one in work(plan, draw(plan).parts).operations if one.id == "stack.rings"]
+    assert len(rings.how) <= 7
+    assert any("faceplate" in line for line in rings.how)
+    assert any("hollow the lower part first" in line for line in rings.how)
+    assert "turn" in {check.id for check in rings.checks}
+
+
 def test_no_stop_is_set_and_no_sled_built_for_glued_rings_alone(tmp_path: Path):
     """Ring 1 is the smallest of the sled: the trial in scrap, and what was read of it, is of its size."""
     plan = vessel(tmp_path, FOOT)

@@ -131,7 +131,7 @@ def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: O
         ),
         settings=(*_turned(plan, run), *(_mouth(plan) if last else ())),
         jigs=once.uses(own, "centres it on the tailstock's point"),
-        checks=(DRY_FIT, GROWN),
+        checks=(DRY_FIT, *_steps_on(plan, run), GROWN),
     )
     return replace(
         told, place="lathe", cautions=("lathe.unplugged", *told.cautions), readings=_grown(plan, run)
@@ -141,7 +141,11 @@ def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: O
 TICKED = (
     "The tick on its label is the middle of segment 1. Pencil a mark on the outside of the ring below, right or left "
     "of the middle of the segment as you look at it, and turn the ring until its tick stands over the mark.",
-    "Stand back and look at the joints: they step on from ring to ring as on their ring sheets.",
+)
+STEP_ON = Check(
+    "turn",
+    "Stand back and look at the joints: they step on from ring to ring as on their ring sheets",
+    if_not="turn that ring to its mark before the glue grabs",
 )
 
 
@@ -166,6 +170,10 @@ def _turned(plan: VesselPlan, run: Sequence[Layer]) -> Iterator[Quantity]:
             yield from turned_under(joint)
         elif not upside_down and joint.upper in numbers:
             yield from turned_on(joint)
+
+
+def _steps_on(plan: VesselPlan, run: Sequence[Layer]) -> tuple[Check, ...]:
+    return (STEP_ON,) if any(_turned(plan, run)) else ()
 
 
 def _uncentred(plan: VesselPlan, run: Sequence[Layer]) -> tuple[str, ...]:
@@ -235,6 +243,7 @@ def _courses(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once:
                 "Straight edge across the course, three ways: no light",
                 if_not="rub on where pencil marks are gone first",
             ),
+            *_steps_on(plan, run),
             GROWN,
         ),
     )
