@@ -7,6 +7,7 @@ question has the same answer every time.
 
 from __future__ import annotations
 
+import os
 from collections.abc import Sequence
 
 import highspy
@@ -14,9 +15,34 @@ import numpy as np
 
 from geometry.packing.boards import ROUNDING, Board, Cutting, Task, rates
 from geometry.packing.fill import side_by_side
-from geometry.packing.silent import silent_solver
 from geometry.plane.arcs import FloatArray
 from geometry.records import dataclass
+
+LOADED_IN = os.getpid()
+
+
+class _Silent(highspy.Highs):
+    """Made silent before its constructor can print anything."""
+
+    def enableCallbacks(self) -> None:
+        self.silent()
+        super().enableCallbacks()  # type: ignore[no-untyped-call]
+
+
+def silent_solver() -> highspy.Highs:
+    """A new solver that prints nothing; one thread, so that the same question has the same answer every time.
+
+    All solvers of a process share their threads as the first of them asked: a later one that asks for another count
+    fails. Raises RuntimeError in a process that was split off: those threads are not there, and it would wait for them.
+    """
+    if os.getpid() != LOADED_IN:
+        raise RuntimeError("the solver was loaded in another process, whose threads this one has not")
+    solver = _Silent()  # type: ignore[no-untyped-call]
+    solver.silent()
+    solver.setOptionValue("threads", 1)
+    solver.setOptionValue("random_seed", 0)
+    return solver
+
 
 _ROUNDS = 150  # of looking for patterns; the bound holds after any
 _TOLERANCE = 1e-5  # of the dearest board's cost, by which a new pattern must pay

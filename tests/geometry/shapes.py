@@ -8,7 +8,7 @@ from hypothesis import assume
 from hypothesis import strategies as st
 
 from geometry.plane.contour import Contour, FloatArray
-from geometry.plane.validity import problems
+from tests.geometry.validity import problems
 
 angles = st.floats(-7.0, 7.0)
 lengths = st.floats(-60.0, 60.0)

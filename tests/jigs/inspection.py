@@ -8,10 +8,10 @@ import shapely
 
 from geometry.plane.contour import Contour
 from geometry.plane.sample import sample
-from geometry.plane.validity import problems
 from jigs.files.marks import centre_lines, label
 from jigs.parts.coding import settled
 from jigs.parts.part import Part
+from tests.geometry.validity import problems
 
 SLACK = 1e-6  # mm
 

@@ -12,7 +12,6 @@ from hypothesis import HealthCheck, assume, given, settings
 from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour, circle
 from geometry.plane.sample import sample
-from geometry.plane.validity import problems
 from jigs.asked.job import Job
 from jigs.asked.jobfile import load, parse
 from jigs.figures.svg import figure_svg
@@ -29,6 +28,7 @@ from jigs.stages.roughing.parts import flats_gauge
 from jigs.words.findings import Refused
 from tests.conftest import TORI
 from tests.examples import plan_of_example
+from tests.geometry.validity import problems
 from tests.jigs.random_jobs import jobs
 from tests.work.reading import operation, work_for
 

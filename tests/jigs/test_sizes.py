@@ -7,7 +7,6 @@ import pytest
 
 from geometry.lathe.size_gauges import step_lengths
 from geometry.plane.sample import sample
-from geometry.plane.validity import problems
 from jigs.asked.jobfile import parse
 from jigs.files.stl import read_stl, write_stl
 from jigs.forms.solve import solve
@@ -21,6 +20,7 @@ from jigs.stages.coupon.sheet import sheet_coupon
 from jigs.stages.sizes.parts.forks import sizes
 from jigs.words.findings import Refused
 from tests.examples import plan_of_example
+from tests.geometry.validity import problems
 
 shapely = pytest.importorskip("shapely")
 affinity = pytest.importorskip("shapely.affinity")

@@ -6,13 +6,13 @@ import pytest
 
 from geometry.plane.contour import circle, polygon, rectangle
 from geometry.plane.sample import sample
-from geometry.plane.validity import problems
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.stl import read_stl, write_stl
 from jigs.parts import splitting
 from jigs.parts.part import ArcRadius, EdgeAngle, EdgeGap, Extent, HoleDiameter, Lettering, Line
 from jigs.parts.readback import measure
 from jigs.parts.splitting import CannotSplit, split_to_bed
+from tests.geometry.validity import problems
 from tests.jigs.plates import RADIUS, bevelled, gauge, part, wedge
 
 shapely = pytest.importorskip("shapely")

@@ -8,7 +8,6 @@ from io import BytesIO
 import pytest
 
 from geometry.plane.contour import Contour, circle, outline, rectangle
-from geometry.plane.validity import problems
 from jigs.asked.jobfile import load, parse
 from jigs.cli import main
 from jigs.files.formats import FORMATS
@@ -18,6 +17,7 @@ from jigs.parts.places import hang_hole
 from jigs.sets.proof import prove
 from jigs.sets.rack import rack
 from jigs.words.findings import Refused
+from tests.geometry.validity import problems
 
 LARGE = """
 [form]

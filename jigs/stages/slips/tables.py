@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import sin
 
-from geometry.blanks.strips import across_flats_off, half_step, light_in_all
+from geometry.blanks.out_of_true import across_flats_off, half_step, light_in_all
 from jigs.asked.woods import SPECIES
 from jigs.plans.torus import TorusPlan
 from jigs.words.lengths import Unit, show_length

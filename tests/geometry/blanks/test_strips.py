@@ -11,8 +11,8 @@ import shapely.affinity as moved
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from geometry.blanks.out_of_true import across_flats_off, half_step, light_in_all
 from geometry.blanks.sawing import WedgeRingCut, wedge_ring_cut
-from geometry.blanks.strips import across_flats_off, half_step, light_in_all
 from geometry.bodies.places import torus_grain, torus_places
 from geometry.bodies.segment_volumes import (
     blank_shares,

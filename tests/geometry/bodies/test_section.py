@@ -13,9 +13,9 @@ from geometry.curves.spline import through
 from geometry.plane.contour import FloatArray
 from geometry.plane.crossings import distances
 from geometry.plane.profile import Profile, profile
-from geometry.plane.validity import problems
 from tests.geometry.finished_walls import finished_walls
 from tests.geometry.shapes import dense, shape
+from tests.geometry.validity import problems
 from tests.geometry.vessels import outsides, sections
 
 CUP = Section(profile((30, 0), (30, 50)), profile((0, 8), (25, 8), (25, 50)), 20.0, 3.0)

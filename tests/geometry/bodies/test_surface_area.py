@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.blanks.glue_area import contact_area
+from geometry.blanks.glue_width import contact_area
 from geometry.blanks.ring_stack import Ring
 from geometry.bodies.section import Section
 from geometry.bodies.segment_volumes import blank_shares, torus_shares

@@ -3,7 +3,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.measuring.coupon_fit import fit_line
+from geometry.measuring.printer import fit_line
 
 lengths = st.lists(st.floats(1, 300), min_size=2, max_size=9, unique=True).filter(
     lambda sizes: max(sizes) - min(sizes) > 1

@@ -9,8 +9,8 @@ from hypothesis import strategies as st
 from geometry.plane.contour import Contour, FloatArray, circle, polygon, rectangle, regular_polygon
 from geometry.plane.crossings import distances
 from geometry.plane.offset import offset
-from geometry.plane.validity import problems
 from tests.geometry.shapes import contours, dense, rotated, rounded, shape
+from tests.geometry.validity import problems
 
 steps = st.one_of(st.floats(0.05, 14.0), st.floats(-14.0, -0.05))
 seeds = st.integers(0, 2**32 - 1)

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 from geometry.plane.arcs import bulge_from_angle
 from geometry.plane.contour import Contour, FloatArray, circle, polygon, rectangle
 from geometry.plane.sample import chord_counts, sample, sample_with_counts
-from geometry.plane.validity import problems
 from tests.geometry.shapes import contours
+from tests.geometry.validity import problems
 
 radii = st.floats(0.5, 2000.0)
 firsts = st.floats(0.0, 6.3)

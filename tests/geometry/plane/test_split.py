@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.sample import sample
 from geometry.plane.split import Key, line_meetings, split
-from geometry.plane.validity import problems
+from tests.geometry.validity import problems
 
 shapely = pytest.importorskip("shapely")
 

@@ -4,8 +4,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.plane.contour import Contour, circle, polygon, rectangle
-from geometry.plane.validity import problems
 from tests.geometry.shapes import shape
+from tests.geometry.validity import problems
 
 
 def rows(*vertices: tuple[float, float, float]) -> Contour:

@@ -6,7 +6,7 @@ import threading
 
 import pytest
 
-from geometry.packing import silent
+from geometry.packing import columns
 from jigs.forms.work import work
 from jigs.render.html.page import book_html
 from jigs.sets.apart import apart
@@ -77,8 +77,8 @@ def test_a_block_that_is_left_ends_it(monkeypatch):
 
 
 def test_the_solver_refuses_to_work_there_rather_than_wait_for_ever():
-    assert silent.silent_solver()
-    with apart(silent.silent_solver) as result, pytest.raises(RuntimeError, match="in another process"):
+    assert columns.silent_solver()
+    with apart(columns.silent_solver) as result, pytest.raises(RuntimeError, match="in another process"):
         result()
 
 
@@ -86,7 +86,7 @@ def test_the_solver_refuses_to_work_there_rather_than_wait_for_ever():
 def test_the_shop_book_asks_no_solver(name, monkeypatch):
     plan, parts = plan_of_example(name), parts_of_example(name)
     told = work(plan, parts)
-    monkeypatch.setattr(silent, "LOADED_IN", -1)
+    monkeypatch.setattr(columns, "LOADED_IN", -1)
     with pytest.raises(RuntimeError, match="in another process"):
-        silent.silent_solver()
+        columns.silent_solver()
     assert book_html(told, book_pictures(plan, parts))

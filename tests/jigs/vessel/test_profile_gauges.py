@@ -7,9 +7,9 @@ import numpy as np
 import pytest
 import shapely
 
-from geometry.plane.validity import problems
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.parts.readback import measure
+from tests.geometry.validity import problems
 from tests.jigs.vessel.gauge_jobs import planned
 from tests.jigs.vessel.gauge_parts import all_parts, dense, every_vessel, form, region, reread, stage_parts
 

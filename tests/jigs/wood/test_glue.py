@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.blanks.glue_area import contact_area
+from geometry.blanks.glue_width import contact_area
 from jigs.asked.job_wood import Glue
 from jigs.forms.of_plan import parts_of
 from jigs.plans.torus import TorusPlan

@@ -206,7 +206,7 @@ def _stave_edges(job: VesselJob, stack: StackPlan) -> Iterator[GlueFaces]:
 
 def _contact(job: VesselJob, stack: StackPlan, joint: Joint) -> GlueFaces:
     """Of a ring on a ring; gaps take the share that they take of the finished joint."""
-    from geometry.blanks.glue_area import contact_area
+    from geometry.blanks.glue_width import contact_area
 
     lower, upper = (layer for layer in stack.layers if layer.number in (joint.lower, joint.upper))
     a, b = (stack.ring_at(layer, joint.height) for layer in (lower, upper))
