@@ -5,7 +5,7 @@ Heights z are measured from the tube's centre, away from the support board. Leng
 
 from __future__ import annotations
 
-from math import cos, inf, radians, sin, tan, tau
+from math import cos, inf, radians, sin, sqrt, tan, tau
 
 from geometry.bodies.tube import Tube
 from geometry.records import dataclass
@@ -160,6 +160,11 @@ def rough_speed_limits(diameter: float) -> tuple[int, int]:
 def unbalance(grams: float, offset: float, rpm: float) -> float:
     """Force in N with which a mass whose centre is `offset` mm off the axis pulls at it: m e (2 pi n)^2."""
     return grams / 1000 * offset / 1000 * (tau * rpm / 60) ** 2
+
+
+def rpm_of_pull(moment: float, most: float) -> float:
+    """The speed at which a mass off the axis, grams times mm, pulls at it with `most` N."""
+    return 60 / tau * sqrt(most / (moment * 1e-6)) if moment > 0.0 else inf
 
 
 @dataclass(frozen=True)

@@ -51,6 +51,7 @@ class VesselPlan:
     layup_jigs: tuple[LayupJigs, ...]  # one for each layup
     wood: WoodPlan
     slip_box: SlipBox | None  # where there are strips between segments too thin for a machine
+    off_axis: float  # of the blank, by its woods: grams times mm
     rim_speed: tuple[int, int]  # rpm, of the blank
     notes: tuple[Finding, ...]
     kind: Literal["vessel"] = field(default="vessel", init=False)

@@ -3,12 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from math import cos, pi, sqrt
+from math import cos, pi, sqrt, tau
+from typing import cast
 
+import numpy as np
 import pytest
 
+from geometry.lathe.turning import rough_speed_limits
+from jigs.asked.jobfile import parse
+from jigs.asked.woods import SPECIES
+from jigs.forms.solve import solve
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.lathe.tables import of_any
+from jigs.stages.held.strength import SIDE
+from jigs.stages.lathe.tables import of_vessel
 from jigs.stages.stack.tables import facts
 from jigs.words.quantity import Quantity
 from tests.work.test_vessel_work import done, each, job
@@ -39,12 +46,65 @@ def test_speeds_and_swing_are_those_of_the_widest_thing_that_spins(name: str) ->
             else 1500
         )  # none is round yet
         assert 11.5 < rim < 12.0 or (fast == slowed and rim < 12.0)
-    rows = [cell for table in of_any(plan) for row in table.rows for cell in row]
+    rows = [cell for table in of_vessel(plan) for row in table.rows for cell in row]
     most = [cell.value for cell in rows if isinstance(cell, Quantity) and cell.id == "fast"]
     assert most == [min(told[id] for id in ("stack.start", "halves.start", "reversing.start") if id in told)]
     (swing,) = (q.value for q in facts(plan) if q.id == "swing")
     assert swing == pytest.approx(max(blank, flange) + 10.0)
     assert swing <= plan.job.workshop.lathe.swing_over_bed + 1e-9
+
+
+HALF = """title = "Half"
+[profile]
+stations = [[0, 90], [40, 180], [100, 230], [130, 210]]
+[wall]
+thickness = 8
+[rings]
+heights = 20
+segments = 12
+turn = 0
+repeat = true
+base = "segmented"
+species = [["walnut", "walnut", "walnut", "walnut", "walnut", "walnut", SIX]]
+[reversing]
+hold = "none"
+"""
+
+
+def half(other: str) -> VesselPlan:
+    """A bowl, half of it of another wood."""
+    return cast(VesselPlan, solve(parse(HALF.replace("SIX", ", ".join([f'"{other}"'] * 6)), "half.toml")))
+
+
+def test_a_blank_with_a_heavy_side_turns_no_faster_than_its_glue_is_proven_for() -> None:
+    plan, even = half("basswood"), half("walnut")
+    across = np.linspace(-125, 125, 501)
+    x, y = np.meshgrid(across, across)
+    turned, pull = np.arctan2(y, x), np.zeros(2)
+    for layer in plan.stack.layers:
+        own = np.round((turned - layer.turned) / (pi / 6)).astype(int)
+        flat = np.hypot(x, y) * np.cos(turned - layer.turned - own * pi / 6)
+        wood = (flat > layer.ring.core) & (flat < layer.ring.outer)
+        heavy = np.where(own % 12 < 6, SPECIES["walnut"].density, SPECIES["basswood"].density) * wood
+        grams = heavy * layer.ring.height * 0.25 * 1e-6  # of each 0.5 mm square
+        pull += (grams * x).sum(), (grams * y).sum()
+    moment = float(np.hypot(*pull))
+    assert plan.off_axis == pytest.approx(moment, rel=0.01)
+    slow, fast = plan.rim_speed
+    turns = tau * fast / 60
+    assert SIDE * 0.98 < moment * 1e-6 * turns**2 < SIDE * 1.01
+    assert slow < fast < even.rim_speed[0]
+    assert even.off_axis == pytest.approx(0.0, abs=1e-6)
+    rows = {cell.id: cell.value for table in of_vessel(plan) for _, cell in table.rows}
+    assert rows["out"] == pytest.approx(moment / rows["weight"], rel=0.01)
+    assert rows["out"] > 10.0
+
+
+def test_woods_in_turn_round_a_ring_balance() -> None:
+    for name in ("sorrel", "gourd"):
+        plan = job(name)[0]
+        assert plan.off_axis == pytest.approx(0.0, abs=1e-6)
+        assert plan.rim_speed == rough_speed_limits(2 * plan.stack.largest_radius)
 
 
 def _on_paper(plan: VesselPlan, told: Collection[str]) -> dict[str, float]:

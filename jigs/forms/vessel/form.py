@@ -42,5 +42,5 @@ VESSEL: Form[VesselPlan] = Form(
         LID_POT, OUTSIDE, INSIDE, LID_FIT, STEM_STAGE, HOLDING_BY_MOUTH, KNOB, FINISH, LID_ON,
     ),
     facts=stack.facts,
-    tables=(stack.tables, held.of_vessel, lathe.of_any),
+    tables=(stack.tables, held.of_vessel, lathe.of_vessel),
 )  # fmt: skip

@@ -6,7 +6,6 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from geometry.bodies.section import Section
-from geometry.lathe.turning import rough_speed_limits
 from jigs.asked.vessel_job import VesselJob
 from jigs.forms.vessel.shaped import formed
 from jigs.measured.glued import glued_note
@@ -43,6 +42,7 @@ from jigs.stages.stack.check.whole import stack_findings
 from jigs.stages.stack.plan import StackPlan
 from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack
+from jigs.stages.stack.uneven import blank_speed, off_axis
 from jigs.stages.waste_block.solve import waste_block
 from jigs.words.findings import refuse
 
@@ -123,7 +123,8 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         layup_jigs=layup_tools,
         wood=wood,
         slip_box=slip_box(job, wood.lots),
-        rim_speed=rough_speed_limits(2 * stack.largest_radius),
+        off_axis=off_axis(job, stack.layers),
+        rim_speed=blank_speed(job, stack.layers, stack.largest_radius),
         notes=(*job.questions, *findings),
     )
 

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from geometry.lathe.turning import rough_speed_limits
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.parts.inside import inside_gauges
 from jigs.stages.halves.plan import LOWER, Tier
 from jigs.stages.sizes.parts.stepped_sticks import mouth_sticks
+from jigs.stages.stack.uneven import blank_speed, off_axis
 from jigs.words.quantity import Quantity
 from jigs.work.model import JigUse, Operation
 from jigs.work.rack import Rack
@@ -30,7 +30,8 @@ def tier_plan(plan: VesselPlan, tier: Tier) -> VesselPlan:
         gauges=tier.gauges,
         sizes=replace(tier.sizes, gaps=(), sticks=()),
         waste=tier.waste,
-        rim_speed=rough_speed_limits(2 * tier.stack.largest_radius),
+        off_axis=off_axis(plan.job, tier.stack.layers),
+        rim_speed=blank_speed(plan.job, tier.stack.layers, tier.stack.largest_radius),
         halves=None,
     )
 

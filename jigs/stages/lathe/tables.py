@@ -15,6 +15,7 @@ from jigs.work.model import Cell, Column, Table, listed
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
     from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
 
 # That the work's weight lies off the axis, for the telling.
 OUT: dict[Unit, float] = {"mm": 1.0, "in": MM_PER_INCH / 32}
@@ -35,15 +36,20 @@ MOUNTINGS = (
 
 def of_torus(plan: TorusPlan) -> Sequence[Table]:
     """At the lathe, and the holding plan."""
-    return (*of_any(plan), _mountings(plan))
+    return (_lathe(plan, 0.0), _mountings(plan))
 
 
-def of_any(plan: Plan) -> Sequence[Table]:
+def of_vessel(plan: VesselPlan) -> Sequence[Table]:
     """At the lathe."""
-    return (listed("lathe", "At the lathe", tuple(_lathe(plan))),)
+    return (_lathe(plan, plan.off_axis),)
 
 
-def _lathe(plan: Plan) -> Iterator[Quantity]:
+def _lathe(plan: Plan, moment: float) -> Table:
+    return listed("lathe", "At the lathe", tuple(_spinning(plan, moment)))
+
+
+def _spinning(plan: Plan, moment: float) -> Iterator[Quantity]:
+    """`moment` is that of woods that weigh unlike round the work, grams times mm."""
     slow, fast = plan.reversed_speed
     grams = sum(one.before for one in plan.wood.finish.weights)
     yield ruled("swing", "Swing over the bed, at least", plan.least_swing, bound="least")
@@ -51,9 +57,11 @@ def _lathe(plan: Plan) -> Iterator[Quantity]:
     yield Quantity("fast", "Never spin it faster than, and never past the lathe's rating", fast, "speed")
     if isnan(grams):
         return
-    out = OUT[plan.job.unit]
+    out, woods = OUT[plan.job.unit], moment / grams if grams else 0.0
     yield Quantity("weight", "Weight of the blank", grams, "weight")
-    yield calliper("out", "Its weight off the axis, as an example", out)
+    why = "by its woods" if woods > out else "as an example"
+    out = max(woods, out)
+    yield calliper("out", f"Its weight off the axis, {why}", out)
     for id, label, speed in (
         ("slow.pull", "Then it shakes the lathe at the slower speed with", slow),
         ("fast.pull", "Then it shakes the lathe at the faster speed with", fast),

@@ -10,8 +10,7 @@ from geometry.records import dataclass
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import SPECIES, weight
 from jigs.stages.stack.plan import FloatingDisc, Layer
-
-UNKNOWN = 600.0  # kg/m3, of a wood not known: only where the centre of gravity lies goes by it
+from jigs.stages.stack.uneven import density
 
 
 @dataclass(frozen=True)
@@ -37,7 +36,7 @@ def weigh(
         shares = _shares(job, section, layer)
         for name, share in shares.items():
             volumes[name] = volumes.get(name, 0.0) + share * volume
-        masses.append(sum(share * volume * _density(name) for name, share in shares.items()))
+        masses.append(sum(share * volume * density(name) for name, share in shares.items()))
     if disc:
         volumes[disc.species] = volumes.get(disc.species, 0.0) + disc.base.volume
     rows = tuple((name, volume, _grams(name, volume)) for name, volume in volumes.items())
@@ -58,10 +57,6 @@ def _of_disc(layer: Layer, disc: FloatingDisc) -> float:
 
 def _grams(species: str, volume: float) -> float:
     return weight(species, volume) if species in SPECIES else nan
-
-
-def _density(species: str) -> float:
-    return SPECIES[species].density if species in SPECIES else UNKNOWN
 
 
 def _shares(job: VesselJob, section: Section, layer: Layer) -> dict[str, float]:
