@@ -79,6 +79,23 @@ def test_a_second_tab_sees_what_the_first_does_and_never_writes_over_it(context,
     expect(wide(second)).to_have_value("250")
 
 
+def test_what_is_half_typed_stays_when_another_tab_changes_the_same_key(context, served):
+    first, second = opened(context, served), opened(context, served)
+    wide(second).fill("2")
+    put(first, "260")
+    expect(second.get_by_role("alert").filter(has_text="The file now has 260 here")).to_be_visible()
+    expect(wide(second)).to_have_value("2")
+    wide(second).press_sequentially("54")
+    wide(second).press("Enter")
+    expect(wide(first)).to_have_value("254")
+    wide(second).fill("2")
+    put(first, "258")
+    expect(second.get_by_role("alert").filter(has_text="The file now has 258 here")).to_be_visible()
+    wide(second).fill("254")  # as it was: the browser takes that for no change
+    wide(second).press("Tab")
+    expect(wide(second)).to_have_value("258")
+
+
 def test_after_a_sleep_the_page_goes_on_by_itself(context, served):
     tab = opened(context, served)
     served.process.send_signal(signal.SIGSTOP)

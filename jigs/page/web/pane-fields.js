@@ -50,7 +50,14 @@ function row(field, inputs) {
     inputmode: field.kind === "count" ? "numeric" : "text", autocomplete: "off", spellcheck: "false" });
   input.id = id;
   input.setAttribute("aria-describedby", help);
-  const write = () => void send(field.key, /** @type {any} */ (input), /** @type {any} */ (wrong));
+  const write = () => { delete input.dataset.typing; void send(field.key, /** @type {any} */ (input), /** @type {any} */ (wrong)); };
+  input.addEventListener("input", () => { input.dataset.typing = "yes"; });
+  input.addEventListener("blur", () => { // typed, and put back as it was: nothing is sent
+    if (!input.dataset.typing) return;
+    delete input.dataset.typing;
+    /** @type {any} */ (input).value = input.dataset.job ?? "";
+    wrong.textContent = "";
+  });
   input.addEventListener("change", write);
   input.addEventListener("keydown", (event) => { // once more, as it stands: the server may have been away
     if (/** @type {KeyboardEvent} */ (event).key === "Enter" && input.dataset.kept === "no" && input.dataset.sent === /** @type {any} */ (input).value) write();
@@ -90,13 +97,19 @@ async function send(key, input, wrong) {
   }
 }
 
-/** A field in which somebody types, or whose value was not taken, is left alone until the job's own value changes.
+/** A field whose value was not taken is left alone until the job's own value changes; one in which somebody types,
+ * until they leave it.
  * @param {Field} field @param {any} made */
 function follow(field, made) {
   if (!made) return;
   if (made.points) return made.points.follow(field.text);
   const { input, wrong } = made;
   if ("placeholder" in input) input.placeholder = field.without;
+  if (input === document.activeElement && input.dataset.typing) {
+    if ((input.dataset.job ?? "") !== field.text) wrong.textContent = `The file now has ${field.text || "no value"} here. Press Enter to write yours over it.`;
+    input.dataset.job = field.text;
+    return;
+  }
   if (input.dataset.job === field.text && (input === document.activeElement || input.dataset.kept === "no")) return;
   if (input.dataset.job !== field.text) wrong.textContent = "";
   input.dataset.job = field.text;
