@@ -56,7 +56,7 @@ def balanced(matrix: FloatArray, right: FloatArray) -> Corners:
 def most_of(matrix: FloatArray, start: Corners, loads: FloatArray, most: float) -> FloatArray:
     """(k,): how much of each load (k, rows) fits beside matrix @ x, the sum unchanged; inf from `most` on.
 
-    What `start` lacks stays lacking.
+    What `start` lacks stays lacking. A search that finds no end has found too little, never too much.
     """
     found = np.full(len(loads), inf)
     load, rows = matrix.shape[1], loads.shape[1]
@@ -70,17 +70,18 @@ def most_of(matrix: FloatArray, start: Corners, loads: FloatArray, most: float) 
     column, entering = np.full(len(loads), load), loads
     for turn in range(_MOST_TURNS * rows):
         corners, stopped = _with(corners, entering, column, turn)
+        found[asked[~stopped]] = inf
         corners, asked = corners.of(stopped), asked[stopped]
         of_load = corners.inverse[corners.columns == load]
         amount = of_load @ right
         column, gains = _gaining(-of_load[:, None], matrix, turn)
-        found[asked[~gains]] = amount[~gains]
+        found[asked] = amount
         on = gains & (amount < most)
         if not on.any():
-            return np.where(found < most, found, inf)
+            break
         corners, column, asked = corners.of(on), column[on], asked[on]
         entering = matrix.T[column]
-    raise ArithmeticError("statics: no end to the search for the most of a load")
+    return np.where(found < most, found, inf)
 
 
 def _gaining(prices: FloatArray, matrix: FloatArray, turn: int) -> tuple[IntArray, BoolArray]:

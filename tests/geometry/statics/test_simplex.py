@@ -56,3 +56,17 @@ def test_a_program_made_to_go_round_in_circles_ends(steepest):
     with patch(STEEPEST, steepest):
         found = most_of(matrix, balanced(matrix, right), np.array([[0.0, 0.0, 0.0, 1.0]]), 1e4)
     assert found == pytest.approx([1 / 20])
+
+
+def test_a_search_that_is_cut_short_never_finds_too_much():
+    """What holds is what a job is judged by."""
+    random, short = np.random.default_rng(5), 0
+    for _ in range(100):
+        matrix, load = random.normal(size=(3, 40)), random.normal(size=(1, 3))
+        start = balanced(matrix, matrix @ random.random(40))
+        whole = most_of(matrix, start, load, 1e4)
+        with patch("geometry.statics.simplex._MOST_TURNS", 1):
+            cut = most_of(matrix, start, load, 1e4)
+        assert (cut <= whole + 1e-9).all()
+        short += int((cut < whole - 1e-6).any())
+    assert short > 10
