@@ -1,17 +1,20 @@
-"""A DXF of one part."""
+"""The DXF of one part, or of a whole sheet."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import pairwise
+from math import pi, tan
 from pathlib import Path
 
 import numpy as np
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
+from geometry.records import dataclass
 from jigs.dryfit.plates import Drawn, Drill
-from jigs.dryfit.read_tags import Entity, read_entities, unreadable
 from jigs.words.file_names import what_of
+from jigs.words.findings import Finding, Refused
 
 OUTLINES = ("cut", "section")
 
@@ -42,3 +45,129 @@ def _places(lines: Sequence[Entity]) -> FloatArray:
 def _named_lines(lines: Sequence[Entity]) -> dict[str, FloatArray]:
     names = dict.fromkeys(line.name for line in lines if line.name)
     return {name: _places([line for line in lines if line.name == name]) for name in names}
+
+
+@dataclass(frozen=True, eq=False)
+class Entities:
+    """What is cut, drilled and engraved: contours (k, 3) of x, y, bulge; circles (n, 3) of x, y, diameter; lines."""
+
+    closed: list[FloatArray]
+    drills: FloatArray
+    engraved: list[FloatArray]
+
+
+def read_sheet(file: Path) -> Entities:
+    """All entities of a sheet. Raises Refused where it cannot be read or is not in millimetres."""
+    entities = read_entities(file)
+    lines = [entity for entity in entities if not entity.is_circle]
+    circles = [entity.rows for entity in entities if entity.is_circle and entity.layer == "drill"]
+    return Entities(
+        [entity.loop for entity in entities if entity.layer == "cut" and entity.closed],
+        np.concatenate([np.zeros((0, 3)), *circles]),
+        [line.rows for line in lines if line.layer == "engrave"],
+    )
+
+
+KINDS = ("LWPOLYLINE", "CIRCLE")
+# group codes, DXF reference
+STRUCTURE, NAME, LAYER, X, Y, RADIUS, BULGE, PAPER_SPACE, FLAGS, EXTRUSION = (
+    0, 2, 8, 10, 20, 40, 42, 67, 70, 230
+)  # fmt: skip
+OUR_DATA, TEXT, UNIT = (1001, "JIGS"), 1000, (9, "$INSUNITS")
+MILLIMETRES = 4  # $INSUNITS, DXF reference
+BELOW = "it is drawn as seen from below: another program has mirrored it"
+
+QUARTERS, QUARTER_ARC = np.array(((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))), tan(pi / 8)
+
+Tag = tuple[int, str]
+
+
+@dataclass(frozen=True, eq=False)
+class Entity:
+    """A line by its rows (k, 3) of x, y, bulge, or a circle by its one row of x, y, diameter."""
+
+    layer: str
+    is_circle: bool
+    closed: bool
+    name: str  # of a marked line
+    rows: FloatArray
+
+    @property
+    def loop(self) -> FloatArray:
+        """The rows (k, 3) of a closed line; a circle's are four arcs, the same after a quarter turn."""
+        if not self.is_circle:
+            return self.rows
+        x, y, diameter = self.rows[0]
+        return np.column_stack([(x, y) + diameter / 2 * QUARTERS, np.full(4, QUARTER_ARC)])
+
+
+def read_entities(file: Path) -> list[Entity]:
+    """Lines and circles of the model space. Raises Refused unless it can be read to its end and is in millimetres."""
+    try:
+        return _entities(file.read_text("utf-8", "surrogateescape").rstrip())
+    except (OSError, ValueError, KeyError) as error:
+        raise unreadable(file, str(error)) from error
+
+
+def unreadable(file: Path, why: str) -> Refused:
+    return Refused([Finding("unreadable", f"{file}: {why}", "make the job again")])
+
+
+def _entities(text: str) -> list[Entity]:
+    lines = text.split("\n")
+    tags = list(zip(map(int, lines[::2]), lines[1::2], strict=False))
+    if not tags or tags[-1] != (STRUCTURE, "EOF"):
+        raise ValueError("it breaks off before its end")
+    starts = [i for i, (code, _) in enumerate(tags) if code == STRUCTURE]
+    first = tags.index((NAME, "ENTITIES"))
+    if _unit(tags[:first]) != MILLIMETRES:
+        raise ValueError("it does not say that it is in millimetres")
+    found = list[Entity | None]()
+    for start, end in pairwise(starts):
+        kind = tags[start][1]
+        if start > first and kind in KINDS:
+            own = tags[start + 1 : end]
+            found.append(_entity(kind, dict(own), own))
+        elif start > first and kind == "ENDSEC":
+            break
+    return [entity for entity in found if entity]
+
+
+def _unit(header: Sequence[Tag]) -> int:
+    """The unit that it states, 0 where it states none."""
+    stated = (b[1] for a, b in pairwise(header) if a == UNIT and b[0] == FLAGS)
+    return int(next(stated, 0))
+
+
+def _entity(kind: str, last: dict[int, str], tags: list[Tag]) -> Entity | None:
+    """One of the model space, by its tags and the last of each; an empty line is none."""
+    if float(last.get(EXTRUSION, 1)) < 0:
+        raise ValueError(BELOW)
+    across = [float(value) for code, value in tags if code == X]
+    if not across or int(last.get(PAPER_SPACE, 0)):
+        return None
+    rows = np.zeros((len(across), 3))
+    rows[:, 0] = across
+    rows[:, 1] = [float(value) for code, value in tags if code == Y]
+    if kind == "CIRCLE":
+        rows[0, 2] = 2 * float(last[RADIUS])
+    elif BULGE in last:
+        rows[:, 2] = list(_bulges(tags))
+    marked = pairwise(tags) if OUR_DATA[0] in last else ()
+    name = next((b[1] for a, b in marked if a == OUR_DATA and b[0] == TEXT), "")
+    closed = kind == "CIRCLE" or bool(int(last.get(FLAGS, 0)) & 1)
+    return Entity(last.get(LAYER, "0"), kind == "CIRCLE", closed, name, rows)
+
+
+def _bulges(tags: Iterable[Tag]) -> Iterator[float]:
+    """Of each place of a line the bulge that follows it, 0 where none does."""
+    bulge = None
+    for code, value in tags:
+        if code == X and bulge is not None:
+            yield bulge
+        if code == X:
+            bulge = 0.0
+        elif code == BULGE:
+            bulge = float(value)
+    if bulge is not None:
+        yield bulge

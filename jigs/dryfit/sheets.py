@@ -16,7 +16,7 @@ from jigs.asked.job import Job
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, polygon_of
-from jigs.dryfit.read_sheet import Entities, read_sheet
+from jigs.dryfit.read_dxf import Entities, read_sheet
 from jigs.dryfit.thickness import off_sheet, thickness_checks
 
 SAME = 0.02  # mm, of a piece off its part

@@ -1,4 +1,6 @@
-"""From the job to the plan. Refuses, with every reason at once and the nearest value that works."""
+"""From the job to the plan, or to its shape alone, which is fast enough to be solved anew while a size is dragged.
+Refuses, with every reason at once and the nearest value that works.
+"""
 
 from __future__ import annotations
 
@@ -8,7 +10,7 @@ from jigs.asked.job import Job, TorusJob
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.asked.vessel_job import VesselJob
-    from jigs.plans.plan import Plan
+    from jigs.plans.plan import Plan, Shape
     from jigs.plans.torus import TorusPlan
     from jigs.plans.vessel import VesselPlan
 
@@ -32,3 +34,17 @@ def solve(job: Job, early: bool = False) -> Plan:
     from jigs.forms.vessel.solve import solve_vessel
 
     return solve_vessel(cast("VesselJob", job), early)
+
+
+def shaped(job: Job, coarse: bool = False) -> Shape:
+    """The job's form, blank and layups; `coarse`, to be fast, measures a vessel's wall at fewer places.
+
+    Raises Refused where there is nothing to draw.
+    """
+    if isinstance(job, TorusJob):
+        from jigs.forms.torus.shaped import torus_shape
+
+        return torus_shape(job)
+    from jigs.forms.vessel.shaped import vessel_shape
+
+    return vessel_shape(cast("VesselJob", job), coarse)

@@ -11,7 +11,7 @@ from jigs.asked import toml_source
 from jigs.asked.jobfile import AnyJob, form_of, job_of
 from jigs.asked.key import Form
 from jigs.asked.toml_source import Source
-from jigs.forms.shaped import shaped
+from jigs.forms.solve import shaped
 from jigs.page.contract import Fast, Said
 from jigs.page.drawing import drawing_of
 from jigs.page.verdicts import verdicts_of

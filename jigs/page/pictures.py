@@ -6,7 +6,7 @@ import asyncio
 from collections.abc import Callable
 from typing import TypeVar
 
-from jigs.forms.shaped import shaped
+from jigs.forms.solve import shaped
 from jigs.page.contract import PatternView, Wrong
 from jigs.page.drawing import FINE, pattern_of, picture_of
 from jigs.page.edits import BadEdit

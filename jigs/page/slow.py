@@ -17,7 +17,7 @@ from jigs.remedies.offered import Remedy as Offered
 from jigs.remedies.offered import remedies
 from jigs.remedies.order import of_a_machine
 from jigs.render.book.gather import book_of
-from jigs.render.cells import table_text
+from jigs.render.lines import table_text
 from jigs.sets.book_pictures import book_pictures
 from jigs.sets.measured import HEADS, measured
 from jigs.sets.proof import Proof, prove

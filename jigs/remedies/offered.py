@@ -5,16 +5,18 @@ from __future__ import annotations
 from pathlib import Path
 
 from geometry.records import dataclass
-from jigs.asked.change import Change, Changes, in_order
+from jigs.asked.change import Change, Changes, changed, in_order
+from jigs.asked.jobfile import AnyJob
 from jigs.asked.keys import TABLES
 from jigs.asked.toml_source import Source
 from jigs.progress import Progress, silent_progress
 from jigs.remedies.lessened import lessened
-from jigs.remedies.order import only_if_measured, rank
+from jigs.remedies.lever import Lever, View
+from jigs.remedies.levers import levers_for
+from jigs.remedies.order import of_a_machine, only_if_measured, rank
 from jigs.remedies.put_back import put_back
-from jigs.remedies.search import alike, sets_that_pass
-from jigs.remedies.trial import MOST_FOR_ONE, Enough, Trials
-from jigs.remedies.unstated import stating
+from jigs.remedies.search import alike, found, sets_that_pass
+from jigs.remedies.trial import MOST_FOR_ONE, Enough, Outcome, Trials
 
 # How much is tried, counted as trials are: about 10 ms each.
 SEARCHING = 150  # for sets, lever by lever
@@ -107,3 +109,41 @@ def _first(trials: Trials, found: list[Changes], own: Changes | None, most: int)
 
 def _remedy(changes: Changes) -> Remedy:
     return Remedy(tuple(in_order((Change(key, value) for key, value in changes.items()), TABLES)))
+
+
+MOST_SIZES = 3  # of machines in one set
+
+
+def stating(trials: Trials) -> Changes | None:
+    """The least sizes of machines that the file left out with which the job passes; None where they do not do."""
+    changes: Changes = {}
+    try:
+        for _ in range(MOST_SIZES):
+            outcome = trials.outcome(changes)
+            more = _stated(trials, changes, outcome) if outcome.job is not None else None
+            if more is None:
+                return None
+            changes = more
+            if trials.outcome(changes).passes:
+                return lessened(trials, changes)
+    except Enough:
+        pass
+    return None
+
+
+def _stated(trials: Trials, changes: Changes, outcome: Outcome) -> Changes | None:
+    """One size more, with which the first finding is gone."""
+    job, finding = outcome.job, outcome.findings[0]
+    if job is None:
+        return None
+    view = View(changed(trials.source, changes), job, finding)
+    for lever in levers_for(job, finding):
+        if _unstated(job, lever) and lever.key not in changes:
+            rung = found(trials, changes, outcome, finding, lever, view)
+            if rung is not None:
+                return {**changes, **rung.changes}
+    return None
+
+
+def _unstated(job: AnyJob, lever: Lever) -> bool:
+    return of_a_machine(lever.key) and lever.way == "up" and lever.key not in job.places

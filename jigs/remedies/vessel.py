@@ -9,7 +9,6 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.remedies.floating import FLOATING
 from jigs.remedies.ladder import Rung, rungs
 from jigs.remedies.lever import Lever, View, down, of_vessel, one_of, up, without
-from jigs.remedies.lids import LIDS
 from jigs.remedies.shapes import (
     GENTLER_ARCS,
     HIGHER_INSIDE,
@@ -21,9 +20,12 @@ from jigs.remedies.shapes import (
     THINNER_WALLS,
     WIDER_FOOT,
     WIDER_WALL_INSIDE,
+    points,
+    rows_of,
 )
 from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES
 from jigs.remedies.stacks import FEWER_HEIGHTS, NO_STAVES, ONE_HEIGHT, ONE_WOOD, UPRIGHT_STEM
+from jigs.words.lengths import MM_PER_INCH
 
 THINNER, THICKER = down("wall.thickness"), up("wall.thickness")
 FEWER, MORE = down("rings.segments"), up("rings.segments")
@@ -75,6 +77,37 @@ def _rings_moved(_: View, job: VesselJob) -> Sequence[Rung]:
 
 MOST_MOVED = 8  # rings
 OTHER_RING = (Lever("halves.ring", _rings_moved, None, False),)
+WIDEST = 60  # steps
+
+
+def _wider_rim(view: View) -> Sequence[Rung]:
+    """The profile's last diameter larger, which lies on the pot."""
+    step = 1.0 if view.job.unit == "mm" else MM_PER_INCH / 16
+    for key in ("profile.stations", "profile.edges"):
+        rows = rows_of(view, key)
+        if rows:
+            *others, (height, across, *bent) = rows
+            wider = (across + step * k for k in range(1, WIDEST))
+            return [
+                Rung({key: points(view, key, [*others, [height, size, *bent]])}, (size - across) / across)
+                for size in wider
+            ]
+    return []
+
+
+WIDER_RIM = Lever("profile", _wider_rim, "up")
+LIDS: dict[str, Sequence[Lever]] = {
+    "lid-bears": (
+        WIDER_RIM,
+        down("lid.gap"),
+        without("lid.gap"),
+        one_of("lid.fit", "snug"),
+        down("lid.wettest"),
+    ),
+    "lid-deep": (down("lid.seat"),),
+    "lid-twice": (up("lid.seat"),),
+    "lid-wood": (one_of("rings.base", "solid"),),
+}
 LEVERS: Mapping[str, Sequence[Lever]] = {
     "stage-over-allowance": (FEWER_STAGES, up("rings.turning_allowance")),
     "blade-over-half": (replace(down("saw.blade_height"), dear=1.0), up("saw.blade_diameter")),

@@ -1,12 +1,15 @@
-"""Quantities as lines of a label and a value, as people read them."""
+"""Quantities as lines of a label and a value, the shopping list's lines, a table's cells: as people read them."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import groupby
 
 from jigs.render.amounts import shown, sizes
+from jigs.words.counting import runs
 from jigs.words.lengths import Unit
 from jigs.words.quantity import Quantity
+from jigs.work.model import Cell, Column, Goods, Table
 
 SIDES = ("thickness", "width", "length")
 
@@ -43,3 +46,47 @@ def _between(low: Quantity, high: Quantity, unit: Unit) -> tuple[str, str]:
     _, space, end = most.partition(" ")
     label = low.label.removesuffix(" from").removesuffix(",")
     return label, f"{least.removesuffix(space + end) if space else least} to {most}"
+
+
+def by_group(goods: Sequence[Goods]) -> list[tuple[str, list[Goods]]]:
+    """They stand in the order of their groups."""
+    return [(group, list(own)) for group, own in groupby(goods, lambda one: one.group)]
+
+
+def amount_text(goods: Goods, unit: Unit) -> str:
+    """How many, of what size, how much that is in all: "7", "1; 24.0 × 150.0 × 2000.0 mm; 0.30 m²"."""
+    count = [str(q.value) for q in goods.amount if q.kind == "count"]
+    sides = [q for q in goods.amount if q.id in SIDES]
+    block = sides if len(sides) > 1 else []
+    told = [_told(q, unit) for q in goods.amount if q not in block and q.kind != "count"]
+    return "; ".join([*count, *([sizes(block, unit)] if block else []), *told])
+
+
+def _told(quantity: Quantity, unit: Unit) -> str:
+    lone = quantity.kind in ("length", "rule", "calliper", "run")
+    return f"{quantity.label.lower()} {shown(quantity, unit)}" if lone else shown(quantity, unit)
+
+
+def cell_text(cell: Cell, column: Column, unit: Unit) -> str:
+    """Nothing for an empty one; several numbers, any of them, behind one another."""
+    if cell is None:
+        return ""
+    if isinstance(cell, Quantity):
+        return shown(cell, unit)
+    if isinstance(cell, tuple) and column.kind == "rings":
+        return runs([int(ring) for ring in cell])
+    if isinstance(cell, tuple):
+        return ", ".join(dict.fromkeys(cell_text(one, column, unit) for one in cell))
+    return (
+        cell if isinstance(cell, str) else shown(Quantity(column.id, column.label, cell, column.kind), unit)
+    )
+
+
+def table_text(table: Table, unit: Unit) -> tuple[list[str], list[list[str]]]:
+    """Headings and rows, without the columns in which no row has anything."""
+    rows = [
+        [cell_text(cell, col, unit) for cell, col in zip(row, table.columns, strict=True)]
+        for row in table.rows
+    ]
+    kept = [k for k in range(len(table.columns)) if any(row[k] for row in rows)]
+    return [table.columns[k].label for k in kept], [[row[k] for k in kept] for row in rows]

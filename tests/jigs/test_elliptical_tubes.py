@@ -20,8 +20,7 @@ from jigs.compare.torus import ranked
 from jigs.compare.wish import Wish
 from jigs.dryfit.run import dry_fit
 from jigs.forms.assemblies import assemblies
-from jigs.forms.shaped import shaped
-from jigs.forms.solve import solve
+from jigs.forms.solve import shaped, solve
 from jigs.forms.work import work
 from jigs.looks.form import form_of
 from jigs.page.handles import handles_of

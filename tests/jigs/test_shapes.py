@@ -4,8 +4,7 @@ import numpy as np
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.forms.shaped import shaped
-from jigs.forms.solve import solve
+from jigs.forms.solve import shaped, solve
 from jigs.looks.form import form_of
 from jigs.looks.surface import surface_of
 from jigs.looks.unrolled import unrolled

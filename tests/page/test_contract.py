@@ -9,8 +9,7 @@ import pytest
 from scipy.special import ellipe
 
 from jigs.asked.jobfile import load
-from jigs.forms.shaped import shaped
-from jigs.forms.solve import solve
+from jigs.forms.solve import shaped, solve
 from jigs.page.contract import as_json
 from jigs.page.fast import fast, read
 from jigs.page.fields import fields_of

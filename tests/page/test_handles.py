@@ -8,7 +8,7 @@ import pytest
 from PIL import Image
 from shapely import LineString, Point
 
-from jigs.forms.shaped import shaped
+from jigs.forms.solve import shaped
 from jigs.page.drawing import drawing_of, picture_of, section_of
 from jigs.page.edits import BadEdit, edited, read_changes
 from jigs.page.fast import read

@@ -8,7 +8,7 @@ import pytest
 from playwright.sync_api import expect
 
 from jigs.asked.jobfile import load
-from jigs.forms.shaped import shaped
+from jigs.forms.solve import shaped
 from jigs.forms.work import work
 from jigs.page.edits import BadEdit
 from jigs.page.mistakes import NAMES, limits, wrong_of

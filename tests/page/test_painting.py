@@ -6,7 +6,7 @@ from playwright.sync_api import expect
 
 from geometry.bodies.places import torus_places, vessel_places
 from jigs.asked.jobfile import load
-from jigs.forms.shaped import shaped
+from jigs.forms.solve import shaped
 from jigs.looks.woods import flat_rings
 from tests.page.conftest import shows, stated
 

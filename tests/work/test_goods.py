@@ -13,7 +13,7 @@ from jigs.forms.work import work
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.render.amounts import shown
-from jigs.render.goods import amount_text, by_group
+from jigs.render.lines import amount_text, by_group
 from jigs.render.tables_csv import csv_tables
 from jigs.sets.proof import draw
 from jigs.words.quantity import Quantity

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 from functools import partial
+from math import cos, tan
 from pathlib import Path
 
 from jigs.asked.vessel_job import VesselJob
@@ -13,6 +15,7 @@ from jigs.dryfit.coupon import coupon_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.fit import DryFit, Group, fault, guarded, lettering, unread
 from jigs.dryfit.layup import DRAWN, layup_checks
+from jigs.dryfit.layup_sides import Sides, sides
 from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.slip_box import slip_checks
 from jigs.dryfit.vessel.boards import centring_checks, glue_up_checks, truing_checks
@@ -20,7 +23,6 @@ from jigs.dryfit.vessel.floating import floating_checks
 from jigs.dryfit.vessel.glued import glued_checks, standing, stated, tops_read
 from jigs.dryfit.vessel.halves import halves_checks
 from jigs.dryfit.vessel.inside import inside_checks, wall_checks, without_gauge
-from jigs.dryfit.vessel.layup import vessel_sides
 from jigs.dryfit.vessel.lid import has_pot, lid_checks, pot_checks
 from jigs.dryfit.vessel.outside import outside_checks
 from jigs.dryfit.vessel.plug import plug_checks
@@ -124,4 +126,21 @@ def _groups(
         *_lid(cup, files),
         ("mouth plug", "mouth-plug", (), partial(plug_checks, cup, files)),
         ("layup", "", DRAWN, lambda: layup_checks(work.job, files, vessel_sides(work, rings))),
+    ]
+
+
+def vessel_sides(work: Work, rings: Sequence[Held]) -> list[Sides]:
+    """Of every ring of segments that has the layup, from the foot up."""
+    wish, sanding = work.job.layup, work.job.rings.joint_sanding
+    if wish is None:
+        return []
+    own = [ring for ring in rings if wish.rings is None or ring.number in wish.rings]
+    return [
+        sides(
+            wish,
+            2 * ring.most * tan(ring.mitre) + (2 * sanding - ring.spacer) / cos(ring.mitre),
+            ring.top - ring.bottom + work.job.rings.flattening,
+            ring.most - max(ring.core, 0.0),
+        )
+        for ring in own
     ]

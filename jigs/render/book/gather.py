@@ -18,9 +18,7 @@ from jigs.render.book.content import (
     Sheet,
     Step,
 )
-from jigs.render.cells import table_text
-from jigs.render.goods import amount_text, by_group
-from jigs.render.lines import lines
+from jigs.render.lines import amount_text, by_group, lines, table_text
 from jigs.words.counting import count_text, ring_list
 from jigs.words.findings import Finding
 from jigs.words.quantity import Quantity

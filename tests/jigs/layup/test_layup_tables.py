@@ -5,7 +5,7 @@ from dataclasses import replace
 import pytest
 
 from jigs.plans.torus import TorusPlan
-from jigs.render.cells import table_text
+from jigs.render.lines import table_text
 from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.layup.tables import whole as layup_tables
 from jigs.stages.layup.tables.ways import tables

@@ -6,7 +6,7 @@ import numpy as np
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.forms.shaped import shaped
+from jigs.forms.solve import shaped
 from jigs.looks.form import form_of
 from jigs.looks.misplaced import wrong_ring
 from jigs.looks.mistakes import Mistakes

@@ -9,11 +9,10 @@ import pytest
 from jigs.asked import toml_source
 from jigs.asked.change import Changes
 from jigs.remedies.lessened import lessened
-from jigs.remedies.offered import remedies
+from jigs.remedies.offered import remedies, stating
 from jigs.remedies.order import only_if_measured, rank
 from jigs.remedies.put_back import put_back
 from jigs.remedies.trial import Trials
-from jigs.remedies.unstated import stating
 from jigs.remedies.words import remedy_lines
 
 OPEN = """
