@@ -20,7 +20,10 @@ SLACK = 0.02  # mm
 TAPER = 0.02  # degrees
 BEARS = 5.0  # mm, least length of what bears, or that goes into the mouth
 CLEAR = 5.0  # mm, least from the rim to a flange that it does not stand on
-ON_RIM = (0.2, 2.0)  # mm from where the taper jams to where the rim stands
+ON_RIM = (
+    SLACK,
+    2.0,
+)  # mm from where the taper jams to where the rim stands: a small mouth's mitres bear little
 FREE = 0.1  # mm, least round a spigot that only centres
 OFF_END = 0.02  # mm
 INWARD = 0.05  # sine of a corner's turn
@@ -160,8 +163,8 @@ def _disc_checks(files: Files, section: Drawn) -> list[Check]:
     """Discs as large as the section needs, their holes as its bore."""
     bore, right = section.outline.bounds[0], section.outline.bounds[2]
     face = _face(section)
-    points = section.outline.points
-    neck = float(points[points[:, 1] < face - 1e-6, 0].max())
+    before = shapely.clip_by_rect(section.shape, *section.outline.bounds[:2], right, face - SLACK)
+    neck = float(before.bounds[2])  # a steep side is widest where it meets the flange
     found = []
     for name, radius in (("mouth-plug-layer", neck), ("mouth-plug-flange-layer", right)):
         plate = files.plate(name)

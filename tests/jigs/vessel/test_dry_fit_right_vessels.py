@@ -1,4 +1,5 @@
-"""Good sets of vessels that are easily misjudged: corners, short flaring bowls, wide fits, thick plates, one stage."""
+"""Good sets of vessels that are easily misjudged: corners, short flaring bowls, wide fits, thick plates, one stage,
+slim mouths, lips."""
 
 import pytest
 
@@ -18,6 +19,11 @@ RIGHT = {
     "a fit of 2 mm, one stage": "[profile]\nedges = [[0, 70], [40, 112], [90, 96]]\n"
     + WOOD
     + '[gauges]\nfit = 2\nstages = ["finished"]\n[sled]\nrunner_play = 0.9\n',
+    "a slim mouth, pressed little": "[profile]\nstations = [[0, 70], [30, 90], [60, 62], [70, 60]]\n"
+    + WOOD.replace("thickness = 6", "thickness = 8"),
+    "a lip that flares, on a rod": "[profile]\nedges = [[0, 90], [40, 130], [70, 76], [76, 84]]\n"
+    + WOOD
+    + "[reversing]\nbase_hole = 6.6\n",
 }
 SIZES = {
     "sharp at its widest place": "calliper-stick-wide-place",
