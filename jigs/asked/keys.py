@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from jigs.asked import job, job_shop, job_wood, lid, vessel_job
+from jigs.asked import job, job_shop, job_wood, vessel_job
 from jigs.asked.key import FileKind, Form, Key, Table, keys_in
 
 DIAMETERS = ("form.outer_diameter", "form.hole_diameter", "form.tube_diameter")
@@ -67,10 +67,10 @@ TABLES: Mapping[str, Table] = dict((
     _of_vessel(vessel_job.StavesWish, "staves", "Tapered staves instead of rings for a range of heights"),
     _of_vessel(vessel_job.FloatingWish, "floating", 'The disc of base = "floating"'),
     _of_vessel(vessel_job.ReversingWish, "reversing", "Holding the vessel by its mouth while the foot is turned"),
-    _of_vessel(lid.Rebate, "rebate", "A step turned into the inside of the rim, on which a lid lies"),
+    _of_vessel(vessel_job.Rebate, "rebate", "A step turned into the inside of the rim, on which a lid lies"),
     _of_vessel(vessel_job.HalvesWish, "halves", "A vessel built in two halves, or in more parts"),
-    _of_vessel(lid.LidWish, "lid", "The job is a lid, turned upside down: its profile begins at its top, height 0, and "
-               "ends where it lies on its pot; the flange is added"),
+    _of_vessel(vessel_job.LidWish, "lid", "The job is a lid, turned upside down: its profile begins at its top, height "
+               "0, and ends where it lies on its pot; the flange is added"),
     ("knob", Table("A lid's knob, turned on its own; its heights begin at the lid's top",
                    (*_shape_keys("knob", "no knob"), *keys_in("knob", vessel_job.KnobWish)), form="vessel")),
     _of(job.GaugeWish, "gauges", "The gauges held to the turning work"),

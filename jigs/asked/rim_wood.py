@@ -7,8 +7,7 @@ from collections.abc import Iterator
 from geometry.bodies.lid_fit import RimWood
 from jigs.asked.defaults import ALLOWANCES, WIDE_DISC
 from jigs.asked.inside import floor_height
-from jigs.asked.lid import LidWish
-from jigs.asked.vessel_job import VesselJob, by_ring
+from jigs.asked.vessel_job import LidWish, VesselJob, by_ring
 from jigs.asked.woods import SPECIES, movement
 
 

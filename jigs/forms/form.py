@@ -4,20 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import partial
-from typing import TYPE_CHECKING, Generic, Never, TypeVar
+from typing import Generic, Never, TypeVar
 
 from geometry.records import dataclass
-from jigs.parts.coding import settled
 from jigs.parts.part import Part
-from jigs.plans.plan import Plan, by_form
 from jigs.words.quantity import Quantity
 from jigs.work.model import Operation, Table
 from jigs.work.rack import Rack
 from jigs.work.stage import Stage
-
-if TYPE_CHECKING:  # what only one form needs is loaded for that form
-    from jigs.plans.torus import TorusPlan
-    from jigs.plans.vessel import VesselPlan
 
 P = TypeVar("P", contravariant=True)
 
@@ -48,26 +42,3 @@ class OfPlan:
     families: tuple[Callable[[], list[Part]], ...]
     facts: Callable[[], tuple[Quantity, ...]]
     tables: tuple[Callable[[], Sequence[Table]], ...]
-
-
-def of_plan(plan: Plan) -> OfPlan:
-    """The plan's stages, jigs, facts and tables."""
-    return by_form(plan, torus=_of_torus, vessel=_of_vessel)
-
-
-def _of_torus(plan: TorusPlan) -> OfPlan:
-    from jigs.forms.torus.form import TORUS
-
-    return TORUS.of(plan)
-
-
-def _of_vessel(plan: VesselPlan) -> OfPlan:
-    from jigs.forms.vessel.form import VESSEL
-
-    return VESSEL.of(plan)
-
-
-def parts_of(plan: Plan) -> list[Part]:
-    """All parts of a plan, their lettering in its places."""
-    title = plan.job.title.upper()
-    return [settled(part, title) for family in of_plan(plan).families for part in family()]

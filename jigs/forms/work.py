@@ -7,7 +7,8 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from jigs.asked.job_shop import Printer
-from jigs.forms.form import OfPlan, of_plan
+from jigs.forms.form import OfPlan
+from jigs.forms.of_plan import of_plan
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import NOT_MEASURED

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from jigs.asked.lid import MOUTH, is_slip, mouths_read
+from jigs.asked.vessel_job import MOUTH, is_slip, mouths_read
 from jigs.measured.advice import Advice, Words
 from jigs.words.quantity import calliper
 

@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from jigs.asked.job import Job
-from jigs.forms.form import parts_of
+from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
 from jigs.parts.beds import bed_findings
 from jigs.parts.coding import carries_code, settled

@@ -6,7 +6,7 @@ import pytest
 
 from jigs.asked.defaults import ALLOWANCES, CLEAN_UPS, PRINTED_PLATES, STAGES, WIDE_DISC
 from jigs.asked.keys import KEYS
-from jigs.asked.lid import GAPS
+from jigs.asked.vessel_job import GAPS
 from jigs.stages.mountings.solve.holding import RIM_TO_A_BRACE, SMALL_WORK
 
 METRIC_THERE_TOO = {"printer.nozzle", "printer.layer"}  # sold and set in mm everywhere

@@ -8,7 +8,7 @@ from geometry.lathe.mountings import Arc
 from geometry.statics.stem import bending
 from jigs.asked.jobfile import load
 from jigs.figures.turning.holding_plan import span_text
-from jigs.forms.form import parts_of
+from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
 from jigs.stages.held.strength import ALLOWED, SIDE
 from jigs.words.lengths import show_length

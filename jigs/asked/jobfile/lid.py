@@ -14,9 +14,8 @@ from geometry.plane.profile import Profile
 from jigs.asked.inside import inside_of
 from jigs.asked.job import Job
 from jigs.asked.jobfile.read import Read
-from jigs.asked.lid import GAPS, LidWish, Pot, is_slip, mouths_read
 from jigs.asked.rim_wood import rim_wood
-from jigs.asked.vessel_job import VesselJob
+from jigs.asked.vessel_job import GAPS, LidWish, Pot, VesselJob, is_slip, mouths_read
 from jigs.words.findings import Finding, Refused
 
 HAIR = 1e-6  # mm over a ledge
