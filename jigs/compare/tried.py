@@ -1,19 +1,30 @@
-"""Candidates tried as the job file would have them: read, solved, every jig drawn. Only what passes is named."""
+"""Candidates tried as the job file would have them: read, solved, every jig drawn. Only what passes is named, with
+what is set side by side of it: sizes, cuts, wood, time and what may go wrong."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator, Mapping
 from itertools import islice
 from pathlib import Path
+from typing import TYPE_CHECKING
 
+from geometry.blanks.sawing import included_angle_error
 from geometry.records import dataclass
 from jigs.asked.change import Changes, changed
 from jigs.asked.jobfile import job_of
 from jigs.asked.toml_source import Source
-from jigs.compare.figures import FIGURE, figures
-from jigs.compare.wish import By, Wish
+from jigs.compare.wish import PIECES, By, Wish
 from jigs.forms.solve import solve
-from jigs.words.quantity import Quantity
+from jigs.forms.work import work
+from jigs.plans.plan import by_form
+from jigs.sets.proof import draw
+from jigs.words.quantity import Quantity, calliper, ruled
+
+if TYPE_CHECKING:
+    from jigs.plans.plan import Plan
+    from jigs.plans.torus import TorusPlan
+    from jigs.plans.vessel import VesselPlan
+
 
 MOST_TRIALS = 40
 
@@ -51,3 +62,72 @@ def tried(source: Source, path: Path, changes: Changes, wish: Wish) -> Compared 
         return Compared(changes, tuple(figures(solve(job_of(changed(source, changes), path)), wish)))
     except Exception:  # refused; and what breaks the tool is none that anybody is offered
         return None
+
+
+FIGURE: Mapping[By, str] = {"wood": "taken", "cuts": "cuts", "time": "work", "gap": "gap", "piece": "piece",
+                            "cost": "cost"}  # fmt: skip
+
+
+def figures(plan: Plan, wish: Wish) -> Iterator[Quantity]:
+    """Raises Refused where a jig cannot be drawn."""
+    proof = draw(plan)
+    facts = {fact.id: fact for fact in work(plan, proof.parts, proof.notes).facts}
+    yield from by_form(plan, torus=lambda own: _of_torus(own, wish), vessel=lambda own: _of_vessel(own, wish))
+    classes = plan.wood.classes
+    taken = [*(one.volumes.stock for one in classes), *(layup.volumes.stock for layup in plan.layups)]
+    yield Quantity("taken", "Boards and plies taken", sum(taken), "timber")
+    yield Quantity("bought", "Boards bought", sum(one.least for one in classes), "count")
+    yield from (facts[id] for id in ("work", "days", "cost") if id in facts)
+
+
+def _of_torus(plan: TorusPlan, wish: Wish) -> Iterator[Quantity]:
+    blank = plan.blank
+    yield Quantity("wedge-rings", "Wedge rings", blank.wedge_rings, "count")
+    yield Quantity("segments", "Segments in a ring", blank.segments, "count")
+    yield ruled("board", "Board, as planed", plan.segment.depth)
+    yield ruled("core", "Core, across flats", 2 * blank.core_apothem)
+    yield from _mirrored(plan)
+    yield Quantity(
+        "cuts", "Cuts on the sleds", _times(plan, plan.segments_total) + 2 * blank.wedge_rings, "count"
+    )
+    yield calliper("piece", "Smallest edge held", min(plan.segment.outer_edge, blank.thin_edge))
+    yield ruled("segment-height", "Blade above the table, segments", plan.cutting.carrier.blade_height)
+    yield ruled("ring-height", "Blade above the table, rings", plan.sled.saw_height)
+    yield calliper("gap", "Last joint may open", included_angle_error(blank, wish.saw_error))
+    yield Quantity("used", "Wood in the blank", blank.volume, "timber")
+
+
+def _of_vessel(plan: VesselPlan, wish: Wish) -> Iterator[Quantity]:
+    """Discs and staves have no segments on the flat sled."""
+    stack, flat = plan.stack, plan.job.rings.flattening
+    own = [layer.ring for layer in stack.layers if layer.cut is not None]
+    heights = sorted({round(ring.height, 2) for ring in own})
+    yield Quantity("rings", "Rings", len(stack.layers), "count")
+    counts = sorted({ring.segments for ring in own})
+    if len(counts) == 1:
+        yield Quantity("segments", "Segments in a ring", counts[0], "count")
+    else:
+        yield Quantity("segments", "Segments in a ring", " or ".join(map(str, counts)), "text")
+    yield ruled("ring", "Highest ring", heights[-1])
+    yield ruled("board", "Its board, as planed", heights[-1] + flat)
+    yield from _mirrored(plan)
+    yield Quantity("cuts", "Cuts on the sleds", _times(plan, sum(ring.segments for ring in own)), "count")
+    yield calliper("piece", "Smallest edge held", min(ring.outer_edge for ring in own))
+    height = max(sled.layout.saw_height for sled in plan.saws.sleds)
+    yield ruled("segment-height", "Blade above the table", height)
+    yield calliper(
+        "gap", "Last joint of a ring may open", max(r.radius * r.segments for r in own) * wish.saw_error
+    )
+    yield calliper("glue", "Rings meet on, as glued", min(joint.rough for joint in stack.joints))
+    yield Quantity("used", "Wood in the blank", stack.wood, "timber")
+
+
+def _mirrored(plan: Plan) -> Iterator[Quantity]:
+    if plan.job.layup:
+        yield Quantity("mirrored", "Layup mirrored", plan.job.layup.mirrored, "text")
+
+
+def _times(plan: Plan, segments: int) -> int:
+    """Cuts: of segments, and of the pieces of their layup before."""
+    parts = PIECES[plan.job.layup.mirrored] if plan.job.layup else 1
+    return segments * (1 + parts if parts > 1 else 1)

@@ -11,8 +11,7 @@ import pytest
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.plans.torus import TorusPlan
-from jigs.stages.held.check.motion import told
-from jigs.stages.held.check.rings_held import ring_findings
+from jigs.stages.held.check.rings_held import ring_findings, told
 from jigs.stages.held.statics.rings import directions, ring_holding
 from jigs.stages.wedge_rings.sled import end_wedge_thinner
 from jigs.words.findings import Finding, Refused

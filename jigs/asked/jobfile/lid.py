@@ -8,14 +8,15 @@ from pathlib import Path
 
 import numpy as np
 
-from geometry.bodies.lid_fit import LidFit
+from geometry.bodies.lid_fit import LidFit, RimWood
 from geometry.plane.arcs import SAME_POINT
 from geometry.plane.profile import Profile
-from jigs.asked.inside import inside_of
+from jigs.asked.defaults import ALLOWANCES, WIDE_DISC
+from jigs.asked.inside import floor_height, inside_of
 from jigs.asked.job import Job
 from jigs.asked.jobfile.read import Read
-from jigs.asked.rim_wood import rim_wood
-from jigs.asked.vessel_job import GAPS, LidWish, Pot, VesselJob, is_slip, mouths_read
+from jigs.asked.vessel_job import GAPS, LidWish, Pot, VesselJob, by_ring, is_slip, mouths_read
+from jigs.asked.woods import SPECIES, movement
 from jigs.words.findings import Finding, Refused
 
 HAIR = 1e-6  # mm over a ledge
@@ -113,3 +114,61 @@ def _wall(job: VesselJob, mouth: float, low: float, high: float) -> float:
         inner = own.radii(max(low, own.bottom), max(min(high, own.top), own.bottom))[0]
         return max(0.0, mouth - inner)
     return max((job.wall.thickness or 0.0, *(wall for _, wall in job.wall.by_height or ())))
+
+
+def rim_wood(job: VesselJob, wish: LidWish, low: float, high: float, width: float) -> RimWood:
+    """Of a vessel between two heights, `width` wide there: solid where any of it is a disc, or stands upright.
+
+    By the tangential coefficient, the larger; of a wood that is not known, the most of those that are. Where the
+    rings' heights are chosen from boards, the most that any ring's wood would move.
+    """
+    numbers = list(_numbers(job, low, high))
+    share = max(_tangential(name) for number in numbers for name in job.rings.woods(number))
+    return RimWood(
+        solid=_staves(job, low, high) or any(_solid(job, number, low) for number in numbers),
+        width=width,
+        shrinks=movement(1.0, share, wish.driest, wish.moisture),
+        swells=movement(1.0, share, wish.moisture, wish.wettest),
+    )
+
+
+def _numbers(job: VesselJob, low: float, high: float) -> Iterator[int]:
+    """Of the rings between two heights; of all that are listed where their heights are not known yet."""
+    heights = job.rings.heights
+    if not isinstance(heights, tuple):
+        yield from range(
+            1, 1 + max(len(job.rings.species), *(job.rings.upright or (1,)), *(job.rings.feature or (1,)))
+        )
+        return
+    bottom, number = -job.rings.turning_allowance, 1
+    while bottom < high:
+        top = bottom + by_ring(heights, number)
+        if top > low:
+            yield number
+        bottom, number = top, number + 1
+
+
+def _solid(job: VesselJob, number: int, low: float) -> bool:
+    """Whether a ring is one piece: upright, or a disc that closes over the middle."""
+    if number in (job.rings.upright or ()):
+        return True
+    heights = job.rings.heights
+    if isinstance(heights, tuple):
+        low = sum(by_ring(heights, k) for k in range(1, number)) - job.rings.turning_allowance
+    if low >= floor_height(job) or job.rings.base == "floating":
+        return False
+    if job.rings.base is not None:
+        return job.rings.base == "solid"
+    outer = job.outside.profile
+    widest = 2 * outer.radii(outer.bottom, outer.top)[1]
+    return not WIDE_DISC[job.unit] < widest <= ALLOWANCES[job.unit][0]
+
+
+def _staves(job: VesselJob, low: float, high: float) -> bool:
+    """Whether staves stand there: their grain runs along the axis, and so they move round it."""
+    return job.staves is not None and job.staves.low < high and low < job.staves.high
+
+
+def _tangential(name: str) -> float:
+    known = SPECIES.get(name)
+    return known.tangential if known else max(wood.tangential for wood in SPECIES.values())

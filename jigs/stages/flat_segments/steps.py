@@ -8,8 +8,7 @@ from dataclasses import replace
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan import Scrap, rings_of, wanted
 from jigs.stages.boards.runs import Run, batches, kept_long, merged, spares_of
-from jigs.stages.flat_segments.parts.flat_sleds import angle_plates, flat_sleds
-from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
+from jigs.stages.flat_segments.parts.flat_sleds import angle_plates, flat_sleds, stop_sticks
 from jigs.stages.flat_segments.plan import FlatSled
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, SETTING, each

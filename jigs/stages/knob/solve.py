@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.knob.blank import knob_blank, knob_species
 from jigs.stages.knob.plan import KnobPlan
 from jigs.words.findings import RefusedSoon
 from jigs.words.lengths import show_length
@@ -39,3 +38,22 @@ def knob_plan(job: VesselJob, section: Section) -> KnobPlan | None:
         long=long,
         lands=(section.foot_radius if not section.recess_radius else 0.0) - line.start[0],
     )
+
+
+# Common practice, no source, both; mm.
+ENDS = 12.0  # at either end, for the centres
+ROUND_OVER = 4.0  # of the square over the round
+
+
+def knob_blank(job: VesselJob) -> tuple[float, float] | None:
+    """Its side, and its length along the grain; None where there is no knob."""
+    if job.knob is None:
+        return None
+    line = job.knob.shape.profile
+    widest = 2 * line.radii(line.bottom, line.top)[1]
+    return widest + ROUND_OVER, line.top + job.knob.tenon_length + 2 * ENDS
+
+
+def knob_species(job: VesselJob) -> str:
+    """As asked, else the lid's lowest ring's first."""
+    return (job.knob.species if job.knob else None) or job.rings.woods(1)[0]

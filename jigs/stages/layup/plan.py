@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections import Counter
-from math import ceil
+from math import ceil, radians
 from typing import TYPE_CHECKING, Literal
 
 from geometry.blanks.layup import Layup, Side
 from geometry.blanks.planes import Mirrored, Plane
 from geometry.records import dataclass
+from jigs.asked.job_wood import LayupWish
 from jigs.stages.held.plan import HeldCut
 from jigs.stages.layup.layout.rail import BlockRail
 
@@ -219,3 +220,15 @@ class LayupJigs:
     tray: LayupTrayLayout
     holders: tuple[SandingHolder, ...]  # none where no piece is glued to another
     held: tuple[HeldCut, ...]  # pieces in each cut on both sleds
+
+
+LEAST_ANGLE = radians(
+    15
+)  # of the plies to the blade; below it cut and fence get too long to hold. Common practice
+
+
+def makes_sense(wish: LayupWish) -> bool:
+    """Whether a segment can be mirrored so: not about the direction in which the pattern runs through it."""
+    if wish.plane == "end":
+        return wish.mirrored in ("none", "up and down")
+    return wish.plane == "flat" or wish.mirrored in ("none", "left and right")

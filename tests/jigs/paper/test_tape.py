@@ -11,10 +11,9 @@ from geometry.bodies.torus import flat_normals
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.paper.page import page
-from jigs.paper.row_drawing import drawn_row
 from jigs.paper.rows import rows_of
 from jigs.paper.strips import Strip
-from jigs.paper.tape import by_rule, tape_pages
+from jigs.paper.tape import by_rule, drawn_row, tape_pages
 from tests.jigs.paper.sheets import ALL, TORI, VESSELS, box, kept_to, pieces, plan_of, sheet, strips, tapes
 
 DRAWN = [name for name in ALL if name != "dish"]

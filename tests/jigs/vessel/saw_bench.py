@@ -11,8 +11,7 @@ from shapely import affinity
 
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
-from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
+from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds, stop_sticks
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
 from tests.jigs.inspection import shape
 from tests.jigs.vessel.saw_stacks import KERF

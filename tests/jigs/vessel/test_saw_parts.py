@@ -11,8 +11,7 @@ import pytest
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.parts.readback import measure
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.flat_segments.parts.flat_sleds import angle_plates, flat_sleds
-from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
+from jigs.stages.flat_segments.parts.flat_sleds import angle_plates, flat_sleds, stop_sticks
 from jigs.stages.flat_segments.solve import saw_plan
 from jigs.stages.stack.plan import Layer
 from jigs.stages.staves.parts import stave_sled

@@ -9,8 +9,7 @@ from hypothesis import given, settings
 from shapely import affinity
 
 from geometry.hardware.fasteners import clearance_hole
-from jigs.stages.flat_segments.parts.flat_sleds import angle_plates, flat_sleds
-from jigs.stages.flat_segments.parts.stop_sticks import stop_sticks
+from jigs.stages.flat_segments.parts.flat_sleds import angle_plates, flat_sleds, stop_sticks
 from tests.jigs.inspection import faults, shape
 from tests.jigs.vessel.saw_bench import Bench, benches, circles_of, cut_strip, stick_length, sticks
 from tests.jigs.vessel.saw_stacks import KERF, Stack, plan_of, stacks

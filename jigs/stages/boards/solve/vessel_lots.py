@@ -13,7 +13,7 @@ from jigs.stages.boards.at_hand import widest_strip
 from jigs.stages.boards.plan import Lot, Piece
 from jigs.stages.boards.solve.lots import numbered, spare_pieces, square_lot
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut, StopSetting, Strip
-from jigs.stages.knob.blank import ENDS, knob_blank, knob_species
+from jigs.stages.knob.solve import ENDS, knob_blank, knob_species
 from jigs.stages.segments.layout import strip_held
 from jigs.stages.slips.layout import KERF, SLIT_FROM, slip_length
 from jigs.stages.stack.plan import Layer, StackPlan

@@ -11,12 +11,11 @@ from geometry.readback.alike import FreeEdge
 from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered
 from jigs.parts.plate import Plate
-from jigs.parts.sheet import with_tabs
+from jigs.parts.sheet import straight_edge, with_tabs
 from jigs.parts.sleds.uprights import HIGHER, gusset, stop_cheek
 from jigs.parts.sleds.wedge import sled_wedge
 from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.layout.truing import FRONT, Cheek, TruingLayout
-from jigs.stages.glue_up.parts.half_check import half_check
 from jigs.words.lengths import show_length
 
 BAR_WIDTH = 40.0
@@ -204,3 +203,28 @@ def _wedge(plan: TorusPlan) -> list[Part]:
             purpose=f"the sled's wedge for rings {', '.join(map(str, sorted(plan.half_ends)))}: the ends of halves",
         )
     ]
+
+
+HEIGHT = 55.0
+RELIEF = 3.0  # over the hole
+
+
+def half_check(plan: TorusPlan) -> Part:
+    """A straight edge over both ends of a half, clear of the hole between them. y = 0 is the plane of the ends."""
+    blank, c = plan.blank, cos(plan.blank.half_wedge)
+    wide, gap = blank.outer_radius / c + 8, blank.inner_radius / c - 3
+    plate, land = Plate(plan, straight_edge(wide, gap, RELIEF, HEIGHT)), (wide + gap) / 2
+    plate.hang((wide, HEIGHT))
+    plate.letter("HALF: BOTH ENDS IN ONE PLANE", "STRAIGHT EDGE ↓")
+    for side, x in (("left", -land), ("right", land)):
+        plate.gap(f"{side} land below the middle", RELIEF, (0.0, RELIEF), (x, 0.0))
+    plate.edge("land", wide - gap, (land, 0.0), "differ")
+    return plate.part(
+        "half-check",
+        "a straight edge for both ends of a half: no light under it",
+        free=(
+            *(FreeEdge((x, HEIGHT / 2), 5.0, 50.0) for x in (-wide, wide)),
+            *(FreeEdge((x, RELIEF / 2), 1.5, 20.0) for x in (-gap, gap)),
+            FreeEdge((0.0, RELIEF), 2.0, 1.0),
+        ),
+    )

@@ -3,7 +3,7 @@ the statics of both cuts."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from math import ceil, floor
 
@@ -12,15 +12,17 @@ import numpy as np
 from geometry.hardware.draw_rod import METAL_CLEAR
 from geometry.hardware.fittings import LEAST_CORE
 from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG_FLOOR
+from geometry.statics.contacts import Vector
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.stages.blank.size import solve_blank, wall
-from jigs.stages.held.check.motion import told
 from jigs.stages.held.statics.rings import directions
 from jigs.stages.wedge_rings.layout.sled import SledBody
 from jigs.stages.wedge_rings.sled import end_wedge_thinner, solve_rings_held, solve_sled
 from jigs.words.findings import Finding
+from jigs.words.forces import force_text
+from jigs.words.lengths import Unit
 
 CUTS = ("in cut 1", "in cut 2", "in cut 2, with the end wedge,")  # as a plan lists their holdings
 
@@ -146,3 +148,35 @@ def _held(job: TorusJob) -> bool:
     return (
         sled.rod.fits and _pegged(job, sled) and all(holding.held for holding in solve_rings_held(job, sled))
     )
+
+
+_PART = 0.5  # of a motion that is worth a word
+
+
+def told(holding: Holding, ways: Mapping[str, Vector], unit: Unit = "mm") -> str:
+    """What moves the piece and how, as the end of "the piece ...". `ways` are directions by what they are called."""
+    if holding.worst is None:
+        return f"is moved by its clamps alone: it {_moves(holding, ways)}"
+    return (
+        f"is held against {force_text(holding.strength, unit)}, and the saw may push with "
+        f"{force_text(holding.force, unit)}: "
+        f"{holding.worst.what}, it {_moves(holding, ways)}"
+    )
+
+
+def _moves(holding: Holding, ways: Mapping[str, Vector]) -> str:
+    motion = holding.motion
+    if motion is None:
+        return "moves"
+    if motion.kind == "slides":
+        return f"slides {_way(motion.direction, ways)}"
+    if holding.worst is None:
+        return "turns"
+    return f"turns, and goes {_way(motion.at(holding.worst.place), ways)} there"
+
+
+def _way(direction: Vector, ways: Mapping[str, Vector]) -> str:
+    """The one or two named ways that a direction goes most."""
+    unit = np.array(direction) / max(1e-12, float(np.linalg.norm(direction)))
+    shares = sorted(((float(unit @ np.array(way)), name) for name, way in ways.items()), reverse=True)
+    return " and ".join(name for share, name in shares[:2] if share > _PART) or shares[0][1]

@@ -11,8 +11,7 @@ from jigs.asked.job import Job
 from jigs.asked.nearest import at_least, show_in
 from jigs.stages.held.check.held import held_findings
 from jigs.stages.layup.layout.rail import LEAST_FACE
-from jigs.stages.layup.limits import LEAST_ANGLE
-from jigs.stages.layup.plan import LayupJigs, LayupPlan, columns_and_rows
+from jigs.stages.layup.plan import LEAST_ANGLE, LayupJigs, LayupPlan, columns_and_rows
 from jigs.words.findings import Finding
 
 # Each with the counts of pieces along a and along b; what a plane does not allow is left out below.

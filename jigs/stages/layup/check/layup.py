@@ -10,8 +10,7 @@ from jigs.asked.job import Job
 from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, Board, LayupWish
 from jigs.asked.nearest import at_least, show_in
 from jigs.measured.glued import stated_rings
-from jigs.stages.layup.limits import makes_sense
-from jigs.stages.layup.plan import LayupPlan, columns_and_rows
+from jigs.stages.layup.plan import LayupPlan, columns_and_rows, makes_sense
 from jigs.words.findings import Finding
 
 SEEN_STEP = 0.2  # mm between two plies that should meet: less is not seen. Common practice, no source

@@ -10,8 +10,7 @@ from geometry.blanks.layup import Layup, Stack, most_pieces, square_stack, stagg
 from geometry.records import dataclass
 from jigs.asked.job_wood import Stacking
 from jigs.stages.layup.layout.sled import tail_held
-from jigs.stages.layup.limits import LEAST_ANGLE
-from jigs.stages.layup.plan import Against, LayupVolumes, StackKind, StackWay
+from jigs.stages.layup.plan import LEAST_ANGLE, Against, LayupVolumes, StackKind, StackWay
 from jigs.stages.layup.solve.sheets import Sheet, StripSize, Taken, areas, take
 
 SHORT = 300.0  # mm: shorter strips are not held by hand. Common practice, no source

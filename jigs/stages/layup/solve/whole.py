@@ -1,4 +1,4 @@
-"""Patterned layups: for each size of segment, the pieces, the stacks and the sheets."""
+"""Patterned layups: for each size of segment, pieces, stacks and sheets; whether plies meet at the joints."""
 
 from __future__ import annotations
 
@@ -16,11 +16,17 @@ from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, LayupWish
 from jigs.measured.glued import rings_left
 from jigs.stages.glue_up.solve.stages import joints_in_time
 from jigs.stages.layup.layout.rail import BlockRail
-from jigs.stages.layup.limits import makes_sense
-from jigs.stages.layup.plan import Closing, LayupPlan
+from jigs.stages.layup.plan import Closing, LayupPlan, Seams, makes_sense
 from jigs.stages.layup.solve.closings import at_radius, closings_of
-from jigs.stages.layup.solve.pieces import Shown, halves, piece_of, shown_on_ring, shown_on_torus
-from jigs.stages.layup.solve.seams import seams_of
+from jigs.stages.layup.solve.pieces import (
+    Shown,
+    halves,
+    left_and_right,
+    piece_of,
+    shown_on_ring,
+    shown_on_torus,
+    up_and_down,
+)
 from jigs.stages.layup.solve.sheets import Sheet, left_at_hand, rest_of_last
 from jigs.stages.layup.solve.ways import Supply, volumes_of, ways_of
 from jigs.stages.segments.layout import CarrierLayout
@@ -210,3 +216,31 @@ def _layup(
     )
     rest = rest_of_last(taken, supply.size(layup, ways[0].strip_length), number)
     return plan, (*rest, *left_at_hand(hand, taken))
+
+
+def seams_of(wish: LayupWish, layup: Layup, rings: Sequence[tuple[int, int]], rings_in_all: int) -> Seams:
+    """What joints ask for; `rings` are (number, count of segments), some of all that have the layup.
+
+    Neighbours mirror each other in their joint's plane. A pattern that differs to the left and to the right of a
+    segment's middle breaks at mitres unless segments alternate, and one that differs above and below it breaks
+    between rings unless these alternate. A segment that differs in one way only is turned about its radial line
+    for its mirror image; one that differs in both needs pieces of the other hand. Of one hand nothing alternates:
+    plies meet only where whole repeats lie from joint to joint.
+    """
+    if wish.one_hand:
+        return Seams(False, False, 0, 0)
+    across = wish.plane != "end" and layup.sine > 0 and not left_and_right(wish.mirrored)
+    up = wish.plane != "face" and layup.cosine > 0 and not up_and_down(wish.mirrored)
+    return Seams(
+        alternate_segments=across,
+        alternate_rings=up and rings_in_all > 1,
+        broken=sum(1 for _, count in rings if count % 2) if across else 0,
+        other_hand=sum(_other(number, count, rings_in_all > 1) for number, count in rings)
+        if across and up
+        else 0,
+    )
+
+
+def _other(number: int, count: int, rings_alternate: bool) -> int:
+    """Segments of a ring that mirror its first ring's first: every other one, as on a chessboard."""
+    return (count + 1) // 2 if rings_alternate and number % 2 == 0 else count // 2
