@@ -52,7 +52,7 @@ def _wood(plan: VesselPlan, layer: Layer) -> tuple[Shape, Shape]:
     """Through the flats of the first segment and the one opposite; staves lean."""
     first, second = (
         replace(area(half), stroke="grey", fill="wood", colour=colour)
-        for half, colour in zip(both(plan.stack.cut_through(layer)), _colours(plan, layer), strict=True)
+        for half, colour in zip(_sides(plan.stack.cut_through(layer)), _colours(plan, layer), strict=True)
     )
     return first, second
 
@@ -60,7 +60,7 @@ def _wood(plan: VesselPlan, layer: Layer) -> tuple[Shape, Shape]:
 def _kept(plan: VesselPlan, layer: Layer) -> Iterator[Shape]:
     """What the finished vessel has of a layer, on either side."""
     low, high = layer.ring.bottom, layer.ring.top
-    for half, colour in zip(both(plan.section.contour), _colours(plan, layer), strict=True):
+    for half, colour in zip(_sides(plan.section.contour), _colours(plan, layer), strict=True):
         points = _below(_below(_points(half), high, 1.0), low, -1.0)
         if points:
             yield replace(polygon(points, fill="wood", stroke=None), colour=colour)
@@ -71,6 +71,11 @@ def ring_section(plan: VesselPlan, layer: Layer) -> tuple[Shape, ...]:
     wood, _ = _wood(plan, layer)
     kept = (replace(piece, stroke="ink") for piece in _kept(plan, layer) if piece.box[2] > 0.0)
     return replace(wood, opacity=PALE), *kept
+
+
+def _sides(right: Contour) -> tuple[Contour, Contour]:
+    """Each has its own wood."""
+    return right, right.mirrored()
 
 
 def _points(contour: Contour) -> list[Point]:

@@ -12,6 +12,7 @@ from jigs.figures.colours import colour_of
 from jigs.figures.figure import Callout, Dimension, Figure, Shape, Words
 from jigs.figures.laid import laid_clear
 from jigs.figures.stack import PALE, stack_figure
+from jigs.figures.turning.vessel import both
 from jigs.plans.vessel import VesselPlan
 from jigs.render.amounts import shown
 from tests.jigs.wood.whole_jobs import vessel
@@ -76,3 +77,12 @@ def test_the_height_is_on_its_own_line_between_however_many_rings(name: str) -> 
     height = next(item.text for item in figure.items if isinstance(item, Dimension))
     found = [one for one in laid_clear(figure.items, 0.7) if isinstance(one, Words) and one.text == height]
     assert [0 < one.at[1] < plan.section.height for one in found] == [True]
+
+
+def test_a_disc_and_a_floor_are_one_piece_from_side_to_side_and_an_open_ring_is_two() -> None:
+    plan = vessel("vase")
+    foot, *_, rim = (both(plan.stack.cut_through(layer)) for layer in plan.stack.layers)
+    assert (len(foot), len(rim)) == (1, 2)
+    (body,) = both(plan.section.contour)
+    assert body.area == pytest.approx(2 * plan.section.contour.area)
+    assert body.bounds[0] == pytest.approx(-body.bounds[2])

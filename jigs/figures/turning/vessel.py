@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
+import numpy as np
+
 from geometry.hardware.fasteners import called
 from geometry.plane.contour import Contour
 from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
@@ -14,6 +16,7 @@ from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 
+ON_AXIS = 1e-6  # mm
 PLATE = 10.0  # mm of the faceplate's thickness shown
 BLOCK = 18.0  # mm of the waste block's height shown
 PAST = 12.0  # mm of the axis past all else
@@ -173,6 +176,12 @@ def _wood(plan: VesselPlan) -> Iterator[Shape]:
             yield area(side, fill="turned")
 
 
-def both(contour: Contour) -> tuple[Contour, Contour]:
-    """It and its other side of the axis."""
-    return contour, contour.mirrored()
+def both(contour: Contour) -> tuple[Contour, ...]:
+    """It and its other side of the axis: one piece where it lies along the axis, as a disc and a floor do."""
+    on = abs(contour.vertices[:, 0]) < ON_AXIS
+    seams = np.flatnonzero(on & np.roll(on, -1) & (contour.vertices[:, 2] == 0.0))
+    if len(seams) != 1:
+        return contour, contour.mirrored()
+    right = np.roll(contour.vertices, -1 - seams[0], axis=0)
+    left = Contour(right).mirrored().reversed().vertices
+    return (Contour(np.concatenate((right[:-1], left[:-1]))),)
