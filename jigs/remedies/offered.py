@@ -71,7 +71,7 @@ def _sets(trials: Trials, most: int, found: list[Changes]) -> list[Changes]:
     except Enough:
         pass
     if _only_machines(found):
-        found += _afresh(trials)
+        found += [one for one in _afresh(trials) if not alike(found, one)]
     return found
 
 

@@ -214,3 +214,16 @@ def test_rings_of_common_height_that_end_at_the_rim_are_no_end_of_it():
         few = put_back(trials)
         assert few is not None
         assert trials.passes(few)
+
+
+def test_a_set_is_offered_once():
+    """A lever finds it, and so does putting a small shop back to common proportions."""
+    text = (
+        "[profile]\nstations = [[0, 40], [10, 46], [40, 66], [60, 60]]\n[wall]\nthickness = 4\nfloor = 5\n"
+        '[rings]\nheights = 12\nsegments = 8\nspecies = "maple"\n'
+        "[saw]\nblade_height = 40\nblade_diameter = 160\nthroat = 200\nslot_width = 12\nslot_depth = 6\n"
+        "slot_distance = 60\ntable_front = 160\n[lathe]\nswing_over_bed = 200\n[cutter]\nbed = [400, 300]\n"
+    )
+    found = remedies(toml_source.parse(text, "small.toml"), Path("small.toml"))
+    assert found
+    assert len({remedy.changes for remedy in found}) == len(found)
