@@ -276,6 +276,20 @@ def test_a_parting_tool_stands_where_the_finished_side_leaves_it_room(name: str)
 
 
 @each
+def test_what_goes_in_by_the_mouth_reaches_the_floor_from_outside(name: str) -> None:
+    """Neither a tailstock nor a drill's chuck passes a slim mouth."""
+    plan, _ = job(name)
+    steps = {one.id: one for one in done(name)}
+    if "reversing.bore" in steps:
+        deep = (
+            plan.section.height + plan.stack.allowance
+        )  # to the waste block, which shows that it is through
+        assert steps["reversing.bore"].setting("reach").value == pytest.approx(deep)
+    if not plan.section.through and not plan.stack.floating:
+        assert "stands out of the" in steps["reversing.off"].how[0]
+
+
+@each
 def test_what_is_left_for_the_saw_holds_the_vessel_round_a_hollow_too(name: str) -> None:
     plan, _ = job(name)
     off = next(one for one in done(name) if one.id == "reversing.off")

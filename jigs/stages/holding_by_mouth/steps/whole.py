@@ -60,7 +60,7 @@ def _area(plan: VesselPlan) -> float:
 
 
 def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
-    word = plan.job.called
+    word, deep = plan.job.called, plan.section.height - plan.stack.bottom
     if plug.bolt:
         yield Operation(
             f"{ID}.bore",
@@ -68,10 +68,14 @@ def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
             "lathe",
             f"Bore the rod's hole through the {word.floor}, while the {word.whole} still runs on its waste block.",
             how=(
-                f"Put a drill in the tailstock's chuck and bore from the {word.mouth}, lowest speed.",
+                f"Put a drill in the tailstock's chuck and bore from the {word.mouth}, lowest speed. Take a long one "
+                f"where the chuck does not pass the {word.mouth}.",
                 "Draw it back often to clear it; stop in the waste block.",
             ),
-            settings=(calliper("hole", "Hole, across", plan.job.reversing.base_hole),),
+            settings=(
+                calliper("hole", "Hole, across", plan.job.reversing.base_hole),
+                ruled("reach", "Drill reaches under the rim, at least", deep, bound="least"),
+            ),
             checks=(
                 Check(
                     "through", "The rod passes by hand", if_not="bore deeper; it must reach the waste block"
@@ -95,7 +99,8 @@ def _off(plan: VesselPlan) -> Operation:
         how=(
             "Bring the tailstock up to a padded board across the rim."
             if hollow
-            else "Bring the tailstock up to a padded block inside, in the middle.",
+            else "Bring the tailstock up to a padded block inside, in the middle, that stands out of the "
+            f"{word.mouth}.",
             f"Mark the {word.foot}'s plane, measured from the faceplate; part in beside it, in the waste, not in the "
             f"{word.foot}.",
             *((WIDER,) if deep else (WIDENED,) if point else ()),
