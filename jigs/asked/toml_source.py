@@ -22,6 +22,15 @@ _TOKEN = re.compile(
 )
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
 _LONG = re.compile(r"[0-9][0-9_]{999,}")
+_COMMA = re.compile(r"\d+,\d+")
+_NO_QUOTES = re.compile(
+    r"""
+    \s*([\w.-]+)\s*=\s*
+    (\d+(?:\.\d+)?(?:,\d+|\s*(?:mm|cm|in|")|(?:\s+\d+)?/\d+(?:\s*(?:in|"))?)|(?!true|false)[A-Za-z][\w\ -]*?)
+    \s*(?:\#.*)?
+    """,
+    re.VERBOSE | re.IGNORECASE,
+)
 _PLACE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
 
 Parts = tuple[str, ...]
@@ -84,6 +93,14 @@ def _refuse_syntax(error: str, text: str, file: str) -> NoReturn:
         )
     last = text.rstrip().count("\n") + 1
     line = int(place[1]) if place and place[1] else last
+    if bare := _NO_QUOTES.fullmatch(text.split("\n")[line - 1].rstrip("\r")):
+        key, value = bare.groups()
+        if _COMMA.fullmatch(value):
+            _refuse(
+                "not-toml", f"{value} has a comma", f"Write {key} = {value.replace(',', '.')}", file, line
+            )
+        quoted = json.dumps(value.replace('"', " in"), ensure_ascii=False)
+        _refuse("not-toml", f"{value} has no quotes", f"Write {key} = {quoted}", file, line)
     message = f"is not valid TOML: {_PLACE.sub('', error)}"
     remedy = "Fix this line: text needs quotes, a section's name stands in [brackets]"
     _refuse("not-toml", message, remedy, file, line)

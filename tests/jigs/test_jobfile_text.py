@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import tomllib
+
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -11,7 +13,7 @@ from jigs.asked.jobfile import load, parse
 from jigs.asked.keys import KEYS, TABLES
 from jigs.asked.toml_source import key_lines
 from jigs.words.findings import Refused
-from tests.jigs.job_texts import SOUND, findings
+from tests.jigs.job_texts import SOUND, findings, only
 
 
 def test_lines_are_found_in_every_form_that_toml_allows():
@@ -116,3 +118,27 @@ def test_random_bytes_are_refused(tmp_path_factory, raw):
     path.write_bytes(raw)
     with pytest.raises(Refused):
         load(path)
+
+
+@pytest.mark.parametrize(
+    ("line", "value", "cure"),
+    [
+        ("tube_diameter = 2 3/4  # across", "2 3/4", '"2 3/4"'),
+        ("tube_diameter = 54 mm", "54 mm", '"54 mm"'),
+        ('tube_diameter = 2 1/8"', '2 1/8"', '"2 1/8 in"'),
+        ("tube_diameter = 54,5", "54,5", "54.5"),
+        ("species = red oak", "red oak", '"red oak"'),
+    ],
+)
+def test_a_value_without_its_quotes_is_answered_by_the_line_that_is_meant(
+    line: str, value: str, cure: str
+) -> None:
+    found = only(f"[form]\n{line}\n")
+    key, _, _ = line.partition(" ")
+    assert (found.line, found.remedy) == (2, f"Write {key} = {cure}")
+    assert found.message.startswith(f"{value} has ")
+    assert key in tomllib.loads(f"{key} = {cure}")
+
+
+def test_a_key_given_twice_is_not_taken_for_one_without_quotes() -> None:
+    assert only("[form]\nsegments = 10\nsegments = 10\n").message.startswith("is not valid")
