@@ -63,6 +63,7 @@ def test_lists_are_asked_about_by_their_largest():
     )
     assert [key for key, _ in told(vessel + "[[0, 3], [1.5, 4], [6, 5]]")] == ["profile.stations"]
     assert told(vessel + "[[0, 70], [2, 71], [60, 110]]") == []
+    assert told(vessel + "[[0, 40], [16, 84]]") == [], "a lid is low, and its diameter tells the unit"
 
 
 def test_no_number_is_sensible_in_both_units():

@@ -82,9 +82,12 @@ def _lengths(key: Key, raw: Any, usual: Any) -> Iterator[tuple[Any, float]]:
             largest = max(usual) if isinstance(usual, tuple) else usual
             yield from ((item, largest) for item in (raw if isinstance(raw, list) else [raw]))
         case "points":
-            for own, column in zip(zip(*raw, strict=False), zip(*usual, strict=False), strict=False):
-                if all(isinstance(item, int | float) for item in own):
-                    yield max(own), max(column)  # the lower points may be as small as they like
+            own, known = ([item for row in rows for item in row[:2]] for rows in (raw, usual))
+            if all(isinstance(item, int | float) for item in own):
+                yield (
+                    max(own),
+                    max(known),
+                )  # a lid may be low and a box narrow: height and diameter share a unit
         case "boards":
             sizes = {
                 name: size
