@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from geometry.records import dataclass
 from jigs.plans.plan import by_form
 from jigs.words.findings import Refused
+from jigs.words.lengths import MM_PER_INCH
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
@@ -70,12 +71,12 @@ def _least(plan: Plan) -> dict[str, float]:
 def _keep(key: str, was: float, saved: tuple[str, ...], unit: Unit) -> Keep:
     from jigs.asked.change import Change
 
-    return Keep(key.rpartition(".")[0], Change(key, _typed(was, unit)).line, saved)
+    return Keep(key.rpartition(".")[0], Change(key, typed(was, unit)).line, saved)
 
 
-def _typed(mm: float, unit: Unit) -> float | str:
+def typed(mm: float, unit: Unit) -> float:
     """To the last figure, for a stop depends on it."""
-    return round(mm, 4) if unit == "mm" else f"{round(mm, 4):g} mm"
+    return round(mm, 4) if unit == "mm" else round(mm / MM_PER_INCH, 6)
 
 
 def _saved(job: Job, key: str, was: float, old: OldSet, right: Mapping[str, bool]) -> tuple[str, ...]:
@@ -97,7 +98,7 @@ def _parts(job: Job, key: str, was: float) -> list[Part]:
 
     file = job.sources[0]
     try:
-        source = changed(toml_source.read(file), {key: _typed(was, job.unit)})
+        source = changed(toml_source.read(file), {key: typed(was, job.unit)})
         return rack(solve(job_of(source, file)))[0]
     except Refused:
         return []

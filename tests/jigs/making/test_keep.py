@@ -9,6 +9,7 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.sets.changes_told import changes_text
+from jigs.sets.keep import typed
 from jigs.sets.made import Made
 from jigs.sets.make import make
 
@@ -48,3 +49,8 @@ def test_no_clean_up_is_offered_that_is_less_than_the_kerf_or_that_the_job_state
     made = with_kerf(tmp_path, kerf, more)
     assert {name for name, _ in made.wrong} >= {"sled-wedge", "sled-base"}
     assert made.keep == ()
+
+
+def test_what_is_kept_is_typed_in_the_jobs_own_unit() -> None:
+    """To a millionth of an inch, for the sled's stop follows it."""
+    assert (typed(4.365625, "in"), typed(3.8, "mm")) == (0.171875, 3.8)
