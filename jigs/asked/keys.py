@@ -80,7 +80,7 @@ TABLES: Mapping[str, Table] = dict((
     _of_shop(job_wood.Paper, "paper", "The paper printer"),
     _of(job_wood.LayupWish, "layup", "Segments from a patterned layup of plies"),
     _of_shop(job_shop.Cutting, "cutting", "Which saw cuts what; auto is the table saw where it is tall enough"),
-    _of_shop(job_shop.Saw, "saw", "The table saw. Common practice for a blade of 250 mm: measure yours"),
+    _of_shop(job_shop.Saw, "saw", "The table saw. Common practice: measure yours"),
     _of_shop(job_shop.Bandsaw, "bandsaw",
              "The bandsaw, where there is one: it has to state its height. Common practice: measure yours"),
     _of_shop(job_shop.SledWish, "sled", "The wedge-ring sled and the wedges. Common practice"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import math
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from geometry.hardware.fittings import fittings_for
@@ -106,30 +106,37 @@ def _line(key: Key, answers: Mapping[str, object], unit: Unit) -> str:
 def _shown_default(key: Key, unit: Unit) -> object:
     value = key.example_in(unit) if key.default is None else key.default_in(unit)
     if unit == "in" and key.kind == "length" and isinstance(value, float):
-        return max(_inches(value), math.ceil(key.least / MM_PER_INCH * 10**DECIMALS) / 10**DECIMALS)
+        inches = _handy(value) if key.default is None else _inches(value)
+        return max(inches, math.ceil(key.least / MM_PER_INCH * 10**DECIMALS) / 10**DECIMALS)
     if key.kind == "names" and isinstance(value, tuple):
         return value[0]
     if key.kind == "number" and isinstance(value, float):
         return float(f"{value * SOLD[key.per][unit]:.4g}")
     if key.kind not in _LENGTHS:
         return value
-    shown = _in_unit(value, unit)
+    shown = _in_unit(value, unit, _inches if key.default is not None else _handy)
     return [*shown, FINISHED] if key.kind == "stages" and isinstance(shown, list) else shown
 
 
-def _in_unit(value: object, unit: Unit) -> object:
+def _in_unit(value: object, unit: Unit, inches: Callable[[float], float]) -> object:
     """Lengths, however deep in lists, as the file writes millimetres."""
     if isinstance(value, tuple):
-        return [_in_unit(item, unit) for item in value]
+        return [_in_unit(item, unit, inches) for item in value]
     if isinstance(value, Ply):
-        return [_in_unit(item, unit) for item in vars(value).values() if item is not None]
+        return [_in_unit(item, unit, inches) for item in vars(value).values() if item is not None]
     if isinstance(value, Board):
-        return {name: _in_unit(size, unit) for name, size in vars(value).items()}
-    return _inches(value) if unit == "in" and isinstance(value, float) else value
+        return {name: _in_unit(size, unit, inches) for name, size in vars(value).items()}
+    return inches(value) if unit == "in" and isinstance(value, float) else value
 
 
 def _inches(mm: float) -> float:
     return round(mm / MM_PER_INCH, DECIMALS)
+
+
+def _handy(mm: float) -> float:
+    """A size like it that is in a shop in inches: an example is no default, and need not be exact."""
+    parts = 8 if mm > MM_PER_INCH else 64
+    return _inches(round(mm / MM_PER_INCH * parts) / parts * MM_PER_INCH)
 
 
 def told_in(text: str, unit: Unit) -> str:
