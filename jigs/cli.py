@@ -216,9 +216,10 @@ def _add_new(into: Any) -> None:
     command.add_argument("file", type=Path, help="the job file to write; must not exist")
     command.add_argument("--form", choices=tuple(QUESTIONS), default="torus", help="what is turned [torus]")
     for option, asked in options().items():
-        said = " or ".join(
-            f"{question.text}, such as {question.example} ({form})" for form, question in asked
-        )
+        forms: dict[str, list[str]] = {}
+        for form, question in asked:
+            forms.setdefault(f"{question.text}, such as {question.example}", []).append(form)
+        said = " or ".join(f"{text} ({', '.join(of)})" for text, of in forms.items())
         command.add_argument(f"--{option}", metavar="VALUE", help=said)
     command.add_argument("--unit", choices=("mm", "in"), help="of plain numbers [asked for; mm]")
     command.add_argument("--workshop", metavar="NAME", help="a workshop file beside it")

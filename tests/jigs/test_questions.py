@@ -159,3 +159,11 @@ def test_examples_in_an_inch_file_are_in_inches():
     asked = [example_of(question, "in") for form in QUESTIONS for question in QUESTIONS[form]]
     assert len(asked) > 10
     assert not metric(asked)
+
+
+def test_the_help_says_once_what_both_forms_are_asked_alike(capsys):
+    with pytest.raises(SystemExit):
+        main(["new", "--help"])
+    told = " ".join(capsys.readouterr().out.split())
+    assert told.count("Thickness of the sheet for the jigs") == 1
+    assert "such as 12 mm (torus, vessel)" in told
