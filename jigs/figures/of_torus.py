@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping
 
 from jigs.figures import of_layup
 from jigs.figures.bench import halves, rings, truing, uprights
-from jigs.figures.bench.check_corner import check_corner
+from jigs.figures.bench.halves import check_corner
 from jigs.figures.bench.slips import slip_box
 from jigs.figures.figure import Figure
 from jigs.figures.saws import carrier, flat_sled, ring_held, ring_sled

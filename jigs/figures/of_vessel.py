@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from jigs.figures import of_layup
-from jigs.figures.bench.flat_halves import flat_half
 from jigs.figures.bench.rings import on_board
 from jigs.figures.bench.slips import slip_box
+from jigs.figures.bench.truing import flat_half
 from jigs.figures.figure import Figure
 from jigs.figures.saws import flat_sled, stave_sled, stop_carriage
 from jigs.figures.saws.hold_down import hold_down

@@ -23,7 +23,7 @@ from jigs.forms.assemblies import assemblies
 from jigs.forms.solve import shaped, solve
 from jigs.forms.work import work
 from jigs.looks.form import form_of
-from jigs.page.handles import handles_of
+from jigs.page.drawing import handles_of
 from jigs.plans.torus import TorusPlan
 from jigs.sets.make import make
 from jigs.sets.measured import measured

@@ -11,10 +11,9 @@ import typst
 from fontTools.ttLib import TTFont
 
 from jigs.render.book.gather import book_of
-from jigs.render.pdf.fit import pinned_height, way_of
 from jigs.render.pdf.length import MM, step_height
 from jigs.render.pdf.letters import ADVANCES, CAPITAL, OTHER
-from jigs.render.pdf.paper import content, svg_size
+from jigs.render.pdf.paper import content, pinned_height, svg_size, way_of
 from jigs.render.pdf.typeset import CHILD
 from jigs.render.pdf.ways import Pinned
 from tests.render.sample import PICTURE, pictures_of, sample
