@@ -3,8 +3,8 @@
 `job job_shop job_wood vessel_job inside` are the records; a field declared with `key` is a key of
 the file. `keys` lists the tables; reader, `schema` and `starter` follow it.
 
-`lid` is a vessel whose outside gets the flange that fits its `Pot`, another job, by its mouth as planned or as
-read and by how its wood moves (`rim_wood`).
+A lid is a vessel whose outside gets the flange that fits its `Pot`, another job, by its mouth as planned or as
+read and by how its wood moves (`jobfile/lid`).
 
 `by_job` alone asks which form a job is of.
 
