@@ -19,6 +19,7 @@ from jigs.plans.vessel import VesselPlan
 from jigs.render.lines import lines
 from jigs.sets.proof import draw
 from jigs.stages.boards.plan import KeptLong
+from jigs.stages.inside import steps as inside
 from jigs.stages.stack.plan import Layer
 from jigs.words.findings import Refused
 from jigs.work.model import Operation
@@ -273,6 +274,24 @@ def test_a_parting_tool_stands_where_the_finished_side_leaves_it_room(name: str)
         sides = [np.linspace(z, min(max(z + way, 0.0), top), 20).tolist() for way in (-3.0, 3.0)]
         spare = [cut - max(outer.radius_at(y) for y in side) for side in sides]
         assert max(spare) > 0.0
+
+
+def test_a_rebate_is_listed_with_its_depth_and_what_stays_under_it() -> None:
+    """Opened to the rebate's width all the way down, the mouth would have no ledge left for its lid."""
+    shape = "edges = [[0, 70], [4, 78], [40, 96], [70, 90]]"
+    own = f"[profile]\n{shape}\n[wall]\nthickness = 8\n[rebate]\nwidth = 2.5\ndepth = 5\n"
+    plan = solve(parse(own + '[rings]\nheights = 14\nsegments = 12\nspecies = "cherry"\n', "pot.toml"))
+    hollowed = [
+        one for one in inside.operations(plan, Rack([])) if any(q.id == "rebate.deep" for q in one.settings)
+    ]
+    deep = [one.setting("rebate.deep").value for one in hollowed]
+    assert deep == pytest.approx([2.0, 4.0, 4.75])  # 3, 1 and 0.25 are left on the ledge
+    finished = 2 * plan.section.inner.radius_at(plan.section.height - 5.01)
+    for one, left in zip(hollowed, (3.0, 1.0, 0.25), strict=True):
+        assert any("rebate's depth" in line for line in one.how)
+        under = one.setting("rebate.under").value
+        assert finished - 2 * left - 0.5 < under < finished - 2 * left + 0.05
+        assert one.setting("mouth").value > under + 3.0
 
 
 @each

@@ -30,6 +30,7 @@ UNTURNED = (
     "Where no gauge reaches, go by inside callipers, each width at its depth: the outside is not turned yet, so a "
     "wall calliper tells nothing."
 )
+LEDGE = "That is the rebate's width: stop at the rebate's depth, and open what lies under it no wider than listed."
 WIDTHS = 5  # that are listed where no gauge reaches
 RULED: dict[Unit, float] = {"mm": 1.0, "in": MM_PER_INCH / 16}  # to which their depths are rounded
 FLANGE = "Keep the paper off the flange: it is fitted with a tool afterwards."
@@ -68,13 +69,14 @@ def _stage(
         how=(
             *_begin(plan, first),
             f"Open the {word.mouth} to this stage first, then go down a little at a time.",
+            *((LEDGE,) if any(_rebated(plan, stage)) else ()),
             "Bring each depth to its wall before you go deeper: above thin wood nothing holds still.",
             *(("Put a steady rest against the cup's outside; never press on the rim.",) if plan.stack.stemmed else ()),
             *((UNTURNED if _in_part(plan) else TURNED_OUTSIDE,) if plan.gauges.unguided else ()),
             *((THROUGH,) if plan.section.through else ()),
             "Stop the lathe to take shavings out, and never reach in while it turns.",
         ),
-        settings=(*_sizes(plan, stage, number), *_blind(plan, stage)),
+        settings=(*_sizes(plan, stage, number), *_rebated(plan, stage), *_blind(plan, stage)),
         jigs=once.uses(_gauges(plan, rack, stage, number)),
         checks=(
             SHAPE,
@@ -147,6 +149,17 @@ def _sizes(plan: VesselPlan, stage: VesselStage, number: int) -> tuple[Quantity,
         _depth(plan, stage),
         calliper("left", "Left over the finished size by this gauge", stage.offset),
     )
+
+
+def _rebated(plan: VesselPlan, stage: VesselStage) -> Iterator[Quantity]:
+    """How deep the rebate in the rim is at a stage, and how wide the hollow under it, where a stage has both."""
+    deep, work = plan.job.rebate.depth - stage.offset, stage.work_inside
+    if work is None or deep <= 0.0 or _in_part(plan):  # whose gauge alone goes by it
+        return
+    ledge = plan.section.height - deep
+    under = work.radii(ledge - stage.offset - 1.0, ledge - 1e-3)[0]
+    yield calliper("rebate.deep", "Rebate, deep", deep)
+    yield calliper("rebate.under", "Just under it, across, at most", 2 * under, bound="most")
 
 
 def _in_part(plan: VesselPlan) -> bool:
