@@ -26,7 +26,7 @@ NM_PER_POUND_INCH = N_PER_POUND * MM_PER_INCH / 1000
 NO_BREAK = "\u00a0"
 LINE = 24  # letters of a value that stands in one piece
 BETWEEN = re.compile(r"(?<=,) | (?=(?:to|x|×) )")
-SMALL = 10  # lbf, below which a luggage scale is read to tenths; in-lbf too
+SMALL = 100  # lbf or N, below which a luggage scale is read to tenths; in-lbf too
 RULE = 64  # the finest fraction of an inch on a rule
 TOLD = 0.001  # inch: sizes are shown to it
 OUNCES = 16  # in a pound
@@ -59,10 +59,15 @@ def shown(quantity: Quantity, unit: Unit) -> str:
         case "weight":
             return f"{value:.0f} g" if unit == "mm" else _avoirdupois(value)
         case "force":
-            return f"{value:.0f} N" if unit == "mm" else f"{_pounds(value / N_PER_POUND, quantity)} lbf"
+            return (
+                f"{_pulled(value, quantity)} N"
+                if unit == "mm"
+                else f"{_pulled(value / N_PER_POUND, quantity)} lbf"
+            )
         case "torque":
             inch_pounds = value / NM_PER_POUND_INCH
-            return f"{value:.1f} N m" if unit == "mm" else f"{_pounds(inch_pounds, quantity)} in-lbf"
+            newton_metres = f"{within(value, 0.01, quantity.bound):.2f} N m"
+            return newton_metres if unit == "mm" else f"{_pulled(inch_pounds, quantity)} in-lbf"
         case "share":
             return f"{100 * value:.0f} %"
         case "ratio":
@@ -105,8 +110,8 @@ def unbroken(text: str) -> str:
     return " ".join(part.replace(" ", NO_BREAK) for part in BETWEEN.split(text))
 
 
-def _pounds(value: float, quantity: Quantity) -> str:
-    """Of force or torque, in tenths where they are few."""
+def _pulled(value: float, quantity: Quantity) -> str:
+    """Of force or torque, in tenths where they are few: a limit is kept."""
     return f"{within(value, 0.1 if value < SMALL else 1.0, quantity.bound):g}"
 
 

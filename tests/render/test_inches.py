@@ -68,8 +68,25 @@ def test_a_callipers_size_has_the_fraction_that_it_is(mm: float, told: str) -> N
         ("weight", 0.9, "0.03 oz"),
         ("weight", 50.0, "1.8 oz"),
         ("weight", 791.0, "1.74 lb"),
-        ("torque", 1.5, "13 in-lbf"),
+        ("torque", 1.5, "13.3 in-lbf"),
     ],
 )
 def test_weights_and_torque_are_told_as_they_are_sold_and_set(kind: Kind, value: float, told: str) -> None:
     assert shown(Quantity("one", "", value, kind), "in") == told
+
+
+@pytest.mark.parametrize(
+    ("kind", "value", "bound", "told"),
+    [
+        ("torque", 1.665, "most", "1.66 N m"),
+        ("torque", 0.142, "least", "0.15 N m"),
+        ("force", 16.65, "most", "16.6 N"),
+        ("force", 16.42, "least", "16.5 N"),
+        ("force", 1033.4, "most", "1033 N"),
+        ("force", 590.0, "least", "590 N"),
+    ],
+)
+def test_a_limit_in_newtons_is_not_rounded_past_itself(
+    kind: Kind, value: float, bound: Bound, told: str
+) -> None:
+    assert shown(Quantity("one", "", value, kind, bound), "mm") == told
