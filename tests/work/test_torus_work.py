@@ -332,3 +332,16 @@ def test_the_faceplate_lets_the_tool_past_the_retainers_rim_and_the_work_past_it
     assert isinstance(turned, float)
     assert (turned - across) / 2 >= plan.job.workshop.holding.tool_room - 1e-9
     assert across <= plan.holding.retainer.clears
+
+
+def test_nothing_that_balances_stands_where_the_old_board_is_turned_or_sawn() -> None:
+    """Turned round, the board's back looks at the turner: a block there stays inside the circle, and off the saw."""
+    plan = plan_of("garland")
+    step = {operation.id: operation for operation in done("garland")}
+    inside = step["first_mounting.balance"].setting("within").value
+    assert inside == step["reversed_mounting.turn-away"].setting("left").value
+    assert "unscrew the block" in step["reversed_mounting.saw"].how[0]
+    depth = step["braced_mounting.balance"].setting("screws.depth").value
+    channel = plan.holding.channel
+    assert isinstance(depth, float)
+    assert depth < plan.holding.board_thickness - channel.depth - channel.relief_depth

@@ -7,6 +7,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.parts.braces import mountings
 from jigs.stages.mountings.steps.common import (
     CAP,
+    balanced,
     centre_bolt,
     head_holds,
     let_in,
@@ -28,6 +29,7 @@ from jigs.work.stage import Stage
 from jigs.work.supplies import lining, sizes
 
 ID = "braced_mounting"
+UNDER_CHANNEL = 3.0  # mm, from a screw's point to it
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
@@ -37,6 +39,11 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
         _channel(plan, rack),
         _braces(plan, rack),
         _seat(plan),
+        balanced(
+            ID,
+            "the board's back on the other side, beside the bolts' heads",
+            min(plan.mountings.board_screws.depth, plan.job.workshop.holding.solid_under - UNDER_CHANNEL),
+        ),
         started(
             plan,
             ID,

@@ -12,6 +12,7 @@ from jigs.words.lengths import show_length
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import piece
 from jigs.work.lathe import runout_check, scaled, start, tightened
+from jigs.work.minutes import MOUNTED
 from jigs.work.model import Check, Goods, Operation
 
 CAP = "Cap the centre bolt's end with a round of wood, bored and screwed on: it spins before your hands."
@@ -69,6 +70,35 @@ def centre_bolt(plan: TorusPlan) -> Goods:
     washer = ruled("washer", "Washer across", held.washer)
     what = f"{called(held.bolt)} hexagon bolt, threaded all along, with nut and large washer"
     return piece("bolt.centre", what, 1, length, washer, again=True)
+
+
+def balanced(
+    of: str, where: str, depth: float, within: tuple[Quantity, ...] = (), stays: tuple[str, ...] = ()
+) -> Operation:
+    """Weight against the heavy side: woods differ, and a blank is not round yet."""
+    return Operation(
+        f"{of}.balance",
+        of,
+        "lathe",
+        "Balance the work before the lathe runs.",
+        how=(
+            "Take the belt off, or the drive out of gear, and let the work swing until it rests.",
+            "The heavy side hangs down: mark it.",
+            f"Screw a block of scrap to {where}.",
+            "Shift it until the work stays where you leave it; it has to clear the headstock.",
+            *stays,
+        ),
+        settings=(*within, ruled("screws.depth", "Its screws, in the board at most", depth, bound="most")),
+        checks=(
+            Check(
+                "rests",
+                "Leave it in four places: it does not swing back",
+                if_not="shift the block, or take a smaller one",
+            ),
+        ),
+        cautions=("lathe.screws",),
+        minutes=MOUNTED / 2,
+    )
 
 
 def turned(mounting: Mounting) -> tuple[Quantity, ...]:

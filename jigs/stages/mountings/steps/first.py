@@ -6,7 +6,7 @@ from math import cos
 
 from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.parts.holding import holding
-from jigs.stages.mountings.steps.common import runout, started
+from jigs.stages.mountings.steps.common import balanced, runout, started
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import screwed, speeds
@@ -26,7 +26,13 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
         _board(plan, rack),
         _flat(plan),
         _glue(plan),
-        _balance(),
+        balanced(
+            ID,
+            "the board's back on the other side",
+            plan.mountings.board_screws.depth,
+            (ruled("within", "Block and screws, inside of Ø", 2 * plan.mountings.first.left, bound="most"),),
+            ("It stays on while mounting B turns the board down to that.",),
+        ),
         started(plan, ID),
     ]
 
@@ -171,30 +177,6 @@ def _glue(plan: TorusPlan) -> Operation:
         readings=(Reading("centre", "Middle of the tube over the board", height),),
         minutes=DRY_RUN + plan.job.workshop.glue.open_time,
         hours=glue.cure,
-    )
-
-
-def _balance() -> Operation:
-    return Operation(
-        f"{ID}.balance",
-        ID,
-        "lathe",
-        "Balance the work before the lathe runs.",
-        how=(
-            "Take the belt off, or the drive out of gear, and let the work swing until it rests.",
-            "The heavy side hangs down: mark it.",
-            "Screw a block of scrap to the board's back on the other side, its screws shorter than the board.",
-            "Shift it until the work stays where you leave it.",
-        ),
-        checks=(
-            Check(
-                "rests",
-                "Leave it in four places: it does not swing back",
-                if_not="shift the block, or take a smaller one",
-            ),
-        ),
-        cautions=("lathe.screws",),
-        minutes=MOUNTED / 2,
     )
 
 

@@ -160,6 +160,7 @@ def _turn_away(plan: TorusPlan) -> Operation:
         "lathe",
         "Turn the first board's rim away, and stop short of the flats that it is glued to.",
         how=(
+            "Look first: nothing of the block that balances the board stands past this diameter.",
             "Turn the rim down in light cuts, from outside in.",
             "Stop at this diameter: the glue on the flats stays whole, for it takes the bolt's pull.",
         ),
@@ -180,7 +181,8 @@ def _saw(plan: TorusPlan) -> Operation:
         "bench",
         "Saw off by hand what is left of the first board, and take the work off the retainer.",
         how=(
-            "Switch off, lock the spindle, and saw round from outside, in the board's wood beside the flats.",
+            "Switch off, lock the spindle, and unscrew the block that balances the board.",
+            "Saw round from outside, in the board's wood beside the flats.",
             "Keep the flats whole: the braces press on them.",
             "Slacken the nut and lift the work off; tap the retainer out from behind if it sticks."
             if plan.holding.sticks
