@@ -52,11 +52,15 @@ class Clamp:
 
 @dataclass(frozen=True)
 class Load:
-    """A force of the cut: where it acts, and which way, as long as its share of the cutting force."""
+    """A force of the cut: where it acts, and which way, as long as its share of the cutting force.
+
+    `also` acts at the same time, in proportion: the piece's own weight.
+    """
 
     place: Vector
     direction: Vector
     what: str = ""
+    also: tuple[Vector, Vector] | None = None  # its place and its direction, as long as its share
 
 
 def patch(

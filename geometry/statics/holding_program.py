@@ -70,6 +70,10 @@ class Program:
         wrench = self._wrench(contact.place, direction, contact.body)
         return wrench if contact.on is None else wrench - self._wrench(contact.place, direction, contact.on)
 
+    def _load(self, load: Load) -> FloatArray:
+        wrench = self._wrench(load.place, load.direction)
+        return wrench if load.also is None else wrench + self._wrench(*load.also)
+
     @cached_property
     def _balanced(self) -> Corners:
         return balanced(self._limited, np.concatenate([self._right, [most for _, most in self._limits]]))
@@ -92,7 +96,7 @@ class Program:
     def strengths(self, loads: Sequence[Load]) -> list[float]:
         """The most of each load (N of cutting force) that is balanced; infinite where nothing moves the piece."""
         asked = np.zeros((len(loads), len(self._limited)))
-        asked[:, : len(self._right)] = [self._wrench(load.place, load.direction) for load in loads]
+        asked[:, : len(self._right)] = [self._load(load) for load in loads]
         found = most_of(self._limited, self._balanced, asked, _MOST)
         return [max(0.0, float(one)) for one in found]
 
@@ -104,7 +108,7 @@ class Program:
         """
         pushed = -self._right
         if load is not None:
-            pushed = pushed + force * self._wrench(load.place, load.direction)
+            pushed = pushed + force * self._load(load)
         return pushed + self._columns @ non_negative(self._columns, -pushed)
 
 

@@ -3,16 +3,18 @@
 z is the spindle's axis, from the faceplate towards the tailstock; radii from it. Work that is turned round is held
 lengthwise, across and against tipping by what touches it, friction not counted. Against turning on its seat nothing
 round can hold it but friction, taken low, of what the pull is sure to press. All grows with the pull of the one bolt
-(or tailstock), so what is told is the least pull that holds against the tool. Lengths mm, forces N.
+(or tailstock), so what is told is the least pull that holds against the tool. The weight of what spins hangs across the
+axis, whichever way it has turned, while the tool pushes. Lengths mm, forces N.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import cos, inf, pi, sin, tau
 
 from geometry.records import dataclass
-from geometry.statics.contacts import Clamp, Contact, Load
+from geometry.statics.contacts import Clamp, Contact, Load, Vector
 from geometry.statics.holding import Holding, hold
 
 TOOL_FORCE = (
@@ -34,6 +36,14 @@ class ToolPlace:
     what: str
     place: Section
     presses: Section
+
+
+@dataclass(frozen=True)
+class Weight:
+    """Of what spins: N, and how far along z its middle lies."""
+
+    newtons: float
+    z: float
 
 
 @dataclass(frozen=True)
@@ -104,9 +114,10 @@ def at_lathe(
     grip: float,
     pull: float = 0.0,
     most: float = MOST_PULL,
+    weight: Weight | None = None,
 ) -> LatheHolding:
     """The holding of one mounting; `grip` is the torque (N mm) that friction, or glue, stands."""
-    seated = hold(contacts, clamps, [load for tool in tools for load in _pushes(tool)], TOOL_FORCE)
+    seated = hold(contacts, clamps, [load for tool in tools for load in _pushes(tool, weight)], TOOL_FORCE)
     return LatheHolding(mounting, seated, grip / max(tool.place[0] for tool in tools), pull, most)
 
 
@@ -122,17 +133,27 @@ def _turned(direction: Section, angle: float) -> tuple[float, float, float]:
     return (direction[0] * cos(angle), direction[0] * sin(angle), direction[1])
 
 
-def _pushes(tool: ToolPlace) -> list[Load]:
+def _pushes(tool: ToolPlace, weight: Weight | None) -> list[Load]:
     """The tool's press and a catch's pull, and its force across the axis without the turn that comes with it; where
-    the touch is looked at, and half-way between."""
+    the touch is looked at, and half-way between. With each the weight that hangs the same way, and the other."""
     found = []
     for angle in (0.0, pi / _ROUND):
         press, place = _turned(tool.presses, angle), _at(tool.place, angle)
         back = (-CATCH * press[0], -CATCH * press[1], -CATCH * press[2])
         across = (sin(angle), -cos(angle), 0.0)
-        found += [
-            Load(place, press, f"{tool.what}, pressed"),
-            Load(place, back, f"{tool.what}, pulled by a catch"),
-            Load((0.0, 0.0, tool.place[1]), across, f"{tool.what}, pushed across"),
-        ]
+        out = (cos(angle), sin(angle), 0.0)
+        for load, hangs in (
+            (Load(place, press, f"{tool.what}, pressed"), out),
+            (Load(place, back, f"{tool.what}, pulled by a catch"), out),
+            (Load((0.0, 0.0, tool.place[1]), across, f"{tool.what}, pushed across"), across),
+        ):
+            found += _hung(load, hangs, weight)
     return found
+
+
+def _hung(load: Load, way: Vector, weight: Weight | None) -> list[Load]:
+    if weight is None:
+        return [load]
+    x, y, z = way
+    shares = (weight.newtons / TOOL_FORCE, -weight.newtons / TOOL_FORCE)
+    return [replace(load, also=((0.0, 0.0, weight.z), (share * x, share * y, share * z))) for share in shares]

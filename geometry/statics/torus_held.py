@@ -13,7 +13,16 @@ from geometry.lathe.turning import Channel, Retainer
 from geometry.records import dataclass
 from geometry.statics.contacts import Clamp, Contact
 from geometry.statics.holding import LOW_FRICTION
-from geometry.statics.lathe_holding import LatheHolding, Section, ToolPlace, at_lathe, glued, pressed, seat
+from geometry.statics.lathe_holding import (
+    LatheHolding,
+    Section,
+    ToolPlace,
+    Weight,
+    at_lathe,
+    glued,
+    pressed,
+    seat,
+)
 
 OUT, IN, UP, DOWN = (1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)
 
@@ -35,6 +44,18 @@ class HeldTorus:
     brace_share: float  # of its bolt's pull that its finger presses with
     glue: float  # N/mm² that is allowed
     pull: float  # N of one bolt
+    blank: float  # N that the blank weighs
+    board: Weight  # of the old board, z from the tube's centre towards it
+
+    @property
+    def alone(self) -> Weight:
+        """Of the work without its old board, nothing turned off yet."""
+        return Weight(self.blank, 0.0)
+
+    @property
+    def with_board(self) -> Weight:
+        both = self.blank + self.board.newtons
+        return Weight(both, self.board.newtons * self.board.z / both)
 
 
 @lru_cache(maxsize=64)
@@ -57,7 +78,7 @@ def _on_flat(torus: HeldTorus) -> LatheHolding:
         ToolPlace("rim", _tube(torus, 0.0), IN),
         ToolPlace("hole", _tube(torus, pi), OUT),
     ]
-    return at_lathe("A", contacts, clamps, tools, strength * torus.flat_centre)
+    return at_lathe("A", contacts, clamps, tools, strength * torus.flat_centre, weight=torus.alone)
 
 
 def _reversed(torus: HeldTorus) -> LatheHolding:
@@ -68,7 +89,7 @@ def _reversed(torus: HeldTorus) -> LatheHolding:
         contacts += seat([(torus.retainer.radius_at(z), -z)], (cos(slope), sin(slope)), "retainer")
     bolt = Clamp((0.0, 0.0, torus.flat_height), (0.0, 0.0, -1.0), torus.pull, "bolt")
     tools = [ToolPlace("old board's rim", (torus.rim, torus.flat_height), IN)]
-    return at_lathe("B", contacts, [bolt], tools, _rim_grip(torus), torus.pull)
+    return at_lathe("B", contacts, [bolt], tools, _rim_grip(torus), torus.pull, weight=torus.with_board)
 
 
 def _rim_grip(torus: HeldTorus) -> float:
@@ -93,7 +114,7 @@ def _braced(torus: HeldTorus) -> LatheHolding:
     fingers = pressed((torus.brace_at, torus.flat_height), DOWN, force, "braces", torus.braces)
     tools = [ToolPlace("hole", _tube(torus, pi), OUT), ToolPlace("hole side", _tube(torus, 3 * pi / 4), DOWN)]
     grip = LOW_FRICTION * force * (torus.brace_at + torus.channel.major)
-    return at_lathe("C", _in_channel(torus), fingers, tools, grip, torus.pull)
+    return at_lathe("C", _in_channel(torus), fingers, tools, grip, torus.pull, weight=torus.alone)
 
 
 def _drawn(torus: HeldTorus) -> LatheHolding:
@@ -106,4 +127,4 @@ def _drawn(torus: HeldTorus) -> LatheHolding:
         ToolPlace("waste flat", (torus.flat_centre, torus.flat_height), DOWN),
     ]
     grip = _rim_grip(torus) + LOW_FRICTION * torus.pull * torus.channel.major
-    return at_lathe("D", _in_channel(torus), clamps, tools, grip, torus.pull)
+    return at_lathe("D", _in_channel(torus), clamps, tools, grip, torus.pull, weight=torus.alone)

@@ -191,10 +191,10 @@ def _held_findings(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
     return [
         job.finding(
             "mounting-not-held",
-            f"in mounting {held.mounting} the tool may push with {force_text(TOOL_FORCE, job.unit)}, and that takes "
-            f"more than the {force_text(held.most, job.unit)} with which a hand draws a bolt",
+            f"in mounting {held.mounting} a tool's push of {force_text(TOOL_FORCE, job.unit)} and the work's weight "
+            f"take more than the {force_text(held.most, job.unit)} with which a hand draws a bolt",
             key="form.hole_diameter" if job.form.friction >= LOW_FRICTION else "form.friction",
-            remedy="make the torus larger, or its tube thinner",
+            remedy="make its tube thinner",
         )
         for held in plan.held
         if not held.held

@@ -9,11 +9,15 @@ from geometry.bodies.torus import Blank
 from geometry.hardware.fasteners import bolt_diameter
 from geometry.lathe.turning import BAND_HIGH, BAND_LOW, Retainer
 from geometry.statics.hoop import ring_tension
+from geometry.statics.lathe_holding import Weight
 from geometry.statics.torus_held import HeldTorus, torus_holdings
 from jigs.stages.held.strength import ALLOWED, PUSH, SHEET_TAKES, most_pull, most_torque, nut_torque
 from jigs.stages.mountings.plan import Drawn, HoldingPlan, MountingsPlan
 
 STEP = 10.0  # N
+# N/mm³, taken heavy: 0.9 g/cm³, hickory has 0.8 and white oak 0.76 (USDA Wood Handbook at 12 % moisture, from memory);
+# 0.75 of the board, as MDF (common practice).
+WOOD, BOARD = 0.9 * 9.81e-6, 0.75 * 9.81e-6
 
 
 def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> MountingsPlan:
@@ -34,6 +38,11 @@ def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> Mou
             brace_share=brace.finger_share,
             glue=ALLOWED,
             pull=PUSH,
+            blank=WOOD * blank.volume,
+            board=Weight(
+                BOARD * pi / 4 * holding.board_diameter**2 * holding.board_thickness,
+                first.centre_height + holding.board_thickness / 2,
+            ),
         )
     )
     bears = _bears(blank, holding, plan)
