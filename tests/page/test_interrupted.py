@@ -94,15 +94,17 @@ def test_what_is_half_typed_stays_when_another_tab_changes_the_same_key(context,
     wide(second).fill("254")  # as it was: the browser takes that for no change
     wide(second).press("Tab")
     expect(wide(second)).to_have_value("258")
+    put(second, "250")
+    expect(wide(first)).to_have_value("250")
 
 
 def test_after_a_sleep_the_page_goes_on_by_itself(context, served):
     tab = opened(context, served)
     served.process.send_signal(signal.SIGSTOP)
     os.waitid(os.P_PID, served.process.pid, os.WSTOPPED)  # asleep
-    served.job.write_text(
-        served.job.read_text("utf-8").replace("outer_diameter = 250", "outer_diameter = 255"), "utf-8"
-    )
+    before = served.job.read_text("utf-8")
+    assert "outer_diameter = 250" in before
+    served.job.write_text(before.replace("outer_diameter = 250", "outer_diameter = 255"), "utf-8")
     served.process.send_signal(signal.SIGCONT)
     expect(wide(tab)).to_have_value("255")
     expect(tab.locator("#news")).to_contain_text("changed on disk")
