@@ -19,7 +19,7 @@ from tests.jigs.inspection import text_of
 from tests.jigs.vessel.jobs import JOBS, job
 
 
-@pytest.fixture(params=JOBS)
+@pytest.fixture(scope="module", params=JOBS)
 def plan(request):
     return solve(job(request.param))
 
