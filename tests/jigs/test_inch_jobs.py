@@ -20,6 +20,7 @@ from tests.jigs.vessel.jobs import text as vessel_text
 from tests.metric import METRIC
 
 BARE = re.compile(r"[ØR]?(\d+\.?\d*|\.\d+)")
+NUMBER = re.compile(r" *-?[\d.]+(e-\d+)?")
 PATCHED = re.compile(r"\d [+-] \.\d")  # a fraction and what is added to it
 
 
@@ -34,7 +35,8 @@ def _texts(plan, parts, told):
             files[form.file_name(part, plan.job.name)] = stream.getvalue()
     for file, content in files.items():
         if file.endswith((".txt", ".dxf")):  # tables are for programs: in mm, whatever the job's unit
-            yield from ((file, line) for line in content.decode().splitlines())
+            lines = set(content.decode().splitlines())
+            yield from ((file, line) for line in lines if not NUMBER.fullmatch(line))
         elif file.endswith(".svg"):
             yield from ((file, text) for text in re.findall(r">([^<>]+)<", content.decode()))
 
