@@ -7,7 +7,6 @@ from contextlib import contextmanager
 from math import atan2, cos, degrees, hypot, radians, sin
 from pathlib import Path
 
-import ezdxf
 import numpy as np
 import pytest
 from stl import mesh as stl_mesh
@@ -15,6 +14,7 @@ from stl import mesh as stl_mesh
 from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
 from jigs.words.file_names import what_of
+from tests.jigs.redrawn import redraw
 from tests.jigs.set_files import in_set
 from tests.sweep.remembered import Remembered
 
@@ -57,9 +57,7 @@ def rewritten(change):
     """A mutation of a DXF: `change` takes its model space and a random generator."""
 
     def mutate(file, rng):
-        document = ezdxf.readfile(file)
-        change(document.modelspace(), rng)
-        document.saveas(file)
+        redraw(file, lambda space: change(space, rng))
 
     return mutate
 

@@ -6,12 +6,13 @@ from collections.abc import Callable
 from dataclasses import replace
 from pathlib import Path
 
-import ezdxf
 import numpy as np
 import pytest
+from ezdxf.layouts import Modelspace
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.run import dry_fit
+from tests.jigs.redrawn import redraw
 from tests.jigs.set_files import in_set
 from tests.unset import jigs_made
 
@@ -21,7 +22,7 @@ SHORT = 60.0  # mm off an exit block
 MOVED = 12.0  # mm of a line
 HANDLES = ("sled-handle", "segment-handle", "plan-angle-handle", "layup-handle", "layup-trim-handle")
 BLOCKS = ("sled", "segment", "plan-angle", "layup", "layup-trim")
-Change = Callable[[ezdxf.document.Drawing], None]
+Change = Callable[[Modelspace], None]
 
 
 @pytest.fixture(scope="module")
@@ -43,21 +44,19 @@ def misfits(made, name: str, change: Change) -> list[str]:
     job, folder = made
     file = in_set(folder, f"cut/{name}.dxf")
     content = file.read_bytes()
-    document = ezdxf.readfile(file)
-    change(document)
     try:
-        document.saveas(file)
+        redraw(file, change)
         return [check.where for check in dry_fit(job, folder, sheets=False).misfits]
     finally:
         file.write_bytes(content)
 
 
-def outlines(document: ezdxf.document.Drawing):
-    return [e for e in document.modelspace().query("LWPOLYLINE") if e.closed and e.dxf.layer == "cut"]
+def outlines(space: Modelspace):
+    return [e for e in space.query("LWPOLYLINE") if e.closed and e.dxf.layer == "cut"]
 
 
-def lines(document: ezdxf.document.Drawing, name: str):
-    named = [e for e in document.modelspace().query("LWPOLYLINE") if e.has_xdata("JIGS")]
+def lines(space: Modelspace, name: str):
+    named = [e for e in space.query("LWPOLYLINE") if e.has_xdata("JIGS")]
     found = [e for e in named if e.get_xdata("JIGS")[0].value == name]
     assert found, name
     return found
@@ -77,8 +76,8 @@ def test_the_set_is_good_and_every_handle_keeps_the_hands_as_far_as_asked(trelli
 
 @pytest.mark.parametrize("name", BLOCKS)
 def test_an_exit_block_that_is_too_short_is_found(name, trellis) -> None:
-    def shorter(document: ezdxf.document.Drawing) -> None:
-        (outline,) = outlines(document)
+    def shorter(space: Modelspace) -> None:
+        (outline,) = outlines(space)
         points = np.array(list(outline.get_points("xyb")))
         points[points[:, 1] < points[:, 1].min() + 1.0, 1] += SHORT
         outline.set_points(points.tolist(), format="xyb")
@@ -88,16 +87,16 @@ def test_an_exit_block_that_is_too_short_is_found(name, trellis) -> None:
 
 @pytest.mark.parametrize("way", [-1.0, 1.0])
 def test_a_batten_line_that_is_moved_is_found(way, trellis) -> None:
-    def moved(document: ezdxf.document.Drawing) -> None:
-        for line in lines(document, "batten, under the base"):
+    def moved(space: Modelspace) -> None:
+        for line in lines(space, "batten, under the base"):
             move(line, dy=way * 4 * MOVED)
 
     assert misfits(trellis, "sled-base", moved)
 
 
 def test_a_batten_with_a_hole_at_its_edge_or_too_short_is_found(trellis) -> None:
-    def shorter(document: ezdxf.document.Drawing) -> None:
-        (outline,) = outlines(document)
+    def shorter(space: Modelspace) -> None:
+        (outline,) = outlines(space)
         points = np.array(list(outline.get_points("xyb")))
         points[points[:, 0] > points[:, 0].min() + 1.0, 0] -= SHORT
         outline.set_points(points.tolist(), format="xyb")
@@ -107,8 +106,8 @@ def test_a_batten_with_a_hole_at_its_edge_or_too_short_is_found(trellis) -> None
 
 @pytest.mark.parametrize("name", ["sled-base", "segment-base", "plan-angle-base"])
 def test_a_stops_measuring_line_that_is_moved_is_found(name, trellis) -> None:
-    def moved(document: ezdxf.document.Drawing) -> None:
-        for line in lines(document, "stop line"):
+    def moved(space: Modelspace) -> None:
+        for line in lines(space, "stop line"):
             move(line, dx=0.5)
 
     assert name in misfits(trellis, name, moved)
@@ -116,9 +115,9 @@ def test_a_stops_measuring_line_that_is_moved_is_found(name, trellis) -> None:
 
 @pytest.mark.parametrize("name", ["segment-base", "plan-angle-base", "layup-base", "layup-trim-base"])
 def test_a_blade_line_that_ends_before_the_work_is_cut_through_is_found(name, trellis) -> None:
-    def shorter(document: ezdxf.document.Drawing) -> None:
+    def shorter(space: Modelspace) -> None:
         start = {"layup-base": "blade, slab's side", "layup-trim-base": "blade, piece's side"}
-        own = lines(document, start.get(name, "blade, kept side"))
+        own = lines(space, start.get(name, "blade, kept side"))
         lowest = min(own, key=lambda e: min(y for _, y in e.get_points("xy")))
         points = np.array(list(lowest.get_points("xyb")))
         points[points[:, 1].argmin(), 1] += SHORT

@@ -11,7 +11,6 @@ from functools import cache
 from math import degrees, radians
 from pathlib import Path
 
-import ezdxf
 import pytest
 
 from jigs.asked.jobfile import load
@@ -28,6 +27,7 @@ from jigs.parts.readback import measure
 from jigs.stages.layup.parts.whole import layup
 from jigs.words.findings import Refused
 from tests.jigs.inspection import faults, text_of
+from tests.jigs.redrawn import redraw
 from tests.jigs.set_files import in_set
 
 CONFIGS = Path(__file__).parents[3] / "configs"
@@ -224,9 +224,7 @@ def test_written_files_fit_the_job(shelf, name, tmp_path):
 
 def edited(change):
     def edit(file):
-        document = ezdxf.readfile(file)
-        change(document.modelspace())
-        document.saveas(file)
+        redraw(file, change)
 
     return edit
 

@@ -2,15 +2,14 @@
 
 from math import cos, radians, sin
 
-import ezdxf
 import numpy as np
+
+from tests.jigs.redrawn import redraw
 
 
 def rewritten(change):
     def mutate(file, job, rng):
-        document = ezdxf.readfile(file)
-        change(document.modelspace(), job, rng)
-        document.saveas(file)
+        redraw(file, lambda space: change(space, job, rng))
 
     mutate.__name__ = change.__name__
     return mutate
