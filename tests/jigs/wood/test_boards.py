@@ -32,10 +32,10 @@ def test_strips_with_their_kerfs_lie_on_their_board_and_give_enough(name):
 
 def test_without_a_stated_size_boards_are_bought_as_wide_as_a_strip_asks():
     text = (
-        torus_text(rings=12)
-        .replace('"250 mm"', '"790 mm"')
-        .replace('"54 mm"', '"331 mm"')
-        .replace('"20 mm"', '"200 mm"')
+        torus_text(rings=8)
+        .replace('"250 mm"', '"540 mm"')
+        .replace('"54 mm"', '"130 mm"')
+        .replace('"20 mm"', '"50 mm"')
     )
     text += (
         "[saw]\nblade_height = 800\nblade_diameter = 1800\nthroat = 3000\n[lathe]\nswing_over_bed = 1400\n"
