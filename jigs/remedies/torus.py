@@ -87,6 +87,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "ring-not-held": (MORE_RINGS, FEWER_RINGS, NO_OWN_RING, up("form.core_opening"), *HOLE, down("form.tube_diameter")),
     "bolt-opens-joints": (down("form.core_opening"), HIGHER, *THICKER),
     "brace-bends": (up("bolts.braces"), up("boards.thickness"), *THICKER),
+    "no-room-beside-bolt": HOLE,
     "mounting-not-held": (*HOLE, down("form.tube_diameter"), LOWER, HIGHER),
     "thin-wall": (down("form.core_opening"), MORE_RINGS, HIGHER, *THICKER),
     "ring-too-tall": (WEDGE_SAW, NO_OWN_RING, FEWER, MORE, LOWER, *SMALLER, BANDSAW, BLADE),

@@ -9,6 +9,7 @@ import pytest
 import shapely
 from hypothesis import HealthCheck, assume, given, settings
 
+from geometry.hardware.fasteners import bolt_diameter
 from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour, circle
 from geometry.plane.sample import sample
@@ -24,6 +25,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.stages.gauging.parts.standing import standing
 from jigs.stages.mountings.parts.braces import first_board_section, mountings
 from jigs.stages.mountings.parts.holding import channel_section, retainer_section
+from jigs.stages.mountings.plan import BESIDE_CAP
 from jigs.stages.roughing.parts import flats_gauge
 from jigs.words.findings import Refused
 from tests.conftest import TORI
@@ -234,6 +236,19 @@ def test_a_board_without_room_for_blocks_is_refused_with_the_one_that_has() -> N
     told = refusal(text(holding="beyond_rim = 30"), "no-room-for-blocks")
     least = told.split("holding.beyond_rim of at least ")[1].split(" mm")[0]
     solve(parse(text(holding=f"beyond_rim = {least}"), "hoop.toml"))
+
+
+def test_a_hole_without_room_beside_the_capped_bolt_is_refused_with_the_least_that_has_it() -> None:
+    def small(hole: float) -> str:
+        return text(outer_diameter=str(hole + 2 * 54)).replace("wedge_rings = 18", "wedge_rings = 8")
+
+    told = refusal(small(42), "no-room-beside-bolt")
+    least = float(told.split("a hole of at least ")[1].split(" mm")[0])
+    plan = solve(parse(small(least), "hoop.toml"))
+    rough = least - 2 * plan.job.gauges.stages[0]
+    assert (rough - plan.mountings.cap) / 2 == pytest.approx(BESIDE_CAP)
+    assert plan.mountings.cap >= bolt_diameter(plan.holding.bolt) + 8 - 1e-9
+    refusal(small(least - 0.1), "no-room-beside-bolt")
 
 
 @pytest.mark.parametrize("file", TORI, ids=lambda file: file.stem)

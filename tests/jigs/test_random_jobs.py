@@ -328,7 +328,7 @@ def test_each_refusal_has_a_number_that_works(code):
 
 
 def test_a_very_thick_tubes_gauge_measures_back_although_its_tip_is_short():
-    text = "outer_diameter = 790\ntube_diameter = 331\nwedge_rings = 14\nsegments = 12\ncore_opening = 70"
+    text = "outer_diameter = 500\ntube_diameter = 209\nwedge_rings = 14\nsegments = 12\ncore_opening = 45"
     saw = "[saw]\nblade_height = 800\nblade_diameter = 1800\nthroat = 3000\n"
     machines = saw + "[lathe]\nswing_over_bed = 1400\n[printer]\nbed = [900, 900]\n[boards]\nsheet = 22"
     found = outcome(parse(f"[form]\n{text}\n{machines}", "hoop.toml"))

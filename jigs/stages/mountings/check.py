@@ -6,7 +6,7 @@ from math import atan, floor, pi
 
 from geometry.blanks.flats import flat_after, sanded_for_flat
 from geometry.bodies.torus import Blank
-from geometry.hardware.fasteners import called
+from geometry.hardware.fasteners import bolt_diameter, called
 from geometry.lathe.mountings import Fault, degrees_of, faults
 from geometry.lathe.turning import SWING_CLEARANCE
 from geometry.statics.holding import LOW_FRICTION
@@ -15,7 +15,7 @@ from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.stages.held.strength import turned_pull
 from jigs.stages.mountings.flat import least_flat, most_sanded
-from jigs.stages.mountings.plan import HoldingPlan, MountingsPlan
+from jigs.stages.mountings.plan import BESIDE_CAP, HoldingPlan, MountingsPlan
 from jigs.words.findings import Finding
 from jigs.words.forces import force_text
 
@@ -23,6 +23,7 @@ BLOCK_WALL = 3.0  # least, from a brace's bolt hole to the block's inner end
 BRACE_GAP = 2.0  # least, between neighbouring braces
 LEAST_BEARING = 4.0  # of a brace's finger on the waste flat's outer half
 SCRIBED_INSIDE = 5.0  # from the scribed circle to the first board's edge
+CAP_WALL = 4.0  # least, of the cap round the centre bolt
 
 
 def mountings_findings(
@@ -36,6 +37,7 @@ def mountings_findings(
         *_brace_room(job, holding, plan),
         *_brace_count(job, holding, plan),
         *_brace_bearing(job, blank, plan),
+        *_cap_room(job, holding, plan),
     ]
 
 
@@ -159,6 +161,23 @@ def _brace_bearing(job: TorusJob, blank: Blank, plan: MountingsPlan) -> list[Fin
             remedy=f"use a least flat of at least {at_least(job, wanted)}"
             if wider
             else "use more wedge rings",
+        )
+    ]
+
+
+def _cap_room(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
+    """The hole is turned in mounting C with the capped centre bolt in it."""
+    short = bolt_diameter(holding.bolt) + 2 * CAP_WALL - plan.cap
+    if short <= 1e-9:
+        return []
+    show = show_in(job)
+    return [
+        job.finding(
+            "no-room-beside-bolt",
+            f"in mounting C the hole is turned round the centre bolt ({called(holding.bolt)}) and the cap on its "
+            f"end; that leaves the tool less than {show(BESIDE_CAP)}",
+            key="form.hole_diameter" if "form.hole_diameter" in job.places else "form.tube_diameter",
+            remedy=f"use a hole of at least {at_least(job, job.form.hole_diameter + short)}",
         )
     ]
 

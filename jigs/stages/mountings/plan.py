@@ -11,6 +11,9 @@ from geometry.records import dataclass
 from geometry.statics.lathe_holding import LatheHolding
 
 OVER_SIZE = 4.0  # mm on the diameter of a board's layers, turned away
+BESIDE_CAP = (
+    12.0  # mm, least room for the tool between the hole and the centre bolt's cap; common practice, no source
+)
 
 
 @dataclass(frozen=True)
@@ -92,6 +95,7 @@ class MountingsPlan:
     first: FirstBoard
     brace: BracePlan
     centre_bolt: float  # least length under its head, for either mounting
+    cap: float  # most across, of the wood on that bolt's end
     flats: tuple[FlatsStep, ...]
     board_screws: Screws
     retainer_screws: Screws

@@ -13,7 +13,7 @@ from geometry.lathe.roughing import flats_steps
 from geometry.lathe.turning import TAIL
 from jigs.asked.job import TorusJob
 from jigs.stages.mountings.flat import least_flat, most_sanded
-from jigs.stages.mountings.plan import BracePlan, FirstBoard, HoldingPlan, MountingsPlan
+from jigs.stages.mountings.plan import BESIDE_CAP, BracePlan, FirstBoard, HoldingPlan, MountingsPlan
 
 LEAST_PAD = 2.0  # printed, on top of a brace's block
 HEEL_LOWER = (
@@ -21,6 +21,7 @@ HEEL_LOWER = (
 )
 STRAP = 4  # width of a brace in bolt diameters: two on either side of the hole
 INSIDE_EDGE = 1.0  # from a brace's end to the board's edge
+WIDEST_CAP = 40.0  # on the centre bolt's end: more hides nothing
 WASHER = 4.0  # thick at most, of a large one
 BLOCK_CLEAR = 1.0  # from a brace's block to the sanded rim
 
@@ -40,6 +41,7 @@ def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> Mountin
         first=first,
         brace=brace,
         centre_bolt=_centre_bolt(job, holding, first),
+        cap=min(WIDEST_CAP, 2 * (job.form.major_radius - stage.wide - BESIDE_CAP)),
         flats=flats_steps(stage.wide, blank.segments, job.gauges.flats_left) if stage.round else (),
         board_screws=screws_for(job.fittings, holding.board_diameter, holding.board_thickness),
         retainer_screws=screws_for(job.fittings, holding.retainer_blank, holding.retainer.height),

@@ -181,7 +181,7 @@ def _braces(plan: TorusPlan, rack: Rack) -> Operation:
 def _washers(plan: TorusPlan) -> tuple[Quantity, ...]:
     brace = plan.mountings.brace
     found = washed(brace.bolt, brace.through)
-    return () if found is None else (Quantity("washers", "Washers under each nut", found[1], "count"),)
+    return () if found is None else (Quantity("washers", "Washers, each nut", found[1], "count"),)
 
 
 def _seat(plan: TorusPlan) -> Operation:
@@ -233,11 +233,13 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
             "Begin on what mounting A finished, and run out of it without a step.",
             "After five minutes stop the lathe and try every brace's nut.",
             "Turn up to the fingers, and stop the tool's room before them.",
+            "The centre bolt's cap spins in the hole: keep the tool off it, and rest it on the rest before it cuts.",
         ),
         settings=(
             *turned(plan.mountings.named("C")),
             ruled("room", "Stop short of the fingers", plan.mountings.setting.tool_room),
             calliper("hole", "Hole, across", 2 * stage.hole),
+            ruled("cap", "Bolt's cap, across at most", plan.mountings.cap, bound="most"),
         ),
         jigs=uses(rack.named("standing-gauge-c-inner"), notes=True),
         checks=(

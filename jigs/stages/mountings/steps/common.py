@@ -80,7 +80,7 @@ def balanced(
         f"{of}.balance",
         of,
         "lathe",
-        "Balance the work before the lathe runs.",
+        "Balance the work before it runs.",
         how=(
             "Take the belt off, or the drive out of gear, and let the work swing until it rests.",
             "The heavy side hangs down: mark it.",
@@ -88,7 +88,7 @@ def balanced(
             "Shift it until the work stays where you leave it; it has to clear the headstock.",
             *stays,
         ),
-        settings=(*within, ruled("screws.depth", "Its screws, in the board at most", depth, bound="most")),
+        settings=(*within, ruled("screws.depth", "Screws at most", depth, bound="most")),
         checks=(
             Check(
                 "rests",

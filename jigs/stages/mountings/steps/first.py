@@ -30,7 +30,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             ID,
             "the board's back on the other side",
             plan.mountings.board_screws.depth,
-            (ruled("within", "Block and screws, inside of Ø", 2 * plan.mountings.first.left, bound="most"),),
+            (ruled("within", "Block inside of Ø", 2 * plan.mountings.first.left, bound="most"),),
             ("It stays on while mounting B turns the board down to that.",),
         ),
         started(plan, ID),

@@ -61,7 +61,7 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
         ),
         settings=(
             *screwed(plan.mountings.retainer_screws),
-            ruled("faceplate", "Faceplate, across at most", plan.holding.retainer_faceplate, bound="most"),
+            ruled("faceplate", "Faceplate, at most Ø", plan.holding.retainer_faceplate, bound="most"),
             ruled("bolt-length", "Bolt, under its head at least", plan.mountings.centre_bolt, bound="least"),
         ),
         jigs=uses(rack.named("retainer-layer"), notes=True),
