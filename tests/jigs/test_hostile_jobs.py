@@ -170,7 +170,10 @@ plate_thickness = 11.62
 """
 
 
-def test_a_code_stands_on_what_a_thick_plates_bevel_leaves(tmp_path: Path) -> None:
+def test_a_code_stands_on_what_a_thick_plates_bevel_leaves(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("jigs.forms.torus.solve.held_findings", lambda *_: [])  # too heavy for a bolt
     parts, _ = rack(solve(parse(THICK, "hoop.toml")))
     [gauge] = [part for part in parts if part.name == "standing-gauge-a-inner"]
     assert gauge.bevel
