@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from jigs.asked.readings.keys import key_of
 from jigs.asked.readings.readings import Entry, Readings
 from jigs.measured.arcs import PARTS, TOPIC
-from jigs.measured.glued import GROWN, OF_TORUS, OF_VESSEL, RINGS, UP_TO, stated_rings
+from jigs.measured.glued import GROWN, OF_TORUS, OF_VESSEL, RINGS, SECTION, UP_TO, stated_rings
 from jigs.words.findings import Finding
 
 if TYPE_CHECKING:
@@ -46,6 +46,15 @@ def _is_too_small(box: Reading, entry: Entry) -> bool:
     return not isinstance(planned, str) and planned > 0 and any(value <= 0 for value in read)
 
 
+def _meant(id: str, known: Mapping[str, Reading], glued: bool) -> str:
+    """What to do about an id that no box has: rings that are glued leave the book, with the boxes of their making."""
+    near = difflib.get_close_matches(id, known, n=1)
+    meant = f"Did you mean {near[0]}?" if near else "jigs measured JOB --blank lists the boxes of this job"
+    if glued:
+        return f"If it was read while the rings of [{SECTION}] were made, take the line out. {meant}"
+    return meant
+
+
 def reading_faults(readings: Readings, operations: Iterable[Operation]) -> Iterator[Finding]:
     """Ids that no box has, more values than a box takes, and sizes that nothing has."""
     if not readings.entries:
@@ -59,14 +68,13 @@ def reading_faults(readings: Readings, operations: Iterable[Operation]) -> Itera
         if box is None and (key_of(id) or _is_arc(id) or id in (*OF_VESSEL, *OF_TORUS)):
             continue  # a key that a file states by now has no box any more; arcs have none
         if box is None:
-            near = difflib.get_close_matches(id, known, n=1)
-            remedy = (
-                f"Did you mean {near[0]}?"
-                if near
-                else "jigs measured JOB --blank lists the boxes of this job"
-            )
             yield Finding(
-                "unknown-reading", "is no box of this job's book", remedy, id, readings.file, entry.line
+                "unknown-reading",
+                "is no box of this job's book",
+                _meant(id, known, glued=stated_rings(readings) > 0),
+                id,
+                readings.file,
+                entry.line,
             )
         elif len(entry.lengths) > box.count:
             message = f"has {len(entry.lengths)} values; the book has room for {box.count}"

@@ -351,3 +351,14 @@ def test_whatever_stands_each_ring_holds_the_vessel_or_the_job_is_refused(
         least = job.gauges.sanding_allowance if ring.number <= 4 else job.rings.turning_allowance / 2
         assert ring.outer - outer >= least - 1e-6
         assert not ring.core or inner - ring.core / cos(ring.mitre) >= least - 1e-6
+
+
+def test_a_reading_of_the_making_of_glued_rings_is_answered_by_taking_it_out(tmp_path: Path) -> None:
+    made = "[flat-segments]\n[flat-segments.cut]\nouter-edge = 41.2\n"
+    for readings, asked in ((FOOT + made, True), (made, False)):
+        plan = vessel(tmp_path, readings)
+        with pytest.raises(Refused) as refused:
+            work(plan, draw(plan).parts)
+        [fault] = refused.value.findings
+        assert fault.code == "unknown-reading"
+        assert ("the rings of [glued] were made" in fault.remedy) is asked
