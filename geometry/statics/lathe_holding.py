@@ -3,8 +3,8 @@
 z is the spindle's axis, from the faceplate towards the tailstock; radii from it. Work that is turned round is held
 lengthwise, across and against tipping by what touches it, friction not counted. Against turning on its seat nothing
 round can hold it but friction, taken low, of what the pull is sure to press. All grows with the pull of the one bolt
-(or tailstock), so what is told is the least pull that holds against the tool. The weight of what spins hangs across the
-axis, whichever way it has turned, while the tool pushes. Lengths mm, forces N.
+(or tailstock), so what comes back is the least pull that holds against the tool. The weight of what spins hangs
+across the axis, whichever way it has turned, while the tool pushes. Lengths mm, forces N.
 """
 
 from __future__ import annotations

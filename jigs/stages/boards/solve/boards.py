@@ -1,7 +1,7 @@
 """Which boards are ripped into which strips: for each wood and thickness one packing of strips into boards.
 
 Rests of boards are sawn for thinner strips; what is bought is as large as it has to be, where the turner has not said,
-and a smaller piece that would do is told of.
+and a smaller piece that would do is named.
 """
 
 from __future__ import annotations
@@ -137,7 +137,7 @@ def _class(job: Job, lots: Sequence[Lot], found: Packed, there: Stock) -> WoodCl
     )
 
 
-STEP = {"mm": 5.0, "in": MM_PER_INCH / 4}  # mm: sizes to ask for are told in no finer ones
+STEP = {"mm": 5.0, "in": MM_PER_INCH / 4}  # mm: sizes to ask for are shown in no finer steps
 WORTH_IT = 0.5  # of the board to buy, that a piece to ask for takes at most
 
 
