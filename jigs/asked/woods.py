@@ -13,6 +13,7 @@ import difflib
 
 from geometry.records import dataclass
 
+UNKNOWN = 600.0  # kg/m³, of a wood not known
 MOISTURE = 12.0  # per cent, at which the specific gravities hold
 DRIEST, WETTEST = 6.0, 14.0  # per cent, between which the coefficients hold
 
@@ -48,6 +49,11 @@ SPECIES = {
 def density(gravity: float, moisture: float) -> float:
     """kg/m³: 1000 · G · (1 + x/100), x per cent of moisture, G at that moisture (GTR-190, chapter 4)."""
     return 1000.0 * gravity * (1.0 + moisture / 100.0)
+
+
+def density_of(species: str) -> float:
+    """kg/m³ of a wood at 12 % moisture; a guess for one that SPECIES does not name, good for where weight lies."""
+    return SPECIES[species].density if species in SPECIES else UNKNOWN
 
 
 def weight(species: str, volume: float) -> float:

@@ -77,7 +77,7 @@ def washed_bolts(id: str, label: str, count: int, thread: str, through: float) -
                 piece(f"washer.{slug(thread)}.small", f"{called(thread)} washer", count * washers),
             ),
         ),
-        Hardware(Quantity("washers", "Washers under each nut", washers, "count"), ()),
+        Hardware(Quantity("washers", "Washers, each nut", washers, "count"), ()),
     )
 
 

@@ -8,16 +8,9 @@ from math import tau
 
 from geometry.lathe.turning import rough_speed_limits, rpm_of_pull
 from jigs.asked.vessel_job import VesselJob
-from jigs.asked.woods import SPECIES
+from jigs.asked.woods import density_of
 from jigs.stages.held.strength import SIDE
 from jigs.stages.stack.plan import Layer
-
-UNKNOWN = 600.0  # kg/m3, of a wood not known: where weight lies goes by it, and nothing else
-
-
-def density(species: str) -> float:
-    """kg/m3."""
-    return SPECIES[species].density if species in SPECIES else UNKNOWN
 
 
 def off_axis(job: VesselJob, layers: Sequence[Layer]) -> float:
@@ -31,7 +24,7 @@ def _of_ring(layer: Layer) -> complex:
     out = 2 / 3 * (ring.outer**3 - ring.core**3) / (ring.outer**2 - ring.core**2)
     each = layer.wood / count * 1e-6 * out
     return sum(
-        rect(density(name) * each, layer.turned + k * tau / count) for k, name in enumerate(layer.species)
+        rect(density_of(name) * each, layer.turned + k * tau / count) for k, name in enumerate(layer.species)
     )
 
 

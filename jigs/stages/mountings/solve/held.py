@@ -15,8 +15,8 @@ from jigs.stages.held.strength import ALLOWED, PUSH, SHEET_TAKES, most_pull, mos
 from jigs.stages.mountings.plan import Drawn, HoldingPlan, MountingsPlan
 
 STEP = 10.0  # N
-# N/mm³, taken heavy: 0.9 g/cm³, hickory has 0.8 and white oak 0.76 (USDA Wood Handbook at 12 % moisture, from memory);
-# 0.75 of the board, as MDF (common practice).
+# N/mm³, taken heavy: 0.9 g/cm³, where white oak, the heaviest of jigs.asked.woods, has 0.76; 0.75 of the board, as MDF
+# (common practice, no source).
 WOOD, BOARD = 0.9 * 9.81e-6, 0.75 * 9.81e-6
 
 

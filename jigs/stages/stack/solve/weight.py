@@ -8,9 +8,8 @@ from math import isnan, nan, pi
 from geometry.bodies.section import Section
 from geometry.records import dataclass
 from jigs.asked.vessel_job import VesselJob
-from jigs.asked.woods import SPECIES, weight
+from jigs.asked.woods import SPECIES, density_of, weight
 from jigs.stages.stack.plan import FloatingDisc, Layer
-from jigs.stages.stack.uneven import density
 
 
 @dataclass(frozen=True)
@@ -36,7 +35,7 @@ def weigh(
         shares = _shares(job, section, layer)
         for name, share in shares.items():
             volumes[name] = volumes.get(name, 0.0) + share * volume
-        masses.append(sum(share * volume * density(name) for name, share in shares.items()))
+        masses.append(sum(share * volume * density_of(name) for name, share in shares.items()))
     if disc:
         volumes[disc.species] = volumes.get(disc.species, 0.0) + disc.base.volume
     rows = tuple((name, volume, _grams(name, volume)) for name, volume in volumes.items())
