@@ -44,6 +44,7 @@ SPECIES = {
     "walnut": Species(0.55, 0.00190, 0.00274),  # the gravity from memory
     "white oak": Species(0.68, 0.00180, 0.00365),
 }
+LIVELIEST = max(wood.tangential for wood in SPECIES.values())
 
 
 def density(gravity: float, moisture: float) -> float:
@@ -54,6 +55,11 @@ def density(gravity: float, moisture: float) -> float:
 def density_of(species: str) -> float:
     """kg/m³ of a wood at 12 % moisture; a guess for one that SPECIES does not name, good for where weight lies."""
     return SPECIES[species].density if species in SPECIES else UNKNOWN
+
+
+def tangential_of(species: str) -> float:
+    """Of a width, for each per cent of moisture: the larger coefficient, of a wood not known the LIVELIEST's."""
+    return SPECIES[species].tangential if species in SPECIES else LIVELIEST
 
 
 def weight(species: str, volume: float) -> float:

@@ -15,8 +15,8 @@ from jigs.asked.defaults import ALLOWANCES, WIDE_DISC
 from jigs.asked.inside import floor_height, inside_of
 from jigs.asked.job import Job
 from jigs.asked.jobfile.read import Read
-from jigs.asked.vessel_job import GAPS, LidWish, Pot, VesselJob, by_ring, is_slip, mouths_read
-from jigs.asked.woods import SPECIES, movement
+from jigs.asked.vessel_job import GAPS, LidWish, Pot, StavesWish, VesselJob, by_ring, is_slip, mouths_read
+from jigs.asked.woods import movement, tangential_of
 from jigs.words.findings import Finding, Refused
 
 HAIR = 1e-6  # mm over a ledge
@@ -119,43 +119,48 @@ def _wall(job: VesselJob, mouth: float, low: float, high: float) -> float:
 def rim_wood(job: VesselJob, wish: LidWish, low: float, high: float, width: float) -> RimWood:
     """Of a vessel between two heights, `width` wide there: solid where any of it is a disc, or stands upright.
 
-    By the tangential coefficient, the larger; of a wood that is not known, the most of those that are. Where the
-    rings' heights are chosen from boards, the most that any ring's wood would move.
+    Where the rings' heights are chosen from boards, the most that any ring's wood would move.
     """
-    numbers = list(_numbers(job, low, high))
-    share = max(_tangential(name) for number in numbers for name in job.rings.woods(number))
+    rings, staves = list(_rings(job, low, high)), _staves(job, low, high)
+    woods = [*(job.rings.woods(number) for number, _ in rings), *([staves.species] if staves else [])]
+    share = max(tangential_of(name) for names in woods for name in names)
     return RimWood(
-        solid=_staves(job, low, high) or any(_solid(job, number, low) for number in numbers),
+        solid=staves is not None or any(_solid(job, number, bottom) for number, bottom in rings),
         width=width,
         shrinks=movement(1.0, share, wish.driest, wish.moisture),
         swells=movement(1.0, share, wish.moisture, wish.wettest),
     )
 
 
-def _numbers(job: VesselJob, low: float, high: float) -> Iterator[int]:
-    """Of the rings between two heights; of all that are listed where their heights are not known yet."""
-    heights = job.rings.heights
+def _rings(job: VesselJob, low: float, high: float) -> Iterator[tuple[int, float]]:
+    """Number and bottom of the rings between two heights; all that are listed where their heights are not known yet.
+
+    The staves count as one ring, which is none of these.
+    """
+    heights, staves = job.rings.heights, job.staves
     if not isinstance(heights, tuple):
-        yield from range(
-            1, 1 + max(len(job.rings.species), *(job.rings.upright or (1,)), *(job.rings.feature or (1,)))
-        )
+        listed = max(len(job.rings.species), *(job.rings.upright or (1,)), *(job.rings.feature or (1,)))
+        yield from ((number, low) for number in range(1, 1 + listed))
         return
-    bottom, number = -job.rings.turning_allowance, 1
+    bottom, number, used = -job.rings.turning_allowance, 1, 0
     while bottom < high:
-        top = bottom + by_ring(heights, number)
+        if staves and staves.low - HAIR <= bottom < staves.high:
+            bottom, number = staves.high, number + 1
+            continue
+        used += 1
+        top = bottom + by_ring(heights, used)
+        if staves and bottom < staves.low:
+            top = min(top, staves.low)
         if top > low:
-            yield number
+            yield number, bottom
         bottom, number = top, number + 1
 
 
-def _solid(job: VesselJob, number: int, low: float) -> bool:
+def _solid(job: VesselJob, number: int, bottom: float) -> bool:
     """Whether a ring is one piece: upright, or a disc that closes over the middle."""
     if number in (job.rings.upright or ()):
         return True
-    heights = job.rings.heights
-    if isinstance(heights, tuple):
-        low = sum(by_ring(heights, k) for k in range(1, number)) - job.rings.turning_allowance
-    if low >= floor_height(job) or job.rings.base == "floating":
+    if bottom >= floor_height(job) or job.rings.base == "floating":
         return False
     if job.rings.base is not None:
         return job.rings.base == "solid"
@@ -164,11 +169,6 @@ def _solid(job: VesselJob, number: int, low: float) -> bool:
     return not WIDE_DISC[job.unit] < widest <= ALLOWANCES[job.unit][0]
 
 
-def _staves(job: VesselJob, low: float, high: float) -> bool:
-    """Whether staves stand there: their grain runs along the axis, and so they move round it."""
-    return job.staves is not None and job.staves.low < high and low < job.staves.high
-
-
-def _tangential(name: str) -> float:
-    known = SPECIES.get(name)
-    return known.tangential if known else max(wood.tangential for wood in SPECIES.values())
+def _staves(job: VesselJob, low: float, high: float) -> StavesWish | None:
+    """The staves if any of them stands there: their grain runs along the axis, and so they move round it."""
+    return job.staves if job.staves and job.staves.low < high and low < job.staves.high else None

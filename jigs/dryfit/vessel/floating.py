@@ -6,7 +6,7 @@ from math import hypot
 
 import shapely
 
-from jigs.asked.woods import SPECIES
+from jigs.asked.woods import tangential_of
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
@@ -81,6 +81,4 @@ def _thickens(work: Work) -> float:
 
 def _share(work: Work) -> float:
     """Of a width, for each per cent of moisture."""
-    named = work.job.floating.species or work.job.rings.species[0][0]
-    known = SPECIES.get(named)
-    return known.tangential if known else max(wood.tangential for wood in SPECIES.values())
+    return tangential_of(work.job.floating.species or work.job.rings.woods(1)[0])

@@ -7,12 +7,13 @@ from math import hypot
 import shapely
 
 from jigs.asked.vessel_job import KnobWish, VesselJob
-from jigs.asked.woods import SPECIES
+from jigs.asked.woods import tangential_of
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
 from jigs.dryfit.section import depth
 from jigs.dryfit.vessel.outside import PITCH, coordinates, guided
+from jigs.dryfit.vessel.rings import placed
 from jigs.dryfit.vessel.work import Work, points_on, work_of
 
 SLACK = 0.03  # mm
@@ -132,21 +133,25 @@ def _moves(job: VesselJob, flange: float, way: int) -> float:
         return 0.0
     wish, fit = job.lid, job.pot.fit
     points = wish.wettest - wish.moisture if way > 0 else wish.moisture - wish.driest
-    lid = _share(job) * (flange if fit.lid.solid else fit.lid.width / 2) * points
+    lid = _share(job, wish.seat) * (flange if fit.lid.solid else fit.lid.width / 2) * points
     if fit.pot.solid:  # solid wood closes its mouth as it dries
         points = wish.moisture - wish.driest if way > 0 else wish.wettest - wish.moisture
-    return lid + _share(job.pot.job) * (fit.mouth if fit.pot.solid else fit.pot.width / 2) * points
+    pot = job.pot.job
+    share = _share(pot, min(wish.seat, pot.rebate.depth or wish.seat))
+    return lid + share * (fit.mouth if fit.pot.solid else fit.pot.width / 2) * points
 
 
-def _share(job: VesselJob) -> float:
-    """The most that any of its woods moves across its grain, of a width, for each per cent of moisture."""
-    known = [
-        SPECIES[name].tangential
-        for ring in (*job.rings.species, *(job.rings.feature_species or ()))
-        for name in ring
-        if name in SPECIES
-    ]
-    return max(known, default=max(wood.tangential for wood in SPECIES.values()))
+def _share(job: VesselJob, deep: float) -> float:
+    """The most that any wood so far down from the top moves across its grain, of a width, for each per cent."""
+    rings, low = job.rings, work_of(job).height - deep
+    listed = [
+        *rings.species,
+        *(rings.feature_species or ()),
+    ]  # heights from boards are not known as it is fitted
+    if not isinstance(rings.heights, str):
+        listed = [rings.woods(n) for n, bottom, high in placed(work_of(job)) if bottom + high > low + TOUCHES]
+    staves = [job.staves.species] if job.staves and job.staves.high > low else []
+    return max(tangential_of(name) for names in (*listed, *staves) for name in names)
 
 
 def _bears(work: Work, small: float, wide: float, dry: float) -> float:

@@ -18,7 +18,7 @@ from geometry.bodies.tube import Tube
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
-from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement
+from jigs.asked.woods import DRIEST, LIVELIEST, WETTEST, movement
 from jigs.measured.glued import ACROSS, GluedWedges, glued_wedges, stated_rings
 from jigs.stages.blank.size import LEAST_INNER, margins
 from jigs.words.findings import Finding
@@ -161,7 +161,7 @@ def _crossed(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     show = show_in(job)
     for where, key, thick, across in joints:
         if thick > GIVES[where]:
-            moved = movement(across, max(wood.tangential for wood in SPECIES.values()), DRIEST, WETTEST)
+            moved = movement(across, LIVELIEST, DRIEST, WETTEST)
             yield job.finding(
                 "strips-cross-grain",
                 f"strips {show(thick)} thick between {where} are long grain across {show(across)} of wood, which moves "

@@ -6,7 +6,7 @@ from geometry.bodies.floating_base import LEAST_LEDGE, FloatingBase
 from geometry.bodies.section import Section
 from jigs.asked.nearest import at_least
 from jigs.asked.vessel_job import VesselJob
-from jigs.asked.woods import SPECIES, movement
+from jigs.asked.woods import movement, tangential_of
 from jigs.words.findings import Finding, RefusedSoon
 
 
@@ -39,12 +39,8 @@ def disc_species(job: VesselJob) -> str:
 
 
 def moisture_shares(job: VesselJob) -> tuple[float, float]:
-    """The shares of its width by which the disc shrinks and swells from when it is fitted.
-
-    By the tangential coefficient, the larger; of a wood that is not known, the most of those that are.
-    """
-    known, wish = SPECIES.get(disc_species(job)), job.floating
-    share = known.tangential if known else max(wood.tangential for wood in SPECIES.values())
+    """The shares of its width by which the disc shrinks and swells from when it is fitted."""
+    share, wish = tangential_of(disc_species(job)), job.floating
     return movement(1.0, share, wish.driest, wish.moisture), movement(1.0, share, wish.moisture, wish.wettest)
 
 

@@ -193,6 +193,31 @@ def test_the_written_gauges_of_lid_and_pot_go_together(pair):
     assert [check for check in checks if not check.fits] == []
 
 
+RINGS_OF = 'species = ["walnut"]'
+STAVED = (RINGS_OF, f'{RINGS_OF}\n[staves]\nlow = 40\nhigh = 80\ncount = 12\nspecies = "beech"')
+LOWER_BEECH = (RINGS_OF, 'species = ["beech", "walnut"]')  # from ring 2 on walnut, solid at the mouth
+SOLID_MOUTH = ("heights = 16", "heights = 16\nupright = [5]")
+
+
+def test_a_pot_of_staves_closes_its_mouth_as_their_wood_dries(tmp_path):
+    """GTR-190, table 13-5: beech 0.00431; solid wood round the mouth, dried by 2 %."""
+    fit = plan_of(tmp_path, pot=[STAVED]).lid.fit
+    assert fit.pot.solid
+    assert fit.pot.closed(44.0) == pytest.approx(44 * 2 * 0.00431)
+
+
+@pytest.mark.parametrize("pot", [[STAVED], [LOWER_BEECH, SOLID_MOUTH]])
+def test_gauges_are_judged_by_the_woods_at_the_mouth(pair, tmp_path, pot):
+    job = load(written(tmp_path, pot=pot))
+    shutil.copytree(pair / "acorn-lid", tmp_path / "acorn-lid")
+    for part in parts_of(solve(job)):
+        if part.name in ("lid-flange-gauge", "lid-mouth-stick"):
+            (file,) = (tmp_path / "acorn-lid" / "cut").glob(f"*{part.name}.dxf")
+            write_dxf(part, file)
+    checks = lid_checks(work_of(job), Files.of(job, tmp_path / "acorn-lid"))
+    assert [check.what for check in checks if not check.fits] == []
+
+
 @pytest.mark.parametrize(
     ("part", "by"), [("lid-flange-gauge", 1.004), ("lid-flange-gauge", 0.996), ("lid-mouth-stick", 1.004)]
 )

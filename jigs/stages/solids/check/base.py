@@ -8,7 +8,7 @@ from geometry.bodies.section import Section
 from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.nearest import at_least, show_in
 from jigs.asked.vessel_job import VesselJob
-from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement
+from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement, tangential_of
 from jigs.stages.stack.check.middle import segmented_base
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
 from jigs.words.findings import Finding
@@ -70,13 +70,8 @@ def _finished(section: Section, layer: Layer) -> float:
 
 
 def moves(width: float, species: str) -> float:
-    """By how much a width across the grain changes between 6 and 14 % moisture, mm.
-
-    Tangential, the larger; of a wood that is not known, the most of those that are.
-    """
-    known = SPECIES.get(species)
-    share = known.tangential if known else max(wood.tangential for wood in SPECIES.values())
-    return movement(width, share, DRIEST, WETTEST)
+    """By how much a width across the grain changes between 6 and 14 % moisture, mm."""
+    return movement(width, tangential_of(species), DRIEST, WETTEST)
 
 
 def _changes(job: VesselJob, width: float, disc: Layer) -> str:
