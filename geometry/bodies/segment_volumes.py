@@ -23,12 +23,16 @@ def blank_shares(blank: Blank) -> FloatArray:
     The section is n alike trapezoids; the wedge ring is 2·x·tan w long at x, so each has its area times its
     length at its own centroid.
     """
-    a, c = blank.apothem, blank.core_apothem
-    area = tan(blank.mitre) * (a**2 - c**2)
-    out = 2 / 3 * (a**3 - c**3) / (a**2 - c**2)
-    middles = blank.centre + out * np.cos(flat_normals(blank.segments))
-    whole = 2 * tan(blank.half_wedge) * area * middles
+    area = tan(blank.mitre) * (blank.apothem**2 - blank.core_apothem**2)
+    whole = 2 * tan(blank.half_wedge) * area * segment_middles(blank)
     return np.asarray(whole - _halves(blank_strip_shares(blank)))
+
+
+def segment_middles(blank: Blank) -> FloatArray:
+    """How far off the torus's axis the middle of each segment's section lies, (n,), the first flat straight down."""
+    a, c = blank.apothem, blank.core_apothem
+    out = 2 / 3 * (a**3 - c**3) / (a**2 - c**2)
+    return np.asarray(blank.centre + out * np.cos(flat_normals(blank.segments)))
 
 
 def blank_strip_shares(blank: Blank) -> FloatArray:

@@ -10,7 +10,7 @@ from math import cos, pi, sin
 from geometry.records import dataclass
 from geometry.statics.contacts import Clamp, Contact
 from geometry.statics.holding import LOW_FRICTION
-from geometry.statics.lathe_holding import LatheHolding, Section, ToolPlace, at_lathe, seat
+from geometry.statics.lathe_holding import LatheHolding, Section, ToolPlace, Weight, at_lathe, seat
 
 AWAY, TOWARDS = (0.0, 1.0), (0.0, -1.0)  # along z: to the faceplate, and to the foot
 
@@ -27,6 +27,7 @@ class HeldVessel:
     point: bool  # the tailstock's point stands in the foot
     pull: float  # N of the bolt or the tailstock
     most: float
+    weight: Weight | None = None
 
 
 def vessel_held(vessel: HeldVessel) -> LatheHolding:
@@ -50,4 +51,4 @@ def vessel_held(vessel: HeldVessel) -> LatheHolding:
     ]
     bears = vessel.rim[0] if vessel.rim else min(radius for radius, _ in vessel.band)
     grip = LOW_FRICTION * vessel.normal * vessel.pull * bears
-    return at_lathe("plug", contacts, [push], tools, grip, vessel.pull, vessel.most)
+    return at_lathe("plug", contacts, [push], tools, grip, vessel.pull, vessel.most, vessel.weight)

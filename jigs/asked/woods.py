@@ -10,10 +10,15 @@ basswood; the coefficients of both oaks are those of commercial mixes.
 from __future__ import annotations
 
 import difflib
+from collections.abc import Iterable
 
 from geometry.records import dataclass
 
 UNKNOWN = 600.0  # kg/m³, of a wood not known
+# kg/m³ that a wood not known may weigh where it can hurt: the heaviest that are turned, lignum vitae and blackwood,
+# about 1260 (published lists of heavy woods), light hardwoods 400. A known one is taken as 900: white oak, the heaviest
+# here, has 760, and boards of one wood differ by a sixth (from memory).
+LIGHT, HEAVY, KNOWN_HEAVY = 400.0, 1300.0, 900.0
 MOISTURE = 12.0  # per cent, at which the specific gravities hold
 DRIEST, WETTEST = 6.0, 14.0  # per cent, between which the coefficients hold
 
@@ -60,6 +65,26 @@ def density_of(species: str) -> float:
 def tangential_of(species: str) -> float:
     """Of a width, for each per cent of moisture: the larger coefficient, of a wood not known the LIVELIEST's."""
     return SPECIES[species].tangential if species in SPECIES else LIVELIEST
+
+
+def taken_heavy(volumes: Iterable[tuple[str, float]]) -> float:
+    """N that so many mm³ of each of these woods weigh at most."""
+    return sum(volume * (KNOWN_HEAVY if name in SPECIES else HEAVY) for name, volume in volumes) * 9.81e-9
+
+
+def unbalanced(pulls: Iterable[tuple[str, complex]]) -> float:
+    """Grams times mm off an axis, at most, of woods: of each its mm³ times where they lie round it, mm.
+
+    A wood not known weighs what draws farthest; of two or more such this may be too much.
+    """
+    found: dict[str, complex] = {}
+    for name, pull in pulls:
+        found[name] = found.get(name, 0.0) + pull
+    middle, spread = (HEAVY + LIGHT) / 2, (HEAVY - LIGHT) / 2
+    known = sum(pull * (SPECIES[name].density if name in SPECIES else middle) for name, pull in found.items())
+    return (
+        abs(known) + spread * sum(abs(pull) for name, pull in found.items() if name not in SPECIES)
+    ) * 1e-6
 
 
 def weight(species: str, volume: float) -> float:

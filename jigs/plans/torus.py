@@ -7,7 +7,7 @@ from typing import Literal
 
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank, SegmentCut
-from geometry.lathe.turning import SWING_CLEARANCE, Runout
+from geometry.lathe.turning import SWING_CLEARANCE, Runout, rough_speed_limits
 from geometry.records import dataclass
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
@@ -61,6 +61,7 @@ class TorusPlan:
     species: tuple[tuple[str, ...], ...]  # of each segment of each wedge ring, (N, n)
     torus_volume: float
     torus_surface: float
+    off_axis: float  # of the blank, by its woods: grams times mm
     rim_speed: tuple[int, int]  # rpm, of the wider of blank and board's disc: the braces stay inside it
     notes: tuple[Finding, ...]
     kind: Literal["torus"] = field(default="torus", init=False)
@@ -68,6 +69,11 @@ class TorusPlan:
     @property
     def segments_total(self) -> int:
         return self.blank.wedge_rings * self.blank.segments
+
+    @property
+    def slowed(self) -> bool:
+        """Whether a heavy side keeps it slower than its width does."""
+        return self.rim_speed != rough_speed_limits(max(2 * self.blank.swing_radius, self.holding.board_disc))
 
     @property
     def half_glued(self) -> bool:

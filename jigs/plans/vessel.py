@@ -6,7 +6,7 @@ from dataclasses import field
 from typing import Literal
 
 from geometry.bodies.section import Section
-from geometry.lathe.turning import SWING_CLEARANCE, Runout
+from geometry.lathe.turning import SWING_CLEARANCE, Runout, rough_speed_limits
 from geometry.records import dataclass
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.boards.plan import WoodPlan
@@ -55,6 +55,11 @@ class VesselPlan:
     rim_speed: tuple[int, int]  # rpm, of the blank
     notes: tuple[Finding, ...]
     kind: Literal["vessel"] = field(default="vessel", init=False)
+
+    @property
+    def slowed(self) -> bool:
+        """Whether a heavy side keeps the blank slower than its width does."""
+        return self.rim_speed != rough_speed_limits(2 * self.stack.largest_radius)
 
     @property
     def least_swing(self) -> float:

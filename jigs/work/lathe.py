@@ -99,6 +99,12 @@ def _dialled(where: str) -> tuple[Reading, ...]:
     )
 
 
+UNEVEN = (
+    "One side is, or by a wood not known here may be, heavier and pulls as it turns: never go faster than listed, here "
+    "or in any later step."
+)
+
+
 def start(
     of: str,
     speed: tuple[int, int],
@@ -107,6 +113,7 @@ def start(
     if_not: str = "",
     tailstock: str = "Bring up the tailstock.",
     braced: bool = False,
+    slowed: bool = False,
 ) -> Operation:
     """One turn by hand, the dial where something is true already, then the lowest speed.
 
@@ -124,6 +131,7 @@ def start(
             "Stand out of the plane of the work and switch on at the lowest speed.",
             "Go faster in steps while nothing shakes, never past the lathe's rating.",
             "Stop at once if it creeps or sounds dull.",
+            *((UNEVEN,) if slowed else ()),
         ),
         settings=speeds(speed),
         checks=(runout_check(limits, where, if_not),) if where else (),

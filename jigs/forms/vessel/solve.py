@@ -28,6 +28,7 @@ from jigs.stages.holding_by_mouth.check import reversing_findings
 from jigs.stages.holding_by_mouth.solve.whole import reversing_plan
 from jigs.stages.knob.check import knob_findings
 from jigs.stages.knob.solve import knob_plan
+from jigs.stages.lathe.uneven import blank_speed, vessel_off_axis
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.plan import LayupJigs, LayupPlan
@@ -42,7 +43,6 @@ from jigs.stages.stack.check.whole import stack_findings
 from jigs.stages.stack.plan import StackPlan
 from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack
-from jigs.stages.stack.uneven import blank_speed, off_axis
 from jigs.stages.waste_block.solve import waste_block
 from jigs.words.findings import refuse
 
@@ -101,6 +101,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *stiff_findings(job, [*vessel_sheets(saws), *layup_sheets(layup_tools)]),
     ]
     refuse(findings)
+    off_axis = vessel_off_axis(job, stack.layers)
     return VesselPlan(
         job=turned,
         asked=job,
@@ -123,8 +124,8 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         layup_jigs=layup_tools,
         wood=wood,
         slip_box=slip_box(job, wood.lots),
-        off_axis=off_axis(job, stack.layers),
-        rim_speed=blank_speed(job, stack.layers, stack.largest_radius),
+        off_axis=off_axis,
+        rim_speed=blank_speed(off_axis, 2 * stack.largest_radius),
         notes=(*job.questions, *findings),
     )
 

@@ -127,7 +127,7 @@ def joined(plan: VesselPlan, rack: Rack, tier: Tier) -> list[Operation]:
         _ring(plan, tier.joint),
         _glue(plan, tier),
         _cure(plan, tier),
-        start(of, plan.rim_speed, plan.waste.runout),
+        start(of, plan.rim_speed, plan.waste.runout, slowed=plan.slowed),
         *opened(plan, rack, tier, of),
     ]
 

@@ -36,20 +36,19 @@ MOUNTINGS = (
 
 def of_torus(plan: TorusPlan) -> Sequence[Table]:
     """At the lathe, and the holding plan."""
-    return (_lathe(plan, 0.0), _mountings(plan))
+    return (_lathe(plan), _mountings(plan))
 
 
 def of_vessel(plan: VesselPlan) -> Sequence[Table]:
     """At the lathe."""
-    return (_lathe(plan, plan.off_axis),)
+    return (_lathe(plan),)
 
 
-def _lathe(plan: Plan, moment: float) -> Table:
-    return listed("lathe", "At the lathe", tuple(_spinning(plan, moment)))
+def _lathe(plan: Plan) -> Table:
+    return listed("lathe", "At the lathe", tuple(_spinning(plan)))
 
 
-def _spinning(plan: Plan, moment: float) -> Iterator[Quantity]:
-    """`moment` is that of woods that weigh unlike round the work, grams times mm."""
+def _spinning(plan: Plan) -> Iterator[Quantity]:
     slow, fast = plan.reversed_speed
     grams = sum(one.before for one in plan.wood.finish.weights)
     yield ruled("swing", "Swing over the bed, at least", plan.least_swing, bound="least")
@@ -57,7 +56,7 @@ def _spinning(plan: Plan, moment: float) -> Iterator[Quantity]:
     yield Quantity("fast", "Never spin it faster than, and never past the lathe's rating", fast, "speed")
     if isnan(grams):
         return
-    out, woods = OUT[plan.job.unit], moment / grams if grams else 0.0
+    out, woods = OUT[plan.job.unit], plan.off_axis / grams if grams else 0.0
     yield Quantity("weight", "Weight of the blank", grams, "weight")
     why = "by its woods" if woods > out else "as an example"
     out = max(woods, out)

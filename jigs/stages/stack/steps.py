@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from geometry.lathe.turning import rough_speed_limits
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.glue_up.operation import DRY_FIT, glue_up, stages_of
 from jigs.stages.glue_up.plan import GlueStage
@@ -26,7 +25,6 @@ from jigs.work.stage import Stage
 from jigs.work.steps import nth
 
 ID = "stack"
-UNEVEN = "One side is of heavier wood and pulls as it turns: never go faster than listed, here or in any later step."
 MOST = 6  # rings in one operation, each with its plate and its box
 MOST_OPEN = 4  # courses of open rings in one, each with its height too
 
@@ -44,9 +42,8 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
         else:
             rings += 1
             found.append(_rings(plan, rack, run, nth(rings), once, run is runs[-1]))
-    first = start(ID, plan.rim_speed, plan.waste.runout, tailstock=_tailstock(plan))
-    slowed = plan.rim_speed != rough_speed_limits(2 * plan.stack.largest_radius)
-    return [*found, _cure(plan), replace(first, how=(*first.how, UNEVEN)) if slowed else first]
+    first = start(ID, plan.rim_speed, plan.waste.runout, tailstock=_tailstock(plan), slowed=plan.slowed)
+    return [*found, _cure(plan), first]
 
 
 def _tailstock(plan: VesselPlan) -> str:

@@ -119,6 +119,22 @@ def test_a_drawn_rim_holds_without_the_tailstock():
     assert held.least_pull > 300, "the foot is far from the rim"
 
 
+def test_a_vessel_hangs_on_its_bolt_more_than_the_tool_pushes():
+    """100 N across at the foot and 50 N half-way up tip it over its rim, 180 mm off and 52 from the middle."""
+    line = {
+        "slope": math.pi / 2,
+        "rim": (52.0, 180.0),
+        "point": False,
+        "normal": 1.0,
+        "band": ((48.0, 180.0),) * 2,
+    }
+    light, heavy = (
+        vessel_held(vessel(**line, weight=Weight(newtons, 90.0))).seated for newtons in (0.01, 50.0)
+    )
+    assert light.strength == pytest.approx(300 * 52 / 180, rel=0.1)
+    assert heavy.strength == pytest.approx(300 * 52 / (180 + 0.5 * 90), rel=0.1)
+
+
 @given(pulls, st.floats(0.1, 400.0))
 def test_weight_off_its_face_tips_a_disc_with_what_the_tool_presses(pull, newtons):
     """A push of 100 across at z = 20 and a weight over z = 60 turn the disc about the edge of its face, at 40."""

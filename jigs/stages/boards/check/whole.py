@@ -11,6 +11,8 @@ from jigs.stages.boards.plan import WoodPlan
 from jigs.stages.grain.check import grain_findings
 from jigs.words.findings import Finding
 
+ASSUMED = "weights leave it out; at the lathe, speeds and pulls allow for the heaviest wood there is"
+
 
 def wood_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
     """What the boards do not give, and joints that will not hold."""
@@ -20,15 +22,20 @@ def wood_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
 
 
 def name_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
-    """A note for each name that is near to a wood's, and for keys that do nothing here."""
+    """A note for each wood that is not known, and for keys that do nothing here."""
     plies = {ply.name for ply in job.layup.plies} if job.layup else set()
     for weight in wood.finish.weights:
         near = nearest_species(weight.species)
-        if weight.species not in SPECIES and near:
-            key = "layup.plies" if weight.species in plies else _species_key(job)
+        if weight.species in SPECIES or (weight.species in plies and not near):
+            continue
+        key = "layup.plies" if weight.species in plies else _species_key(job)
+        if near:
             message = f"{weight.species} is not a wood whose weight and colour are known"
             remedy = f'did you mean "{near}"?'
-            yield job.finding("unknown-wood", message, key=key, remedy=remedy, severity="note")
+        else:
+            message = f"the weight of {weight.species} is not known: {ASSUMED}"
+            remedy = f"known are {', '.join(SPECIES)}"
+        yield job.finding("unknown-wood", message, key=key, remedy=remedy, severity="note")
     if job.layup and "form.species" in job.places:
         message = "is not used: all segments come from the layup"
         yield job.finding(

@@ -9,12 +9,13 @@ from math import inf, pi
 from geometry.blanks.glue_width import GlueFace, open_face, stress
 from geometry.bodies.section import Section
 from geometry.statics.hoop import edge_hoop
-from geometry.statics.lathe_holding import MOST_PULL, LatheHolding
+from geometry.statics.lathe_holding import MOST_PULL, LatheHolding, Weight
 from geometry.statics.plug_held import HeldVessel, vessel_held
 from jigs.asked.vessel_job import VesselJob
+from jigs.asked.woods import taken_heavy
 from jigs.stages.held.strength import ALLOWED, ALLOWED_MITRE, PUSH
 from jigs.stages.holding_by_mouth.plan import MouthPlug
-from jigs.stages.stack.plan import Layer
+from jigs.stages.stack.plan import Layer, StackPlan
 
 INSIDE = 1e-6  # mm that a place on the rim is taken into the wall
 
@@ -79,7 +80,7 @@ def hoop_allowed(job: VesselJob, layers: Sequence[Layer], plug: MouthPlug) -> fl
     return ALLOWED_MITRE if mitred else ALLOWED
 
 
-def plug_held(section: Section, plug: MouthPlug, most: float = inf) -> LatheHolding:
+def plug_held(section: Section, stack: StackPlan, plug: MouthPlug, most: float = inf) -> LatheHolding:
     """The vessel on its plug, its foot turned; `most` is the push (N) that its wood stands.
 
     A taper is taken to bear by its jam alone: whether the rim then stands is left out.
@@ -98,5 +99,6 @@ def plug_held(section: Section, plug: MouthPlug, most: float = inf) -> LatheHold
             point=plug.bolt is None and plug.centre_recess > 0,
             pull=PUSH,
             most=min(most, MOST_PULL),
+            weight=Weight(taken_heavy((name, volume) for name, volume, _ in stack.weights), stack.centre_height),
         )
     )

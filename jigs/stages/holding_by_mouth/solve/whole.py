@@ -98,7 +98,7 @@ def _tried(job: VesselJob, section: Section, stack: StackPlan, way: Way) -> Mout
     hoop = hoop_stress(section, found, 1.0)
     joints = allowed / hoop if hoop else inf
     push = min(glue, joints)
-    holding = plug_held(section, found, push)
+    holding = plug_held(section, stack, found, push)
     needed = max(PUSH, holding.least_pull)
     spared = min(needed, MOST_PULL)
     if found.bolt:  # its nut may turn lightly

@@ -15,13 +15,11 @@ from jigs.stages.held.strength import ALLOWED, PUSH, SHEET_TAKES, most_pull, mos
 from jigs.stages.mountings.plan import Drawn, HoldingPlan, MountingsPlan
 
 STEP = 10.0  # N
-# N/mm³, taken heavy: 0.9 g/cm³, where white oak, the heaviest of jigs.asked.woods, has 0.76; 0.75 of the board, as MDF
-# (common practice, no source).
-WOOD, BOARD = 0.9 * 9.81e-6, 0.75 * 9.81e-6
+BOARD = 0.75 * 9.81e-6  # N/mm³, as MDF: common practice, no source
 
 
-def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> MountingsPlan:
-    """The mountings with what each holds against the tool."""
+def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan, weight: float) -> MountingsPlan:
+    """The mountings with what each holds against the tool; the blank weighs so many N."""
     first, brace = plan.first, plan.brace
     held = torus_holdings(
         HeldTorus(
@@ -38,7 +36,7 @@ def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> Mou
             brace_share=brace.finger_share,
             glue=ALLOWED,
             pull=PUSH,
-            blank=WOOD * blank.volume,
+            blank=weight,
             board=Weight(
                 BOARD * pi / 4 * holding.board_diameter**2 * holding.board_thickness,
                 first.centre_height + holding.board_thickness / 2,

@@ -122,4 +122,4 @@ def started(
 ) -> Operation:
     """The start of a mounting; of one that a bolt draws no tailstock is in the way. Braces reach past the work."""
     tailstock = "" if bolted else "Bring up the tailstock."
-    return start(of, plan.rim_speed, plan.mountings.runout, where, if_not, tailstock, braced)
+    return start(of, plan.rim_speed, plan.mountings.runout, where, if_not, tailstock, braced, plan.slowed)

@@ -9,7 +9,6 @@ from geometry.bodies.section import Section
 from geometry.lathe.turning import SWING_CLEARANCE
 from jigs.asked.nearest import at_least, at_most
 from jigs.asked.vessel_job import VesselJob
-from jigs.asked.woods import SPECIES, nearest_species
 from jigs.stages.stack.layers import FACED, LEAST_RIM, THINNEST
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
 from jigs.words.findings import Finding
@@ -43,7 +42,6 @@ def stack_findings(job: VesselJob, section: Section, stack: StackPlan) -> Iterat
         yield from _bridge(job, stack, joint)
     yield from _faces(job, section, stack)
     yield from _features(job, stack)
-    yield from _woods(job, stack)
 
 
 def _swing(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
@@ -199,12 +197,3 @@ def _features(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
             message = f"ring {number} cannot be a feature ring: the vessel has {most} rings"
             yield job.finding("no-such-ring", message, key="rings.feature", remedy=f"leave {number} out",
                               severity="warning")  # fmt: skip
-
-
-def _woods(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
-    plies = {ply.name for ply in job.layup.plies} if job.layup else set()
-    for name, _, _ in stack.weights:
-        if name not in plies and name not in SPECIES and not nearest_species(name):
-            remedy = f"known are {', '.join(SPECIES)}"
-            message = f"the weight of {name} is not known, so it is left out"
-            yield job.finding("unknown-wood", message, key="rings.species", remedy=remedy, severity="note")
