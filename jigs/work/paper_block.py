@@ -22,25 +22,27 @@ IN_CHUCK = 50.0  # mm long, of a block that a chuck holds; common practice, no s
 
 
 def on_block(
-    plan: VesselPlan, across: float, swing: float, long: float | None = None
+    plan: VesselPlan, across: float, swing: float, long: float | None = None, most: int = FAST
 ) -> tuple[Quantity, ...]:
-    """How fast a piece that swings so wide usually turns on paper, and how wide and thick its block is; mm."""
+    """How fast a piece that swings so wide usually turns on paper, and how wide and thick its block is; mm.
+
+    A heavy side may spin at `most` rpm."""
     thick = plan.job.rings.waste_block if long is None else long
     slow, fast = rim_speed_limits(swing)
     return (
-        *speeds((min(slow, SLOW), min(fast, FAST))),
+        *speeds((min(slow, SLOW, most * SLOW // FAST), min(fast, FAST, most))),
         ruled("block.across", "Waste block, across", across),
         ruled("block.thick", "Waste block, thick, at least", thick, bound="least"),
     )
 
 
-def on_ring_block(plan: VesselPlan, rings: Sequence[Ring]) -> tuple[Quantity, ...]:
+def on_ring_block(plan: VesselPlan, rings: Sequence[Ring], most: int) -> tuple[Quantity, ...]:
     """The same for rings, with the circle of each one's corners."""
     across = ring_block(rings)
     circles = (
         ruled(f"circle.{ring.number}", f"Circle for ring {ring.number}", 2 * ring.radius) for ring in rings
     )
-    return (*circles, *on_block(plan, across, across))
+    return (*circles, *on_block(plan, across, across, most=most))
 
 
 def ring_block(rings: Sequence[Ring]) -> float:

@@ -16,8 +16,10 @@ from jigs.forms.solve import solve
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.held.strength import SIDE
 from jigs.stages.lathe.tables import of_vessel
+from jigs.stages.plugs import steps as plugs
 from jigs.stages.stack.tables import facts
 from jigs.words.quantity import Quantity
+from jigs.work.rack import Rack
 from tests.work.test_vessel_work import done, each, job
 
 
@@ -98,6 +100,25 @@ def test_a_blank_with_a_heavy_side_turns_no_faster_than_its_glue_is_proven_for()
     rows = {cell.id: cell.value for table in of_vessel(plan) for _, cell in table.rows}
     assert rows["out"] == pytest.approx(moment / rows["weight"], rel=0.01)
     assert rows["out"] > 10.0
+
+
+def test_a_ring_of_unlike_halves_is_bored_no_faster_than_its_glue_is_proven_for() -> None:
+    light, heavy = (_bored(other) for other in ("walnut", "basswood"))
+    turns = tau * heavy[1] / 60
+    moment = (
+        (SPECIES["walnut"].density - SPECIES["basswood"].density) * 1e-6 * 2 / 3 * 115**3 * 20
+    )  # half a disc's
+    assert SIDE * 0.9 < moment * 1e-6 * turns**2 < SIDE * 1.1
+    assert heavy[0] < heavy[1] < light[1]
+
+
+def _bored(other: str) -> tuple[int, int]:
+    """rpm at which the middle of the foot's ring is bored on paper, from and to."""
+    text = HALF.replace("[0, 90], [40, 180], [100, 230], [130, 210]", "[0, 220], [60, 226]")
+    plan = cast(VesselPlan, solve(parse(text.replace("SIX", ", ".join([f'"{other}"'] * 6)), "half.toml")))
+    bore = plugs.STAGE.operations(plan, Rack([]))[0]
+    found = {one.id: one.value for one in bore.settings}
+    return found["speed.from"], found["speed.to"]
 
 
 def test_woods_in_turn_round_a_ring_balance() -> None:

@@ -8,6 +8,7 @@ from math import sqrt
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.floating_base.parts import floating
 from jigs.stages.glue_up.operation import DRY_FIT, glue_up, stages_of
+from jigs.stages.lathe.uneven import alone_at_most
 from jigs.stages.stack.plan import FloatingDisc
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import speeds
@@ -37,7 +38,8 @@ def _opening(disc: FloatingDisc) -> Quantity:
 
 
 def _bore(plan: VesselPlan, disc: FloatingDisc) -> Operation:
-    ring = next(layer.ring for layer in plan.stack.layers if layer.number == 2)
+    layer = next(layer for layer in plan.stack.layers if layer.number == 2)
+    ring = layer.ring
     return Operation(
         f"{BORED}.bore",
         BORED,
@@ -54,7 +56,7 @@ def _bore(plan: VesselPlan, disc: FloatingDisc) -> Operation:
         pieces=1,
         comes="ring",
         rings=(2,),
-        settings=(_opening(disc), *on_ring_block(plan, [ring])),
+        settings=(_opening(disc), *on_ring_block(plan, [ring], alone_at_most(plan.job, [layer]))),
         uses_up=block_goods(plan, "ring 2", ring_block([ring])),
         checks=(
             Check(

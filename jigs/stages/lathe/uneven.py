@@ -55,3 +55,8 @@ def blank_speed(moment: float, across: float) -> tuple[int, int]:
     slow, fast = rough_speed_limits(across)
     most = rpm_of_pull(moment, SIDE)
     return (slow, fast) if most >= fast else (min(slow, int(most * 2 / 3)), int(most))
+
+
+def alone_at_most(job: VesselJob, layers: Iterable[Layer]) -> int:
+    """rpm at most of any of these rings, spun alone."""
+    return min(blank_speed(vessel_off_axis(job, [one]), 2 * one.ring.radius)[1] for one in layers)

@@ -7,6 +7,7 @@ from math import sqrt
 
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.runs import grouped
+from jigs.stages.lathe.uneven import alone_at_most
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, ruled
@@ -58,7 +59,7 @@ def _bore(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
         pieces=len(plugged),
         comes="bored ring",
         rings=tuple(layer.number for layer in plugged),
-        settings=(*across, *on_ring_block(plan, rings)),
+        settings=(*across, *on_ring_block(plan, rings, alone_at_most(plan.job, plugged))),
         checks=(
             Check(
                 "hole",

@@ -99,6 +99,8 @@ def plug_held(section: Section, stack: StackPlan, plug: MouthPlug, most: float =
             point=plug.bolt is None and plug.centre_recess > 0,
             pull=PUSH,
             most=min(most, MOST_PULL),
-            weight=Weight(taken_heavy((name, volume) for name, volume, _ in stack.weights), stack.centre_height),
+            weight=Weight(
+                taken_heavy((name, volume) for name, volume, _ in stack.weights), stack.centre_height
+            ),
         )
     )
