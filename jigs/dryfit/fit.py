@@ -9,10 +9,14 @@ from pathlib import Path
 from traceback import extract_tb
 
 from geometry.records import dataclass
+from jigs.asked.job import Job
 from jigs.dryfit.check import Check
+from jigs.dryfit.coupon import coupon_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.section import gaps
+from jigs.dryfit.sheets import sheet_checks
+from jigs.progress import Progress
 from jigs.words.findings import Refused
 
 SLACK = 0.03  # mm
@@ -22,7 +26,19 @@ LEFT_OUT = "{name}{more} not checked: left out of this set"
 PAPER = "{name}{more} not put together: on paper lines have no names"
 NO_RING = CutRing(nan, nan, nan, nan, nan)
 
-Group = Callable[[], list[Check]]
+NONE = "{name} not checked: the set has none"
+
+
+@dataclass(frozen=True)
+class Group:
+    """Checks that belong together, the drawings whose marked lines, or ring, they go by, and what their parts' names
+    begin with, where a set need not have any; whether the job asks for what they are of."""
+
+    name: str
+    checks: Callable[[], list[Check]]
+    goes_by: tuple[str, ...] = ()
+    kind: str = ""
+    wanted: bool = True
 
 
 @dataclass(frozen=True)
@@ -47,6 +63,26 @@ class DryFit:
         return tuple(check for check in self.checks if check.fault)
 
 
+def whole_fit(
+    job: Job, files: Files, groups: Sequence[Group], sheets: bool, progress: Progress, told: str = ""
+) -> tuple[list[Check], list[str]]:
+    """Every group's checks, the coupon's and the sheets'; and what was not checked, but for want of what is `told`."""
+    checks, notes = list[Check](), list[str]()
+    for done, group in enumerate(groups):
+        progress(done, len(groups) + 1, group.name)
+        if group.kind and not any(name.startswith(group.kind) for name in files.names()):
+            notes.append(NONE.format(name=group.name))
+        elif not (why := unread(files, group.goes_by)):
+            checks += guarded(group.name, group.checks, files.changed)
+        elif told not in group.goes_by:
+            notes.append(why.format(name=group.name, more=""))
+    checks += guarded("coupon", lambda: coupon_checks(files, job), files.changed)
+    progress(len(groups), len(groups) + 1, "sheets")
+    if sheets:
+        checks += guarded("sheets", lambda: sheet_checks(job, files), files.changed)
+    return checks, notes
+
+
 def unread(files: Files, names: Sequence[str]) -> str:
     """Why a group that goes by any of these parts cannot be checked, to be filled in; "" where it can."""
     if any(files.left_out(name) for name in names):
@@ -67,7 +103,7 @@ def _lettered(files: Files, name: str) -> Check:
     return Check(name, "lettering off the plate by", max(0.0, float(outside)), 0.0, SLACK)
 
 
-def guarded(name: str, group: Group, changed: Sequence[str] = ()) -> list[Check]:
+def guarded(name: str, group: Callable[[], list[Check]], changed: Sequence[str] = ()) -> list[Check]:
     """A group's checks under its name, or one that tells why there are none.
 
     A file that is missing or cannot be read does not fit. Of any other error the cause is a file that is not as

@@ -8,13 +8,12 @@ from pathlib import Path
 from typing import Any
 
 from jigs.asked.job import TorusJob
-from jigs.dryfit import files, torus
+from jigs.dryfit import files, fit, torus
 from jigs.dryfit.check import Check
 from jigs.dryfit.files import Standing
-from jigs.dryfit.fit import DryFit, Group, guarded
+from jigs.dryfit.fit import DryFit, guarded
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.run import dry_fit
-from jigs.dryfit.vessel import run as vessel
 
 SHEETS = "sheets"  # the group that reads files of its own
 
@@ -34,7 +33,7 @@ class Remembered:
         return self._run(self._looked_up)
 
     def _run(self, runner: Any) -> DryFit:
-        usual, ringed = (torus.guarded, vessel.guarded), torus._sled
+        usual, ringed = fit.guarded, torus._sled
         lathe = torus.held, torus.mountings
 
         def sled(job: TorusJob, read: files.Files) -> tuple[list[Check], CutRing]:
@@ -45,12 +44,12 @@ class Remembered:
             self._sled = self._sled or (frozenset(read_now), tuple(checks), ring)
             return checks, ring
 
-        torus.guarded, vessel.guarded, torus._sled = runner, runner, sled
+        fit.guarded, torus._sled = runner, sled
         torus.held, torus.mountings = map(self._sharing, lathe)
         try:
             return dry_fit(self.job, self.folder, self.sheets)
         finally:
-            torus.guarded, vessel.guarded, torus._sled = *usual, ringed
+            fit.guarded, torus._sled = usual, ringed
             torus.held, torus.mountings = lathe
 
     def _sharing(self, worked_out: Callable[..., Any]) -> Callable[..., Any]:
@@ -66,14 +65,16 @@ class Remembered:
     def _changed(self, known: frozenset[Standing]) -> bool:
         return any(Standing.of(one.file) != one for one in known)
 
-    def _noted(self, name: str, group: Group, changed: Sequence[str] = ()) -> list[Check]:
+    def _noted(self, name: str, group: Callable[[], list[Check]], changed: Sequence[str] = ()) -> list[Check]:
         with _files_read() as read:
             checks = guarded(name, group, changed)
         ring = self._sled[0] if self._sled else frozenset()
         self._known[name] = (frozenset(read) | ring | self._shared, checks)
         return checks
 
-    def _looked_up(self, name: str, group: Group, changed: Sequence[str] = ()) -> list[Check]:
+    def _looked_up(
+        self, name: str, group: Callable[[], list[Check]], changed: Sequence[str] = ()
+    ) -> list[Check]:
         read, checks = self._known.get(name, (frozenset(), []))
         if name == SHEETS or not read or self._changed(read):
             return guarded(name, group, changed)
