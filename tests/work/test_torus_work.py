@@ -165,6 +165,12 @@ def test_blocks_are_on_no_half_that_lies_on_its_flats_to_be_trued(name: str) -> 
 
 
 @each
+def test_a_band_helps_the_blocks_where_none_stands_in_its_way_on_the_rim(name: str) -> None:
+    (blank,) = (one for one in done(name) if one.id == "glue_up.blank")
+    assert ("band" in {one.id for one in blank.settings}) == job(name)[0].blank.arris_out
+
+
+@each
 def test_the_face_that_is_an_end_is_sawn_last_its_other_face_on_the_end_wedge(name: str) -> None:
     plan, _ = job(name)
     first = next(one for one in done(name) if one.id == "wedge_rings.first")
