@@ -231,9 +231,9 @@ TRIM = (
 def _clamps(plan: TorusPlan, banded: bool) -> tuple[str, ...]:
     """The pull tips a block that is higher than long: on a small ring 100 to 500 N, where glue would like 3000."""
     first = "Set the clamps on the flats first, above and below each joint, all alike, their pads low on the blocks."
-    rim = ("Then set the rim's, lightly.",) if not plan.blank.arris_out else ()
-    band = ("Then tighten the band round the rim.",) if banded else ()
-    return (first, *rim, *band, "Stop when glue beads all along the joint: a hard pull tips a block off.")
+    then = "tighten the band round the rim, and " if banded else ""
+    rim = "" if plan.blank.arris_out else "set the rim's lightly, and "
+    return (first, f"Then {rim}{then}stop when glue beads all along the joint: a hard pull tips a block off.")
 
 
 def _banded(id: str) -> tuple[str, ...]:
