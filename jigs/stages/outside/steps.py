@@ -34,6 +34,10 @@ BY = {
     "stick": "Set outside callipers to the stick's step for this stage, and stop when they pass. Keep the tool on the "
     "side of the line that gets thinner, its edge on the line; between two slopes cut with its corner alone.",
 }
+CUP = (
+    "Bolt only the pieces listed to the rail, at their own holes: the stem is still too thick for the others. Stand "
+    "the rail on a flat board held against the faceplate."
+)
 GAPS = ("lathe.open", "lathe.gauge", "lathe.stand")
 CLOSED = ("lathe", "lathe.gauge", "lathe.stand")
 
@@ -54,7 +58,8 @@ def stem(plan: VesselPlan, rack: Rack) -> list[Operation]:
     if not plan.stack.stemmed:
         return []
     once = Once()
-    once.uses(_profile(plan, rack))  # told with the cup
+    for stage in plan.gauges.stages:
+        once.uses(_profile(plan, rack, stage, ID))  # told with the cup
     return [
         _supported(),
         *(
@@ -239,16 +244,19 @@ def _stations(
     )
 
 
-def _profile(plan: VesselPlan, rack: Rack) -> list[Part]:
-    return rack.named("gauge-rail", *(f"outside-gauge-{stage.name}" for stage in plan.gauges.stages))
+def _profile(plan: VesselPlan, rack: Rack, stage: VesselStage, of: str) -> list[Part]:
+    """A stage's pieces and their rail. Over a stem that is still thick only the cup's come near the work."""
+    head, low = f"outside-gauge-{stage.name}", _floor(plan) if of == ID else -inf
+    own = [f"{head}-{piece.number}" for piece in plan.gauges.pieces if piece.low >= low]
+    return rack.named(*(own if plan.gauges.railed else [head]), "gauge-rail")
 
 
 def _profiled(
     plan: VesselPlan, rack: Rack, stage: VesselStage, once: Once, of: str, number: int, sized: bool
 ) -> Operation:
     last = number == len(plan.gauges.stages)
-    whole = "outside" if not plan.stack.stemmed else "cup" if of == ID else "stem, from the cup down"
-    gauges = [*rack.named(f"outside-gauge-{stage.name}"), *rack.named("gauge-rail")]
+    cup = plan.stack.stemmed and of == ID
+    whole = "outside" if not plan.stack.stemmed else "cup" if cup else "stem, from the cup down"
     return Operation(
         f"{of}.{stage.name}",
         of,
@@ -265,9 +273,10 @@ def _profiled(
                 else ("Cut downhill, from wide to narrow; calliper the widest place, for a gauge shows shape only.",)
             ),
             *(("Light cuts, the stem's free end never pressed; keep your fingers off it.",) if of == STEM else ()),
+            *((CUP,) if cup else ()),
         ),
         settings=(calliper("left", "Left over the finished size by this gauge", stage.offset),),
-        jigs=once.uses(gauges),
+        jigs=once.uses(_profile(plan, rack, stage, of)),
         checks=(SHAPE,),
         cautions=("lathe.slim", *_cautions(plan)[:2]) if of == STEM else _cautions(plan),
         minutes=over(_area(plan), TURNED, 2 * GAUGED),

@@ -4,13 +4,16 @@ from math import pi
 
 import numpy as np
 import pytest
+import shapely
 
 from geometry.statics.stem import bending, least_diameter
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.report import fit_picture
 from jigs.dryfit.run import dry_fit
 from jigs.figures.svg import figure_svg
+from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
+from jigs.forms.work import work
 from jigs.paper.tape_labels import label_pages
 from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE
@@ -18,6 +21,7 @@ from jigs.words.findings import Refused
 from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import offered
 from tests.jigs.vessel import jobs
+from tests.jigs.vessel.gauge_parts import region
 from tests.jigs.vessel.held import whole
 from tests.unset import jigs_made
 
@@ -157,3 +161,21 @@ def test_a_goblet_passes_its_dry_fit(tmp_path):
     picture = fit_picture(job, folder, found)
     for solid in (1, 2):
         assert f"<title>ring {solid}, solid</title>" in picture
+
+
+def test_the_cup_is_gauged_while_the_stem_is_as_thick_as_it_was_glued():
+    """Its gauges come up to it: no piece that it uses reaches down to where rings not yet turned stand out."""
+    plan = solve(goblet(**UPRIGHT))
+    parts, floor = parts_of(plan), plan.section.inner.bottom
+    made = {part.name: region(part.outline) for part in parts if part.name.startswith("outside-gauge")}
+    rings = [layer.ring for layer in plan.stack.layers if layer.ring.bottom < floor]
+    stem = shapely.union_all([shapely.box(0.0, one.bottom, one.outer, min(one.top, floor)) for one in rings])
+    used = [
+        [made[use.part] for use in one.jigs if use.part in made]
+        for one in work(plan, parts).operations
+        if one.stage == "outside"
+    ]
+    assert sum(map(bool, used)) == len(plan.gauges.stages)
+    for gauges in filter(None, used):
+        assert all(gauge.intersection(stem).area < 1e-6 for gauge in gauges)
+        assert shapely.union_all(gauges).bounds[1::2] == pytest.approx((floor, plan.section.height))

@@ -50,7 +50,8 @@ def gauge_plan(job: VesselJob, section: Section, stack: StackPlan) -> VesselGaug
     reaches = [edge.radii(edge.bottom, edge.top) for edge in outsides]
     least, most = min(low for low, _ in reaches), max(high for _, high in reaches)
     body = _body(job, outsides, (least, most), stack)
-    pieces = pieces_of(job, section.outer, faceplate, body.back - least)
+    cup = section.inner.bottom if stack.stemmed else None
+    pieces = pieces_of(job, section.outer, faceplate, body.back - least, cup)
     longest = max(body.back - least, *(piece.high - piece.low for piece in pieces))
     thickest = plate_of(job, max(longest, section.height + HANDLE), job.workshop.made.gauges)
     inside = inside_of(section, offsets, job.gauges.fit, thickest)
@@ -144,9 +145,16 @@ BOLT_INSET = 12.0  # from the ends of a piece
 TRIED = 9  # places for each division
 
 
-def pieces_of(job: VesselJob, outer: Profile, faceplate: float, width: float) -> tuple[GaugePiece, ...]:
-    """Pieces no longer than is handy and than the bed, divided where the profile stands steepest."""
-    bounds = _bounds(outer, faceplate, _longest(job, width))
+def pieces_of(
+    job: VesselJob, outer: Profile, faceplate: float, width: float, cup: float | None = None
+) -> tuple[GaugePiece, ...]:
+    """Pieces no longer than is handy and than the bed, divided where the profile stands steepest.
+
+    And at the height where the `cup` over a stem begins: it is turned while the stem is too thick for its own pieces.
+    """
+    longest = _longest(job, width)
+    low = [] if cup is None else _bounds(outer, (faceplate, cup), longest)[:-1]
+    bounds = [*low, *_bounds(outer, (faceplate if cup is None else cup, outer.top), longest)]
     return tuple(GaugePiece(k, *ends, _bolts(*ends)) for k, ends in enumerate(pairwise(bounds), 1))
 
 
@@ -157,8 +165,8 @@ def _longest(job: VesselJob, width: float) -> float:
     return min(job.gauges.longest_in_hand, max(bed) if width <= min(bed) else min(bed))
 
 
-def _bounds(outer: Profile, low: float, longest: float) -> list[float]:
-    top = outer.top
+def _bounds(outer: Profile, ends: tuple[float, float], longest: float) -> list[float]:
+    low, top = ends
     count = ceil((top - low) / longest - 1e-9)
     each = (top - low) / count
     slack = min((longest - each) / 2, each / 4)
@@ -166,7 +174,7 @@ def _bounds(outer: Profile, low: float, longest: float) -> list[float]:
     if not even or even[0] + slack >= LEAST_EDGE:
         return [low, *(_steepest(outer, max(z - slack, LEAST_EDGE), z + slack) for z in even), top]
     # A deep waste block: the lowest piece is as long as that asks for.
-    return [low, *_bounds(outer, LEAST_EDGE, longest)] if top > 2 * LEAST_EDGE else [low, top]
+    return [low, *_bounds(outer, (LEAST_EDGE, top), longest)] if top > 2 * LEAST_EDGE else [low, top]
 
 
 def _steepest(outer: Profile, low: float, high: float) -> float:
