@@ -83,8 +83,8 @@ CAUTIONS = {
     "sander": "Sand by hand, or with the sander switched off while you clamp; extraction and mask on.",
     "lathe.saw-off": "Never part the work right off: it falls and is thrown. Stop short, switch off, unplug, and saw "
     "what is left by hand, the other hand under the work.",
-    "lathe.hollow": "Hollowing: the rest close, the tool no further past it than it must be, light cuts, its handle "
-    "against your side; stop the lathe to look, to measure and to take shavings out.",
+    "lathe.hollow": "Hollowing: the rest close, the tool no further past it than its maker allows, light cuts, its "
+    "handle against your side; stop the lathe to look, to measure and to take shavings out.",
     "lathe.open": "Gaps between segments catch tools, cloth and fingers: lowest speed, light cuts, rest close, fingers "
     "away; stop the lathe to sand.",
     "lathe.mouth": "Turn the tailstock's wheel by hand and no lever: a rim that is pressed open splits along its "

@@ -125,7 +125,7 @@ def start(
         "lathe",
         "Turn the work by hand, then start at the lowest speed.",
         how=(
-            "Turn it once past the rest and the bed: nothing touches.",
+            "Turn it once past the rest, its base and the bed: nothing touches.",
             *(("Set a dial to the work and turn it once more.",) if where else ()),
             *((tailstock,) if tailstock else ()),
             "Stand out of the plane of the work and switch on at the lowest speed.",

@@ -276,6 +276,15 @@ def test_a_parting_tool_stands_where_the_finished_side_leaves_it_room(name: str)
         assert max(spare) > 0.0
 
 
+@each
+def test_a_hollow_is_told_with_how_far_the_tool_reaches_past_its_rest(name: str) -> None:
+    """A rest 10 mm, or 3/8 in, off the rim; what a tool may reach its maker says, by its shank."""
+    for one in done(name):
+        told = {q.id: q.value for q in one.settings}
+        if one.stage.endswith("inside") and "depth" in told:
+            assert 9.0 < told["reach"] - told["depth"] < 11.0
+
+
 def test_a_rebate_is_listed_with_its_depth_and_what_stays_under_it() -> None:
     """Opened to the rebate's width all the way down, the mouth would have no ledge left for its lid."""
     shape = "edges = [[0, 70], [4, 78], [40, 96], [70, 90]]"

@@ -286,6 +286,7 @@ def _parted(of: str, name: str, what: str, over: float, across: float) -> Operat
 def mouth(plan: VesselPlan, rack: Rack) -> Operation:
     """The mouth turned to meet the inside."""
     finished = 2 * plan.section.mouth_radius
+    deep = plan.job.rebate.depth - plan.gauges.stages[-1].offset if plan.job.rebate.depth else 0.0
     return Operation(
         "inside.mouth",
         "inside",
@@ -293,9 +294,13 @@ def mouth(plan: VesselPlan, rack: Rack) -> Operation:
         "Turn the mouth to its size, until it meets the inside.",
         how=(
             "Take only what stands in from the rim down; the rest of the inside is done.",
+            *(("That is the rebate's width: stop at the rebate's depth.",) if deep else ()),
             "Gauges that pass the mouth show where it meets the inside.",
         ),
-        settings=(calliper("mouth", "Mouth, across", _before_sanding(plan)),),
+        settings=(
+            calliper("mouth", "Mouth, across", _before_sanding(plan)),
+            *((calliper("rebate.deep", "Rebate, deep", deep),) if deep else ()),
+        ),
         jigs=uses(rack.named("mouth-stick", "inside-gauge", "wall-gauge"), notes=True),
         checks=(
             Check(

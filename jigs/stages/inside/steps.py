@@ -7,6 +7,7 @@ from dataclasses import replace
 
 import numpy as np
 
+from geometry.plane.profile import Profile
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.parts.inside import inside_gauges
@@ -33,6 +34,8 @@ UNTURNED = (
 LEDGE = "That is the rebate's width: stop at the rebate's depth, and open what lies under it no wider than listed."
 WIDTHS = 5  # that are listed where no gauge reaches
 RULED: dict[Unit, float] = {"mm": 1.0, "in": MM_PER_INCH / 16}  # to which their depths are rounded
+# The rest stands off the rim by so much: common practice, no source.
+REST_OFF: dict[Unit, float] = {"mm": 10.0, "in": 3 * MM_PER_INCH / 8}
 FLANGE = "Keep the paper off the flange: it is fitted with a tool afterwards."
 THROUGH = (
     "There is no floor: hollow right through to the waste block's face, no deeper, for the faceplate's screws are in "
@@ -127,10 +130,20 @@ def _begin(plan: VesselPlan, first: bool) -> tuple[str, ...]:
 def _depth(plan: VesselPlan, stage: VesselStage) -> Quantity:
     if stage.work_inside is None:
         raise ValueError("this stage has no hollow")
-    if plan.section.through:
-        return ruled("depth", "Waste block's face, under the rim", plan.section.height - plan.stack.bottom)
-    depth = plan.section.height - stage.work_inside.start[1]
-    return ruled("depth", f"Depth {_where(plan)}, under the rim", depth)
+    what = "Waste block's face" if plan.section.through else f"Depth {_where(plan)}"
+    return ruled("depth", f"{what}, under the rim", _down(plan, stage.work_inside))
+
+
+def _down(plan: VesselPlan, work: Profile) -> float:
+    """From the rim to where the tool goes deepest."""
+    return plan.section.height - (plan.stack.bottom if plan.section.through else work.start[1])
+
+
+def _reach(plan: VesselPlan, stage: VesselStage) -> Iterator[Quantity]:
+    """For the turner to hold against what the tool's maker allows."""
+    if stage.work_inside:
+        reach = _down(plan, stage.work_inside) + REST_OFF[plan.job.unit]
+        yield ruled("reach", "Tool past a rest that stays outside, up to", reach)
 
 
 def _sizes(plan: VesselPlan, stage: VesselStage, number: int) -> tuple[Quantity, ...]:
@@ -147,6 +160,7 @@ def _sizes(plan: VesselPlan, stage: VesselStage, number: int) -> tuple[Quantity,
             else ()
         ),
         _depth(plan, stage),
+        *_reach(plan, stage),
         calliper("left", "Left over the finished size by this gauge", stage.offset),
     )
 

@@ -51,7 +51,8 @@ def _lathe(plan: Plan) -> Table:
 def _spinning(plan: Plan) -> Iterator[Quantity]:
     slow, fast = plan.reversed_speed
     grams = sum(one.before for one in plan.wood.finish.weights)
-    yield ruled("swing", "Swing over the bed, at least", plan.least_swing, bound="least")
+    over = "Swing over the bed, and over the rest's base where that stands under the work, at least"
+    yield ruled("swing", over, plan.least_swing, bound="least")
     yield Quantity("slow", "Start the work no faster than", slow, "speed")
     yield Quantity("fast", "Never spin it faster than, and never past the lathe's rating", fast, "speed")
     if isnan(grams):

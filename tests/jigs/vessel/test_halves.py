@@ -22,7 +22,9 @@ from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
+from jigs.stages.halves.steps import mouth
 from jigs.words.findings import Refused
+from jigs.work.rack import Rack
 from tests.conftest import CONFIGS
 from tests.jigs.remedies.pasted import pasted
 
@@ -265,3 +267,11 @@ def test_no_part_ends_where_staves_do(ring):
     with pytest.raises(Refused) as caught:
         staved(ring)
     assert "halves-staves" in {found.code for found in caught.value.findings}
+
+
+def test_a_rebate_in_a_vessel_of_parts_is_told_with_its_depth():
+    plan = plan_of(("[rings]", "[rebate]\nwidth = 2.5\ndepth = 5\n\n[rings]"))
+    step = mouth(plan, Rack([]))
+    assert step.setting("rebate.deep").value == pytest.approx(5 - plan.gauges.stages[-1].offset)
+    assert any("rebate's depth" in line for line in step.how)
+    assert not any(one.id == "rebate.deep" for one in mouth(example(), Rack([])).settings)
