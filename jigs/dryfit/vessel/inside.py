@@ -125,13 +125,13 @@ def _high(plate: Plate, edge: FloatArray) -> list[Check]:
 
 
 def wall_checks(work: Work, plate: Plate) -> list[Check]:
-    """Each slot, from the left, over the wall at the rim as its stage leaves it."""
-    slots, wall, fit = _slots(plate), _wall(work), work.job.gauges.fit
-    stages = stages_of(work)
+    """Each slot, from the left, over the wall at the rim as its stage leaves it, the outside finished."""
+    slots, stages = _slots(plate), stages_of(work)
+    finished = _wall(work) + stages[-1][1] + 2 * work.job.gauges.fit
     return [
         Check(plate.name, "slots found", len(slots), len(stages), len(stages), "pieces"),
         *(
-            near(plate.name, f"slot over the wall, {stage}", high - low, wall + 2 * (offset + fit), EDGE)
+            near(plate.name, f"slot over the wall, {stage}", high - low, finished + offset, EDGE)
             for (low, high), (stage, offset) in zip(slots, stages, strict=False)
         ),
     ]

@@ -134,10 +134,12 @@ def _reach(section: Section, inside: Inside, offset: float, plate: float) -> Ins
 
 
 def _wall(section: Section, offsets: tuple[float, ...], fit: float) -> WallSlots | None:
+    """One slot for each stage of one face; the other is turned to its last stage before."""
     slot = rim_slot(section.outer, section.inner, DEEPEST_SLOT, WALL_WITHIN)
     if slot is None or slot.depth < SHALLOWEST_SLOT:
         return None
-    return WallSlots(slot.wall, slot.depth, tuple(slot.wall + 2 * (offset + fit) for offset in offsets))
+    widths = tuple(slot.wall + offset + offsets[-1] + 2 * fit for offset in offsets)
+    return WallSlots(slot.wall, slot.depth, widths)
 
 
 LEAST_EDGE = 10.0  # of working edge on the lowest piece
