@@ -18,25 +18,28 @@ from geometry.records import dataclass
 class Wobble:
     """First harmonics: radial ones are how far off centre, axial ones the rise at the place that was read."""
 
-    whole: Harmonic  # as first read, the board's own taken off
-    board: Harmonic | None  # of the seat in the board; None where the torus was not turned half round
+    whole: Harmonic  # as first read: the tool stands beside the spindle, not beside the board
+    board: Harmonic | None  # of the seat in the board; None where neither the torus turned nor the board was read
     torus: Harmonic | None
     roundness: float  # from the least to the greatest, without mean and first harmonic
     accuracy: float  # of an amplitude
 
 
 def wobble(first: FloatArray, turned: FloatArray | None, own: FloatArray | None, accuracy: float) -> Wobble:
-    """`own` is what the dial reads on the board itself. Raises ValueError for readings of different counts."""
+    """`own`, what the dial reads on the board itself, stands for its seat where the torus was not turned.
+
+    Raises ValueError for readings of different counts.
+    """
     if any(other is not None and len(other) != len(first) for other in (turned, own)):
         raise ValueError("the readings have different counts")
-    off = first - own if own is not None else np.asarray(first)
-    whole = harmonic(off, 1)
-    board = torus = None
+    whole, board = harmonic(np.asarray(first), 1), None
     if turned is not None:
-        again = harmonic(turned - own if own is not None else turned, 1)
-        board, torus = whole.plus(again).times(0.5), whole.plus(again.times(-1)).times(0.5)
-    each = accuracy * (2**0.5 if own is not None else 1.0)
-    return Wobble(whole, board, torus, float(np.ptp(without(off, 0, 1))), whole.accuracy(each))
+        board = whole.plus(harmonic(turned, 1)).times(0.5)
+    elif own is not None:
+        board = harmonic(own, 1)
+    torus = whole.plus(board.times(-1)) if board is not None else None
+    each = accuracy * (2**0.5 if turned is None and own is not None else 1.0)
+    return Wobble(whole, board, torus, float(np.ptp(without(first, 0, 1))), whole.accuracy(each))
 
 
 def shim(axial: Harmonic) -> float:

@@ -82,12 +82,16 @@ def test_half_a_turn_on_the_board_tells_whose_error_it_is(
     assert abs(torus - b * complex(math.cos(at_b), math.sin(at_b))) < 0.03
 
 
-def test_the_boards_own_reading_is_taken_off_and_roundness_is_what_is_left():
+def test_a_board_that_runs_out_carries_the_work_out_with_it_and_roundness_is_what_is_left():
+    """What the board's own rim shows is no excuse: the tool sees the work from the spindle."""
     turn = np.arange(8) * math.pi / 4
-    own, oval = 0.1 * np.cos(turn), 0.05 * np.cos(2 * turn)
+    own, oval = 0.35 * np.cos(turn), 0.05 * np.cos(2 * turn)
     found = wobble(own + oval, None, own, 0.02)
-    assert found.whole.amplitude == pytest.approx(0, abs=1e-12)
+    assert found.whole.amplitude == found.board.amplitude == pytest.approx(0.35)
+    assert found.torus.amplitude == pytest.approx(0, abs=1e-12)
     assert found.roundness == pytest.approx(0.1)
+    turned = wobble(own + oval, own + oval, own, 0.02)
+    assert (turned.whole.amplitude, turned.board.amplitude) == pytest.approx((0.35, 0.35))
     with pytest.raises(ValueError, match="different counts"):
         wobble(own, own[:4], None, 0.02)
 
