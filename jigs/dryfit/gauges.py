@@ -146,6 +146,7 @@ def _retainer(job: TorusJob, files: Files) -> list[Check]:
     arc = _arc_of(job, plate)
     return [
         Check(plate.name, "stands in the plug by", depth(laid, plug), 0.0, SLACK),
-        Check(plate.name, "hook off the plug's face by", float(laid.distance(plug)), 0.0, SLACK),
+        Check(plate.name, "hook off the plug's front by", float(laid.distance(plug)), 0.0, SLACK),
+        Check(plate.name, "past the plug's back by", max(0.0, laid.bounds[3] - plug.bounds[3]), 0.0, SLACK),
         *_gap_checks(job, plate, arc + np.array((job.form.major_radius, 0.0)), plug),
     ]

@@ -268,6 +268,16 @@ def test_retainer_and_channel_sections_match_the_tube(path):
 
 
 @each_torus
+def test_the_retainer_gauge_keeps_clear_of_the_faceplate_on_the_plugs_back_and_of_its_bolts_cap(path):
+    """Laid on the plug as it turns: no wider faceplate is in its way, and its hook ends beside the cap."""
+    plan = shop(path).plan
+    gauge = next(part for part in shop(path).parts if part.name == "retainer-gauge")
+    left, _, _, top = gauge.outline.bounds
+    assert top <= plan.holding.retainer.top + FILE_TOLERANCE
+    assert plan.holding.retainer.major + left > plan.mountings.cap / 2
+
+
+@each_torus
 def test_the_check_corner_takes_the_rings_that_come_nearest_to_a_right_angle(path):
     plan = shop(path).plan
     count = plan.check.rings

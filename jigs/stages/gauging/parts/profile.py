@@ -30,7 +30,7 @@ from jigs.words.lengths import show_length
 
 TIP = 4.0  # width of a tail's end
 SHOULDER = 20.0  # of the channel gauge on the board
-HOOK = 18.0  # of the retainer gauge over the plug's face
+HOOK = 8.0  # of the retainer gauge over the plug's front, wide and deep: beside the cap on its bolt
 TOP = pi / 2
 
 
@@ -167,33 +167,34 @@ def _centre_tick(face: float, radius: float) -> tuple[Mark, ...]:
 
 
 def retainer_gauge(plan: TorusPlan) -> Part:
-    """Convex twin of the retainer's flared rim; its hook rests on the plug's turned face."""
+    """Convex twin of the retainer's flared rim; its hook rests on the plug's front, for a faceplate is on its back."""
     retainer, edge = plan.holding.retainer, plan.gauges.retainer
-    high, low = retainer.band_high, retainer.band_low
+    high, low, front = retainer.band_high, retainer.band_low, retainer.bottom
     panel = gauge_panel(
         plan,
         "RETAINER GAUGE",
         tube_text(edge, plan.job.unit),
         f"NECK Ø {show_length(2 * retainer.neck_radius, plan.job.unit, exact=True)}",
-        "HOOK ON FACE",
+        "FACEPLATE ↑",
+        "HOOK ON FRONT",
     )
     width, band = panel.size
     start, end = (-edge.width_at(high), high), (-edge.width_at(low), low)
-    left = start[0] - HOOK
-    right = max(left + width, 12.0)
-    top = retainer.top + 2 + band
     neck = retainer.neck_radius - retainer.major + 0.5
+    left, right = neck - HOOK, start[0] + width
+    top = retainer.top
+    bottom = min(front - HOOK, top - band)
     outline = contour(
-        (left, retainer.top),
-        (start[0], retainer.top),
+        (start[0], top),
         *edge.run(start, end, ccw=True),
         end,
         (end[0], low - 0.3),
         (neck, low - 0.3),
-        (neck, low - 15),
-        (right, low - 15),
+        (neck, front),
+        (left, front),
+        (left, bottom),
+        (right, bottom),
         (right, top),
-        (left, top),
     )
     turn = edge.angle_at_height(high), edge.angle_at_height(low)
     part = printed_gauge(
@@ -202,8 +203,8 @@ def retainer_gauge(plan: TorusPlan) -> Part:
         "profile of the retainer's rim",
         outline,
         hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),
-        panel.lettering(left, top),
+        panel.lettering(start[0], top),
         (tube_dimension("edge", edge, pi - turn[0], pi - turn[1]),),
-        ("Lay the hook on the plug's face, the long edge along its neck.",),
+        ("Lay the hook on the plug's front, away from its faceplate, the long edge along its neck.",),
     )
-    return replace(part, bearing=(((left + start[0]) / 2, high), (neck, low - 8)))
+    return replace(part, bearing=(((left + neck) / 2, front), (neck, (low + front) / 2)))

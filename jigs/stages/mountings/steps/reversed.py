@@ -108,7 +108,7 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
         checks=(
             Check(
                 "hollow",
-                "Lathe stopped: retainer gauge in the hollow, no light",
+                "Lathe stopped: retainer gauge in the hollow, its hook on the front, no light",
                 if_not="scrape where it shows",
             ),
             Check(
