@@ -1,8 +1,9 @@
 """How long a printed part takes, and how much plastic, by rule.
 
-Each layer is so many walls at their speeds, and what they leave filled solid at its own; raised marks are lines. The
-speeds are those that a common slicer has where nobody sets any (PrusaSlicer, its default profile): cautious, so that a
-quick printer takes half as long. `tests/clients/test_print_hours.py` slices with it and compares.
+Each layer is so many walls at their speeds, and what they leave filled solid at its own; raised marks are lines. With a
+slicer's usual 15 to 20 % inside, a gauge takes two thirds of it. The speeds are those that a common slicer has where
+nobody sets any (PrusaSlicer, its default profile): cautious, so that a quick printer takes half as long.
+`tests/clients/test_print_hours.py` slices with it and compares.
 """
 
 from __future__ import annotations
@@ -55,8 +56,8 @@ def print_settings(parts: Iterable[Part], printer: Printer) -> tuple[Table, ...]
     columns = (
         Column("part", "Part"),
         Column("pieces", "Pieces"),
-        Column("hours", "Each", "hours"),
-        Column("plastic", "Plastic, each", "weight"),
+        Column("hours", "Each, filled solid, about", "hours"),
+        Column("plastic", "Plastic, each, at most", "weight"),
         Column("layer", "Layer", "length"),
         Column("how", "How"),
     )
