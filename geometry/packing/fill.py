@@ -3,12 +3,18 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from operator import itemgetter
 
-from geometry.packing.boards import ROUNDING, TINY, Board, Cutting, Ripped, Task, rates
+from geometry.packing.boards import ROUNDING, TINY, Board, Cutting, Ripped, Strips, Task, rates
 
 PARTS = 4  # strips that the pieces left over of one sort are divided into at most
 CROSSCUTS = 6  # equal lengths that a board is divided into at most
+
+# A sort, its strips, how many side by side, the rest that is held, pieces wanted, worth of each.
+_Able = tuple[int, Strips, int, float, int, float]
+# Less the worth of a mm of width, width, sort, pieces of a strip, strips, worth of all.
+_Use = tuple[float, float, int, int, int, float]
 
 
 def worths(task: Task) -> list[float]:
@@ -81,23 +87,21 @@ def _best_length(
     """The shortest length that gives all that is wanted; else that whose strips are worth most for each mm that it
     takes. A rest that cannot be held is taken too."""
     best, found = 0.0, (free, (0,) * len(left))
-    widths, everything = (
-        [strips.width for strips in task.strips],
-        math.fsum(map(math.prod, zip(worth, left, strict=True))),
-    )
-    tried = list[tuple[bool, float, float, float, list[Sequence[float]]]]()
+    widths = [strips.width for strips in task.strips]
+    everything = math.fsum(map(math.prod, zip(worth, left, strict=True)))
+    tried = list[tuple[bool, float, float, float, list[_Use]]]()
+    able = _able(task, board, left, worth, spare)
     for length in set(_lengths(task, board, free, left, spare)):
-        tables = [_worth_of(task, board, k, length, left[k], each, spare) for k, each in enumerate(worth)]
+        uses = _uses(able, length, length >= board.length - TINY)
         over = free - length - task.kerf
         taken = (length if over >= task.least else free) + task.kerf
-        most = _at_most(widths, tables, board.room)
-        tried.append((most < everything * (1 - TINY), -most / taken, length, taken, tables))
-    for part, most, length, taken, tables in sorted(
-        tried, key=lambda one: (one[0], one[2] if not one[0] else one[1], one[2])
-    ):
+        most = _at_most(uses, board.room)
+        part = most < everything * (1 - TINY)
+        tried.append((part, -most / taken if part else length, length, taken, uses))
+    for part, most, length, taken, uses in sorted(tried, key=itemgetter(0, 1, 2)):
         if part and -most <= best * (1 + TINY):
             break
-        value, strips = side_by_side(widths, tables, board.room + ROUNDING)
+        value, strips = side_by_side(widths, _tables(uses, left, worth), board.room + ROUNDING)
         if value >= everything * (1 - TINY):
             return length, strips
         if value / taken > best * (1 + TINY):
@@ -125,31 +129,43 @@ def _pieces(task: Task, sort: int, length: float, spare: bool) -> int:
     return strips.pieces(length - strips.spare if spare else length)
 
 
-def _worth_of(
-    task: Task, board: Board, sort: int, length: float, left: int, each: float, spare: bool
-) -> Sequence[float]:
-    """Of no strip, of one, of two ... of one sort side by side, as far as there is any use for them."""
-    if not left or not each or not board.fits[sort] or not task.allowed(board, sort, length):
-        return (0.0,)
-    pieces = _pieces(task, sort, length, spare)
-    if not pieces:
-        return (0.0,)
-    most = board.most(task.strips[sort]) * pieces
-    whole = [each * given for given in range(0, min(most, left) + 1, pieces)]
-    return whole if most <= left or left % pieces == 0 else [*whole, each * left]
-
-
-def _at_most(widths: Sequence[float], tables: Sequence[Sequence[float]], room: float) -> float:
-    """What no strips side by side are worth more than: parts of strips, the dearest first."""
-    able = [
-        (table[1] / width, width, table)
-        for width, table in zip(widths, tables, strict=True)
-        if len(table) > 1
+def _able(task: Task, board: Board, left: Sequence[int], worth: Sequence[float], spare: bool) -> list[_Able]:
+    """Of the sorts that there is any use for, what does not hang on the length."""
+    return [
+        (k, strips, board.most(strips), strips.spare if spare else 0.0, left[k], worth[k])
+        for k, strips in enumerate(task.strips)
+        if left[k] and worth[k] and board.fits[k]
     ]
+
+
+def _uses(able: Iterable[_Able], length: float, whole: bool) -> list[_Use]:
+    """As many strips side by side in a length of board as there is any use for, the dearest first."""
+    found = list[_Use]()
+    for k, strips, side, spare, wanted, each in able:
+        if whole or length >= strips.least - TINY:
+            pieces = strips.pieces(length - spare)
+            if pieces and side:
+                most = min(side, -(-wanted // pieces))
+                one, all_of = each * min(pieces, wanted), each * min(most * pieces, wanted)
+                found.append((-one / strips.width, strips.width, k, pieces, most, all_of))
+    found.sort(key=itemgetter(0))
+    return found
+
+
+def _tables(uses: Iterable[_Use], left: Sequence[int], worth: Sequence[float]) -> list[Sequence[float]]:
+    """What no strip of each sort is worth, one, two ... side by side."""
+    tables: list[Sequence[float]] = [(0.0,)] * len(left)
+    for _, _, k, pieces, strips, _ in uses:
+        tables[k] = [worth[k] * min(count * pieces, left[k]) for count in range(strips + 1)]
+    return tables
+
+
+def _at_most(uses: Iterable[_Use], room: float) -> float:
+    """What no strips side by side are worth more than: parts of strips, the dearest first."""
     free, value = room + ROUNDING, 0.0
-    for dear, width, table in sorted(able, key=lambda one: -one[0]):
-        wide = min(free, width * (len(table) - 1))
-        value += min(dear * wide, table[-1])
+    for dear, width, _, _, strips, worth in uses:
+        wide = min(free, width * strips)
+        value += min(-dear * wide, worth)
         free -= wide
     return value
 
@@ -167,6 +183,11 @@ def side_by_side(
     able = [k for k, table in enumerate(tables) if len(table) > 1]
     order = sorted(able, key=lambda k: (-tables[k][1] / widths[k], k))
     dear = [tables[k][1] / widths[k] for k in order] + [0.0]
+    sure, free = 0.0, room  # by taking as many of each as there is room for
+    for k in order:
+        count = min(len(tables[k]) - 1, int(free // widths[k]))
+        sure, free = sure + tables[k][count], free - count * widths[k]
+    sure *= 1 - TINY
     ways, steps = [(0.0, 0.0)], list[list[tuple[int, int]]]()  # used and worth; of each its parent and strips
     for k, ahead in zip(order, dear[1:], strict=True):
         grown = [
@@ -175,8 +196,8 @@ def side_by_side(
             for count, more in enumerate(tables[k])
             if use + count * widths[k] <= room
         ]
-        least = min([way[1] for way in grown])
-        hopeful = [way for way in grown if -way[1] + ahead * (room - way[0]) >= -least]
+        sure = max(sure, -min([way[1] for way in grown]))
+        hopeful = [way for way in grown if -way[1] + ahead * (room - way[0]) >= sure]
         ways, origins, best = [], [], 1.0
         for use, less, parent, count in sorted(hopeful):
             if less < best:
