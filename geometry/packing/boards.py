@@ -222,7 +222,7 @@ def rates(task: Task, board: Board) -> Iterator[float]:
     for number, strips in enumerate(task.strips):
         able = board.fits[number] or number == board.as_strip
         pieces = min(strips.pieces(board.length), strips.wanted) if able else 0
-        length = strips.length(pieces) if board.fits[number] else board.length
+        length = strips.length(pieces) if board.fits[number] and task.crosscut else board.length
         yield pieces / (length + task.kerf) if pieces else 0.0
 
 

@@ -8,7 +8,7 @@ question has the same answer every time.
 from __future__ import annotations
 
 import os
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 
 import highspy
 import numpy as np
@@ -60,8 +60,8 @@ class Bound:
     price: FloatArray
 
 
-def least_cost(task: Task) -> Bound:
-    """Where boards are taken in parts and crosscut anywhere.
+def least_cost(task: Task, enough: Callable[[float], bool] = lambda _: False) -> Bound:
+    """Where boards are taken in parts and crosscut anywhere; no further than to a bound that is enough.
 
     Of a pattern of strips side by side so many mm of a board are sawn, and every strip gives the most pieces for its
     length that any of its sort gives. For prices p of the pieces, none below 0, let v be what the best pattern of a
@@ -90,7 +90,7 @@ def least_cost(task: Task) -> Bound:
             if value > task.boards[number].cost + rent[number] + _TOLERANCE * dearest
             and (number, strips) not in patterns
         ]
-        if not fresh:
+        if not fresh or enough(best.cost):
             break
         for number, strips in fresh:
             _add(solver, task.boards[number].cost, number, given[number] * strips)

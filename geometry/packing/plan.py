@@ -128,7 +128,8 @@ def planned(task: Task) -> CuttingPlan:
 def _sought(task: Task, best: tuple[Sawn, ...] | None, bound: float) -> tuple[tuple[Sawn, ...] | None, float]:
     from geometry.packing.columns import least_cost, whole_boards  # loads the solver
 
-    least = least_cost(task)
+    cost = rank(task, best)[0] if best is not None else math.inf
+    least = least_cost(task, lambda bound: cost <= _in_whole_boards(task, bound) + _SLACK)
     bound = max(bound, _in_whole_boards(task, least.cost))
     if bound > _all_boards(task) + _SLACK:
         return None, bound
