@@ -30,6 +30,17 @@ class Edge:
         return math.dist(self.start, self.end)
 
     @property
+    def apart(self) -> Point:
+        """How far its two ends are apart, along x and along y."""
+        return abs(self.start[0] - self.end[0]), abs(self.start[1] - self.end[1])
+
+    @property
+    def ends(self) -> tuple[float, float, float, float]:
+        """Left, low, right and high of its two ends."""
+        (x0, y0), (x1, y1) = self.start, self.end
+        return min(x0, x1), min(y0, y1), max(x0, x1), max(y0, y1)
+
+    @property
     def length(self) -> float:
         half = self.angle / 2.0
         return self.chord * (half / math.sin(half) if half else 1.0)

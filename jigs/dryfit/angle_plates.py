@@ -39,9 +39,7 @@ def plate_checks(job: TorusJob, files: Files, included: float) -> list[Check]:
 
 def _lean(plate: Drawn) -> float:
     """Angle of the leaning edge from upright: the longest that is neither level nor upright."""
-    leaning = [
-        e for e in plate.straight() if min(abs(e.start[0] - e.end[0]), abs(e.start[1] - e.end[1])) > 0.01
-    ]
+    leaning = [e for e in plate.straight() if min(e.apart[0], e.apart[1]) > 0.01]
     edge = max(leaning, key=lambda e: e.length)
     return float(np.degrees(np.arctan2(edge.end[0] - edge.start[0], edge.end[1] - edge.start[1]) % np.pi))
 

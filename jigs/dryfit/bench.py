@@ -10,7 +10,7 @@ from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import Contour, Edge
 from geometry.records import dataclass
 from jigs.asked.job import Job
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.plates import Drawn, Drill
 
 SLACK = 0.03  # mm: seats, stops and gaps
@@ -75,9 +75,9 @@ def slot_of(hole: Contour, frame: Bench) -> Slot:
 
 def tabs(part: Drawn) -> list[tuple[float, float]]:
     """Extent along x of each tab below y = 0."""
-    low = [edge for edge in part.straight() if max(edge.start[1], edge.end[1]) < -1]
-    flat = [edge for edge in low if abs(edge.start[1] - edge.end[1]) < 1e-6]
-    return sorted((min(e.start[0], e.end[0]), max(e.start[0], e.end[0])) for e in flat)
+    low = [edge for edge in part.straight() if edge.ends[3] < -1]
+    flat = [edge for edge in low if edge.apart[1] < 1e-6]
+    return sorted(e.ends[::2] for e in flat)
 
 
 def tab_checks(
@@ -93,6 +93,51 @@ def tab_checks(
             Check(where, f"{what}, near end", t0 - s0, -1e-6, most),
             Check(where, f"{what}, far end", s1 - t1, -1e-6, most),
         )
+    ]
+
+
+def over_sheet(where: str, what: str, width: float, job: Job) -> Check:
+    """A slot or mortise of this width takes the sheet, with its play."""
+    boards = job.workshop.boards
+    return Check(where, what, width - boards.sheet, -1e-6, 2 * boards.play + SLACK)
+
+
+def square_fence_checks(
+    job: Job, base: Drawn, fence: Drawn, line: str, found: list[Slot], at_fence: list[Slot]
+) -> list[Check]:
+    """A fence along the base's x, its tabs in their slots, the blade's line square to it, no slot turned."""
+    sheet, blade = job.workshop.boards.sheet, base.lines[line]
+    return [
+        near(base.name, "blade's line square to the fence", float(np.ptp(blade[:, 0])), 0.0, SLACK),
+        *(near(base.name, "fence's face off its line", s.u[0] + sheet, 0.0, SLACK) for s in at_fence),
+        *(near(base.name, "slot's turn", s.turn, 0.0, ANGLE, "deg") for s in found),
+        counted(fence.name, "slots found", len(at_fence), len(tabs(fence))),
+        *tab_checks(fence.name, "tab in its slot", tabs(fence), [s.s for s in at_fence], job),
+    ]
+
+
+def gusset_checks(
+    job: Job,
+    gusset: Drawn,
+    where: str,
+    what: str,
+    mortises: list[tuple[float, float, float, float]],
+    behind: list[Slot],
+    feet: list[tuple[float, float]],
+    shift: float = 0.0,
+) -> list[Check]:
+    """Gussets in the slots of the base behind what they hold up, where its mortises are by their bounds.
+
+    `feet` are the slots from and to along the gusset; `shift` takes a mortise's x to its slot's.
+    """
+    side = next(e for e in gusset.straight() if e.ends[2] < -1 and e.apart[0] < 1e-6)
+    over = [((m[0] + m[2]) / 2 + shift, sum(s.s) / 2) for m, s in zip(mortises, behind, strict=False)]
+    spans = [(m[1], m[3]) for m in mortises]
+    return [
+        counted(where, "mortises found", len(mortises), len(behind)),
+        *tab_checks(where, "foot tab in the base", [tabs(gusset)[0]] * len(feet), feet, job),
+        *tab_checks(where, f"tab in the {what}", [side.ends[1::2]] * len(mortises), spans, job),
+        *(near(where, "mortise over the base's slot", ours, theirs, OVER) for ours, theirs in over),
     ]
 
 
@@ -114,6 +159,6 @@ def hole_checks(where: str, what: str, ours: list[Drill], wanted: float) -> list
 def over_checks(where: str, what: str, ours: list[float], theirs: list[float]) -> list[Check]:
     """Holes that lie over each other, in order, each as far along as its fellow."""
     return [
-        Check(where, f"{what}, how many", len(ours), len(theirs), len(theirs), "pieces"),
+        counted(where, f"{what}, how many", len(ours), len(theirs)),
         *(near(where, what, a, b, OVER) for a, b in zip(sorted(ours), sorted(theirs), strict=False)),
     ]

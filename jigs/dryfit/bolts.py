@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from math import dist
 
 from geometry.hardware.fasteners import called, clearance_hole, in_inches
 from geometry.hardware.fittings import IN_INCHES, METRIC
-from jigs.dryfit.bench import hole_checks
-from jigs.dryfit.check import Check
+from jigs.dryfit.bench import SLACK, hole_checks
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.plates import Drawn, Drill
 
 SIZES = (METRIC, IN_INCHES)
@@ -63,6 +64,16 @@ def thread_checks(where: str, what: str, drills: Sequence[Drill], thread: str) -
 def screw_checks(where: str, drills: Sequence[Drill]) -> list[Check]:
     """Holes for screws, all as the first is."""
     return thread_checks(where, "hole", drills, thread_of(drills[0], SCREWS)) if drills else []
+
+
+def on_pins_checks(stop: str, ours: Sequence[Drill], theirs: Sequence[Drill]) -> list[Check]:
+    """A stop's holes over the base's, on the same pins."""
+    pairs = zip(ours, theirs, strict=False)
+    return [
+        counted(stop, "pins", len(ours), len(theirs)),
+        *pin_checks(stop, [*theirs, *ours]),
+        *(near(stop, "hole over its pin's", dist(a.centre, b.centre), 0.0, SLACK) for a, b in pairs),
+    ]
 
 
 def pin_checks(where: str, drills: Sequence[Drill]) -> list[Check]:

@@ -11,7 +11,7 @@ from shapely import affinity
 from geometry.hardware.fasteners import bolt_diameter, clearance_hole
 from geometry.plane.arcs import FloatArray
 from jigs.asked.job import TorusJob
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.holding import brace_bolt
 from jigs.dryfit.mountings import Held
@@ -49,12 +49,12 @@ def brace_checks(job: TorusJob, files: Files, at: Held) -> list[Check]:
 
 
 def _strap_checks(job: TorusJob, strap: Drawn, at: Held, count: int) -> list[Check]:
-    tip = [e for e in strap.straight() if abs(e.midpoint[0]) < 1 and abs(e.start[0] - e.end[0]) < 0.5]
+    tip = [e for e in strap.straight() if abs(e.midpoint[0]) < 1 and e.apart[0] < 0.5]
     ends = [p[0] for e in tip for p in (e.start, e.end)]
     major, width = job.form.major_radius, strap.outline.bounds[3] - strap.outline.bounds[1]
     turned = affinity.rotate(strap.shape, 360 / max(1, count), origin=(-major, 0.0))
     return [
-        Check(strap.name, "finger's end found", len(tip), 1, 1, "pieces"),
+        counted(strap.name, "finger's end found", len(tip), 1),
         *(near(strap.name, "finger's end over the tube's middle", x, 0.0, SLACK) for x in ends),
         Check(strap.name, "reaches over the waste flat's outer half by", at.flat_outer - max(ends), 3.0),
         near(strap.name, "width, bolts of wood", width / bolt_diameter(brace_bolt(job)), 4.0, 0.05, "bolts"),
@@ -66,7 +66,7 @@ def _strap_checks(job: TorusJob, strap: Drawn, at: Held, count: int) -> list[Che
 
 def _lean_checks(plate: Drawn) -> list[Check]:
     """The long sides run along the brace."""
-    sides = [e for e in plate.straight() if abs(e.start[0] - e.end[0]) > abs(e.start[1] - e.end[1])]
+    sides = [e for e in plate.straight() if e.apart[0] > e.apart[1]]
     turns = [degrees(atan2(e.end[1] - e.start[1], e.end[0] - e.start[0])) % 180 for e in sides]
     return [near(plate.name, "side's lean", (turn + 90) % 180 - 90, 0.0, SLACK, "deg") for turn in turns]
 
@@ -76,7 +76,7 @@ def _bolt_checks(bolt: str, plate: Drawn, major: float, circle: list[float]) -> 
     found = [(major + d.centre[0], d.centre[1], d.diameter) for d in plate.drills]
     at = float(np.mean(circle)) if circle else 0.0
     return [
-        Check(plate.name, "bolt holes", len(found), 1, 1, "pieces"),
+        counted(plate.name, "bolt holes", len(found), 1),
         *(near(plate.name, "bolt hole over the board's circle", hypot(x, y), at, OVER) for x, y, _ in found),
         *(near(plate.name, "bolt hole on its middle line", y, 0.0, OVER) for _, y, _ in found),
         *(near(plate.name, f"bolt hole ({bolt})", wide, clearance_hole(bolt), SLACK) for *_, wide in found),
@@ -89,7 +89,7 @@ def _pad_bolt(bolt: str, pad: Plate, strap: Drawn) -> list[Check]:
     pairs = list(zip(rings, strap.drills, strict=False))
     wide = [2 * (ring.area / pi) ** 0.5 for ring in rings]
     return [
-        Check(pad.name, "bolt holes", len(rings), 1, 1, "pieces"),
+        counted(pad.name, "bolt holes", len(rings), 1),
         *(
             near(
                 pad.name,

@@ -28,6 +28,11 @@ class Check:
         return self.least <= self.value <= self.most
 
 
+def counted(where: str, what: str, found: int, wanted: int) -> Check:
+    """As many pieces as are wanted."""
+    return Check(where, what, found, wanted, wanted, "pieces")
+
+
 def near(where: str, what: str, value: float, wanted: float, slack: float, unit: str = "mm") -> Check:
     """A value that has to be within `slack` of what is wanted."""
     return Check(where, what, value, wanted - slack, wanted + slack, unit)

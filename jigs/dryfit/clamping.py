@@ -43,11 +43,7 @@ def _flat_checks(job: TorusJob, block: Drawn, ring: CutRing, apothem: float) -> 
         for x, y in block.outline.points
     ]  # across and along the ring, and along the joint
     low, high = _level(block)
-    sides = [
-        e
-        for e in block.straight()
-        if e.length > 2 and abs(e.start[1] - e.end[1]) > abs(e.start[0] - e.end[0])
-    ]
+    sides = [e for e in block.straight() if e.length > 2 and e.apart[1] > e.apart[0]]
     wood = apothem - max(half_sizes(form)) - job.gauges.sanding_allowance
     return [
         *(
@@ -73,7 +69,7 @@ def _flat_checks(job: TorusJob, block: Drawn, ring: CutRing, apothem: float) -> 
 
 def _level(block: Drawn) -> tuple[Edge, Edge]:
     """The lowest and the highest of the edges that lie nearly along the joint."""
-    level = [e for e in block.straight() if abs(e.start[0] - e.end[0]) > 10 * abs(e.start[1] - e.end[1])]
+    level = [e for e in block.straight() if e.apart[0] > 10 * e.apart[1]]
     level.sort(key=lambda e: e.midpoint[1])
     return level[0], level[-1]
 

@@ -10,9 +10,10 @@ import numpy as np
 import shapely
 
 from jigs.asked.job import Job
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import polygon_of
+from jigs.dryfit.section import spans
 from jigs.words.lengths import Unit
 
 NAME = "coupon"
@@ -55,8 +56,8 @@ def coupon_checks(files: Files, job: Job) -> list[Check]:
 def _sheet(files: Files, sizes: Lettered, sheet: float) -> list[Check]:
     """From the left."""
     shape = shapely.Polygon(files.plate(SHEET).face.exterior)
-    left, _, right, high = shape.bounds
-    lands = _spans(shape, shapely.LineString([(left - 1, high - 1.0), (right + 1, high - 1.0)]), 0)
+    high = shape.bounds[3]
+    lands = spans(shape, high - 1.0)
     gaps = [b[0] - a[1] for a, b in pairwise(lands)]
     return _listed("notch", gaps, tuple(sheet + play for play in sizes.plays), SHEET)
 
@@ -65,8 +66,8 @@ def _machine(files: Files, sizes: Lettered, fits: bool) -> list[Check]:
     shape = shapely.Polygon(files.plate(NAME).face.exterior)
     left, low, _, high = shape.bounds
     wide, round_ones = _openings(files)
-    tab = _spans(shape, shapely.LineString([(left + 2.0, low - 1), (left + 2.0, high + 1)]), 1)
-    notches = _spans(shape, shapely.LineString([(left - 1, low + 1.0), (999.0, low + 1.0)]), 0)
+    tab = spans(shape, left + 2.0, 1)
+    notches = spans(shape, low + 1.0)
     gaps = [b[0] - a[1] for a, b in pairwise(notches)]
     return [
         *(
@@ -85,7 +86,7 @@ def _machine(files: Files, sizes: Lettered, fits: bool) -> list[Check]:
 
 
 def _listed(what: str, found: list[float], wanted: tuple[float, ...], name: str = NAME) -> list[Check]:
-    count = Check(name, f"{what}: how many", len(found), len(wanted), len(wanted), "pieces")
+    count = counted(name, f"{what}: how many", len(found), len(wanted))
     return [count, *(near(name, f"{what} {b:g}", a, b, SLACK) for a, b in zip(found, wanted, strict=False))]
 
 
@@ -101,16 +102,8 @@ def _openings(files: Files) -> tuple[list[float], list[float]]:
     return sorted(wide), [*drills, *(2 * sqrt(ring.area / pi) for ring in others)]
 
 
-def _spans(shape: shapely.Polygon, line: shapely.LineString, axis: int) -> list[tuple[float, float]]:
-    """From and to where a line is on the plate."""
-    cut = shape.intersection(line)
-    parts = getattr(cut, "geoms", [cut])
-    return sorted((part.bounds[axis], part.bounds[axis + 2]) for part in parts if part.length > 0)
-
-
 def _wide(shape: shapely.Polygon, y: float) -> float:
-    spans = _spans(shape, shapely.LineString([(-999.0, y), (999.0, y)]), 0)
-    return sum(b - a for a, b in spans)
+    return sum(b - a for a, b in spans(shape, y))
 
 
 def _corner(shape: shapely.Polygon, radius: float) -> float:

@@ -93,8 +93,8 @@ def _stick_checks(
     """The stick sets the rod's tip below the ring's uncut face, which lies as far from the fence in both cuts."""
     stick, w, (stop, arms) = files.drawn("sled-rod-stick"), frame.angle, stands
     low = stick.outline.bounds[1]
-    foot = max(e.length for e in stick.straight() if max(e.start[1], e.end[1]) < low + 1e-6)
-    shoulder = [e for e in stick.straight() if abs(e.start[1] - e.end[1]) < 1e-6 and low + 1 < e.start[1]]
+    foot = max(e.length for e in stick.straight() if e.ends[3] < low + 1e-6)
+    shoulder = [e for e in stick.straight() if e.apart[1] < 1e-6 and low + 1 < e.start[1]]
     depth = min(e.start[1] for e in shoulder) - low
     bolt = rod_in(job, hole)
     nearest = place - NUTS[bolt][0] / 2

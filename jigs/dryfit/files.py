@@ -165,6 +165,12 @@ class Files:
         return files
 
 
+def stages_of(job: Job) -> list[tuple[str, float]]:
+    """Each stage's name in files, and what it leaves on the work."""
+    *before, last = job.gauges.stages
+    return [*((f"stage-{k}", offset) for k, offset in enumerate(before, 1)), ("finished", last)]
+
+
 def _drilled(drawing: Drawn) -> shapely.Polygon:
     """A plate with its round holes."""
     holes = [shapely.Point(d.centre).buffer(d.diameter / 2, quad_segs=ROUND) for d in drawing.drills]

@@ -9,7 +9,7 @@ import numpy as np
 
 from jigs.asked.job import Job
 from jigs.dryfit.bench import ANGLE, OVER, SLACK, STRAIGHT_ON, Bench, Slot, slots, tab_checks, tabs
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.hold_down import Place, hold_checks
 from jigs.dryfit.plates import Drawn
@@ -45,7 +45,7 @@ def fence_checks(job: Job, base: Drawn, fence: Drawn, own: list[Slot], side: int
     spans = [(s.s[0] - shift, s.s[1] - shift) for s in own] if own else []
     half = job.workshop.boards.play / 2
     return [
-        Check(name, "slots found", len(own), len(tabs(fence)), len(tabs(fence)), "pieces"),
+        counted(name, "slots found", len(own), len(tabs(fence))),
         *(near(name, "slot's turn", s.turn, 0.0, ANGLE, "deg") for s in own),
         *(near(name, "slots in one line", s.u[1], own[0].u[1], SLACK) for s in own),
         *tab_checks(name, "tab in its slot", [(a + half, b + half) for a, b in tabs(fence)], spans, job),

@@ -9,7 +9,7 @@ import numpy as np
 from geometry.plane.arcs import FloatArray
 from jigs.asked.job import TorusJob
 from jigs.dryfit.check import Check, near
-from jigs.dryfit.files import Files
+from jigs.dryfit.files import Files, stages_of
 from jigs.dryfit.plates import Plate
 from jigs.dryfit.section import depth, gaps, moved
 from jigs.dryfit.tube import half_sizes, place, seen, widths
@@ -21,9 +21,7 @@ EARLY = 0.035  # mm that a flat plate may ride high in the hole
 def gauge_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
     """The profile gauges of every stage, the channel gauge and the retainer gauge."""
     found: list[Check] = []
-    last = len(job.gauges.stages) - 1
-    for i, offset in enumerate(job.gauges.stages):
-        stage = "finished" if i == last else f"stage-{i + 1}"
+    for stage, offset in stages_of(job):
         found += _outer(job, files.plate(f"outer-gauge-{stage}"), offset, apothem)
         found += _hole(job, files.plate(f"hole-gauge-{stage}"), offset)
     return [*found, *_channel(job, files), *_retainer(job, files)]
@@ -125,8 +123,7 @@ def _arc_of(job: TorusJob, plate: Plate) -> FloatArray:
     """Of a gauge that fits where the finished tube lies in its lining."""
     points = plate.outline
     both = np.concatenate([points, (points + np.roll(points, -1, axis=0)) / 2])
-    arc = both[np.abs(seen(job.form, both)[0] - job.form.lining + job.gauges.fit) < 0.6]
-    return arc if len(arc) else both[:0]
+    return both[np.abs(seen(job.form, both)[0] - job.form.lining + job.gauges.fit) < 0.6]
 
 
 def _gap_checks(job: TorusJob, plate: Plate, arc: FloatArray, work: object) -> list[Check]:

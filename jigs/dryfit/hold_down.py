@@ -11,9 +11,9 @@ import numpy as np
 from geometry.plane.contour import Contour
 from geometry.records import dataclass
 from jigs.asked.job import Job
-from jigs.dryfit.bench import OVER, SLACK
+from jigs.dryfit.bench import OVER, SLACK, over_sheet, tabs
 from jigs.dryfit.bolts import bolt_in, thread_checks
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Drill
 
@@ -83,8 +83,12 @@ class Place:
         if not self.fingers:
             return 0.0
         low = _tenon(self.fingers[0])[0] - self.fingers[0].outline.bounds[1]
-        mortises = [h.bounds for h in self.slide.holes if len(h) == 4]
-        return low - min((m[1] for m in mortises), default=0.0)
+        return low - min((h.bounds[1] for h in self.mortises), default=0.0)
+
+    @property
+    def mortises(self) -> list[Contour]:
+        """Of its fingers, in the slide."""
+        return sorted((h for h in self.slide.holes if len(h) == 4), key=lambda h: h.bounds[0])
 
 
 def windows(plate: Drawn) -> list[Contour]:
@@ -110,17 +114,13 @@ def hold_checks(job: Job, files: Files, place: Place, cam: str, lever: str) -> l
     ]
 
 
-def _pivot(plate: Drawn) -> Drill:
-    return bolt_in(plate)
-
-
 def _off(disc: Drawn) -> float:
-    return hypot(*(a - b for a, b in zip(disc.outline.centroid, _pivot(disc).centre, strict=True)))
+    return hypot(*(a - b for a, b in zip(disc.outline.centroid, bolt_in(disc).centre, strict=True)))
 
 
 def _dowel(plate: Drawn) -> float:
     """Of its hole, from the pivot."""
-    pivot = _pivot(plate)
+    pivot = bolt_in(plate)
     others = [d for d in plate.drills if d is not pivot]
     if len(others) != 1:
         raise ValueError(f"{plate.name} has {len(others)} holes for its dowel")
@@ -143,8 +143,8 @@ def _cam_checks(job: Job, disc: Drawn, handle: Drawn, place: Place, off: float) 
         Check(disc.name, "room to turn in the window", wide / 2 - radius - off - aside, 0.0),
         near(handle.name, "dowel over the cam's", _dowel(handle), _dowel(disc), SLACK),
         Check(handle.name, "reaches past the cam", long - radius - off, 40.0),
-        *thread_checks(disc.name, "pivot", [_pivot(disc)], job.fittings.bolt),
-        *thread_checks(handle.name, "pivot", [_pivot(handle)], job.fittings.bolt),
+        *thread_checks(disc.name, "pivot", [bolt_in(disc)], job.fittings.bolt),
+        *thread_checks(handle.name, "pivot", [bolt_in(handle)], job.fittings.bolt),
     ]
 
 
@@ -211,7 +211,7 @@ def _finger_checks(job: Job, place: Place) -> list[Check]:
     """Tenons in their mortises, the pad on the wood, two pins or more in it."""
     if not place.fingers:
         return []
-    mortises = [h for h in place.slide.holes if len(h) == 4]
+    mortises = place.mortises
     pins = len(_feet(place)) * len(_pins(place.fingers[0]))
     return [
         Check(place.slide.name, "mortises for fingers", len(mortises), 1, 2, "pieces"),
@@ -226,7 +226,7 @@ def _one_finger(job: Job, place: Place, finger: Drawn, mortises: Sequence[Contou
     pad, pins = _pad(finger), _pins(finger)
     most = 2 * shop.play + SLACK
     return [
-        *(Check(place.slide.name, "mortise over the sheet", _size(m)[0] - shop.sheet, -1e-6, most) for m in mortises),
+        *(over_sheet(place.slide.name, "mortise over the sheet", _size(m)[0], job) for m in mortises),
         *(Check(place.slide.name, "mortise over the tenon", _size(m)[1] - (high - low), -1e-6, most) for m in mortises),
         near(finger.name, "tenon through the slide", _through(finger), shop.sheet, SLACK),
         Check(finger.name, "touches the wood from", min(pad), 1.0),
@@ -263,10 +263,8 @@ def _through(finger: Drawn) -> float:
     """Length of the tenon: from its end to the shoulder."""
     low, _ = _tenon(finger)
     left = finger.outline.bounds[0]
-    under = [
-        e for e in finger.straight() if abs(e.midpoint[1] - low) < 0.01 and abs(e.start[1] - e.end[1]) < 0.01
-    ]
-    return max((max(e.start[0], e.end[0]) - left for e in under), default=0.0)
+    under = [e for e in finger.straight() if abs(e.midpoint[1] - low) < 0.01 and e.apart[1] < 0.01]
+    return max((e.ends[2] - left for e in under), default=0.0)
 
 
 def _pins(plate: Drawn) -> list[float]:
@@ -280,13 +278,13 @@ def _blade_checks(job: Job, place: Place) -> list[Check]:
         return []
     play = job.workshop.boards.play + SLACK
     found: list[Check] = []
-    for (start, end), mortise in zip(_feet(place), _mortises(place), strict=False):
+    for (start, end), mortise in zip(_feet(place), place.mortises, strict=False):
         foot, thick = place.way * (place.on_plate(start) - place.blade), end - start
         found += [
             Check(place.slide.name, "foot from the blade", foot, place.clear - play),
             Check(place.slide.name, "brass pins from the blade", foot + _pin_from(thick), BRASS - play),
             Check(place.slide.name, "foot's thickness", thick, LEAST_FOOT, job.workshop.boards.sheet + SLACK),
-            Check(place.slide.name, "foot under its finger", mortise[1] - end, -play, play),
+            Check(place.slide.name, "foot under its finger", mortise.bounds[2] - end, -play, play),
         ]
     return found
 
@@ -294,10 +292,6 @@ def _blade_checks(job: Job, place: Place) -> list[Check]:
 def _pin_from(thick: float) -> float:
     """Of a pin, from its foot's side nearest the blade."""
     return thick - min(5.0, thick / 2)
-
-
-def _mortises(place: Place) -> list[tuple[float, float]]:
-    return sorted((h.bounds[0], h.bounds[2]) for h in place.slide.holes if len(h) == 4)
 
 
 def foot_checks(foot: Drawn, blade: float, width: float) -> list[Check]:
@@ -325,7 +319,7 @@ def press_checks(
     gallows, press = (files.drawn(f"plan-angle-{name}{suffix}") for name in ("gallows", "press"))
     sheet, most = job.workshop.boards.sheet, 2 * job.workshop.boards.play + SLACK
     slots = gallows_slots(base, blade)
-    feet = _tabs_along(gallows)
+    feet = tabs(gallows)
     left = max((h.bounds[2] for h in slots), default=0.0) - sheet - job.workshop.boards.play / 2
     place = Place(gallows, press, (), 1, -9e9, max(heights), min(heights), 1.0)
     marked = base.lines.get("segment's foot")
@@ -333,10 +327,10 @@ def press_checks(
     thick = left - blade - start
     pairs = list(zip(feet, sorted((h.bounds[1], h.bounds[3]) for h in slots), strict=False))
     return [
-        Check(gallows.name, "slots found", len(slots), len(feet), len(feet), "pieces"),
+        counted(gallows.name, "slots found", len(slots), len(feet)),
         *(Check(gallows.name, "foot in its slot, near end", t[0] - s[0], -1e-6, most) for t, s in pairs),
         *(Check(gallows.name, "foot in its slot, far end", s[1] - t[1], -1e-6, most) for t, s in pairs),
-        *(Check(gallows.name, "slot over the sheet", _size(h)[0] - sheet, -1e-6, most) for h in slots),
+        *(over_sheet(gallows.name, "slot over the sheet", _size(h)[0], job) for h in slots),
         Check(gallows.name, "clear over the thickest strip", _clear_under(gallows) - max(heights), 3.0),
         Check(press.name, "foot from the blade", start, FOOT),
         Check(press.name, "foot's thickness", thick, LEAST_FOOT - SLACK, sheet + SLACK),
@@ -352,14 +346,7 @@ def gallows_slots(base: Drawn, blade: float) -> list[Contour]:
     return [h for h in base.holes if len(h) == 4 and h.bounds[0] > blade and _size(h)[1] > _size(h)[0]]
 
 
-def _tabs_along(gallows: Drawn) -> list[tuple[float, float]]:
-    low = [
-        e for e in gallows.straight() if max(e.start[1], e.end[1]) < -1 and abs(e.start[1] - e.end[1]) < 1e-6
-    ]
-    return sorted((min(e.start[0], e.end[0]), max(e.start[0], e.end[0])) for e in low)
-
-
 def _clear_under(gallows: Drawn) -> float:
     """Height of the level edge between its legs."""
-    inside = [e for e in gallows.straight() if abs(e.start[1] - e.end[1]) < 1e-6 and e.midpoint[1] > 1]
+    inside = [e for e in gallows.straight() if e.apart[1] < 1e-6 and e.midpoint[1] > 1]
     return min((e.midpoint[1] for e in inside), default=0.0)

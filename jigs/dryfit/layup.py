@@ -13,7 +13,7 @@ from geometry.plane.arcs import FloatArray
 from jigs.asked.job import Job
 from jigs.asked.job_wood import LayupWish
 from jigs.dryfit.bench import SLACK, tab_checks, tabs
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.layup_sides import SIDE, Sides
 from jigs.dryfit.layup_sleds import blade_at, fence_frame, sled_checks, trim_checks
@@ -108,7 +108,7 @@ def _seam_checks(tray: Drawn, corner: FloatArray, piece: Sides) -> Iterator[Chec
     upright = [line for line in found if abs(line[0, 0] - line[1, 0]) < SLACK]
     level = [line for line in found if abs(line[0, 1] - line[1, 1]) < SLACK]
     for axis, lines, count in ((0, upright, piece.columns), (1, level, piece.rows)):
-        yield Check(tray.name, f"seams across {'ab'[axis]}", len(lines), count - 1, count - 1, "pieces")
+        yield counted(tray.name, f"seams across {'ab'[axis]}", len(lines), count - 1)
         for line in lines:
             yield near(tray.name, "seam from the fence", float(line[0, axis]), piece.done[axis], SIDE)
 
@@ -172,9 +172,5 @@ def holder_checks(files: Files, end: str, piece: Sides) -> Iterator[Check]:
 def _notches(gauge: Drawn) -> list[float]:
     """Widths from the left; every other gap between upright edges from below is one."""
     low = gauge.outline.bounds[1]
-    upright = sorted(
-        e.midpoint[0]
-        for e in gauge.straight()
-        if abs(e.start[0] - e.end[0]) < 1e-6 and min(e.start[1], e.end[1]) < low + 1e-6
-    )
+    upright = sorted(e.midpoint[0] for e in gauge.straight() if e.apart[0] < 1e-6 and e.ends[1] < low + 1e-6)
     return [b - a for a, b in pairwise(upright)][1::2]

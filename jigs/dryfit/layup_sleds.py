@@ -3,16 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import atan2, ceil, cos, degrees, dist, pi, radians, sin, tan
+from math import atan2, ceil, cos, degrees, pi, radians, sin, tan
 
 import numpy as np
 
 from geometry.plane.contour import Contour, Edge
 from jigs.asked.job import Job
 from jigs.asked.job_wood import LayupWish
-from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Bench, slot_of, tab_checks, tabs
-from jigs.dryfit.bolts import pin_checks, pins_in
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.bench import ANGLE, STRAIGHT_ON, Bench, slot_of, tab_checks, tabs
+from jigs.dryfit.bolts import on_pins_checks, pin_checks, pins_in
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.hold_down import Place, foot_checks, hold_checks
 from jigs.dryfit.layup_sides import SIDE, Sides
@@ -54,15 +54,11 @@ def fence_frame(base: Drawn, blade: str, job: Job) -> Bench:
     return Bench(apex, (dx, dy), across, atan2(-dx, -dy))
 
 
-def _pins(base: Drawn) -> list[Drill]:
-    return pins_in(base)
-
-
 def sled_checks(job: Job, wish: LayupWish, files: Files, end: str, piece: Sides) -> list[Check]:
     """The fence lies at the plies' angle to one pair of sides, and the pin leaves the other side between cuts."""
     base = files.drawn(f"layup-base{end}")
     frame = fence_frame(base, "blade, slab's side", job)
-    (pin,), kerf, beta = _pins(base), job.workshop.saw.kerf, radians(wish.angle)
+    (pin,), kerf, beta = pins_in(base), job.workshop.saw.kerf, radians(wish.angle)
     width = pin.centre[0] - pin.diameter / 2 - frame.apex[0]
     ways = ((beta, piece.b), (pi / 2 - beta, piece.a))
     angle, side = min(ways, key=lambda way: abs(way[0] - frame.angle) + 0.01 * abs(way[1] - width))
@@ -122,7 +118,7 @@ def _body_checks(
     spans = sorted((-s.s[1], -s.s[0]) if start == TRIM else s.s for s in found)  # drawn as on its base
     return [
         *(near(base.name, "fence slot's turn", s.turn, 0.0, ANGLE, "deg") for s in found),
-        Check(fence.name, "slots found", len(found), len(tabs(fence)), len(tabs(fence)), "pieces"),
+        counted(fence.name, "slots found", len(found), len(tabs(fence))),
         *tab_checks(fence.name, "tab in its slot", tabs(fence), spans, job),
         *level_handle_checks(job, handle, held, near_side),
         *runner_checks(job, Drawn(base.name, base.outline, (), over, {}, np.zeros((0, 2))), runner, slot),
@@ -162,7 +158,7 @@ def trim_checks(job: Job, files: Files, end: str, slant: float, piece: Sides) ->
     lengths = [frame.apex[0] - stop.outline.bounds[2] for stop in stops[:2]]
     return [
         near(base.name, "fence square to the blade", degrees(frame.angle), 90.0, ANGLE, "deg"),
-        *(check for stop in stops for check in _on_pins(base, stop)),
+        *(check for stop in stops for check in on_pins_checks(stop.name, _by_place(stop), pins_in(base))),
         *(
             near(stop.name, "edge square to the fence", _leaning(stop)[0], 90.0, ANGLE, "deg")
             for stop in stops[:2]
@@ -180,21 +176,13 @@ def trim_checks(job: Job, files: Files, end: str, slant: float, piece: Sides) ->
     ]
 
 
-def _on_pins(base: Drawn, stop: Drawn) -> list[Check]:
-    ours, theirs = sorted(stop.drills, key=lambda d: d.centre), _pins(base)
-    return [
-        Check(stop.name, "pins", len(ours), len(theirs), len(theirs), "pieces"),
-        *pin_checks(stop.name, [*theirs, *ours]),
-        *(
-            near(stop.name, "hole over its pin's", dist(a.centre, b.centre), 0.0, SLACK)
-            for a, b in zip(ours, theirs, strict=False)
-        ),
-    ]  # fmt: skip
+def _by_place(stop: Drawn) -> list[Drill]:
+    return sorted(stop.drills, key=lambda drill: drill.centre)
 
 
 def _leaning(stop: Drawn) -> tuple[float, Edge]:
     """The angle to the fence of a stop's working edge, the one farthest right, and that edge."""
-    upright = [e for e in stop.straight() if abs(e.start[1] - e.end[1]) > 1.0]
+    upright = [e for e in stop.straight() if e.apart[1] > 1.0]
     edge = max(upright, key=lambda e: e.midpoint[0])
     dx, dy = edge.end[0] - edge.start[0], edge.end[1] - edge.start[1]
     return degrees(atan2(abs(dy), -dx if dy > 0 else dx)), edge

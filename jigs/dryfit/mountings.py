@@ -7,7 +7,6 @@ from __future__ import annotations
 
 from math import cos, hypot, isfinite, pi, tan
 
-import numpy as np
 import shapely
 from shapely import affinity
 
@@ -19,7 +18,7 @@ from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing
-from jigs.dryfit.section import moved
+from jigs.dryfit.section import moved, spans
 from jigs.dryfit.tube import half_sizes, place
 
 SLACK = 0.05  # mm
@@ -45,7 +44,7 @@ def held(job: TorusJob, files: Files, ring: CutRing, apothem: float) -> Held:
     if not isfinite(ring.outer_radius + apothem):
         raise ValueError("the sled cuts no ring")
     board = files.drawn("first-board-section")
-    level = [e for e in board.straight() if abs(e.start[1] - e.end[1]) < 0.01 and e.midpoint[1] > _low(board)]
+    level = [e for e in board.straight() if e.apart[1] < 0.01 and e.midpoint[1] > _low(board)]
     top, face = sorted(level, key=lambda e: -e.midpoint[1])[:2]
     n = job.form.segments
     centre = ring.outer_radius - outer_flat(apothem, n)
@@ -53,7 +52,7 @@ def held(job: TorusJob, files: Files, ring: CutRing, apothem: float) -> Held:
     return Held(
         face=face.midpoint[1],
         spigot=top.midpoint[1],
-        spigot_radius=max(top.start[0], top.end[0]),
+        spigot_radius=top.ends[2],
         board_radius=board.outline.bounds[2],
         centre=centre,
         flat_inner=flat / 2 - shift,
@@ -134,19 +133,17 @@ def brace_sections(job: TorusJob, files: Files, at: Held) -> dict[str, shapely.P
     strap, pad = files.drawn("brace-strap"), files.plate("brace-pad")
     major, flat, thick = job.form.major_radius, -at.face, job.workshop.boards.thickness
     face = float(files.drawn("channel-section").outline.points[:, 1].max())
-    x0, x1 = _along(np.asarray(strap.shape.exterior.coords))
-    b0, b1 = _along(pad.outline)
+    (x0, x1), (b0, b1) = _along(strap.shape), _along(pad.face)
     return {
         "brace": shapely.box(major + x0, flat, major + x1, flat + thick),
         "brace's block": shapely.box(major + b0, face, major + b1, flat),
     }
 
 
-def _along(points: np.ndarray[tuple[int, int], np.dtype[np.float64]]) -> tuple[float, float]:
+def _along(plate: shapely.Polygon) -> tuple[float, float]:
     """Where a plate begins and ends on the line y = 0."""
-    line = shapely.LineString([(-1e4, 0.0), (1e4, 0.0)])
-    cut = shapely.Polygon(points).intersection(line)
-    return float(cut.bounds[0]), float(cut.bounds[2])
+    on_line = spans(plate, 0.0)
+    return on_line[0][0], on_line[-1][1]
 
 
 def _both(side: dict[str, shapely.Polygon]) -> dict[str, shapely.Polygon]:

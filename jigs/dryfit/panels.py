@@ -10,7 +10,7 @@ from shapely.geometry.base import BaseGeometry
 
 from geometry.records import dataclass
 from jigs.asked.job import TorusJob
-from jigs.dryfit.files import Files
+from jigs.dryfit.files import Files, stages_of
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.mountings import Mounting, held, mountings
 from jigs.dryfit.section import moved
@@ -90,8 +90,6 @@ def _things(mounting: Mounting) -> list[Placed]:
 
 def _stages(job: TorusJob, files: Files) -> list[Panel]:
     """Outer and hole gauge on each stage."""
-    last = len(job.gauges.stages) - 1
-    names = ["finished" if i == last else f"stage-{i + 1}" for i in range(last + 1)]
     return [
         Panel(
             name,
@@ -100,7 +98,7 @@ def _stages(job: TorusJob, files: Files) -> list[Panel]:
                 *(_gauge(job, files, f"{side}-gauge-{name}") for side in ("outer", "hole")),
             ),
         )
-        for name, offset in zip(names, job.gauges.stages, strict=True)
+        for name, offset in stages_of(job)
     ]
 
 

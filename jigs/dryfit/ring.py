@@ -9,7 +9,7 @@ import numpy as np
 from geometry.bodies.torus import flat_normals, outer_flat
 from geometry.plane.contour import Edge
 from geometry.records import dataclass
-from jigs.asked.job import TorusJob
+from jigs.asked.job import Job, TorusJob
 from jigs.dryfit.bench import Bench
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.tube import places
@@ -52,8 +52,8 @@ def cut_ring(
     return CutRing(included, outer, inner, sanded, (blade - abs(taper)) / 2, parted)
 
 
-def glued_already(job: TorusJob) -> int:
-    """How many wedge rings the readings say are glued."""
+def glued_already(job: Job) -> int:
+    """How many rings the readings say are glued."""
     entry = job.readings.entries.get("glued.rings")
     return int(entry.numbers[0] or 0) if entry and entry.numbers else 0
 
@@ -107,9 +107,5 @@ def ring_margins(job: TorusJob, ring: CutRing, apothem: float) -> float:
 def ring_apothem(jaw: Drawn) -> float:
     """Half the height of the jaw's flat, the lower of its edges that run to its far end."""
     far = jaw.outline.bounds[0]
-    level = [
-        e
-        for e in jaw.straight()
-        if abs(e.start[1] - e.end[1]) < 1e-6 and min(e.start[0], e.end[0]) < far + 1e-6
-    ]
+    level = [e for e in jaw.straight() if e.apart[1] < 1e-6 and e.ends[0] < far + 1e-6]
     return min(e.start[1] for e in level) / 2

@@ -10,7 +10,7 @@ from geometry.plane.arcs import FloatArray
 from jigs.asked.job import Job
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Slot, over_checks, slots, tabs
 from jigs.dryfit.bolts import is_screw, screw_checks, thread_checks
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Drill
 
@@ -70,7 +70,7 @@ def handle_checks(
         for a, b in zip(tab, slot, strict=True)
     ]
     return [
-        Check(handle.name, "slots found", len(spread), len(ours), len(ours), "pieces"),
+        counted(handle.name, "slots found", len(spread), len(ours)),
         *(near(handle.name, "slots in one line", place, aside[0], SLACK) for place in aside[1:]),
         *(near(handle.name, "end of a tab over its slot", t, s, slack + SLACK) for t, s in pairs),
         *(
@@ -117,9 +117,7 @@ def _wide(plate: Drawn) -> float:
 
 def _ends(rail: Drawn) -> tuple[float, float]:
     """Width of the rail at the table's front (x = 0) and at its far end."""
-    upright = sorted(
-        (e for e in rail.straight() if abs(e.start[0] - e.end[0]) < 0.5), key=lambda e: e.midpoint
-    )
+    upright = sorted((e for e in rail.straight() if e.apart[0] < 0.5), key=lambda e: e.midpoint)
     return upright[0].length, upright[-1].length
 
 
@@ -183,7 +181,7 @@ def bridge_checks(job: Job, base: Drawn, bridge: Drawn) -> list[Check]:
     line = base.lines["blade line"]
     pairs = list(zip(ours, sorted(slot.s for slot in level), strict=False))
     return [
-        Check(bridge.name, "slots found", len(level), len(ours), len(ours), "pieces"),
+        counted(bridge.name, "slots found", len(level), len(ours)),
         *(Check(bridge.name, "tab in its slot, near end", t[0] - s[0], -SLACK, most) for t, s in pairs),
         *(Check(bridge.name, "tab in its slot, far end", s[1] - t[1], -SLACK, most) for t, s in pairs),
         *(near(bridge.name, "slots in one line", s.u[0], level[0].u[0], SLACK) for s in level[1:]),

@@ -8,6 +8,17 @@ from shapely import affinity
 
 from geometry.plane.arcs import FloatArray
 
+FAR = 1e4  # mm
+TOUCHES = 0.01  # mm
+
+
+def spans(face: shapely.Polygon, at: float, axis: int = 0) -> list[tuple[float, float]]:
+    """From and to where a level line is on a plate, its holes filled; along axis 1 an upright line."""
+    ends = [(-FAR, at), (FAR, at)] if axis == 0 else [(at, -FAR), (at, FAR)]
+    cut = shapely.Polygon(face.exterior).intersection(shapely.LineString(ends))
+    parts = [part.bounds for part in getattr(cut, "geoms", [cut]) if part.length > TOUCHES]
+    return sorted((part[axis], part[axis + 2]) for part in parts)
+
 
 def moved(shape: shapely.Polygon, dx: float, dy: float = 0.0) -> shapely.Polygon:
     """The shape in another place."""

@@ -7,7 +7,16 @@ from math import cos, pi, tan
 import numpy as np
 
 from jigs.asked.job import TorusJob
-from jigs.dryfit.bench import ANGLE, OVER, SLACK, STRAIGHT_ON, slots, tab_checks, tabs
+from jigs.dryfit.bench import (
+    OVER,
+    SLACK,
+    STRAIGHT_ON,
+    over_sheet,
+    slots,
+    square_fence_checks,
+    tab_checks,
+    tabs,
+)
 from jigs.dryfit.bolts import bolt_in, pin_checks, pin_in, thread_checks
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
@@ -21,7 +30,7 @@ from jigs.dryfit.flat_sled import (
     grip_slots,
 )
 from jigs.dryfit.hold_down import FOOT, Place, hold_checks, press_checks
-from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.plates import Drawn
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, rail_checks, runner_checks
 
@@ -49,27 +58,13 @@ def carrier_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
     low = min(s.u[0] for s in found)
     grip = sorted((s for s in found if s not in at_fence and s.u[0] < low + 1), key=lambda s: s.s)
     behind = [s for s in found if s not in at_fence and s not in grip]
-    line = base.lines["blade, kept side"]
-    blade = float(line[:, 0].mean())
+    blade = float(base.lines["blade, kept side"][:, 0].mean())
     gusset = files.drawn("segment-gusset")
     places = [(-s.u[1] - sheet, -s.u[0] - sheet) for s in behind]
     return [
-        near(base.name, "blade's line square to the fence", float(np.ptp(line[:, 0])), 0.0, SLACK),
-        *(near(base.name, "fence's face off its line", s.u[0] + sheet, 0.0, SLACK) for s in at_fence),
-        *(near(base.name, "slot's turn", s.turn, 0.0, ANGLE, "deg") for s in found),
-        Check(fence.name, "slots found", len(at_fence), len(tabs(fence)), len(tabs(fence)), "pieces"),
-        *tab_checks(fence.name, "tab in its slot", tabs(fence), [s.s for s in at_fence], job),
+        *square_fence_checks(job, base, fence, "blade, kept side", found, at_fence),
         *tab_checks(gusset.name, "foot tab in the base", [tabs(gusset)[0]] * len(places), places, job),
-        *(
-            Check(
-                gusset.name,
-                "slot over the sheet",
-                s.s[1] - s.s[0] - sheet,
-                -1e-6,
-                2 * job.workshop.boards.play + SLACK,
-            )
-            for s in behind
-        ),
+        *(over_sheet(gusset.name, "slot over the sheet", s.s[1] - s.s[0], job) for s in behind),
         *level_handle_checks(job, files.drawn("segment-handle"), grip, blade - _leans(job, files, apothem)),
         *_stop_checks(job, base, _faced(job, files, "segment-stop"), blade),
         near(
@@ -82,20 +77,12 @@ def carrier_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
 
 def stop_line(base: Drawn, arm: Drawn) -> float:
     """x of the stop: the arm's nose edge, turned on its bolt in the base."""
-    return _pivot(base).centre[0] + arm.outline.bounds[0]
-
-
-def _pivot(base: Drawn) -> Drill:
-    return bolt_in(base)
-
-
-def _pin(base: Drawn) -> Drill:
-    return pin_in(base)
+    return bolt_in(base).centre[0] + arm.outline.bounds[0]
 
 
 def _stop_checks(job: TorusJob, base: Drawn, arm: Drawn, blade: float) -> list[Check]:
     """Arm, bolt and pin; the line that shows where the nose comes."""
-    pivot, pin, nose = _pivot(base), _pin(base), stop_line(base, arm)
+    pivot, pin, nose = bolt_in(base), pin_in(base), stop_line(base, arm)
     x0, y0, x1, _ = arm.outline.bounds
     line = base.lines["stop line"]
     sides = [e for e in arm.straight() if abs(e.midpoint[0] - x0) < 0.5 and e.length > 20]

@@ -13,7 +13,7 @@ from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from geometry.records import dataclass
 from jigs.asked.job import Job
-from jigs.dryfit.check import Check
+from jigs.dryfit.check import Check, counted
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, polygon_of
 from jigs.dryfit.read_dxf import Entities, read_sheet
@@ -151,7 +151,7 @@ def _on_one_sheet(job: Job, file: Path, pieces: list[Piece], strange: int) -> li
     shapes = [shapely.simplify(piece.shape, COARSE) for piece in pieces]
     near = shapely.STRtree(shapes).query(shapes, "dwithin", max(0.0, spacing - NEAR))
     return [
-        Check(where, "pieces that are no part of the set", strange, 0, 0, "pieces"),
+        counted(where, "pieces that are no part of the set", strange, 0),
         Check(where, "over the bed by", float(max(over, -low.min())), most=SAME),
         Check(where, "pairs nearer than the cutter's spacing", (near[0] < near[1]).sum(), 0, 0, "pairs"),
     ]

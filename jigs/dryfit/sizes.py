@@ -11,17 +11,16 @@ import shapely
 from geometry.plane.arcs import FloatArray
 from geometry.records import dataclass
 from jigs.asked.job import TorusJob
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.mountings import Mounting
 from jigs.dryfit.plates import Plate
-from jigs.dryfit.section import depth, moved
+from jigs.dryfit.section import depth, moved, spans
 from jigs.dryfit.tube import half_sizes, widths
 
 SLACK = 0.02  # mm
 SAME = 0.01  # mm, of one step
 CLEAR = 0.5  # mm
-FAR = 1e4  # mm
 
 
 @dataclass(frozen=True)
@@ -76,9 +75,7 @@ def steps(plate: Plate, gap: bool) -> list[Step]:
 
 
 def _sides(plate: Plate, y: float, gap: bool) -> tuple[float, float] | None:
-    solid = shapely.Polygon(plate.face.exterior)
-    cut = solid.intersection(shapely.LineString([(-FAR, y), (FAR, y)]))
-    ends = sorted(line.bounds[::2] for line in getattr(cut, "geoms", [cut]) if line.length > SAME)
+    ends = spans(plate.face, y)
     if not gap:
         return (ends[0][0], ends[-1][1]) if ends else None
     return (ends[0][1], ends[1][0]) if len(ends) == 2 else None
@@ -87,7 +84,7 @@ def _sides(plate: Plate, y: float, gap: bool) -> tuple[float, float] | None:
 def _fork_checks(job: TorusJob, forks: list[Plate], first: Mounting, apothem: float) -> list[Check]:
     """Every gap against its tube, the forks in the order of the stages."""
     wanted, found = _tubes(job), [(plate, step) for plate in forks for step in steps(plate, gap=True)]
-    checks = [Check("width forks", "steps found", len(found), len(wanted), len(wanted), "pieces")]
+    checks = [counted("width forks", "steps found", len(found), len(wanted))]
     for tube, (plate, step) in zip(wanted, found, strict=False):
         checks += [
             near(plate.name, f"outer leg on a tube of R {tube:.2f}", step.right, tube, SLACK),
@@ -147,7 +144,7 @@ def _stick_checks(job: TorusJob, sticks: list[Plate], first: Mounting) -> list[C
     """Every width against its hole; the handle above the steps is left out."""
     wanted, major = _tubes(job), job.form.major_radius
     found = [(plate, step) for plate in sticks for step in steps(plate, gap=False) if step.low < 0]
-    checks = [Check("hole sticks", "steps found", len(found), len(wanted), len(wanted), "pieces")]
+    checks = [counted("hole sticks", "steps found", len(found), len(wanted))]
     for tube, (plate, step) in zip(wanted, found, strict=False):
         half = major - tube - _short(job, tube, plate)
         checks += [

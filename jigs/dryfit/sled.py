@@ -18,14 +18,16 @@ from jigs.dryfit.bench import (
     Bench,
     Slot,
     bench,
+    gusset_checks,
     meeting,
+    over_sheet,
     slot_of,
     slots,
     tab_checks,
     tabs,
 )
 from jigs.dryfit.bolts import thread_checks
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.draw_rod import WEDGES, fence_drills, rod_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
@@ -155,7 +157,7 @@ def _standing(
     foot = tabs(cheek)[0][1] - working_x(job, cheek)
     stops = [slot.s[1] - foot for slot in parts.cheeks]
     checks = [
-        Check("sled", "fence slots found", len(parts.fence), len(tabs(fence)), len(tabs(fence)), "pieces"),
+        counted("sled", "fence slots found", len(parts.fence), len(tabs(fence))),
         *(near("sled", "fence's face off its line", face, 0, SLACK) for face in faces),
         *(near("sled", "fence slot's turn", slot.turn, 0, ANGLE, "deg") for slot in parts.fence),
         *(near("sled", "stop cheek's slot's turn", slot.turn, 0, ANGLE, "deg") for slot in parts.cheeks),
@@ -167,14 +169,10 @@ def _standing(
 
 def working_x(job: TorusJob, cheek: Drawn) -> float:
     """Where along its plate the cheek's working edge, or the tip of its V, stands."""
-    upright = [
-        e for e in cheek.straight() if abs(e.start[0] - e.end[0]) < 1e-6 and e.start[1] > 1 and e.end[1] > 1
-    ]
+    upright = [e for e in cheek.straight() if e.apart[0] < 1e-6 and e.start[1] > 1 and e.end[1] > 1]
     if job.form.segments % 4 == 0:
         return min(e.start[0] for e in upright)
-    one, other = sorted((e for e in cheek.straight() if _leans(e)), key=lambda e: min(e.start[0], e.end[0]))[
-        :2
-    ]
+    one, other = sorted((e for e in cheek.straight() if _leans(e)), key=lambda e: e.ends[0])[:2]
     return meeting(one, other)[0]
 
 
@@ -197,16 +195,16 @@ def _thin_end_checks(files: Files, arms: float) -> list[Check]:
 
 def _leans(edge: Edge) -> bool:
     """Whether it is an arm of the V, in front of its tip and steeper than the relief below."""
-    across, up = abs(edge.start[0] - edge.end[0]), abs(edge.start[1] - edge.end[1])
-    return 1e-3 < across < up and min(edge.start[0], edge.end[0]) < -1e-3
+    across, up = edge.apart[0], edge.apart[1]
+    return 1e-3 < across < up and edge.ends[0] < -1e-3
 
 
 def _jaw_checks(
     job: TorusJob, jaw: Drawn, fence: Drawn, parts: _Sorted, stop: float, frame: Bench
 ) -> list[Check]:
     n, apothem = job.form.segments, ring_apothem(jaw)
-    lean = [e for e in jaw.straight() if min(abs(e.start[0] - e.end[0]), abs(e.start[1] - e.end[1])) > 0.5]
-    angles = [degrees(atan2(abs(e.end[1] - e.start[1]), abs(e.end[0] - e.start[0]))) for e in lean]
+    lean = [e for e in jaw.straight() if min(e.apart[0], e.apart[1]) > 0.5]
+    angles = [degrees(atan2(e.apart[1], e.apart[0])) for e in lean]
     shift = _fence_shift(parts, fence)
     theirs = fence_drills(fence)[1]
     ours = sorted(jaw.drills, key=lambda drill: drill.centre[0])
@@ -215,7 +213,7 @@ def _jaw_checks(
             near("jaw", "lean of an edge", (a * n / 360 + 0.5) % 1 - 0.5, 0, ANGLE * n / 360, "flats")
             for a in angles
         ),
-        Check("jaw", "bolt holes", len(ours), len(theirs), len(theirs), "pieces"),
+        counted("jaw", "bolt holes", len(ours), len(theirs)),
         *(
             near("jaw", "bolt hole over the fence's", d.centre[0], f.centre[0] + shift - stop, 0.3)
             for d, f in zip(ours, theirs, strict=False)
@@ -259,35 +257,12 @@ def _jaw_room(job: TorusJob, jaw: Drawn, stop: float, frame: Bench) -> float:
 
 
 def _gusset_checks(job: TorusJob, gusset: Drawn, fence: Drawn, parts: _Sorted) -> list[Check]:
-    sheet, (foot, *_) = job.workshop.boards.sheet, tabs(gusset)
     mortises = sorted(h.bounds for h in fence.holes if not any(e.is_arc for e in h.edges()))
-    shift = _fence_shift(parts, fence)
-    over = [
-        ((b[0] + b[2]) / 2 + shift, (slot.s[0] + slot.s[1]) / 2)
-        for b, slot in zip(mortises, parts.gussets, strict=False)
-    ]
-    behind = [(-slot.u[1] - sheet, -slot.u[0] - sheet) for slot in parts.gussets]
-    into = [
-        e for e in gusset.straight() if max(e.start[0], e.end[0]) < -1 and abs(e.start[0] - e.end[0]) < 1e-6
-    ]
-    tab = (min(into[0].start[1], into[0].end[1]), max(into[0].start[1], into[0].end[1]))
+    sheet, shift = job.workshop.boards.sheet, _fence_shift(parts, fence)
+    feet = [(-slot.u[1] - sheet, -slot.u[0] - sheet) for slot in parts.gussets]
     square = [e for e in gusset.straight() if abs(e.midpoint[0]) < 0.5 and e.length > 10]
     return [
-        Check("gusset", "mortises found", len(mortises), len(behind), len(behind), "pieces"),
-        *tab_checks("gusset", "foot tab in the base", [foot] * len(behind), behind, job),
-        *tab_checks(
-            "gusset", "tab in the fence", [tab] * len(mortises), [(b[1], b[3]) for b in mortises], job
-        ),
-        *(near("gusset", "mortise over the base's slot", ours, theirs, 0.3) for ours, theirs in over),
-        *(
-            Check(
-                "gusset",
-                "mortise over the sheet",
-                b[2] - b[0] - sheet,
-                -1e-6,
-                2 * job.workshop.boards.play + SLACK,
-            )
-            for b in mortises
-        ),
-        *(near("gusset", "fence side upright", abs(e.end[0] - e.start[0]), 0, SLACK) for e in square),
+        *gusset_checks(job, gusset, "gusset", "fence", mortises, parts.gussets, feet, shift),
+        *(over_sheet("gusset", "mortise over the sheet", b[2] - b[0], job) for b in mortises),
+        *(near("gusset", "fence side upright", e.apart[0], 0, SLACK) for e in square),
     ]

@@ -8,7 +8,7 @@ from math import cos, dist
 from geometry.plane.arcs import FloatArray
 from jigs.asked.job import Job
 from jigs.dryfit.bench import SLACK, STRAIGHT_ON, slots, tab_checks, tabs
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drill
 from jigs.dryfit.vessel.rings import Held
@@ -33,13 +33,13 @@ def box_checks(job: Job, files: Files, joints: Mapping[int, float]) -> list[Chec
     left, _, right, _ = hold.outline.bounds
     sheet = job.workshop.boards.sheet
     return [
-        Check(fence.name, "slots found", len(found), len(tabs(fence)), len(tabs(fence)), "pieces"),
+        counted(fence.name, "slots found", len(found), len(tabs(fence))),
         *tab_checks(fence.name, "tab in its slot", tabs(fence), [s.s for s in found], job),
         *(near(base.name, "fence's face on its line", s.u[0] + sheet, 0.0, SLACK) for s in found),
         near(fence.name, "saw's line over the base's", float(fence.lines["saw"][:, 0].mean()), saw, SLACK),
         Check(hold.name, "before the cut", saw - left, 20.0),
         Check(hold.name, "past the cut", right - saw, 3.0),
-        Check(hold.name, "bolts", len(hold.drills), 2, 2, "pieces"),
+        counted(hold.name, "bolts", len(hold.drills), 2),
         *(
             near(hold.name, "bolt over the base's hole", _off(d, base.drills), 0.0, SLACK)
             for d in hold.drills

@@ -7,7 +7,7 @@ from pathlib import Path
 
 from jigs.asked.job import Job
 from jigs.dryfit.bench import SLACK
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 
 ANY = ("sizes", "gauges")  # families whose plates may be of any thickness
@@ -56,7 +56,7 @@ def off_sheet(sheet: Path, alike: list[list[str]], files: Files) -> Check:
     """
     where, told = f"sheets/{sheet.name}", IN_NAME.search(sheet.stem)
     if told is None:
-        return Check(where, "thickness in its name", 0, 1, 1, "pieces")
+        return counted(where, "thickness in its name", 0, 1)
     thick, unit = float(told[1]) * MM[told[2]], told[2]
     off = [min(abs(files.thickness(name) - thick) for name in names) for names in alike if names]
     return Check(where, "parts of another thickness on it, off by", max(off, default=0.0), most=ROUNDED[unit])

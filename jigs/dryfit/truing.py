@@ -15,13 +15,15 @@ from jigs.dryfit.bench import (
     STRAIGHT_ON,
     Bench,
     Slot,
+    gusset_checks,
+    over_sheet,
     slot_of,
     slots,
     tab_checks,
     tabs,
 )
 from jigs.dryfit.bolts import thread_checks
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing, thin_end, wedge_taper
@@ -50,12 +52,12 @@ def truing_checks(job: TorusJob, files: Files, ring: CutRing) -> list[Check]:
 def _carrier_checks(job: TorusJob, carrier: Drawn) -> list[Check]:
     """Both feet in the line of the bare board, as far in front of the planned line as the abrasive is thick."""
     low = carrier.outline.bounds[1]
-    feet = [e for e in carrier.straight() if max(e.start[1], e.end[1]) < low + 0.5 and e.length > 5]
+    feet = [e for e in carrier.straight() if e.ends[3] < low + 0.5 and e.length > 5]
     levels = [p[1] for e in feet for p in (e.start, e.end)]
-    sides = [min(e.start[0], e.end[0]) for e in feet]
+    sides = [e.ends[0] for e in feet]
     thick = job.workshop.truing.abrasive
     return [
-        Check(carrier.name, "feet found", len(feet), 2, 2, "pieces"),
+        counted(carrier.name, "feet found", len(feet), 2),
         *(near(carrier.name, "foot on the bare board", y, -thick, SLACK) for y in levels),
         Check(carrier.name, "feet on both sides", -min(sides) * max(sides), 0.0),
     ]
@@ -66,8 +68,8 @@ def _cheek_checks(job: TorusJob, carrier: Drawn, cheek: Drawn, ring: CutRing) ->
     w = pi / job.form.wedge_rings
     behind = job.form.ring_spacer / 2
     found = [_in_ring(hole, w, behind) for hole in carrier.holes if len(hole) == 4]
-    foot = tabs(cheek)[0][1] - working_x(job, cheek)
-    sheet, tab = job.workshop.boards.sheet, tabs(cheek)[0]
+    tab, most = tabs(cheek)[0], 2 * job.workshop.boards.play + SLACK
+    foot = tab[1] - working_x(job, cheek)
     rings = {index: [s for i, s in found if i == index] for index, _ in found}
     return [
         Check(carrier.name, "cheeks' slots found", len(found), 2, unit="pieces"),
@@ -86,24 +88,9 @@ def _cheek_checks(job: TorusJob, carrier: Drawn, cheek: Drawn, ring: CutRing) ->
             )
             for i, own in rings.items()
         ),
+        *(over_sheet(carrier.name, "slot over the sheet", s.u[1] - s.u[0], job) for _, s in found),
         *(
-            Check(
-                carrier.name,
-                "slot over the sheet",
-                s.u[1] - s.u[0] - sheet,
-                -1e-6,
-                2 * job.workshop.boards.play + SLACK,
-            )
-            for _, s in found
-        ),
-        *(
-            Check(
-                carrier.name,
-                "slot over the tab",
-                s.s[1] - s.s[0] - (tab[1] - tab[0]),
-                -SLACK,
-                2 * job.workshop.boards.play + SLACK,
-            )
+            Check(carrier.name, "slot over the tab", s.s[1] - s.s[0] - (tab[1] - tab[0]), -SLACK, most)
             for _, s in found
         ),
         *(
@@ -142,26 +129,14 @@ def _board_checks(job: TorusJob, base: Drawn, board: Drawn, gusset: Drawn) -> li
     )
     behind = sorted((s for s in found if s not in level), key=lambda s: s.s)
     mortises = sorted(h.bounds for h in board.holes)
-    into = [
-        e for e in gusset.straight() if max(e.start[0], e.end[0]) < -1 and abs(e.start[0] - e.end[0]) < 1e-6
-    ]
-    tab = (min(into[0].start[1], into[0].end[1]), max(into[0].start[1], into[0].end[1]))
     faces = [s.u[0] + sheet for s in level]
     places = [(faces[0] - sheet - s.u[1], faces[0] - sheet - s.u[0]) for s in behind]
     return [
-        Check(board.name, "slots found", len(level), len(tabs(board)), len(tabs(board)), "pieces"),
+        counted(board.name, "slots found", len(level), len(tabs(board))),
         *(near(board.name, "bare face off its line", f, -job.workshop.truing.abrasive, SLACK) for f in faces),
         *(near(board.name, "slot's turn", s.turn, 0.0, ANGLE, "deg") for s in found),
         *tab_checks(board.name, "tab in its slot", tabs(board), [s.s for s in level], job),
-        Check(gusset.name, "mortises found", len(mortises), len(behind), len(behind), "pieces"),
-        *tab_checks(gusset.name, "foot tab in the base", [tabs(gusset)[0]] * len(places), places, job),
-        *tab_checks(
-            gusset.name, "tab in the board", [tab] * len(mortises), [(m[1], m[3]) for m in mortises], job
-        ),
-        *(
-            near(gusset.name, "mortise over the base's slot", (m[0] + m[2]) / 2, sum(s.s) / 2, OVER)
-            for m, s in zip(mortises, behind, strict=False)
-        ),
+        *gusset_checks(job, gusset, gusset.name, "board", mortises, behind, places),
     ]
 
 
@@ -190,10 +165,10 @@ def half_check_checks(plate: Drawn, ring: CutRing) -> list[Check]:
     """Two lands in one line over both end faces of a half, clear of the hole between."""
     lands = [e for e in plate.straight() if abs(e.midpoint[1]) < 0.5 and e.length > 5]
     off = [p[1] for e in lands for p in (e.start, e.end)]
-    spans = sorted((min(e.start[0], e.end[0]), max(e.start[0], e.end[0])) for e in lands)
+    spans = sorted(e.ends[::2] for e in lands)
     c = cos(ring.included / 2)
     return [
-        Check(plate.name, "lands found", len(lands), 2, 2, "pieces"),
+        counted(plate.name, "lands found", len(lands), 2),
         *(near(plate.name, "land off the plane of the ends", y, 0.0, LAND) for y in off),
         Check(plate.name, "past the rim's edge, left", -spans[0][0] - ring.outer_radius / c, 1.0),
         Check(plate.name, "past the rim's edge, right", spans[-1][1] - ring.outer_radius / c, 1.0),

@@ -8,7 +8,7 @@ from geometry.hardware.fasteners import NUTS
 from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG_FLOOR, PEG_WALL
 from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import OVER, SLACK
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.draw_rod import WEDGES, fence_drills, peg_drill, rod_in
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Drill
@@ -21,14 +21,15 @@ def peg_checks(
     """`shift` takes the fence's x to s along the fence, where the stop stands at `stop` and its arms reach so far."""
     peg = peg_drill(fence)
     if peg is None:
-        return [Check("sled-fence", "hole of the wedge's peg", 0, 1, 1, "pieces")]
+        return [counted("sled-fence", "hole of the wedge's peg", 0, 1)]
+    rod, _ = fence_drills(fence)
     from_stop, wedges = stop - peg.centre[0] - shift, [files.drawn(n) for n in WEDGES if files.has(n)]
     return [
         near("sled-fence", "hole of the wedge's peg, across", peg.diameter, job.fittings.peg_hole, SLACK),
         Check("sled-fence", "wood under the peg's hole", peg.centre[1] - peg.diameter / 2, PEG_WALL - OVER),
         Check("sled-fence", "from the peg's hole to the gussets", _beside_mortises(job, fence, peg), PEG_WALL - OVER),
         Check("sled-fence", "peg clear of the draw rod's nut", _beside_rod(job, fence, peg), PEG_WALL - OVER),
-        Check("sled-fence", "peg nearer to the thick end than the rod", *_towards_apex(fence, peg)),
+        Check("sled-fence", "peg nearer to the thick end than the rod", rod.centre[0] - peg.centre[0], 0.0),
         *(check for wedge in wedges for check in _stack_checks(job, wedge, from_stop - arms)),
     ]  # fmt: skip
 
@@ -53,11 +54,6 @@ def _beside_mortises(job: TorusJob, fence: Drawn, peg: Drill) -> float:
     half = job.workshop.boards.sheet / 2
     middles = [(h.bounds[0] + h.bounds[2]) / 2 for h in fence.holes if not any(e.is_arc for e in h.edges())]
     return min(abs(m - peg.centre[0]) for m in middles) - half - peg.diameter / 2
-
-
-def _towards_apex(fence: Drawn, peg: Drill) -> tuple[float, float]:
-    """From the rod's hole to the peg's, and the least."""
-    return fence_drills(fence)[0].centre[0] - peg.centre[0], 0.0
 
 
 def _beside_rod(job: TorusJob, fence: Drawn, peg: Drill) -> float:

@@ -10,7 +10,7 @@ import numpy as np
 import shapely
 
 from geometry.plane.arcs import FloatArray
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn, Plate
 from jigs.dryfit.vessel.outside import round_holes
@@ -48,8 +48,7 @@ def glue_up_checks(files: Files, rings: Sequence[Held]) -> list[Check]:
                 found += [check for ring in same for check in _outline_checks(board, ring, points)]
         found += [*_joint_checks(board, own), *_pin_checks(board)]
     counts = [
-        Check("glue-up boards", f"outlines of ring {r.number}", drawn.count(r.number), 1, 1, "pieces")
-        for r in rings
+        counted("glue-up boards", f"outlines of ring {r.number}", drawn.count(r.number), 1) for r in rings
     ]
     return [*counts, *found]
 
@@ -72,7 +71,7 @@ def _joint_checks(board: Drawn, rings: Sequence[Held]) -> list[Check]:
     wanted = sum(ring.segments * (2 if ring.spacer else 1) for ring in rings)
     off = [min((_off_joint(mark, ring) for ring in rings), default=np.inf) for mark in marks]
     return [
-        Check(board.name, "joints marked", len(marks), wanted, wanted, "pieces"),
+        counted(board.name, "joints marked", len(marks), wanted),
         near(board.name, "mark off its joint, worst", max(off, default=0.0), 0.0, JOINT),
     ]
 
@@ -104,7 +103,7 @@ def centring_checks(files: Files, rings: Sequence[Held]) -> list[Check]:
     }
     held = [number for numbers in plates.values() for number in numbers]
     found = [
-        Check("centring plates", f"plates of ring {r.number}", held.count(r.number), 1, 1, "pieces")
+        counted("centring plates", f"plates of ring {r.number}", held.count(r.number), 1)
         for r in rings
         if r.core > LEAST_OPENING and not r.plugged
     ]
@@ -170,7 +169,7 @@ def _tick_checks(board: Drawn, ring: Held) -> list[Check]:
     ]
     sides = sorted({round(float(x), 6) for points in ticks for x in points[:, 0]})
     return [
-        Check(board.name, f"ticks of ring {ring.number}", len(sides), 2, 2, "pieces"),
+        counted(board.name, f"ticks of ring {ring.number}", len(sides), 2),
         *(
             Check(board.name, f"tip of ring {ring.number} inside its tick", abs(x) - radius, -SLACK, TIP)
             for x in sides
@@ -190,7 +189,7 @@ def _land_checks(check: Drawn, halves: Sequence[Held]) -> list[Check]:
     smallest = min((ring.core for ring in halves if ring.core > 0), default=np.inf)
     inner = max((min(abs(e.start[0]), abs(e.end[0])) for e in lands), default=np.inf)
     return [
-        Check(check.name, "lands found", len(lands), 2, 2, "pieces"),
+        counted(check.name, "lands found", len(lands), 2),
         *(
             near(check.name, "land off the plane of the ends", p[1], 0.0, LAND)
             for e in lands

@@ -11,7 +11,7 @@ from geometry.hardware.fasteners import clearance_hole
 from geometry.plane.contour import Contour
 from jigs.dryfit.bench import OVER, SLACK
 from jigs.dryfit.bolts import BOLTS, pin_checks, pin_in, thread_checks, thread_of
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 
@@ -90,7 +90,7 @@ def _arm_checks(arm: Drawn, plate: Drawn) -> list[Check]:
     sides = [e for e in arm.straight() if abs(e.midpoint[0] - x0) < 0.5 and e.length > 20]
     ends = [x for e in sides for x in (e.start[0], e.end[0])]
     return [
-        Check(arm.name, "nose edges found", len(sides), 1, 1, "pieces"),
+        counted(arm.name, "nose edges found", len(sides), 1),
         *(near(arm.name, "nose edge out of line", x - x0, 0.0, SLACK) for x in ends),
         *(near(arm.name, "bolt at its place", hypot(*d.centre), 0.0, SLACK) for d in arm.drills),
         *pin_checks(plate.name, [pin]),

@@ -10,6 +10,7 @@ from jigs.asked.woods import tangential_of
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
+from jigs.dryfit.section import spans
 from jigs.dryfit.vessel.work import Work
 
 SLACK = 0.02  # mm
@@ -59,11 +60,8 @@ def _depth(gauge: Plate) -> float:
 
 def _slot(gauge: Plate) -> float:
     """Width of the slot in the plate's left edge."""
-    left = gauge.face.bounds[0]
-    line = shapely.LineString([(left + 0.5, -1e4), (left + 0.5, 1e4)])
-    parts = sorted(part.bounds for part in getattr(line.intersection(gauge.face), "geoms", []))
-    ends = sorted((low, high) for _, low, _, high in parts)
-    return float(ends[1][0] - ends[0][1])
+    below, above = spans(gauge.face, gauge.face.bounds[0] + 0.5, 1)
+    return above[0] - below[1]
 
 
 def _bears(work: Work, groove: float, opening: float) -> float:

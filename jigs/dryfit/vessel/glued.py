@@ -8,8 +8,9 @@ from itertools import zip_longest
 
 from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.check import Check
-from jigs.dryfit.files import Files
-from jigs.dryfit.vessel.outside import pieces, stages_of
+from jigs.dryfit.files import Files, stages_of
+from jigs.dryfit.ring import glued_already
+from jigs.dryfit.vessel.outside import pieces
 from jigs.dryfit.vessel.rings import Held, placed, rings_of
 from jigs.dryfit.vessel.work import Work, work_of
 
@@ -17,17 +18,11 @@ GROWN, UP_TO = "stack.", ".up-to."
 RULE = 0.5  # mm that a rule may be out, where the readings say nothing else
 
 
-def stated(job: VesselJob) -> int:
-    """How many rings the readings file says are glued."""
-    entry = job.readings.entries.get("glued.rings")
-    return int(entry.numbers[0] or 0) if entry and entry.numbers else 0
-
-
 def tops_read(job: VesselJob) -> dict[int, float]:
     """Heights of the tops of rings over the stack's foot: as read, or by the heights of rings that are stated."""
     own = {n: one.value for n, one in enumerate(job.readings.each("glued.height"), 1) if one is not None}
     top, found = 0.0, dict[int, float]()
-    for number, _, height in placed(work_of(job))[: stated(job)]:
+    for number, _, height in placed(work_of(job))[: glued_already(job)]:
         found[number] = top = top + own.get(number, height)
     ids = [id for id in job.readings.under(GROWN) if UP_TO in id]
     read = {int(id.rpartition(".")[2]): job.readings.length(id, "rule") for id in ids}
@@ -44,9 +39,9 @@ def _own(job: VesselJob) -> dict[int, tuple[float | None, float | None]]:
 def standing(job: VesselJob, files: Files) -> Work:
     """The blank's rings round those that stand; the faceplate where the set's outside gauges have their foot."""
     work, tops = work_of(job), tops_read(job)
-    if not stated(job) and not _moved(work, tops):
+    if not glued_already(job) and not _moved(work, tops):
         return work
-    first = pieces(files, stages_of(work)[0][0])[0]
+    first = pieces(files, stages_of(work.job)[0][0])[0]
     faceplate, last = float(first.face.bounds[1]), max(tops)
     top = faceplate + job.rings.waste_block + tops[last]
     return replace(work, glued=(last, top), faceplate=faceplate, own=_own(job))

@@ -12,6 +12,7 @@ from geometry.bodies.tiers import lower_tier, upper_tier
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
+from jigs.dryfit.section import spans
 from jigs.dryfit.vessel.inside import inside_checks
 from jigs.dryfit.vessel.rings import Held
 from jigs.dryfit.vessel.sizes import mouth_across, mouth_checks
@@ -93,12 +94,7 @@ def _radius(tier: Work, z: float) -> tuple[float, float]:
 def _ends(gauge: Plate) -> tuple[float, float, float]:
     """The round that its lower end touches and its upper one, and how far its ends stand out from its arms."""
     _, low, _, high = gauge.face.bounds
-    lower, upper = (_across(gauge, y) for y in (low + 1.0, high - 1.0))
+    at_ends = (spans(gauge.face, low + 1.0), spans(gauge.face, high - 1.0))
+    lower, upper = (parts[-1][1] - parts[0][0] for parts in at_ends)
     arms = sorted({round(y, 3) for _, y in gauge.face.exterior.coords})
     return hypot(lower, gauge.thickness), hypot(upper, gauge.thickness), arms[1] - arms[0]
-
-
-def _across(gauge: Plate, y: float) -> float:
-    line = shapely.Polygon(gauge.face.exterior).intersection(shapely.LineString([(-FAR, y), (FAR, y)]))
-    left, _, right, _ = line.bounds
-    return right - left

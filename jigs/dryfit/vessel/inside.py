@@ -8,11 +8,11 @@ import numpy as np
 import shapely
 
 from geometry.plane.arcs import FloatArray
-from jigs.dryfit.check import Check, near
-from jigs.dryfit.files import Files
+from jigs.dryfit.check import Check, counted, near
+from jigs.dryfit.files import Files, stages_of
 from jigs.dryfit.plates import Plate
-from jigs.dryfit.section import gaps
-from jigs.dryfit.vessel.outside import EDGE, PITCH, SLACK, coordinates, stages_of
+from jigs.dryfit.section import gaps, spans
+from jigs.dryfit.vessel.outside import EDGE, PITCH, SLACK, coordinates
 from jigs.dryfit.vessel.work import FAR, Work
 
 PASSES = 0.5  # mm of play while it goes through the mouth
@@ -26,7 +26,7 @@ def inside_checks(work: Work, files: Files, head: str = "inside-gauge") -> list[
 
     Their names begin with `head`.
     """
-    stages = stages_of(work)
+    stages = stages_of(work.job)
     without = without_gauge(work, files, head)
     return [
         check
@@ -37,7 +37,7 @@ def inside_checks(work: Work, files: Files, head: str = "inside-gauge") -> list[
 
 def without_gauge(work: Work, files: Files, head: str = "inside-gauge") -> list[str]:
     """The first stages, as far as none has a gauge."""
-    names = [stage for stage, _ in stages_of(work)]
+    names = [stage for stage, _ in stages_of(work.job)]
     return list(takewhile(lambda stage: not files.has(f"{head}-{stage}"), names))
 
 
@@ -126,10 +126,10 @@ def _high(plate: Plate, edge: FloatArray) -> list[Check]:
 
 def wall_checks(work: Work, plate: Plate) -> list[Check]:
     """Each slot, from the left, over the wall at the rim as its stage leaves it, the outside finished."""
-    slots, stages = _slots(plate), stages_of(work)
+    slots, stages = _slots(plate), stages_of(work.job)
     finished = _wall(work) + stages[-1][1] + 2 * work.job.gauges.fit
     return [
-        Check(plate.name, "slots found", len(slots), len(stages), len(stages), "pieces"),
+        counted(plate.name, "slots found", len(slots), len(stages)),
         *(
             near(plate.name, f"slot over the wall, {stage}", high - low, finished + offset, EDGE)
             for (low, high), (stage, offset) in zip(slots, stages, strict=False)
@@ -139,12 +139,7 @@ def wall_checks(work: Work, plate: Plate) -> list[Check]:
 
 def _slots(plate: Plate) -> list[tuple[float, float]]:
     """From and to, along the lower edge."""
-    x0, y0, x1, _ = plate.face.bounds
-    cut = shapely.LineString([(x0 - 1, y0 + 1), (x1 + 1, y0 + 1)]).intersection(
-        shapely.Polygon(plate.face.exterior)
-    )
-    ends = sorted(line.bounds[::2] for line in getattr(cut, "geoms", [cut]))
-    return [(a[1], b[0]) for a, b in pairwise(ends)]
+    return [(a[1], b[0]) for a, b in pairwise(spans(plate.face, plate.face.bounds[1] + 1))]
 
 
 def _wall(work: Work) -> float:

@@ -11,7 +11,7 @@ from jigs.asked.woods import tangential_of
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
-from jigs.dryfit.section import depth
+from jigs.dryfit.section import depth, spans
 from jigs.dryfit.vessel.outside import PITCH, coordinates, guided
 from jigs.dryfit.vessel.rings import placed
 from jigs.dryfit.vessel.work import Work, points_on, work_of
@@ -21,7 +21,6 @@ BEARS = 1.0  # mm that the smallest flange lies on in the widest mouth, pushed t
 DEEP = 3.0  # mm in from a plate's end, where it is cut
 TOUCHES = 0.01  # mm
 CLOSE = 0.1  # mm beyond its fit, within which a gauge's edge is looked at
-FAR = 5000.0  # mm
 
 
 def lid_checks(work: Work, files: Files) -> list[Check]:
@@ -97,24 +96,18 @@ def _ends(plate: Plate) -> tuple[float, float]:
     return low + DEEP, high - DEEP
 
 
-def _cut(plate: Plate, y: float) -> list[tuple[float, float]]:
-    """From and to where a level line is on the plate."""
-    cut = shapely.Polygon(plate.face.exterior).intersection(shapely.LineString([(-FAR, y), (FAR, y)]))
-    return sorted(line.bounds[::2] for line in getattr(cut, "geoms", [cut]) if line.length > TOUCHES)
-
-
 def _across(plate: Plate, y: float) -> float:
-    parts = _cut(plate, y)
+    parts = spans(plate.face, y)
     return float(parts[-1][1] - parts[0][0])
 
 
 def _flange(gauge: Plate) -> tuple[float, float]:
     """The diameters that GO and TOO SMALL stand for: gaps less the play to slide, or steps of a stick."""
-    low, high = (_cut(gauge, y) for y in _ends(gauge))
+    low, high = (spans(gauge.face, y) for y in _ends(gauge))
     if len(low) == 2:
         return low[1][0] - low[0][1] - 0.1, high[1][0] - high[0][1] - 0.1
     _, _, _, top = gauge.face.bounds
-    go, small = (_cut(gauge, top * share)[0] for share in (0.25, 0.75))
+    go, small = (spans(gauge.face, top * share)[0] for share in (0.25, 0.75))
     return go[1] - go[0], small[1] - small[0]
 
 

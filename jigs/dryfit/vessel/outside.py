@@ -11,8 +11,8 @@ import shapely
 from shapely.geometry.base import BaseGeometry
 
 from geometry.plane.arcs import FloatArray, Point
-from jigs.dryfit.check import Check, near
-from jigs.dryfit.files import Files
+from jigs.dryfit.check import Check, counted, near
+from jigs.dryfit.files import Files, stages_of
 from jigs.dryfit.plates import Plate
 from jigs.dryfit.section import gaps
 from jigs.dryfit.vessel.rings import first_radius
@@ -28,15 +28,6 @@ TIP = 2.0  # nozzles: a printed tip narrower than that may be missing,
 SHARP = radians(25)  # where it is sharper than this
 
 
-def stages_of(work: Work) -> list[tuple[str, float]]:
-    """Each stage's name in files, and what it leaves on the work."""
-    last = len(work.job.gauges.stages) - 1
-    return [
-        ("finished" if k == last else f"stage-{k + 1}", offset)
-        for k, offset in enumerate(work.job.gauges.stages)
-    ]
-
-
 def pieces(files: Files, stage: str) -> list[Plate]:
     """The pieces of one stage's gauge, from the faceplate up."""
     plates = [files.plate(name) for name in files.numbered(f"outside-gauge-{stage}")]
@@ -46,7 +37,7 @@ def pieces(files: Files, stage: str) -> list[Plate]:
 def outside_checks(work: Work, files: Files) -> list[Check]:
     """Working edges, butts, foot, upper end; then the rail under each stage's pieces."""
     found: list[Check] = []
-    for stage, offset in stages_of(work):
+    for stage, offset in stages_of(work.job):
         plates = pieces(files, stage)
         found.append(Check(f"outside-gauge-{stage}", "pieces found", len(plates), 1, unit="pieces"))
         found += [check for plate in plates for check in edge_checks(work, plate, offset)]
@@ -144,7 +135,7 @@ def _rail_checks(rail: Plate, plates: list[Plate]) -> list[Check]:
     theirs = [hole for plate in plates for hole in round_holes(plate)]
     ends = ((rail.face.bounds[1], plates[0].face.bounds[1]), (rail.face.bounds[3], plates[-1].face.bounds[3]))
     return [
-        Check(rail.name, "holes found", len(ours), len(theirs), len(theirs), "pieces"),
+        counted(rail.name, "holes found", len(ours), len(theirs)),
         *(
             near(
                 rail.name,
@@ -159,7 +150,7 @@ def _rail_checks(rail: Plate, plates: list[Plate]) -> list[Check]:
             near(rail.name, "hole as wide as the piece's", a, b, OVER)
             for (_, a), (_, b) in zip(ours, theirs, strict=False)
         ),
-        *(Check(plate.name, "bolt holes found", len(round_holes(plate)), 2, 2, "pieces") for plate in plates),
+        *(counted(plate.name, "bolt holes found", len(round_holes(plate)), 2) for plate in plates),
         *(near(rail.name, "end level with the pieces'", a, b, SLACK) for a, b in ends),
         near(rail.name, "back flush with the pieces'", rail.face.bounds[2], plates[0].face.bounds[2], SLACK),
         *(

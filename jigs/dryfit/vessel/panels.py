@@ -7,9 +7,9 @@ from collections.abc import Sequence
 import shapely
 
 from jigs.asked.vessel_job import VesselJob
-from jigs.dryfit.files import Files
+from jigs.dryfit.files import Files, stages_of
 from jigs.dryfit.panels import Panel, Placed, drawable
-from jigs.dryfit.vessel.outside import pieces, stages_of
+from jigs.dryfit.vessel.outside import pieces
 from jigs.dryfit.vessel.rings import rings_of, solids_of
 from jigs.dryfit.vessel.work import FAR, Work, work_of
 
@@ -29,7 +29,7 @@ def _right(shape: shapely.Polygon) -> shapely.Polygon:
 def _stages(work: Work, files: Files) -> list[Panel]:
     """The finished section with the gauges of each stage."""
     wood = Placed("wood", "wood", _right(work.solid))
-    return [Panel(stage, (wood, *_gauges(files, stage))) for stage, _ in stages_of(work)]
+    return [Panel(stage, (wood, *_gauges(files, stage))) for stage, _ in stages_of(work.job)]
 
 
 def _gauges(files: Files, stage: str) -> Sequence[Placed]:

@@ -112,9 +112,7 @@ def _face(section: Drawn) -> float:
     level = [
         e
         for e in section.straight()
-        if abs(e.start[1] - e.end[1]) < 1e-6
-        and max(e.start[0], e.end[0]) > right - 1e-6
-        and e.midpoint[1] < top - 1.0
+        if e.apart[1] < 1e-6 and e.ends[2] > right - 1e-6 and e.midpoint[1] < top - 1.0
     ]
     return min(e.midpoint[1] for e in level)
 

@@ -14,10 +14,11 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.fit import NONE, DryFit, Group, fault, lettering, whole_fit
 from jigs.dryfit.layup import DRAWN, layup_checks
 from jigs.dryfit.layup_sides import Sides, sides
+from jigs.dryfit.ring import glued_already
 from jigs.dryfit.slip_box import slip_checks
 from jigs.dryfit.vessel.boards import centring_checks, glue_up_checks, truing_checks
 from jigs.dryfit.vessel.floating import floating_checks
-from jigs.dryfit.vessel.glued import glued_checks, standing, stated, tops_read
+from jigs.dryfit.vessel.glued import glued_checks, standing, tops_read
 from jigs.dryfit.vessel.halves import halves_checks
 from jigs.dryfit.vessel.inside import inside_checks, wall_checks, without_gauge
 from jigs.dryfit.vessel.lid import has_pot, lid_checks, pot_checks
@@ -50,7 +51,7 @@ def vessel_fit(job: VesselJob, turned: VesselJob, folder: Path, sheets: bool, pr
 def _groups(work: Work, cup: Work, files: Files, rings: list[Held]) -> list[Group]:
     """An inner gauge, a wall gauge and a plug are left out where the mouth or the wall allow none."""
     job = work.job
-    made = [ring for ring in rings if ring.number > stated(job)]
+    made = [ring for ring in rings if ring.number > glued_already(job)]
     closed = [ring for ring in made if not ring.open]
     by_pot = job.lid is not None and has_pot(job, files)
     bases = tuple(f"plan-angle-base-n{n}" for n in sorted({ring.segments for ring in made}))

@@ -5,7 +5,6 @@ from __future__ import annotations
 from math import atan2, hypot, nan, pi
 
 import numpy as np
-import shapely
 
 from geometry.plane.arcs import FloatArray
 from geometry.plane.edges import Edge
@@ -13,7 +12,8 @@ from geometry.plane.profile import Profile
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Plate
-from jigs.dryfit.vessel.work import FAR, Work
+from jigs.dryfit.section import spans
+from jigs.dryfit.vessel.work import Work
 
 SLACK = 0.03  # mm
 HAIR = 1e-4  # mm
@@ -106,23 +106,12 @@ def _within(work: Work, z: float) -> float:
     return min(max(z, HAIR), work.height - HAIR)
 
 
-def _level(plate: Plate, y: float) -> list[tuple[float, float]]:
-    """From and to where a level line is on the plate, holes filled."""
-    cut = shapely.Polygon(plate.face.exterior).intersection(shapely.LineString([(-FAR, y), (FAR, y)]))
-    return sorted(line.bounds[::2] for line in getattr(cut, "geoms", [cut]) if line.length > SAME)
-
-
-def _middle(plate: Plate) -> tuple[float, float]:
-    """From and to where the plate is on x = 0."""
-    cut = shapely.Polygon(plate.face.exterior).intersection(shapely.LineString([(0.0, -FAR), (0.0, FAR)]))
-    return float(cut.bounds[1]), float(cut.bounds[3])
-
-
 def _gap_checks(work: Work, plate: Plate, z: float) -> list[Check]:
     """The last stage's gap below, the one before above: what the plate's thickness covers, and the fit."""
     low, high = z - plate.thickness / 2, z + plate.thickness / 2
     _, y0, _, y1 = plate.face.bounds
-    foot, top = _middle(plate)
+    middle = spans(plate.face, 0.0, 1)
+    foot, top = middle[0][0], middle[-1][1]
     stages = work.job.gauges.stages
     ends = [(stages[-1], foot, y0), *((before, top, y1) for before in stages[-2:-1])]
     found = []
@@ -138,7 +127,7 @@ def _gap_checks(work: Work, plate: Plate, z: float) -> list[Check]:
 def _legs(plate: Plate, gap: float, heights: list[float]) -> list[Check]:
     found = []
     for y in heights:
-        parts = _level(plate, y)
+        parts = spans(plate.face, y)
         wide = parts[1][0] - parts[0][1] if len(parts) == 2 else np.nan
         found.append(near(plate.name, f"gap over a diameter, meant {gap:.2f}", wide, gap, SLACK))
     return found
@@ -151,7 +140,7 @@ def _calliper_checks(work: Work, plate: Plate, z: float) -> list[Check]:
     for k, offset in enumerate(stages):
         size = _diameter(work, offset, z, z)
         for share in (0.2, 0.8):
-            parts = _level(plate, top * (k + share) / len(stages))
+            parts = spans(plate.face, top * (k + share) / len(stages))
             low, high = parts[0] if len(parts) == 1 else (np.nan, np.nan)
             found += [
                 near(plate.name, f"step for a diameter of {size:.2f}", high - low, size, SLACK),
@@ -191,7 +180,7 @@ def mouth_across(work: Work, offset: float) -> float:
 def _ends(plate: Plate) -> list[tuple[float, float]]:
     """From and to of the upper end, if there is one, then of the lower one; tongues at the narrower sides."""
     _, y0, _, y1 = plate.face.bounds
-    lower, upper = _level(plate, y0 + 3.0)[0], _level(plate, y1 - 3.0)[0]
-    web = _level(plate, (y0 + y1) / 2)[0]
+    lower, upper = spans(plate.face, y0 + 3.0)[0], spans(plate.face, y1 - 3.0)[0]
+    web = spans(plate.face, (y0 + y1) / 2)[0]
     has_upper = abs(upper[1] - web[1]) > SAME
     return [*([upper] if has_upper else []), lower]

@@ -12,7 +12,7 @@ import numpy as np
 from geometry.plane.contour import Contour, Edge
 from jigs.dryfit.angle_plates import bearing_angle
 from jigs.dryfit.bench import ANGLE, SLACK
-from jigs.dryfit.check import Check, near
+from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.flat_sled import (
     cut_ends,
@@ -25,10 +25,10 @@ from jigs.dryfit.flat_sled import (
 )
 from jigs.dryfit.hold_down import press_checks
 from jigs.dryfit.plates import Drawn
+from jigs.dryfit.ring import glued_already
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
 from jigs.dryfit.vessel.carriage import carriage_checks
-from jigs.dryfit.vessel.glued import stated
 from jigs.dryfit.vessel.rings import Held
 from jigs.dryfit.vessel.work import Work
 
@@ -44,10 +44,10 @@ def sled_checks(work: Work, files: Files, rings: Sequence[Held]) -> list[Check]:
     found: list[Check] = []
     sticks = stick_names(files)
     held = [number for numbers in sticks.values() for number in numbers]
-    made = [ring for ring in rings if ring.number > stated(work.job)]
+    made = [ring for ring in rings if ring.number > glued_already(work.job)]
     for ring in made:
         count = held.count(ring.number)
-        found.append(Check(f"ring {ring.number}", "stop sticks found", count, 1, 1, "pieces"))
+        found.append(counted(f"ring {ring.number}", "stop sticks found", count, 1))
     for segments in sorted({ring.segments for ring in made}):
         own = [ring for ring in rings if ring.segments == segments]
         found += _sled_checks(work, files, segments, own, sticks)
@@ -95,7 +95,9 @@ def _sled_checks(
             if ring.number in sticks[name]
             for check in _ring_checks(work, ring, name, stop, angles)
         ),
-        *carriage_checks(files, suffix, base, blade, list(stops.values()), inf if stated(job) else 0.0),
+        *carriage_checks(
+            files, suffix, base, blade, list(stops.values()), inf if glued_already(job) else 0.0
+        ),
         *level_handle_checks(job, handle, grip, blade - saw.kerf),
         *runner_checks(job, replace(base, drills=near_slot), runner, slot),
         *run_out_checks(job, base, exit_block, "blade, kept side", work_end),
@@ -131,7 +133,7 @@ def fence_angle(base: Drawn, side: int) -> float:
 def _outer_wall(hole: Contour, side: int) -> Edge | None:
     """A leaning slot's long wall away from the strip; None for a level slot, which is the handle's."""
     walls = sorted(hole.edges(), key=lambda e: -e.length)[:2]
-    if all(abs(e.start[1] - e.end[1]) < 0.01 * e.length for e in walls):
+    if all(e.apart[1] < 0.01 * e.length for e in walls):
         return None
     return max(walls, key=lambda e: side * e.midpoint[1])
 
@@ -139,8 +141,8 @@ def _outer_wall(hole: Contour, side: int) -> Edge | None:
 def stick_length(stick: Drawn) -> float:
     """From the edge that goes to the blade, level and lowest, to the level edge over its left end."""
     left, low, right, _ = stick.outline.bounds
-    level = [e for e in stick.straight() if abs(e.start[1] - e.end[1]) < 1e-3]
-    over = [e for e in level if min(e.start[0], e.end[0]) < left + 1e-3 and e.midpoint[1] > low + 1.0]
+    level = [e for e in stick.straight() if e.apart[1] < 1e-3]
+    over = [e for e in level if e.ends[0] < left + 1e-3 and e.midpoint[1] > low + 1.0]
     if len(over) != 1 or right - left < 20:
         raise ValueError(f"{stick.name} has no two edges in line")
     return over[0].midpoint[1] - low

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
-from math import asin, atan, cos, degrees, dist, hypot, nan, sin, sqrt, tan
-
-import numpy as np
+from math import asin, atan, cos, degrees, hypot, nan, sin, sqrt, tan
 
 from geometry.blanks.staves import StaveBand, fit_staves
 from jigs.asked.job import Job
-from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, slots, tab_checks, tabs
-from jigs.dryfit.bolts import pin_checks, pins_in
+from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, slots, square_fence_checks
+from jigs.dryfit.bolts import on_pins_checks, pins_in
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.hold_down import Place, foot_places, hold_checks, pad_of
@@ -117,11 +115,7 @@ def stave_sled_checks(job: Job, files: Files, band: StaveBand, tilt: float) -> l
     place = Place(fence, hold, (finger,), -1, blade, tall, tall, wide)
     turned, block = (files.facing(f"stave-{name}", not _left(job)) for name in ("base", "exit-block"))
     return [
-        near(base.name, "blade's line square to the fence", float(np.ptp(base.lines[LINE][:, 0])), 0.0, SLACK),
-        *(near(base.name, "fence's face off its line", s.u[0] + sheet, 0.0, SLACK) for s in at_fence),
-        *(near(base.name, "slot's turn", s.turn, 0.0, ANGLE, "deg") for s in found),
-        Check(fence.name, "slots found", len(at_fence), len(tabs(fence)), len(tabs(fence)), "pieces"),
-        *tab_checks(fence.name, "tab in its slot", tabs(fence), [s.s for s in at_fence], job),
+        *square_fence_checks(job, base, fence, LINE, found, at_fence),
         *level_handle_checks(job, files.drawn("stave-handle"), grip, blade),
         *runner_checks(job, base, files.drawn("stave-runner"), slot),
         *run_out_checks(job, turned, block, LINE, (0.0, tall), tilt),
@@ -135,16 +129,10 @@ def stave_sled_checks(job: Job, files: Files, band: StaveBand, tilt: float) -> l
 def _stop_checks(job: Job, files: Files, base: Drawn, cut: int, tall: float) -> list[Check]:
     """On its pins, lower than the stave, clear of blade and fence."""
     stop = _faced(job, files, f"stop-{cut}")
-    ours, theirs = pins_in(stop), pins_in(base)
     toe, _, _ = _corner(stop)
     blade = float(base.lines[LINE][:, 0].mean())
     return [
-        Check(stop.name, "pins", len(ours), len(theirs), len(theirs), "pieces"),
-        *pin_checks(stop.name, [*theirs, *ours]),
-        *(
-            near(stop.name, "hole over its pin's", dist(a.centre, b.centre), 0.0, SLACK)
-            for a, b in zip(ours, theirs, strict=False)
-        ),
+        *on_pins_checks(stop.name, pins_in(stop), pins_in(base)),
         Check(stop.name, "toe clear of the blade", blade - toe[0], job.workshop.sled.clear_of_blade - SLACK),
         Check(stop.name, "stands before the fence", stop.outline.bounds[1], 0.5),
         Check(stop.name, "stave over it, or lower by", tall - job.workshop.boards.sheet, -OVER),
