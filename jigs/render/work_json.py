@@ -33,7 +33,8 @@ def _finding(note: object) -> dict[str, object]:
 
 
 def _operation(one: Operation) -> dict[str, object]:
-    return {name: value for name, value in asdict(one).items() if value not in ((), "", 0, 0.0)}
+    told = {"id": one.id, "stage": one.stage} | asdict(one)
+    return {name: value for name, value in told.items() if value not in ((), "", 0, 0.0)}
 
 
 def _table(table: Table) -> dict[str, object]:

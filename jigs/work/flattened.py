@@ -31,7 +31,6 @@ def flattened(
     count, comes = pieces
     return Operation(
         f"{of}.{id}",
-        of,
         "bench",
         does,
         how=(*RUBBED, *more),

@@ -121,7 +121,6 @@ def start(
     """
     return Operation(
         f"{of}.start",
-        of,
         "lathe",
         "Turn the work by hand, then start at the lowest speed.",
         how=(

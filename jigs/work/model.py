@@ -79,8 +79,7 @@ class Goods:
 class Operation:
     """One thing to do, at one place. Minutes are hands on, hours are what waits: glue, cure."""
 
-    id: str
-    stage: str  # id of its stage
+    id: str  # that of its stage, a dot, its own
     place: Place
     does: str  # one sentence, imperative
     how: tuple[str, ...] = ()  # what comes after one another in it, one sentence each, in order
@@ -99,6 +98,11 @@ class Operation:
     hours: float = 0.0
     figure: str = ""  # id of a picture
     uses_up: tuple[Goods, ...] = ()
+
+    @property
+    def stage(self) -> str:
+        """The id of its stage."""
+        return self.id.partition(".")[0]
 
     def setting(self, id: str) -> Quantity:
         """Or what is known. Raises StopIteration for an id that is neither's."""

@@ -10,7 +10,6 @@ def split(of: str, pieces: int, rings: tuple[int, ...]) -> Operation:
     """For all segments that are cut so."""
     return Operation(
         f"{of}.split",
-        of,
         "bench",
         "Split what is left of the rail off each segment.",
         how=(

@@ -42,7 +42,6 @@ def sanded(
     finish = plan.wood.finish
     return Operation(
         f"{of}.{id}",
-        of,
         "lathe",
         does,
         how=(*(STOPPED if stopped else HOW[:1]), *also, *HOW[1:]),

@@ -49,15 +49,12 @@ def sample(title: str = "Loop", unit: Unit = "mm") -> Work:
     operations = (
         Operation(
             "boards.rip",
-            "boards",
             "bandsaw",
             "Rip the strips.",
             settings=(ruled("fence", "Fence to blade", 42.5),),
         ),
         _full(),
-        Operation(
-            "glue.half", "glue", "bench", "Glue the halves.", before=("boards.rip",), minutes=75, hours=12
-        ),
+        Operation("glue.half", "bench", "Glue the halves.", before=("boards.rip",), minutes=75, hours=12),
     )
     met = dict.fromkeys([*STANDING, *(id for operation in operations for id in operation.cautions)])
     return Work(
@@ -95,7 +92,6 @@ def _full() -> Operation:
     settings = tuple(Quantity(f"set-{k}", f"Stop {k} to blade", 17.1 + 40 * k) for k in range(5))
     return Operation(
         id="saw.mitre",
-        stage="saw",
         place="table saw",
         does="Cut the segments on the carrier; flip the strip after each cut.",
         how=MOVES,

@@ -21,7 +21,7 @@ def with_operations(*operations: Operation) -> Work:
 
 def step(id: str, rings: tuple[int, ...], **settings: float) -> Operation:
     told = tuple(Quantity(name, name, value) for name, value in settings.items())
-    return Operation(id, id.split(".")[0], "bench", "Do it.", rings=rings, settings=told)
+    return Operation(id, "bench", "Do it.", rings=rings, settings=told)
 
 
 def compared(old: Work, new: Work) -> list[tuple[str, str, object, object]]:

@@ -40,7 +40,7 @@ def _value(goods: Goods, id: str) -> float:
 
 
 def _operation(*goods: Goods, id: str = "a.b") -> Operation:
-    return Operation(id, "a", "bench", "Do it.", uses_up=goods)
+    return Operation(id, "bench", "Do it.", uses_up=goods)
 
 
 @each

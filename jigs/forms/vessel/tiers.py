@@ -71,7 +71,6 @@ def of_tier(operations: Iterable[Operation], tier: Tier) -> list[Operation]:
         replace(
             operation,
             id=f"{tier.name}_{operation.id}",
-            stage=f"{tier.name}_{operation.stage}",
             readings=(),  # what is read of a whole stack is held against its plan; nothing is of a part
             settings=tuple(_told(setting) for setting in operation.settings),
             jigs=tuple(_use(use, tier) for use in operation.jigs),

@@ -44,7 +44,6 @@ def _make(plan: Plan, parts: list[Part], process: str) -> Operation:
     printed = process == "print"
     return Operation(
         id=f"{ID}.make",
-        stage=ID,
         place=PLACES[process],
         does="Make the two coupons before any other jig."
         if printed
@@ -75,7 +74,6 @@ def _read(plan: Plan, parts: list[Part], process: str) -> Operation:
     printed = process == "print"
     return Operation(
         id=f"{ID}.read",
-        stage=ID,
         place="bench",
         does="Measure one coupon all over; try the tab of the other in its notches."
         if printed
@@ -112,7 +110,6 @@ def _sheet(plan: Plan, part: Part) -> Operation:
     boards = plan.job.workshop.boards
     return Operation(
         id=f"{ID}.sheet",
-        stage=ID,
         place="cutter",
         does="Cut the sheet's coupon, and try the sheet's edge in its notches.",
         how=(

@@ -82,7 +82,6 @@ def _cut(job: str, id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -
     other = sheet.offcut and sheet.thickness != sheet.placed[0].part.thickness
     return Operation(
         id=f"{ID}.{id}",
-        stage=ID,
         place="cutter",
         does=f"Cut {of_job(job, sheet.file)}.",
         how=(
@@ -115,7 +114,6 @@ def _by_hand(parts: Sequence[Part], later: frozenset[str], drawings: str) -> lis
     return [
         Operation(
             id=f"{ID}.large",
-            stage=ID,
             place="bandsaw",
             does="Saw out by hand what is larger than the cutter's bed.",
             how=(
@@ -142,7 +140,6 @@ def _strips(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
     return [
         Operation(
             id=f"{ID}.strips",
-            stage=ID,
             place="table saw",
             does="Make the strips of hardwood.",
             how=(
@@ -178,7 +175,6 @@ def _paper(parts: Sequence[Part], later: frozenset[str], job: Job) -> list[Opera
     return [
         Operation(
             id=f"{ID}.paper{end}",
-            stage=ID,
             place="bench",
             does="Print the paper drawings and saw out what is on them.",
             how=(
@@ -215,7 +211,6 @@ def _join(plan: Plan, parts: Sequence[Part]) -> list[Operation]:
     return [
         Operation(
             id=f"{ID}.join",
-            stage=ID,
             place="bench",
             does="Join what came in pieces, its edge straight through.",
             how=(

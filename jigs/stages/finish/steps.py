@@ -41,7 +41,6 @@ def _coats(plan: Plan) -> Operation:
     finish = plan.wood.finish
     return Operation(
         f"{ID}.coats",
-        ID,
         "bench",
         "Put on the finish, coat by coat.",
         how=(
@@ -81,7 +80,7 @@ def _place(plan: Plan) -> Operation:
         torus=lambda _: ("Hang it on the wall, or stand it up.", HUNG, ()),
         vessel=lambda own: ("Stand it in its place.", (KEPT,), _stands(own)),
     )
-    return Operation(f"{ID}.place", ID, "shop", does, how=how, known=(*weighs(plan), *stands), minutes=PLACED)
+    return Operation(f"{ID}.place", "shop", does, how=how, known=(*weighs(plan), *stands), minutes=PLACED)
 
 
 def _stands(plan: VesselPlan) -> Iterator[Quantity]:

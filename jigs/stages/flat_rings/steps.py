@@ -78,7 +78,6 @@ def _sand(plan: VesselPlan, count: int, rings: Rings, end: str) -> Operation:
     segments = len(rings) * count
     return Operation(
         f"{ID}.sand{end}",
-        ID,
         "bench",
         f"Sand both ends of each segment flat for the glue, in rings of {count}.",
         how=(
@@ -106,7 +105,6 @@ def _sand(plan: VesselPlan, count: int, rings: Rings, end: str) -> Operation:
 def _lay_out(plan: VesselPlan, rings: Rings, end: str, boards: list[Part], once: Once) -> Operation:
     return Operation(
         f"{ID}.lay-out{end}",
-        ID,
         "bench",
         "Tape each ring's segments in a row on its tape sheet, and lay it out dry.",
         how=(
@@ -205,7 +203,6 @@ def _bands(plan: VesselPlan, rings: Sequence[int]) -> tuple[Quantity, ...]:
 def _true(stage: GlueStage, rack: Rack, end: str, once: Once) -> Operation:
     return Operation(
         f"{ID}.true{end}",
-        ID,
         "bench",
         "Sand both ends of each half ring into one plane on the ring-truing board.",
         how=(

@@ -90,7 +90,6 @@ def _sled(sled: FlatSled, rack: Rack, end: str) -> Operation:
     n = f"n{sled.segments}"
     return Operation(
         f"{ID}.sled{end}",
-        ID,
         "table saw",
         f"Set up the sled for rings of {sled.segments} segments, the blade upright.",
         how=(
@@ -121,7 +120,6 @@ def _holds(sled: FlatSled, rack: Rack, end: str) -> Operation:
     parts = [p for p in rack.named("plan-angle") if p.notes and p.name.endswith(n) and p not in base]
     return Operation(
         f"{ID}.holds{end}",
-        ID,
         "table saw",
         "Try the hold-downs and the stop with a piece of scrap, the saw unplugged.",
         how=(
@@ -157,7 +155,6 @@ def _first(sled: FlatSled, scrap: Scrap, rack: Rack, end: str) -> Operation:
     """By the moves that all are cut by."""
     return Operation(
         f"{ID}.first{end}",
-        ID,
         "table saw",
         "Cut two segments of scrap, move by move, and check them.",
         how=(
@@ -182,7 +179,6 @@ def _first(sled: FlatSled, scrap: Scrap, rack: Rack, end: str) -> Operation:
 def _trial_ring(sled: FlatSled, scrap: Scrap, end: str) -> Operation:
     return Operation(
         f"{ID}.trial{end}",
-        ID,
         "table saw",
         "Cut the rest of a ring in scrap, and close it dry in a band.",
         how=("Cut them as you cut the first two, once the check holds.",),
@@ -209,7 +205,6 @@ def _cut(
     whence = "" if from_strips else ", from the layup's rails"
     return Operation(
         f"{ID}.cut{end}",
-        ID,
         "table saw",
         f"Ring by ring{whence}: set the stop by its stick and cut its segments."
         if several

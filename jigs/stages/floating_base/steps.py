@@ -42,7 +42,6 @@ def _bore(plan: VesselPlan, disc: FloatingDisc) -> Operation:
     ring = layer.ring
     return Operation(
         f"{BORED}.bore",
-        BORED,
         "lathe",
         "Bore the opening of ring 2 round, which becomes the lip over the base.",
         how=(
@@ -74,7 +73,6 @@ def _bore(plan: VesselPlan, disc: FloatingDisc) -> Operation:
 def _groove(plan: VesselPlan, disc: FloatingDisc, rack: Rack) -> Operation:
     return Operation(
         f"{ID}.groove",
-        ID,
         "lathe",
         "Bore ring 1 on its waste block and turn the groove into its upper face.",
         how=(
@@ -110,7 +108,6 @@ def _disc(plan: VesselPlan, disc: FloatingDisc, rack: Rack) -> tuple[Operation, 
     return (
         Operation(
             f"{ID}.disc",
-            ID,
             "lathe",
             "Turn the floating base to its groove, on a waste block of its own.",
             how=(
@@ -154,7 +151,6 @@ def _disc(plan: VesselPlan, disc: FloatingDisc, rack: Rack) -> tuple[Operation, 
         ),
         Operation(
             f"{ID}.finish",
-            ID,
             "bench",
             "Sand and finish the base all over, its edges too.",
             how=("No tool and no cloth reaches its edge later.", "Let it dry fully before it is laid in."),

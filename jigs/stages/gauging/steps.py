@@ -38,7 +38,6 @@ def _stage(
     names = (f"outer-gauge-{gauge.name}", f"hole-gauge-{gauge.name}")
     return Operation(
         f"{ID}.{gauge.name}",
-        ID,
         "lathe",
         "Turn the first side to the finished gauges."
         if last
@@ -66,7 +65,6 @@ def _standing(plan: TorusPlan, rack: Rack) -> Operation:
     first = plan.mountings.first
     return Operation(
         f"{ID}.standing",
-        ID,
         "lathe",
         "Turn the waste back to the board, and prove the first side with the standing gauges.",
         how=(

@@ -38,7 +38,6 @@ def glue_up(
     glue = plan.wood.glue
     return Operation(
         id=f"{of}.{id}",
-        stage=of,
         place="bench",
         does=does,
         how=how if stage.in_time else (*how, "Use a slower glue: this one closes before you are done."),

@@ -36,7 +36,6 @@ def faced(tier: Tier, of: str) -> Operation:
 def _faced(of: str, name: str, how: tuple[str, ...], over: float) -> Operation:
     return Operation(
         f"{of}.face",
-        of,
         "lathe",
         f"Face the joint of the {name} part flat, and turn its edge round.",
         how=how,
@@ -80,7 +79,6 @@ def closed_in(plan: VesselPlan, rack: Rack, tier: Tier, of: str) -> list[Operati
         sanded(plan, of, "sand", does, area, also=(INSIDE, *((BASE,) if tier.stack.floating else ()))),
         Operation(
             f"{of}.finish",
-            of,
             "bench",
             f"Finish the inside of the {tier.name} part.",
             how=("Keep finish off the joint's face and its rebate: glue does not hold on it.", *COAT),
@@ -97,7 +95,6 @@ def _rebate(rack: Rack, joint: TierJoint, name: str, of: str) -> Operation:
     ring = joint.centring
     return Operation(
         f"{of}.rebate",
-        of,
         "lathe",
         "Turn the rebate for the centring ring into the inner edge of the joint.",
         how=("Cut its wall upright and its floor level, in light cuts, from the inside outwards.",),
@@ -142,7 +139,6 @@ def _ring(plan: VesselPlan, joint: TierJoint) -> Operation:
     of, ring, square = joint.of, joint.centring, 2 * joint.centring.outer + SQUARE
     return Operation(
         f"{of}.ring",
-        of,
         "lathe",
         "Turn the centring ring from fine plywood, glued with paper to a waste block.",
         how=(
@@ -199,7 +195,6 @@ def _glue(plan: VesselPlan, tier: Tier) -> Operation:
     between = next(joint for joint in plan.stack.joints if joint.lower == k)
     return Operation(
         f"{of}.glue",
-        of,
         "lathe",
         f"Glue the {tier.name} part onto what stands on the lathe, the centring ring between.",
         how=(
@@ -237,7 +232,6 @@ def _cure(plan: VesselPlan, tier: Tier) -> Operation:
     height = ruled("height", "Height of the stack, without a block on it", top - plan.stack.bottom)
     return Operation(
         f"{of}.cure",
-        of,
         "bench",
         "Let the joint cure, then tap all round it.",
         how=("Leave it between the centres, the tailstock up.",),
@@ -259,7 +253,6 @@ def _parted(of: str, name: str, what: str, over: float, across: float) -> Operat
     """A waste block off over a rim, or a joint, so far over the faceplate and so far across inside."""
     return Operation(
         f"{of}.part",
-        of,
         "lathe",
         f"Take the {name} part's waste block off over the {what}.",
         how=(
@@ -289,7 +282,6 @@ def mouth(plan: VesselPlan, rack: Rack) -> Operation:
     deep = plan.job.rebate.depth - plan.gauges.stages[-1].offset if plan.job.rebate.depth else 0.0
     return Operation(
         "inside.mouth",
-        "inside",
         "lathe",
         "Turn the mouth to its size, until it meets the inside.",
         how=(

@@ -65,7 +65,6 @@ def _stage(
     last, word = number == len(plan.gauges.stages), plan.job.called
     return Operation(
         f"{ID}.{stage.name}",
-        ID,
         "lathe",
         "Hollow the inside to the finished gauge." if last
         else f"Hollow the inside to the gauge of stage {number}.",

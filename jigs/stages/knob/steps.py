@@ -27,7 +27,6 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
 def _turn(knob: KnobPlan, rack: Rack) -> Operation:
     return Operation(
         f"{ID}.turn",
-        ID,
         "lathe",
         "Turn the knob between centres, its tenon towards the headstock.",
         how=(
@@ -68,7 +67,6 @@ def _turn(knob: KnobPlan, rack: Rack) -> Operation:
 def _bore(knob: KnobPlan) -> Operation:
     return Operation(
         f"{ID}.bore",
-        ID,
         "bench",
         "Bore the hole for the tenon into the middle of the lid's top.",
         how=(
@@ -97,7 +95,6 @@ def _bore(knob: KnobPlan) -> Operation:
 def _glue(plan: VesselPlan) -> Operation:
     return Operation(
         f"{ID}.glue",
-        ID,
         "bench",
         "Glue the knob into the lid.",
         how=(

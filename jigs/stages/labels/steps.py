@@ -20,7 +20,6 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     return [
         Operation(
             f"{ID}.stick",
-            ID,
             "bench",
             "Cut out the labels and put one on each ring.",
             how=(

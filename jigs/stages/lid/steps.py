@@ -25,7 +25,6 @@ def measured(plan: VesselPlan, rack: Rack) -> list[Operation]:
     return [
         Operation(
             f"{POT}.measure",
-            POT,
             "bench",
             "Measure the pot's mouth and the moisture of both woods, before you turn the lid.",
             how=(
@@ -57,7 +56,6 @@ def fitted(plan: VesselPlan, rack: Rack) -> list[Operation]:
     return [
         Operation(
             f"{FIT}.flange",
-            FIT,
             "lathe",
             "Turn the flange to fit the pot, with a sharp tool and light cuts; never sand it to size.",
             how=(
@@ -102,7 +100,6 @@ def put_on(plan: VesselPlan, rack: Rack) -> list[Operation]:
 def _on(plan: VesselPlan, lid: LidPlan) -> Operation:
     return Operation(
         f"{ON}.on",
-        ON,
         "bench",
         f"Put the lid on its pot, {lid.pot}.",
         how=(

@@ -93,7 +93,6 @@ def _round(plan: VesselPlan) -> Operation:
     stemmed = plan.stack.stemmed
     return Operation(
         f"{ID}.round",
-        ID,
         "lathe",
         "Turn the cup's outside round; leave the stem as thick as it was glued."
         if stemmed
@@ -129,7 +128,6 @@ def _marked(plan: VesselPlan) -> Iterator[Operation]:
     if found:
         yield Operation(
             f"{ID}.mark",
-            ID,
             "lathe",
             "Pencil a line round the work at each station.",
             how=(
@@ -208,7 +206,6 @@ def _stations(
     kinds = {"gap" if isinstance(one, GapGauge) else "stick" for one, _ in own}
     return Operation(
         f"{of}.{stage.name}-stations",
-        of,
         "lathe",
         f"Part down at the stations to {_which(plan, number)}.",
         how=(
@@ -259,7 +256,6 @@ def _profiled(
     whole = "outside" if not plan.stack.stemmed else "cup" if cup else "stem, from the cup down"
     return Operation(
         f"{of}.{stage.name}",
-        of,
         "lathe",
         f"Turn the {whole} to the finished profile gauge." if last
         else f"Turn the {whole} to the profile gauge of stage {number}.",
@@ -287,7 +283,6 @@ def _rim(plan: VesselPlan) -> Operation:
     height = plan.section.height - plan.gauges.faceplate
     return Operation(
         f"{ID}.rim",
-        ID,
         "lathe",
         "Face the rim to its height.",
         how=(
@@ -314,7 +309,6 @@ def _rim(plan: VesselPlan) -> Operation:
 def _supported() -> Operation:
     return Operation(
         f"{STEM}.support",
-        STEM,
         "lathe",
         "Bring the tailstock up to a soft block in the cup.",
         how=(

@@ -39,7 +39,6 @@ def _cut(plan: Plan, runs: Sequence[Run], end: str) -> Operation:
     by_hand = run.place == "bench"
     return Operation(
         f"{ID}.square{end}",
-        ID,
         run.place,
         "Saw the pieces off square by hand, in a bench hook or a mitre box."
         if by_hand

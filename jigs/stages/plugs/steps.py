@@ -44,7 +44,6 @@ def _bore(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
     rings, across = [layer.ring for layer in plugged], _across(plugged)
     return Operation(
         f"{ID}.bore",
-        ID,
         "lathe",
         "Bore the middle of each ring that gets a plug round, straight through.",
         how=(
@@ -79,7 +78,6 @@ def _turn(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
     plug = max(layer.plug for layer in plugged)
     return Operation(
         f"{ID}.turn",
-        ID,
         "lathe",
         "Turn each plug to fit the hole that you measured.",
         how=(
@@ -110,7 +108,6 @@ def _turn(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
 def _glue(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
     return Operation(
         f"{ID}.glue",
-        ID,
         "bench",
         "Glue each plug into its ring.",
         how=(

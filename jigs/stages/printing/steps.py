@@ -51,7 +51,6 @@ def _print(plan: Plan, rack: Rack, id: str, does: str, parts: Sequence[Part]) ->
     )
     return Operation(
         id=f"{ID}.{id}",
-        stage=ID,
         place="printer",
         does=does,
         how=(

@@ -21,7 +21,6 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     return [
         Operation(
             f"{ID}.stick",
-            ID,
             "bench",
             "Cut out the labels and stick one on each ring.",
             how=(

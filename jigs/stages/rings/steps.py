@@ -52,7 +52,6 @@ def _sand(plan: TorusPlan) -> Operation:
     segments = segments_sawn(plan)
     return Operation(
         f"{ID}.sand",
-        ID,
         "bench",
         "Sand both ends of each segment flat for the glue.",
         how=(
@@ -80,7 +79,6 @@ def _glued_edge(plan: TorusPlan) -> tuple[Quantity, ...]:
 def _lay_out(plan: TorusPlan) -> Operation:
     return Operation(
         f"{ID}.lay-out",
-        ID,
         "bench",
         "Lay out every ring on its tape sheet, tape it, and roll it up dry.",
         how=(
@@ -174,7 +172,6 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str) -> Operation
 def _true(stage: GlueStage) -> Operation:
     return Operation(
         f"{ID}.true",
-        ID,
         "bench",
         "Sand both ends of each half ring into one plane.",
         how=(
@@ -210,7 +207,6 @@ def _scrap(plan: TorusPlan) -> Iterator[Operation]:
         if scrap.of == "quarter":
             yield Operation(
                 f"{ID}.scrap",
-                ID,
                 "bench",
                 "Glue the scrap rings, on which the wedge cuts are tried, as you glued the good ones.",
                 how=(
@@ -242,7 +238,6 @@ def _trim(plan: TorusPlan) -> Iterator[Operation]:
     if plan.blank.spacer:
         yield Operation(
             f"{ID}.trim",
-            ID,
             "bench",
             "Trim the slips flush with the flats, in the core and outside.",
             how=(

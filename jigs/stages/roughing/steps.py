@@ -63,7 +63,6 @@ def _sizes(plan: TorusPlan, rack: Rack) -> Operation:
     others = _flats_over(plan, stage)
     return Operation(
         f"{ID}.sizes",
-        ID,
         "lathe",
         "Turn the face, the rim and the hole to the first stage.",
         how=(
@@ -89,7 +88,6 @@ def _flats(plan: TorusPlan, step: FlatsStep, number: int, rack: Rack) -> Operati
     gauge = uses(rack.named("flats-gauge"), notes=True) if number == 1 else ()
     return Operation(
         f"{ID}.flats{nth(number)}",
-        ID,
         "lathe",
         f"Turn the tube's {step.sides} corners off, which makes {2 * step.sides} flats.",
         how=(
@@ -123,7 +121,6 @@ def _flats(plan: TorusPlan, step: FlatsStep, number: int, rack: Rack) -> Operati
 def _corners(plan: TorusPlan, rack: Rack) -> Operation:
     return Operation(
         f"{ID}.corners",
-        ID,
         "lathe",
         "Turn the tube's corners off by eye; they are too low to mark.",
         how=("Take light cuts from corner to corner until the flats are nearly gone.",),
@@ -138,7 +135,6 @@ def _down_to_gauges(plan: TorusPlan, rack: Rack) -> Operation:
     stage = plan.gauges.stages[0]
     return Operation(
         f"{ID}.ellipse-{stage.name}",
-        ID,
         "lathe",
         "Turn the tube's corners off down to an ellipse, by the first stage's gauges.",
         how=(

@@ -157,7 +157,6 @@ def _state(boxes: int) -> Operation:
     """What is measured has to come into the files before anything is cut to it."""
     return Operation(
         id=f"{ID}.state",
-        stage=ID,
         place="shop",
         does="Write what you measured into the workshop file, then make all files again.",
         how=(
@@ -195,7 +194,6 @@ def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]
     open_ = [(value, found) for value, found in known if value.key not in plan.job.places]
     return Operation(
         id=f"{ID}.{machine.id}",
-        stage=ID,
         place=machine.place,
         does=machine.does,
         how=(*machine.how, *_stated([value for value, _ in known if value.key in plan.job.places])),

@@ -53,7 +53,6 @@ def _slit(plan: Plan) -> Iterator[Operation]:
     )
     yield Operation(
         f"{ID}.slit",
-        ID,
         "table saw",
         "Slit the slips off the outside of a board or a wide strip.",
         how=(
@@ -87,7 +86,6 @@ def _leaves(plan: Plan) -> Iterator[Operation]:
     run = run_of("bench", lots, (ruled("length", "Length", lots[0].longer),))
     yield Operation(
         f"{ID}.leaves",
-        ID,
         "bench",
         "Cut the strips between rings to length by hand, square.",
         how=(
@@ -122,7 +120,6 @@ def _cut(runs: Sequence[Run], rack: Rack, number: int) -> Operation:
     run = merged(runs, "slip")
     return Operation(
         f"{ID}.length{nth(number)}",
-        ID,
         "bench",
         "Cut the slips to length by hand in their box, never at a machine.",
         how=(

@@ -129,7 +129,6 @@ def _which(one: str, run: Run) -> str:
 def _sawn(run: Run, end: str) -> Operation:
     return Operation(
         f"{ID}.disc{end}",
-        ID,
         "bandsaw",
         f"Saw {_which('disc', run)} round, just outside its circle.",
         how=(
@@ -162,7 +161,6 @@ def _turned(plan: VesselPlan, run: Run, end: str) -> Operation:
     across = _across(plan, run)
     return Operation(
         f"{ID}.disc{end}",
-        ID,
         "lathe",
         f"Turn {_which('disc', run)} round, glued with paper to a waste block.",
         how=(
@@ -195,7 +193,6 @@ def _turned(plan: VesselPlan, run: Run, end: str) -> Operation:
 def _upright(plan: VesselPlan, run: Run, end: str) -> Operation:
     return Operation(
         f"{ID}.upright{end}",
-        ID,
         "lathe",
         f"Turn {_which('upright piece', run)} round between centres, and face its ends.",
         how=(

@@ -263,7 +263,6 @@ def _cure(plan: VesselPlan) -> Operation:
     whole = f"up-to.{plan.stack.layers[-1].number}"  # judged as the height up to the last ring is
     return Operation(
         f"{ID}.cure",
-        ID,
         "bench",
         "Let the stack cure, then tap every joint and look at it.",
         how=(

@@ -44,7 +44,6 @@ def _set_up(cut: StaveCut, rack: Rack) -> Operation:
     parts = [part for part in rack.named("stave") if part.notes and part not in stops]
     return Operation(
         f"{ID}.sled",
-        ID,
         "table saw",
         "Tilt the blade by its plate, then set the stave sled on the saw.",
         how=(
@@ -75,7 +74,6 @@ def _trial(plan: VesselPlan, cut: StaveCut) -> Iterator[Operation]:
         if scrap.of == "staves":
             yield Operation(
                 f"{ID}.trial",
-                ID,
                 "table saw",
                 "Cut a full set of staves in scrap, and close it dry in a band.",
                 how=("Cut them as the next two steps tell, first edges all of them, then second edges.",),
@@ -98,7 +96,6 @@ def _edges(plan: VesselPlan, cut: StaveCut, rack: Rack, number: int) -> Operatio
     first, staves = number == 1, _staves(plan)
     return Operation(
         f"{ID}.edge-{number}",
-        ID,
         "table saw",
         "Cut the first edge of every stave in stop 1."
         if first
@@ -172,7 +169,6 @@ def _band(plan: VesselPlan) -> Iterator[Operation]:
         )
     yield Operation(
         f"{ID}.level",
-        ID,
         "bench",
         "Flatten both ends of the band level, one parallel to the other.",
         how=("Rub each end on abrasive on a flat board; scribbled pencil shows when it is clean.",),

@@ -34,7 +34,6 @@ def _saw(plan: VesselPlan) -> Operation:
     waste = plan.waste
     return Operation(
         f"{ID}.saw",
-        ID,
         "bench",
         "Saw a waste block of sound, dry hardwood.",
         how=(
@@ -64,7 +63,6 @@ def _saw(plan: VesselPlan) -> Operation:
 def _faceplate(plan: VesselPlan) -> Operation:
     return Operation(
         f"{ID}.faceplate",
-        ID,
         "bench",
         "Screw the faceplate to the middle of the waste block's planed face.",
         how=(
@@ -90,7 +88,6 @@ def _true(plan: VesselPlan) -> Operation:
     thickness = calliper("thickness", "Waste block, thick", waste.thickness)
     return Operation(
         f"{ID}.true",
-        ID,
         "lathe",
         "True the waste block: its rim round, its face flat.",
         how=(
@@ -133,7 +130,6 @@ def _first_ring(plan: VesselPlan, rack: Rack) -> Operation:
     glue = plan.wood.glue
     return Operation(
         f"{ID}.ring-1",
-        ID,
         "lathe",
         f"Glue ring {first.number} to the waste block, in the middle.",
         how=(

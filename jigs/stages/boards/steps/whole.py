@@ -164,7 +164,6 @@ def _prepared(plan: Plan) -> Iterator[Operation]:
 def _operation(run: Run, id: str, told: Told) -> Operation:
     return Operation(
         id=id,
-        stage=ID,
         place=run.place,
         does=told.does,
         how=told.how,
@@ -241,7 +240,6 @@ def _picked(plan: Plan) -> Iterator[Operation]:
         return
     yield Operation(
         f"{ID}.pick",
-        ID,
         "shop",
         "Pick the boards, buy those that are missing, and mark each with its wood.",
         how=(
@@ -285,7 +283,6 @@ def _scrap(plan: Plan) -> Iterator[Operation]:
     if scraps := plan.wood.scraps:
         yield Operation(
             f"{ID}.scrap",
-            ID,
             "planer",
             "Make strips of scrap for the trials, as thick and as wide as the good ones.",
             how=(

@@ -64,7 +64,6 @@ def _layers(
     """Cured before they spin."""
     return Operation(
         id=f"{ID}.{id}",
-        stage=ID,
         place="bench",
         does=does,
         how=LAYERS,
@@ -144,7 +143,6 @@ def _glue_up_boards(plan: VesselPlan, rack: Rack) -> list[Operation]:
     return [
         Operation(
             id=f"{ID}.glue-up-boards",
-            stage=ID,
             place="bench",
             does="Make the glue-up boards ready: flat, and nothing sticks to them.",
             how=(

@@ -88,7 +88,6 @@ def built(
     own = tuple(parts)
     return Operation(
         id=f"{ID}.{id}",
-        stage=ID,
         place="bench",
         does=does,
         how=tuple(how),
@@ -279,7 +278,6 @@ def first_pass(
     table = sled.saw == "table saw"
     return Operation(
         id=f"{ID}.{sled.id}-first-pass",
-        stage=ID,
         place=sled.saw,
         does=f"Run the empty {sled.what} through the blade once, then prove it.",
         how=(

@@ -216,7 +216,6 @@ def _wedge(plan: TorusPlan, rack: Rack, name: str) -> Operation:
     settings = (*_bored(part), *_pegged(plan, _thinner(rack, part)))
     return Operation(
         id=f"{ID}.{name}",
-        stage=ID,
         place="bench",
         does="Glue up, bore and peg the second wedge, for the ends of halves."
         if end

@@ -25,7 +25,6 @@ def check_quarters(plan: TorusPlan, stage: GlueStage, rack: Rack, of: str) -> It
     """Where the torus has four alike: each in the check corner, and its ends trued where they need it."""
     yield Operation(
         f"{of}.check-quarters",
-        of,
         "bench",
         "Lay each quarter in the check corner; true its ends only if light shows.",
         how=(
@@ -63,7 +62,6 @@ def _check(plan: TorusPlan, rack: Rack, of: str) -> Operation:
     told = tuple(half for half in errors.halves if half.error > 0)
     return Operation(
         f"{of}.check-halves",
-        of,
         "bench",
         "Lay the half check on both ends of each half, and measure the light.",
         how=(
@@ -108,7 +106,6 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
     halves = 1 if plan.half_glued and not _there(plan) else 2
     return Operation(
         f"{of}.true-halves",
-        of,
         "bench",
         f"Sand both ends of {'the new' if plan.half_glued else 'each'} half on the truing carrier, down to the planned "
         "line.",

@@ -39,7 +39,6 @@ def _faces(plan: TorusPlan) -> Operation:
     count, left = plan.blank.wedge_rings, len(plan.left)
     return Operation(
         f"{ID}.faces",
-        ID,
         "bench",
         "Sand both faces of each wedge ring flat for the glue.",
         how=(
@@ -82,7 +81,6 @@ def _row(plan: TorusPlan) -> Operation:
     whole = plan.wood.glue.band(None)
     return Operation(
         f"{ID}.dry",
-        ID,
         "bench",
         "Close the whole torus dry in its band, the rings in their order.",
         how=(
@@ -154,7 +152,6 @@ def _blocks(plan: TorusPlan, rack: Rack, of: str) -> Operation:
     )
     return Operation(
         f"{ID}.blocks" + ("-quarters" if of == "quarter" else ""),
-        ID,
         "bench",
         f"Stick the clamp blocks on the {PIECES[of]} with plain glue; they are sawn off again.",
         how=(
@@ -278,7 +275,6 @@ def _clear(plan: TorusPlan, rack: Rack, of: str) -> Operation:
     whole = of == "blank"
     return Operation(
         f"{ID}.clear" + ("" if whole else "-halves"),
-        ID,
         "bench",
         "Saw the clamp blocks off on their waste side.",
         how=(
@@ -305,7 +301,6 @@ def _clear(plan: TorusPlan, rack: Rack, of: str) -> Operation:
 def _cure(plan: TorusPlan) -> Operation:
     return Operation(
         f"{ID}.cure",
-        ID,
         "bench",
         "Let the blank cure, then tap every joint and look at it.",
         how=(

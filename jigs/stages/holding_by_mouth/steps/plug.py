@@ -37,7 +37,6 @@ def _faceplate(unit: Unit, of: str, plug: MouthPlug) -> Operation:
     bolt = plug.bolt
     return Operation(
         f"{of}.faceplate",
-        of,
         "bench",
         "Screw the faceplate to the flange of the glued plug.",
         how=(
@@ -84,7 +83,6 @@ def _bolt(plug: MouthPlug) -> tuple[Goods, ...]:
 def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation:
     return Operation(
         f"{of}.plug",
-        of,
         "lathe",
         "Turn the plug to its section, and leave it on its faceplate.",
         how=(

@@ -64,7 +64,6 @@ def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
     if plug.bolt:
         yield Operation(
             f"{ID}.bore",
-            ID,
             "lathe",
             f"Bore the rod's hole through the {word.floor}, while the {word.whole} still runs on its waste block.",
             how=(
@@ -93,7 +92,6 @@ def _off(plan: VesselPlan) -> Operation:
     clear = ruled("clear", "Cut off the faceplate, at least", plan.waste.screws.depth + CLEAR, bound="least")
     return Operation(
         f"{ID}.off",
-        ID,
         "lathe",
         f"Part in below the {word.foot}, and saw the {word.whole} off its waste block by hand.",
         how=(
@@ -131,7 +129,6 @@ def _held(plan: VesselPlan, plug: MouthPlug) -> Operation:
     word = plan.job.called
     return Operation(
         f"{ID}.held",
-        ID,
         "lathe",
         STANDS if plug.way == "bolt" and plug.stands else HELD[plug.way].format(word.whole, word.mouth),
         how=(*_felt(plan, plug), *_seated(plug), *_pressed(plan, plug), *_taped(plug)),
@@ -270,7 +267,6 @@ def _foot(plan: VesselPlan, plug: MouthPlug) -> Operation:
     word, lid = plan.job.called, plan.job.lid
     return Operation(
         f"{ID}.foot",
-        ID,
         "lathe",
         "Turn the top: face it to the height."
         if lid
@@ -330,7 +326,6 @@ def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
     )
     return Operation(
         f"{ID}.done",
-        ID,
         "bench",
         f"Take the {word.whole} off the plug, and finish its {word.foot} by hand.",
         how=(
@@ -357,7 +352,6 @@ def _by_hand(plan: VesselPlan) -> Operation:
     word = plan.job.called
     return Operation(
         f"{ID}.foot",
-        ID,
         "bench",
         f"Rub the {word.foot} flat by hand."
         if plan.section.through

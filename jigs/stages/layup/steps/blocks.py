@@ -69,7 +69,6 @@ def _block_size(layup: LayupPlan) -> Check:
 def _looked_at(of: str, layup: LayupPlan, own: Own, end: str) -> Operation:
     return Operation(
         f"{of}.look{end}",
-        of,
         "bench",
         "Lay every piece on the tray and see that its plies run as drawn.",
         how=("Pencil the arrow on each as the base shows it.",) if layup.plane != "face" else (),
@@ -86,7 +85,6 @@ def _sanded(of: str, layup: LayupPlan, own: Own, end: str) -> Operation:
     sides = (("a", layup.layup.a, layup.across), ("b", layup.layup.b, layup.up))
     return Operation(
         f"{of}.sand{end}",
-        of,
         "bench",
         "Sand the faces that are glued, each piece in its holder, down to the witness edge.",
         how=(

@@ -20,7 +20,6 @@ def slabs(of: str, layup: LayupPlan, jigs: LayupJigs, sled: Sequence[Part], end:
     way = layup.way
     return Operation(
         f"{of}.slabs{end}",
-        of,
         "table saw",
         "Saw the stacks to slabs on the slanted sled.",
         how=(
@@ -73,7 +72,6 @@ def trimmed(of: str, layup: LayupPlan, jigs: LayupJigs, sled: Sequence[Part], en
     sides = (calliper("side-a", "Side a", layup.layup.a), calliper("side-b", "Side b", layup.layup.b))
     return Operation(
         f"{of}.trim{end}",
-        of,
         "table saw",
         "Trim the slabs to pieces, square, on the trim sled.",
         how=(

@@ -52,7 +52,6 @@ def _sheets(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
         return
     yield Operation(
         f"{ID}.plies{end}",
-        ID,
         "shop",
         "Buy the plies or plane them, and cut them to the size of the sheet.",
         how=(
@@ -108,7 +107,6 @@ def _sheets(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
 def _strips(layup: LayupPlan, end: str) -> Operation:
     return Operation(
         f"{ID}.strips{end}",
-        ID,
         "table saw",
         "Rip strips from the sheets, plane both edges, and cut them to length.",
         how=("Rip along the grain.", "Take half of the extra width off each edge.", FACE),

@@ -68,7 +68,6 @@ def _faceplate(plan: TorusPlan) -> Operation:
     held = plan.holding
     return Operation(
         f"{ID}.faceplate",
-        ID,
         "bench",
         "Put the centre bolt through the channel board from its back, then screw the faceplate on.",
         how=(
@@ -103,7 +102,6 @@ def _channel(plan: TorusPlan, rack: Rack) -> Operation:
     lined = calliper("lining", "Lining in the channel, thick", plan.job.form.lining)
     return Operation(
         f"{ID}.channel",
-        ID,
         "lathe",
         "Turn the second board: rim and face, then the channel to the finished side.",
         how=(
@@ -144,7 +142,6 @@ def _braces(plan: TorusPlan, rack: Rack) -> Operation:
     brace, held = plan.mountings.brace, plan.holding
     return Operation(
         f"{ID}.braces",
-        ID,
         "bench",
         "Bring the blocks under the braces to their height.",
         how=(
@@ -187,7 +184,6 @@ def _washers(plan: TorusPlan) -> tuple[Quantity, ...]:
 def _seat(plan: TorusPlan) -> Operation:
     return Operation(
         f"{ID}.seat",
-        ID,
         "lathe",
         "Seat the work in its channel and tighten the braces crosswise.",
         how=(
@@ -225,7 +221,6 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
     stage = plan.sizes.stages[-1]
     return Operation(
         f"{ID}.turn",
-        ID,
         "lathe",
         "Turn the hole side up to the braces' fingers, to the finished gauge.",
         how=(

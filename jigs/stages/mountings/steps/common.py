@@ -78,7 +78,6 @@ def balanced(
     """Weight against the heavy side: woods differ, and a blank is not round yet."""
     return Operation(
         f"{of}.balance",
-        of,
         "lathe",
         "Balance the work before it runs.",
         how=(

@@ -40,7 +40,6 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
     return Operation(
         f"{ID}.faceplate",
-        ID,
         "bench",
         "Screw the faceplate to the middle of the first board.",
         how=(
@@ -65,7 +64,6 @@ def _board(plan: TorusPlan, rack: Rack) -> Operation:
     first, held = plan.mountings.first, plan.holding
     return Operation(
         f"{ID}.board",
-        ID,
         "lathe",
         "Turn the first board: rim, face and spigot, and scribe the circle.",
         how=(
@@ -103,7 +101,6 @@ def _flat(plan: TorusPlan) -> Operation:
     mounts = plan.mountings
     return Operation(
         f"{ID}.flat",
-        ID,
         "bench",
         "Sand the blank's flats on one side into one plane, for the glue.",
         how=(
@@ -151,7 +148,6 @@ def _glue(plan: TorusPlan) -> Operation:
     height = calliper("centre", "Middle of the tube over the board's face", first.centre_height)
     return Operation(
         f"{ID}.glue",
-        ID,
         "bench",
         "Glue the blank to the first board by its sanded flats, and let it cure.",
         how=(

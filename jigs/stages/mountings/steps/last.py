@@ -54,7 +54,6 @@ def _retain(plan: TorusPlan) -> Operation:
     plug = plan.holding.retainer
     return Operation(
         f"{ID}.retainer",
-        ID,
         "lathe",
         "Put the retainer in the hole, draw its bolt tight, and only then take the braces off.",
         how=(
@@ -89,7 +88,6 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
     stage = plan.sizes.stages[-1]
     return Operation(
         f"{ID}.turn",
-        ID,
         "lathe",
         "Turn the waste flats away, from the retainer over the back to the rim.",
         how=(
@@ -122,7 +120,6 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
 def _off(plan: TorusPlan) -> Operation:
     return Operation(
         f"{ID}.off",
-        ID,
         "lathe",
         "Take the torus off.",
         how=(

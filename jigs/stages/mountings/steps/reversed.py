@@ -49,7 +49,6 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
     return Operation(
         f"{ID}.faceplate",
-        ID,
         "bench",
         "Put the centre bolt through the retainer from its back, then screw a faceplate on.",
         how=(
@@ -86,7 +85,6 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
     plug, held = plan.holding.retainer, plan.holding
     return Operation(
         f"{ID}.retainer",
-        ID,
         "lathe",
         "Turn the retainer to its section.",
         how=(
@@ -127,7 +125,6 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
 def _reverse(plan: TorusPlan) -> Operation:
     return Operation(
         f"{ID}.reverse",
-        ID,
         "lathe",
         "Turn the work round onto the retainer and draw it up with the bolt.",
         how=(
@@ -156,7 +153,6 @@ def _turn_away(plan: TorusPlan) -> Operation:
     first = plan.mountings.first
     return Operation(
         f"{ID}.turn-away",
-        ID,
         "lathe",
         "Turn the first board's rim away, and stop short of the flats that it is glued to.",
         how=(
@@ -177,7 +173,6 @@ def _turn_away(plan: TorusPlan) -> Operation:
 def _saw(plan: TorusPlan) -> Operation:
     return Operation(
         f"{ID}.saw",
-        ID,
         "bench",
         "Saw off by hand what is left of the first board, and take the work off the retainer.",
         how=(

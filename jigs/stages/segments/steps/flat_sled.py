@@ -17,7 +17,6 @@ def flat_sled(plan: TorusPlan, rack: Rack, stage: str) -> list[Operation]:
     return [
         Operation(
             f"{stage}.flat-sled",
-            stage,
             "table saw",
             "For flat rings beside this one: cut their segments on the sled with two fences.",
             how=(

@@ -71,7 +71,6 @@ def _tilt(plan: TorusPlan, rack: Rack) -> Operation:
     tilted = "blade" if plan.segments_on == "table saw" else "table"
     return Operation(
         f"{ID}.tilt",
-        ID,
         plan.segments_on,
         f"Tilt the {tilted} to the mitre angle and set the height of the cut.",
         how=(
@@ -106,7 +105,6 @@ def _stop(plan: TorusPlan, rack: Rack) -> Operation:
     )
     return Operation(
         f"{ID}.stop",
-        ID,
         plan.segments_on,
         "Set up the segment carrier and its stop.",
         how=how,
@@ -142,7 +140,6 @@ def _trial(plan: TorusPlan, rack: Rack) -> Iterator[Operation]:
 def _first(plan: TorusPlan, scrap: Scrap, rack: Rack) -> Operation:
     return Operation(
         f"{ID}.first",
-        ID,
         plan.segments_on,
         "Cut two segments of scrap, move by move, and check them.",
         how=STRIP,
@@ -161,7 +158,6 @@ def _first(plan: TorusPlan, scrap: Scrap, rack: Rack) -> Operation:
 def _trial_ring(plan: TorusPlan, scrap: Scrap) -> Operation:
     return Operation(
         f"{ID}.trial",
-        ID,
         plan.segments_on,
         "Cut the rest of a ring in scrap, and close it dry in a band.",
         how=(
@@ -195,7 +191,6 @@ def _scrap(plan: TorusPlan) -> Iterator[Operation]:
         if scrap.of == "quarter":
             yield Operation(
                 f"{ID}.scrap",
-                ID,
                 plan.segments_on,
                 "Cut the segments of the scrap rings, on which the wedge cuts are tried.",
                 how=("Cut them as you cut the good ones.", "Write SCRAP on them."),
@@ -225,7 +220,6 @@ def _mitre(plan: TorusPlan) -> Operation:
     pieces, edges = segments_sawn(plan), _edges(plan)
     return Operation(
         f"{ID}.mitre",
-        ID,
         plan.segments_on,
         "Cut the segments on the carrier." if not plan.layups else "Cut the segments from the layup's rails.",
         how=RAIL if plan.layups else STRIP,

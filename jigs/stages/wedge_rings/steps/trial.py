@@ -32,7 +32,6 @@ def _trial_cuts(of: str, plan: TorusPlan, run: Run, scrap: Scrap, rack: Rack) ->
     errors, check = plan.errors, plan.check
     return Operation(
         f"{of}.trial",
-        of,
         run.place,
         "Cut both faces of the scrap rings and try them dry in the check corner.",
         how=(

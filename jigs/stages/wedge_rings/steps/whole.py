@@ -60,7 +60,6 @@ def _set(plan: TorusPlan, rack: Rack) -> Operation:
     more = [part for part in rack.of("sled") if part.notes and part not in main]
     return Operation(
         f"{ID}.set",
-        ID,
         saw,
         "Put the sled for wedge rings on the saw and set the height of the cut.",
         how=(
@@ -97,7 +96,6 @@ def _plug(plan: TorusPlan, rack: Rack) -> Operation:
     rod = plan.sled.rod
     return Operation(
         f"{ID}.plug",
-        ID,
         "bench",
         "Set the draw rod's plug to its depth with the stick.",
         how=(
@@ -128,7 +126,6 @@ def _cuts(plan: TorusPlan, run: Run, ends: Run | None, rack: Rack) -> Iterator[O
     opposite = _opposite(plan) if ends else ()
     yield Operation(
         f"{ID}.first",
-        ID,
         run.place,
         "First cut: face 1 against the fence, cut face 2."
         if not opposite
@@ -153,7 +150,6 @@ def _cuts(plan: TorusPlan, run: Run, ends: Run | None, rack: Rack) -> Iterator[O
     )
     yield Operation(
         f"{ID}.second",
-        ID,
         run.place,
         "Second cut: the cut face on the wedge, saw the other.",
         how=(
@@ -209,7 +205,6 @@ def _ends(plan: TorusPlan, run: Run, rack: Rack) -> Operation:
     kept = calliper("kept", "Left on the end face, to be sanded off", plan.job.form.half_sanding)
     return Operation(
         f"{ID}.ends",
-        ID,
         run.place,
         f"Second cut of the {count_text(run.pieces, 'end ring')}: the same, but on the end wedge.",
         how=(
@@ -249,7 +244,6 @@ def _spare(plan: TorusPlan) -> Iterator[Operation]:
         count = plan.spare_rings.count(rings)
         yield Operation(
             f"{ID}.spare{nth(number)}",
-            ID,
             "bench",
             f"Keep the spare rings{_woods(plan, rings) if len(sorts) > 1 else ''} uncut until all the others have "
             "passed the check corner.",
