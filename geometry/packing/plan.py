@@ -171,9 +171,7 @@ def _orders(task: Task) -> Iterator[list[int]]:
 
 
 def _best(
-    task: Task,
-    plans: Iterable[tuple[list[Cutting], Sequence[int]]],
-    best: tuple[Sawn, ...] | None = None,
+    task: Task, plans: Iterable[tuple[list[Cutting], Sequence[int]]], best: tuple[Sawn, ...] | None = None
 ) -> tuple[Sawn, ...] | None:
     """Of those that give all pieces: what each lacks stands beside its boards."""
     whole = (finished(task, cuttings) for cuttings, left in plans if not any(left))

@@ -85,8 +85,7 @@ def _rim_checks(job: TorusJob, block: Drawn, ring: CutRing, apothem: float) -> l
     joint, face = _level(block)
     heel = min(face.start, face.end)
     foot = min(
-        (e for e in block.straight() if e != face),
-        key=lambda e: min(dist(heel, e.start), dist(heel, e.end)),
+        (e for e in block.straight() if e != face), key=lambda e: min(dist(heel, e.start), dist(heel, e.end))
     )
     w, clamp = ring.included / 2, job.workshop.clamping
     thick_edge = 2 * (ring.outer_radius - ring.parted) * tan(w)

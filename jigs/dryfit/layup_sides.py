@@ -26,10 +26,7 @@ class Sides:
 
     @property
     def done(self) -> tuple[float, float]:
-        return (
-            self.a - (self.columns - 1) * self.sanding,
-            self.b - (self.rows - 1) * self.sanding,
-        )
+        return (self.a - (self.columns - 1) * self.sanding, self.b - (self.rows - 1) * self.sanding)
 
 
 def sides(wish: LayupWish, edge: float, length: float, depth: float) -> Sides:

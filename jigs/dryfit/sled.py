@@ -33,13 +33,7 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing, cut_ring, ring_apothem, wedge_taper
 from jigs.dryfit.run_out import exit_checks
-from jigs.dryfit.saw_guides import (
-    bridge_checks,
-    guide_line_checks,
-    handle_checks,
-    rail_checks,
-    runner_checks,
-)
+from jigs.dryfit.saw_guides import bridge_checks, guide_line_checks, handle_checks, rail_checks, runner_checks
 from jigs.dryfit.thickness import ring_stack_checks
 from jigs.dryfit.wedge_peg import peg_checks
 

@@ -26,14 +26,7 @@ from jigs.files.drawing import (
     marked,
     opened,
 )
-from jigs.files.dxf import (
-    TOLERANCE,
-    contours_in,
-    dxf_text,
-    entity_form,
-    entity_points,
-    numbered,
-)
+from jigs.files.dxf import TOLERANCE, contours_in, dxf_text, entity_form, entity_points, numbered
 from jigs.files.marks import centre_lines
 from jigs.files.sheets.sheet import Placed, Sheet, quarter_turn
 from jigs.files.target import Target, get, put

@@ -38,12 +38,7 @@ def blank_advice(plan: TorusPlan, passes: Passes) -> Iterator[Advice]:
     form, sanding = plan.job.form, plan.job.gauges.sanding_allowance
     left = float(margin(blank, wood, form.major_radius, form.tube).min())
     wall = wall_left(
-        form.major_radius,
-        form.tube,
-        blank.wedge_rings,
-        blank.segments,
-        blank.centre,
-        blank.core_apothem,
+        form.major_radius, form.tube, blank.wedge_rings, blank.segments, blank.centre, blank.core_apothem
     )
     most = largest_torus(blank, wood)
     largest = (

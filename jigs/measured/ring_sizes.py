@@ -10,14 +10,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from geometry.bodies.torus import Blank, least_wood, outer_flat
-from geometry.measuring.ring_sizes import (
-    ENOUGH,
-    best_order,
-    centre_radii,
-    closure,
-    sorts_of,
-    to_sand,
-)
+from geometry.measuring.ring_sizes import ENOUGH, best_order, centre_radii, closure, sorts_of, to_sand
 from geometry.plane.arcs import FloatArray
 from geometry.records import dataclass
 from jigs.asked.readings.readings import Readings

@@ -71,12 +71,7 @@ def _form(form: Form) -> FormView:
     (radius, height), (out, up) = outline.points.T, outline.normals.T
     v = 1 - outline.along / line.length
     return FormView(
-        _rounded(radius, 3),
-        _rounded(height, 3),
-        _rounded(out, 4),
-        _rounded(up, 4),
-        _rounded(v, 5),
-        form.lid,
+        _rounded(radius, 3), _rounded(height, 3), _rounded(out, 4), _rounded(up, 4), _rounded(v, 5), form.lid
     )
 
 

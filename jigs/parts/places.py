@@ -24,8 +24,7 @@ WHOLE = "\N{NO-BREAK SPACE}"
 ARROWS = frozenset("←→↑↓")
 # The spaces within a length ("4.519 IN (4 33/64)") and behind a diameter's sign.
 IN_A_LENGTH = re.compile(
-    r"(?<=\d) (?=\d+/\d)|(?<=\d in) (?=\(\d)|(?<=\d) (?=(?:mm|in)\b)|(?<=Ø) (?=[\d.])",
-    re.IGNORECASE,
+    r"(?<=\d) (?=\d+/\d)|(?<=\d in) (?=\(\d)|(?<=\d) (?=(?:mm|in)\b)|(?<=Ø) (?=[\d.])", re.IGNORECASE
 )
 LEAST_HANG, WEB = 1.0, 0.8  # the smallest hole for a cord, and the least wood round it
 LEAST_TEXT = 3.0  # cap height below which lettering is not read

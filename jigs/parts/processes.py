@@ -102,12 +102,7 @@ def _stroke(part: Part, workshop: Workshop) -> float:
 
 def _cut(part: Part, workshop: Workshop, unit: Unit) -> Part:
     thickness = part.thickness if part.jig.made_up else workshop.boards.sheet
-    return replace(
-        part,
-        thickness=thickness,
-        dimensions=_with_thickness(part, thickness),
-        bevel=None,
-    )
+    return replace(part, thickness=thickness, dimensions=_with_thickness(part, thickness), bevel=None)
 
 
 def _on_paper(part: Part, workshop: Workshop, unit: Unit) -> Part:

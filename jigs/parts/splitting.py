@@ -239,11 +239,7 @@ def _dimensions(whole: Part, piece: Part) -> tuple[Dimension, ...]:
     """Those of the whole part that the piece has, arcs as far as they go, and its own size."""
     x0, y0, x1, y1 = piece.outline.bounds
     kept = [found for dimension in whole.dimensions if (found := _kept(dimension, piece)) is not None]
-    return (
-        *kept,
-        Dimension("width", x1 - x0, Extent("x")),
-        Dimension("height", y1 - y0, Extent("y")),
-    )
+    return (*kept, Dimension("width", x1 - x0, Extent("x")), Dimension("height", y1 - y0, Extent("y")))
 
 
 def _kept(dimension: Dimension, piece: Part) -> Dimension | None:

@@ -8,14 +8,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jigs.files.manifest import (
-    LAST_CHANGE,
-    MANIFEST,
-    Entry,
-    input_print,
-    manifest_text,
-    sha256,
-)
+from jigs.files.manifest import LAST_CHANGE, MANIFEST, Entry, input_print, manifest_text, sha256
 from jigs.files.written import drawn_for, kerf_for, written_back
 from jigs.progress import Progress, silent_progress
 from jigs.sets.keep import followed, worth_keeping

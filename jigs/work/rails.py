@@ -22,9 +22,7 @@ def split(of: str, pieces: int, rings: tuple[int, ...]) -> Operation:
         rings=rings,
         checks=(
             Check(
-                "clean",
-                "No paper, no splinter on the face",
-                if_not="sand on a flat board until it is clean",
+                "clean", "No paper, no splinter on the face", if_not="sand on a flat board until it is clean"
             ),
         ),
         cautions=("chisel",),

@@ -222,10 +222,4 @@ def _bands(plan: Plan) -> tuple[Goods, ...]:
 
 
 def _band(id: str, what: str, count: int, length: float) -> Goods:
-    return Goods(
-        f"band.{id}",
-        "clamps",
-        what,
-        (pieces(count), ruled("length", "Long", length)),
-        again=True,
-    )
+    return Goods(f"band.{id}", "clamps", what, (pieces(count), ruled("length", "Long", length)), again=True)

@@ -117,12 +117,7 @@ def test_a_saw_error_and_a_layup_are_checked_too(tmp_path: Path):
         wish(job, Options(saw_error="x"))
     with pytest.raises(Refused, match="layups"):
         wish(job, Options(layups="sideways"))
-    assert wish(job, Options(layups="any")).layups == (
-        "none",
-        "left and right",
-        "up and down",
-        "both",
-    )
+    assert wish(job, Options(layups="any")).layups == ("none", "left and right", "up and down", "both")
     assert wish(job, Options()).layups == (job.layup.mirrored,)
 
 

@@ -106,10 +106,7 @@ def test_a_set_is_solved_and_racked_without_the_values_that_its_list_leaves_out(
             bolts=replace(vessel.job.workshop.bolts, braces=None),
         ),
     )
-    bare_torus = replace(
-        plan.job,
-        gauges=replace(plan.job.gauges, longest_in_hand=None, widest_gap=None),
-    )
+    bare_torus = replace(plan.job, gauges=replace(plan.job.gauges, longest_in_hand=None, widest_gap=None))
     for whole, bare in ((vessel, bare_vessel), (plan, bare_torus)):
         assert [part.name for part in rack(solve(bare))[0]] == [part.name for part in rack(whole)[0]]
 

@@ -18,12 +18,7 @@ from jigs.asked.starter import starter, suggested_core
 from jigs.words.findings import Refused
 from tests.metric import metric
 
-ANSWERS = {
-    "form.outer_diameter": 250,
-    "form.tube_diameter": 54,
-    "form.wedge_rings": 18,
-    "form.segments": 8,
-}
+ANSWERS = {"form.outer_diameter": 250, "form.tube_diameter": 54, "form.wedge_rings": 18, "form.segments": 8}
 
 
 def uncommented(text):

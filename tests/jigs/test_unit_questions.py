@@ -13,10 +13,7 @@ from jigs.words.findings import Refused
 from jigs.words.lengths import MM_PER_INCH
 
 TORUS = "[form]\nouter_diameter = {}\ntube_diameter = {}\nwedge_rings = 14\nsegments = 8\ncore_opening = {}\n"
-SOUND = {
-    "mm": TORUS.format(250, 54, 20),
-    "in": 'unit = "in"\n' + TORUS.format(10, '"2 1/8"', '"3/4"'),
-}
+SOUND = {"mm": TORUS.format(250, 54, 20), "in": 'unit = "in"\n' + TORUS.format(10, '"2 1/8"', '"3/4"')}
 OTHER = {"mm": "in", "in": "mm"}
 OF_A_FORM = ("profile", "inside", "wall", "foot", "rings", "staves", "reversing", "form", "bandsaw", "layup",
              "lid", "rebate", "knob")  # fmt: skip

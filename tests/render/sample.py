@@ -48,10 +48,7 @@ def sample(title: str = "Loop", unit: Unit = "mm") -> Work:
     """Three stages: a short step, one as full as the model lets it be, one that waits."""
     operations = (
         Operation(
-            "boards.rip",
-            "bandsaw",
-            "Rip the strips.",
-            settings=(ruled("fence", "Fence to blade", 42.5),),
+            "boards.rip", "bandsaw", "Rip the strips.", settings=(ruled("fence", "Fence to blade", 42.5),)
         ),
         _full(),
         Operation("glue.half", "bench", "Glue the halves.", before=("boards.rip",), minutes=75, hours=12),

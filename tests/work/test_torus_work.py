@@ -235,10 +235,7 @@ def test_a_step_is_short(name: str) -> None:
 @each
 def test_every_step_is_checked_or_only_waits_or_sets_up_a_start(name: str) -> None:
     unchecked = {operation.id for operation in done(name) if not operation.checks}
-    assert unchecked <= {
-        "first_mounting.start",
-        "finish.place",
-    }
+    assert unchecked <= {"first_mounting.start", "finish.place"}
     for operation in done(name):
         assert all(check.if_not for check in operation.checks), operation.id
 

@@ -86,8 +86,7 @@ class Work:
 def work_of(job: VesselJob) -> Work:
     """The section that the job asks for. Raises ValueError where there is none."""
     return Work(
-        job,
-        Section(job.outside.profile, inside_of(job), job.foot.recess_diameter / 2, job.foot.recess_depth),
+        job, Section(job.outside.profile, inside_of(job), job.foot.recess_diameter / 2, job.foot.recess_depth)
     )
 
 

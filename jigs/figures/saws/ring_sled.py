@@ -88,13 +88,7 @@ def built(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
         "The sled for wedge rings, from above",
         f"Base, fence at {angle(show, plan.sled.cut.half_wedge)} to the blade, stop, gussets, handle, each with the "
         "code that is engraved on it.",
-        (
-            *_bare(plan, parts),
-            *_held(plan),
-            *_measured(plan, show),
-            *_named_beside(plan),
-            *_named(plan),
-        ),
+        (*_bare(plan, parts), *_held(plan), *_measured(plan, show), *_named_beside(plan), *_named(plan)),
         height=130.0,
     )
 

@@ -251,7 +251,4 @@ def _bolt(plan: TorusPlan, low: float, high: float) -> tuple[Item, ...]:
 
 
 def _rod(x: float, half: float, low: float, high: float) -> tuple[Item, ...]:
-    return (
-        box(x - half, low, x + half, high, fill="metal"),
-        Callout("bolt", (x, high - 2), "right"),
-    )
+    return (box(x - half, low, x + half, high, fill="metal"), Callout("bolt", (x, high - 2), "right"))

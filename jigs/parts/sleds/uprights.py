@@ -8,13 +8,7 @@ from __future__ import annotations
 from math import cos, degrees, sin, tan
 from typing import TYPE_CHECKING
 
-from geometry.hardware.sled_sizes import (
-    GUSSET_DEPTH,
-    GUSSET_TAB,
-    HANDLE_LENGTH,
-    HANDLE_TABS,
-    TAB,
-)
+from geometry.hardware.sled_sizes import GUSSET_DEPTH, GUSSET_TAB, HANDLE_LENGTH, HANDLE_TABS, TAB
 from geometry.plane.contour import outline as contour
 from geometry.readback.alike import FreeEdge
 from jigs.parts.labels import SAW_CAUTION

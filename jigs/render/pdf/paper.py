@@ -31,11 +31,7 @@ ASIDE, OVER = 34, 30  # mm, of the margins in book.typ
 NO_PICTURE = (0.0, 0.0)
 
 
-def book_pdf(
-    work: Work,
-    pictures: Mapping[str, str] = NO_PICTURES,
-    paper: str = "A4",
-) -> bytes:
+def book_pdf(work: Work, pictures: Mapping[str, str] = NO_PICTURES, paper: str = "A4") -> bytes:
     """The book of a work: PDF/UA, text selectable, fonts embedded, never scaled by a viewer.
 
     `pictures` are SVG texts by id. Raises KeyError for a paper other than A4 or Letter.

@@ -6,14 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import cos, degrees, tan
 
-from geometry.bodies.torus import (
-    Blank,
-    centre_play,
-    largest_core,
-    least_apothem,
-    least_wood,
-    wall_left,
-)
+from geometry.bodies.torus import Blank, centre_play, largest_core, least_apothem, least_wood, wall_left
 from geometry.bodies.tube import Tube
 from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import TorusJob

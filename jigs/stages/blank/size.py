@@ -24,13 +24,7 @@ def solve_blank(job: TorusJob) -> Blank:
         apothem = form.ring_across_flats / 2
         centre = sum(centre_play(*shape, apothem)) / 2
     planned = Blank(
-        form.wedge_rings,
-        form.segments,
-        apothem,
-        form.core_opening / 2,
-        centre,
-        form.spacer,
-        form.ring_spacer,
+        form.wedge_rings, form.segments, apothem, form.core_opening / 2, centre, form.spacer, form.ring_spacer
     )
     glued = glued_wedges(job, planned)
     return replace(planned, apothem=glued.apothem, centre=glued.centre) if glued else planned

@@ -49,10 +49,7 @@ def _stage(
             else "Face, rim and hole have their size: leave them.",
             "Turn the outer side from the face over the rim, then the hole side from the face.",
         ),
-        settings=(
-            *(three_sizes(plan, size) if number > 1 else ()),
-            *turned(plan.mountings.named("A")),
-        ),
+        settings=(*(three_sizes(plan, size) if number > 1 else ()), *turned(plan.mountings.named("A"))),
         jigs=once.uses(rack.named(*names)),
         checks=(SHAPE, size_check(size)),
         cautions=("lathe.gauge", "lathe.stand"),

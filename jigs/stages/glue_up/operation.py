@@ -56,10 +56,7 @@ def glue_up(
 
 def _batches(stage: GlueStage) -> tuple[Quantity, ...]:
     each = Quantity("pieces-each", "Pieces in each", stage.pieces, "count")
-    return (
-        *((each,) if stage.pieces > 1 else ()),
-        Quantity("batches", "Batches", stage.batches, "count"),
-    )
+    return (*((each,) if stage.pieces > 1 else ()), Quantity("batches", "Batches", stage.batches, "count"))
 
 
 def _clamped(plan: Plan, stage: GlueStage) -> tuple[Quantity, ...]:

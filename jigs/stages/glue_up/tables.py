@@ -54,16 +54,7 @@ def _bands(glue: GluePlan) -> Table:
 
 def _batches(glue: GluePlan) -> Table:
     rows = tuple(
-        (
-            s.assembly,
-            s.what,
-            s.rings,
-            s.count,
-            s.joints,
-            s.at_once,
-            s.batches,
-            s.batches * glue.clamp_time,
-        )
+        (s.assembly, s.what, s.rings, s.count, s.joints, s.at_once, s.batches, s.batches * glue.clamp_time)
         for s in glue.stages
     )
     return Table("glue-batches", "Glue batches", BATCHES, rows)

@@ -19,12 +19,7 @@ if TYPE_CHECKING:  # a job of one form need not load the other's plan
 
 # That the work's weight lies off the axis, for the telling.
 OUT: dict[Unit, float] = {"mm": 1.0, "in": MM_PER_INCH / 32}
-TITLES = {
-    "A": "first board",
-    "B": "retainer",
-    "C": "channel, braces",
-    "D": "channel, retainer",
-}
+TITLES = {"A": "first board", "B": "retainer", "C": "channel, braces", "D": "channel, retainer"}
 MOUNTINGS = (
     Column("mounting", "Mounting"),
     Column("turns", "Turn from, to", "angle"),

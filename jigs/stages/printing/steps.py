@@ -60,10 +60,7 @@ def _print(plan: Plan, rack: Rack, id: str, does: str, parts: Sequence[Part]) ->
         ),
         pieces=sum(part.quantity for part in parts),
         comes="plate",
-        settings=(
-            calliper("layer", "Layer", printer.layer),
-            calliper("nozzle", "Nozzle", printer.nozzle),
-        ),
+        settings=(calliper("layer", "Layer", printer.layer), calliper("nozzle", "Nozzle", printer.nozzle)),
         jigs=made(parts, later),
         checks=(SIZE,),
         cautions=("printer",),

@@ -33,14 +33,7 @@ ID = "rings"
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """Ends sanded, rings laid out dry, glued in stages, halves trued in between, rings flattened."""
-    return [
-        _sand(plan),
-        _lay_out(plan),
-        *_glued(plan),
-        *_scrap(plan),
-        *_trim(plan),
-        _flatten(plan),
-    ]
+    return [_sand(plan), _lay_out(plan), *_glued(plan), *_scrap(plan), *_trim(plan), _flatten(plan)]
 
 
 def _made(plan: TorusPlan) -> int:

@@ -43,12 +43,7 @@ SUPPORT_TAB = 10.0  # from the fence's rear face to the gusset's tab
 def segment_carrier(plan: TorusPlan) -> list[Part]:
     """Base, fence, its supports, hold-downs, the swing-away stop, exit block or rail, handle."""
     layout = plan.cutting.carrier
-    upright = [
-        _fence(plan, layout),
-        _support(plan),
-        *_holds(plan, layout),
-        handle(plan, "segment-handle"),
-    ]
+    upright = [_fence(plan, layout), _support(plan), *_holds(plan, layout), handle(plan, "segment-handle")]
     stop = [stop_arm(plan, "segment-stop", layout.arm_reach), *_packing(plan, layout)]
     parts = [_base(plan, layout), *upright, *stop, *_guides(plan, layout)]
     return [mirrored(part) if part.name in HANDED else part for part in parts] if layout.mirrored else parts

@@ -110,10 +110,7 @@ SHEETS = Machine(
         "Calliper each at four places, near the edges and away from a knot; take the mean.",
         "Sort out what differs by more than a tab's play: slots are cut to one thickness.",
     ),
-    (
-        Measured("boards.sheet", "Sheet, thick"),
-        Measured("boards.thickness", "Board for what spins, thick"),
-    ),
+    (Measured("boards.sheet", "Sheet, thick"), Measured("boards.thickness", "Board for what spins, thick")),
 )
 LATHE = Machine(
     "lathe",

@@ -90,10 +90,7 @@ def _true(plan: VesselPlan) -> Operation:
         f"{ID}.true",
         "lathe",
         "True the waste block: its rim round, its face flat.",
-        how=(
-            "Turn the rim round.",
-            "Face it to its thickness, flat or a hair hollow in the middle.",
-        ),
+        how=("Turn the rim round.", "Face it to its thickness, flat or a hair hollow in the middle."),
         settings=(
             *speeds(waste.speed),
             thickness,

@@ -23,11 +23,7 @@ LEAST_HOLD = 30.0  # of the jaw
 
 def sled_findings(job: TorusJob, blank: Blank, sled: SledBody) -> list[Finding]:
     """The ring on its sled, the jaw's hold, the fence's end."""
-    return [
-        *_small_ring(job, blank),
-        *_jaw(job, blank, sled),
-        *_fence(job, sled),
-    ]
+    return [*_small_ring(job, blank), *_jaw(job, blank, sled), *_fence(job, sled)]
 
 
 def _small_ring(job: TorusJob, blank: Blank) -> list[Finding]:

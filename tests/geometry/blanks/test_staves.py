@@ -114,10 +114,7 @@ class Wall:
 
     def needs(self, low: float, high: float) -> tuple[float, float]:
         z = np.concatenate(((low, high), self.z[(self.z > low) & (self.z < high)]))
-        return (
-            float(np.interp(z, self.z, self.inner).min()),
-            float(np.interp(z, self.z, self.outer).max()),
-        )
+        return (float(np.interp(z, self.z, self.inner).min()), float(np.interp(z, self.z, self.outer).max()))
 
     def fitted(self, count: int) -> StaveBand:
         return fit_staves(self.needs, float(self.z[0]), float(self.z[-1]), count)

@@ -14,12 +14,7 @@ from hypothesis import strategies as st
 from geometry.blanks.out_of_true import across_flats_off, half_step, light_in_all
 from geometry.blanks.sawing import WedgeRingCut, wedge_ring_cut
 from geometry.bodies.places import torus_grain, torus_places
-from geometry.bodies.segment_volumes import (
-    blank_shares,
-    blank_strip_shares,
-    torus_shares,
-    torus_strip_shares,
-)
+from geometry.bodies.segment_volumes import blank_shares, blank_strip_shares, torus_shares, torus_strip_shares
 from geometry.bodies.torus import Blank, least_apothem, segment_cut
 from geometry.bodies.tube import tube_of
 from geometry.measuring.ring_sizes import centre_radii

@@ -13,13 +13,7 @@ from hypothesis import strategies as st
 
 from geometry.blanks.flats import flat_after
 from geometry.bodies.tube import Tube, tube_of
-from geometry.lathe.mountings import (
-    Arc,
-    Mounting,
-    Setting,
-    faults,
-    holding_mountings,
-)
+from geometry.lathe.mountings import Arc, Mounting, Setting, faults, holding_mountings
 from geometry.lathe.turning import Channel, Retainer
 
 ANGLES = np.arange(3600) * tau / 3600

@@ -223,11 +223,7 @@ def test_a_turn_is_about_its_axis_and_along_it(
 
 def test_clamps_a_hair_out_of_balance_move_the_piece():
     """By 0.005 N of 163: not a rounding error, and the solver finds no way to bear it."""
-    contacts = [
-        *six_points(),
-        Contact((43.0, 22.0, -38.0), (-3.0, 0.0, -1.0)),
-        Contact((0.0, 0.0, 0.0), UP),
-    ]
+    contacts = [*six_points(), Contact((43.0, 22.0, -38.0), (-3.0, 0.0, -1.0)), Contact((0.0, 0.0, 0.0), UP)]
     clamps = [
         Clamp((-45.0, -7.0, 58.0), (-3.0, 0.0, -1.0), 50.0, gives=False),
         Clamp((-9.0, 47.0, -11.0), (1.0, -2.0, 3.0), 50.0, gives=False),

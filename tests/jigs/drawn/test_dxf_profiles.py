@@ -236,12 +236,7 @@ def test_a_chain_cut_and_shuffled_comes_back_whole(cuts, seed, turn):
 
 
 @settings(max_examples=40, deadline=None)
-@given(
-    seed=st.integers(0, 10**6),
-    degree=st.integers(1, 5),
-    clamped=st.booleans(),
-    weighted=st.booleans(),
-)
+@given(seed=st.integers(0, 10**6), degree=st.integers(1, 5), clamped=st.booleans(), weighted=st.booleans())
 def test_bezier_pieces_are_the_b_spline(seed, degree, clamped, weighted):
     """Against Cox and de Boor's basis functions, summed."""
     random = np.random.default_rng(seed)

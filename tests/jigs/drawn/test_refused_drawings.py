@@ -9,16 +9,7 @@ import pytest
 from ezdxf.math import BSpline, closed_uniform_bspline
 
 from jigs.asked.drawn.chain import backwards
-from tests.jigs.drawn.drawings import (
-    CUP,
-    ROOT,
-    assert_is_the_cup,
-    cup,
-    dxf,
-    read,
-    refusal,
-    svg,
-)
+from tests.jigs.drawn.drawings import CUP, ROOT, assert_is_the_cup, cup, dxf, read, refusal, svg
 from tests.jigs.tumbler_drawing import tumbler_text
 
 

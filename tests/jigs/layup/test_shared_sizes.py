@@ -70,10 +70,7 @@ def test_only_rings_of_the_layup_grow_and_those_alike_have_one_layup(urn):
         shared[4]
         == shared[5]
         == shared[6]
-        == (
-            max(bare[i][0] for i in (4, 5, 6)),
-            min(bare[i][1] for i in (4, 5, 6)),
-        )
+        == (max(bare[i][0] for i in (4, 5, 6)), min(bare[i][1] for i in (4, 5, 6)))
     )
     assert {number for number in bare if bare[number] != shared[number]} <= {4, 5, 6}
     assert [layup.rings for layup in own.layups] == [(3,), (4, 5, 6)]

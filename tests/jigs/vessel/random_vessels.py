@@ -151,10 +151,7 @@ def heights(draw: st.DrawFn, wish: Wish) -> Tables:
     listed = st.integers(1 if wish.sensible else 0, 3)
     boards = [{"species": draw(WOODS), "thickness": draw(one)} for _ in range(draw(listed))]
     best = draw(st.sampled_from(["fewest rings", "least wood"]))
-    return {
-        "rings": {"heights": best},
-        "stock": {"boards": boards},
-    }
+    return {"rings": {"heights": best}, "stock": {"boards": boards}}
 
 
 @st.composite

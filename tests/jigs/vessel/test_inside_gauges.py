@@ -7,12 +7,7 @@ from shapely import affinity
 
 from jigs.stages.gauging.check.vessel import gauge_findings
 from tests.jigs.vessel.gauge_jobs import JOBS, RINGS, planned, planned_text
-from tests.jigs.vessel.gauge_parts import (
-    dense,
-    every_vessel,
-    region,
-    reread,
-)
+from tests.jigs.vessel.gauge_parts import dense, every_vessel, region, reread
 
 
 @every_vessel

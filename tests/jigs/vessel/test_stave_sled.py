@@ -63,8 +63,7 @@ def test_the_sled_fits_for_either_tilt(name: str, sets: dict[str, Path]) -> None
 
 
 @pytest.mark.parametrize(
-    ("part", "other"),
-    [("stop-1", "fewer"), ("stop-2", "fewer"), ("base", "right"), ("fence", "right")],
+    ("part", "other"), [("stop-1", "fewer"), ("stop-2", "fewer"), ("base", "right"), ("fence", "right")]
 )
 def test_a_part_for_other_staves_or_the_other_tilt_is_found(
     part: str, other: str, sets: dict[str, Path], tmp_path: Path

@@ -120,11 +120,7 @@ def test_the_glued_parts_stand_a_push_where_the_next_joint_is_faced():
     layers = {layer.number: layer.ring for layer in example().stack.layers}
     glued = bent(80.0, min(layers[3].outer, layers[4].outer), first.centring.rebate)
     waist = [
-        bent(
-            125 - z,
-            layers[k].outer,
-            max(layers[k].core, example().section.inner.radius_at(z)),
-        )
+        bent(125 - z, layers[k].outer, max(layers[k].core, example().section.inner.radius_at(z)))
         for k in (4, 5, 6)
         for z in np.arange(layers[k].bottom, layers[k].top, 0.1).tolist()
     ]

@@ -1,12 +1,7 @@
 """Boards for the demo torus, and the plan that they give."""
 
 from jigs.asked.job_wood import Board
-from tests.jigs.wood.wood_jobs import (
-    lots_of,
-    plan_of,
-    stocked,
-    with_stock,
-)
+from tests.jigs.wood.wood_jobs import lots_of, plan_of, stocked, with_stock
 
 PLAN = plan_of("garland")
 LOTS = lots_of(PLAN)

@@ -47,8 +47,7 @@ def test_a_layup_is_not_solid_wood_and_is_not_refused():
 
 
 @pytest.mark.parametrize(
-    ("plane", "grain"),
-    [("flat", (1.0, 0.0, 1.0)), ("face", (1.0, 1.0, 0.0)), ("end", (0.0, 1.0, 1.0))],
+    ("plane", "grain"), [("flat", (1.0, 0.0, 1.0)), ("face", (1.0, 1.0, 0.0)), ("end", (0.0, 1.0, 1.0))]
 )
 def test_the_plies_of_a_layup_meet_the_joints_as_their_strips_run(plane: str, grain: Vector):
     mirrored = "left and right" if plane == "face" else "up and down"

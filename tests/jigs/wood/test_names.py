@@ -34,7 +34,4 @@ def test_a_colour_that_is_no_wood_is_none_of_our_business():
 
 def test_woods_beside_a_layup_and_rings_of_a_torus_are_told_to_do_nothing():
     text = torus_text('species = "ash"', LAYUP.format(wood="maple") + "rings = [2]\n")
-    assert {key for code, key in notes(text) if code == "unused-key"} == {
-        "form.species",
-        "layup.rings",
-    }
+    assert {key for code, key in notes(text) if code == "unused-key"} == {"form.species", "layup.rings"}

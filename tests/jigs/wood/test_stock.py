@@ -8,13 +8,7 @@ import pytest
 
 from jigs.asked.job_wood import Board
 from tests.jigs.wood.garland_boards import LOT, THICK, board, codes, planned
-from tests.jigs.wood.wood_jobs import (
-    ALL,
-    lots_of,
-    plan_of,
-    stocked,
-    with_stock,
-)
+from tests.jigs.wood.wood_jobs import ALL, lots_of, plan_of, stocked, with_stock
 
 
 @pytest.mark.parametrize("name", ALL)

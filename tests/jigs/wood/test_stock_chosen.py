@@ -10,13 +10,7 @@ from jigs.stages.boards.solve.boards import widened
 from jigs.stages.boards.solve.kinds import rough_thickness
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.jigs.wood.garland_boards import LOT, LOTS, PLAN, THICK, board, codes, planned
-from tests.jigs.wood.wood_jobs import (
-    plan_of,
-    stocked,
-    torus_text,
-    with_boards,
-    with_stock,
-)
+from tests.jigs.wood.wood_jobs import plan_of, stocked, torus_text, with_boards, with_stock
 
 
 def test_a_board_without_a_size_that_suits_two_thicknesses_is_warned_of_once():

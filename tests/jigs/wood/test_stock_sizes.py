@@ -13,13 +13,7 @@ from jigs.stages.boards.plan import Shortage
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.words.lengths import parse_length
 from tests.jigs.wood.garland_boards import LOT, LOTS, PLAN, board, planned
-from tests.jigs.wood.wood_jobs import (
-    ALL,
-    lots_of,
-    plan_of,
-    stocked,
-    with_stock,
-)
+from tests.jigs.wood.wood_jobs import ALL, lots_of, plan_of, stocked, with_stock
 
 
 @pytest.mark.parametrize("unit", ["mm", "in"])

@@ -19,10 +19,7 @@ from jigs.stages.held.statics.stiffness import (
 
 sheets = st.floats(3, 25)
 sleds = st.builds(
-    SledSheet,
-    st.just("sled"),
-    st.floats(200, 900),
-    st.builds(HoldFence, st.floats(8, 60), st.floats(5, 60)),
+    SledSheet, st.just("sled"), st.floats(200, 900), st.builds(HoldFence, st.floats(8, 60), st.floats(5, 60))
 )
 
 

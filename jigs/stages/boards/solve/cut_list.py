@@ -12,11 +12,7 @@ from jigs.stages.boards.solve.kinds import ripped, rough_thickness
 
 
 def cut_lines(
-    job: Job,
-    lots: Iterable[Lot],
-    classes: Sequence[WoodClass],
-    sanding: float,
-    gauge: float,
+    job: Job, lots: Iterable[Lot], classes: Sequence[WoodClass], sanding: float, gauge: float
 ) -> tuple[CutLine, ...]:
     """The cut list in the order of the cuts.
 

@@ -68,10 +68,7 @@ def _trim(plan: Plan, rack: Rack, jigs: LayupJigs) -> Iterator[Operation]:
     yield holds(plan, rack, sled, ("hold",))
     yield pinned_stops(plan, rack, stops, ("slanted-stop", "square-stop-a", "square-stop-b"))
     yield first_pass(
-        sled,
-        (ruled("height", "Blade above the table", layout.saw_height),),
-        (SQUARE_TO_CUT,),
-        UPRIGHT,
+        sled, (ruled("height", "Blade above the table", layout.saw_height),), (SQUARE_TO_CUT,), UPRIGHT
     )
 
 

@@ -56,11 +56,7 @@ def _butts(plan: VesselPlan) -> list[Mark]:
 
 def _along(plan: VesselPlan, middle: float, length: float) -> list[Mark]:
     """Text along the bar: its rows read up the bar, so that what is over them is towards the axis."""
-    rows = (
-        f"{plan.job.title.upper()} GAUGE RAIL",
-        "← FACEPLATE, AXIS ↑",
-        ", ".join(LATHE_CAUTION),
-    )
+    rows = (f"{plan.job.title.upper()} GAUGE RAIL", "← FACEPLATE, AXIS ↑", ", ".join(LATHE_CAUTION))
     height = min(ENGRAVED, (length - 2 * INSET) / max(text_width(row, 1.0) for row in rows))
     left = plan.gauges.body.rail + INSET + height / 2
     return [centred(row, (left + k * PITCH * height, middle), height, pi / 2) for k, row in enumerate(rows)]

@@ -42,11 +42,7 @@ MITRES, STRIPS, EDGES, BASE, PLUGS, RINGS = (
 
 
 def torus_glue(
-    job: TorusJob,
-    blank: Blank,
-    thickness: float,
-    spare_rings: int,
-    layups: Sequence[LayupPlan],
+    job: TorusJob, blank: Blank, thickness: float, spare_rings: int, layups: Sequence[LayupPlan]
 ) -> GluePlan:
     """Rings of this thickness as glued.
 

@@ -26,10 +26,7 @@ def held_findings(job: Job, cuts: Iterable[HeldCut], key: str, remedy: str) -> I
         return
     why = f"{loose.gets_away} under the cut" if loose.gets_away else _weak(loose)
     yield job.finding(
-        "not-held",
-        f"the {loose.what} {why}: it is too small for its hold-down",
-        key=key,
-        remedy=remedy,
+        "not-held", f"the {loose.what} {why}: it is too small for its hold-down", key=key, remedy=remedy
     )
 
 

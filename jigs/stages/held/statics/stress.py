@@ -15,13 +15,7 @@ from geometry.records import dataclass
 from jigs.stages.held.statics.stiffness import LEANT_ON, ring_fence
 from jigs.stages.held.strength import SHEET_TAKES
 from jigs.stages.wedge_rings.layout.bandsaw import BRIDGE_HEIGHT, BandsawLayout
-from jigs.stages.wedge_rings.layout.sled import (
-    JAW_ABOVE,
-    JAW_NUT,
-    SCREW_FORCE,
-    SCREW_TO_BOLT,
-    SledBody,
-)
+from jigs.stages.wedge_rings.layout.sled import JAW_ABOVE, JAW_NUT, SCREW_FORCE, SCREW_TO_BOLT, SledBody
 
 STRESS_AREA = {
     "M4": 8.78, "M5": 14.2, "M6": 20.1, "M8": 36.6, "M10": 58.0, "M12": 84.3,

@@ -73,10 +73,7 @@ class LayupTrayLayout:
     def corner(self) -> Point:
         """p and q at a sanded piece's corner at the seams, or where its ends have been sanded alike."""
         lost = (self.a - self.across, self.b - self.up)
-        return (
-            lost[0] if self.columns == 2 else lost[0] / 2,
-            lost[1] if self.rows == 2 else lost[1] / 2,
-        )
+        return (lost[0] if self.columns == 2 else lost[0] / 2, lost[1] if self.rows == 2 else lost[1] / 2)
 
     def joints(self) -> list[float]:
         """Distances square to the plies of the faces where two strips of a stack meet, from the piece's corner."""

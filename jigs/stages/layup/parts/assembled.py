@@ -22,10 +22,7 @@ def assembled(plan: Plan, parts: Mapping[str, Part]) -> tuple[Assembly, ...]:
     return tuple(
         found
         for layup, jigs in zip(plan.layups, plan.layup_jigs, strict=True)
-        for found in (
-            *_sled(jigs.sled, jigs.suffix, parts),
-            *_trim(jigs.trim, layup, jigs.suffix, parts),
-        )
+        for found in (*_sled(jigs.sled, jigs.suffix, parts), *_trim(jigs.trim, layup, jigs.suffix, parts))
     )
 
 

@@ -13,15 +13,7 @@ from jigs.parts.part import Line, Part, Point
 from jigs.parts.plate import Plate
 from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.angles import show_degrees
-from jigs.parts.sleds.strip_sled import (
-    base_outline,
-    exit_block,
-    fence,
-    grip_slots,
-    runner,
-    screws,
-    slot,
-)
+from jigs.parts.sleds.strip_sled import base_outline, exit_block, fence, grip_slots, runner, screws, slot
 from jigs.parts.sleds.uprights import handle
 from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.sled import LayupSledLayout

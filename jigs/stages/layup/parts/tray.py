@@ -115,20 +115,14 @@ def _inside(
     if high - low < 1e-3:
         return None
     (x0, y0), (x1, y1) = start, end
-    return (
-        (x0 + low * (x1 - x0), y0 + low * (y1 - y0)),
-        (x0 + high * (x1 - x0), y0 + high * (y1 - y0)),
-    )
+    return ((x0 + low * (x1 - x0), y0 + low * (y1 - y0)), (x0 + high * (x1 - x0), y0 + high * (y1 - y0)))
 
 
 def _ticks(tray: LayupTrayLayout) -> list[Line]:
     """Outside the work, at its upper and its right edge: every ply, and longer where strips meet."""
     (wide, tall), gap = tray.size, tray.play + CLEAR
     found = []
-    for distances, length, name in (
-        (tray.boundaries(), TICK, "ply"),
-        (tray.joints(), LONG_TICK, "strip"),
-    ):
+    for distances, length, name in ((tray.boundaries(), TICK, "ply"), (tray.joints(), LONG_TICK, "strip")):
         _, upper, _, right = tray.meetings(distances)
         found += [
             Line(((x, tall), (x, tall + length)), name, witness=True) for x in thinned(upper) if x > gap
@@ -156,10 +150,7 @@ def _use(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout) -> tuple[str, ...]
             "Lay four pieces: the two on one diagonal as cut, the other two turned over; plies meet at both seams.",
         ),
     }[pieces]
-    return (
-        *mirrored,
-        f"The outline is the work after each glued face was sanded by {sanding}.",
-    )
+    return (*mirrored, f"The outline is the work after each glued face was sanded by {sanding}.")
 
 
 def _fence(

@@ -35,11 +35,7 @@ def assembled(plan: TorusPlan, parts: Mapping[str, Part]) -> tuple[Assembly, ...
         found
         for name, (title, places) in stand.items()
         for found in put_together(
-            f"mounting-{name}",
-            f"mounting {name.upper()}: {title}",
-            parts,
-            places,
-            _work(plan, name.upper()),
+            f"mounting-{name}", f"mounting {name.upper()}: {title}", parts, places, _work(plan, name.upper())
         )
     )
 

@@ -13,14 +13,7 @@ from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
 from geometry.strokes.lettering import text_width
-from jigs.parts.labels import (
-    PITCH,
-    block_height,
-    block_width,
-    raised_height,
-    raised_rise,
-    raised_width,
-)
+from jigs.parts.labels import PITCH, block_height, block_width, raised_height, raised_rise, raised_width
 from jigs.parts.part import (
     Dimension,
     EdgeGap,
@@ -66,12 +59,7 @@ def first_board_section(plan: TorusPlan) -> Part:
         "first support board (mounting A): turn its spigot to this section",
         (held.board_layers, held.layer_thickness),
         contour((bore, back), (rim, back), (rim, face), (spigot, face), (spigot, top), (bore, top)),
-        (
-            "FIRST BOARD",
-            f"SPIGOT Ø {across}",
-            f"SCRIBED Ø {scribed}",
-            f"TUBE CENTRE {centre} OVER THE FACE",
-        ),
+        ("FIRST BOARD", f"SPIGOT Ø {across}", f"SCRIBED Ø {scribed}", f"TUBE CENTRE {centre} OVER THE FACE"),
         (
             Dimension("board height", held.board_thickness, Extent("y")),
             Dimension("spigot height", first.spigot_height, EdgeGap((rim - 2, face), (bore + 2, top))),

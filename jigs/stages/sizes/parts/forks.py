@@ -255,16 +255,7 @@ def _plate(
     """The plate with its hanging hole near `corner`, and each block of text near its place."""
     hole, size = hang_hole(outline, (), corner), plan.sizes.plate
     part = cut_part(
-        plan,
-        name,
-        purpose,
-        outline,
-        (hole,),
-        numbers,
-        dimensions,
-        notes,
-        thickness=size,
-        making=making,
+        plan, name, purpose, outline, (hole,), numbers, dimensions, notes, thickness=size, making=making
     )
     together = [row for rows, _ in blocks for row in rows]
     apart, one = (

@@ -108,9 +108,7 @@ def _dimensions(gap: GapGauge, top: float, ends: tuple[str, str]) -> list[Dimens
 def _notes(plan: VesselPlan, gap: GapGauge) -> list[str]:
     unit = plan.job.unit
     plate = show_length(plan.sizes.plate, unit)
-    notes = [
-        f"The plate covers {plate} of height, half to either side of the station: part down all of it.",
-    ]
+    notes = [f"The plate covers {plate} of height, half to either side of the station: part down all of it."]
     if gap.wider >= SEEN:
         more = show_length(gap.wider, unit)
         notes.append(

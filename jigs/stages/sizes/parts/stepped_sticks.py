@@ -40,10 +40,7 @@ RELIEF = 3.0  # of its middle behind or beyond its ends
 
 def stepped_sticks(plan: VesselPlan) -> list[Part]:
     """A stick for callipers at each station too wide for a gap gauge, and the mouth's."""
-    return [
-        *(_calliper_stick(plan, stick) for stick in plan.sizes.sticks),
-        *mouth_sticks(plan),
-    ]
+    return [*(_calliper_stick(plan, stick) for stick in plan.sizes.sticks), *mouth_sticks(plan)]
 
 
 def mouth_sticks(plan: VesselPlan, head: str = "mouth-stick") -> list[Part]:

@@ -19,11 +19,7 @@ LEAST_COUNT, MOST_COUNT = 4, 96  # of segments, as the key allows
 
 def base_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:
     """Warnings and notes; none of them stops a job."""
-    return [
-        *_wide_disc(job, section, stack),
-        *_thin_rim(job, stack),
-        *_patterns(job, stack),
-    ]
+    return [*_wide_disc(job, section, stack), *_thin_rim(job, stack), *_patterns(job, stack)]
 
 
 def _wide_disc(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:

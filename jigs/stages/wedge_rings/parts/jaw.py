@@ -15,12 +15,7 @@ from jigs.parts.plate import Plate
 from jigs.parts.sheet import closed
 from jigs.parts.sleds.uprights import cheek_top
 from jigs.plans.torus import TorusPlan
-from jigs.stages.wedge_rings.layout.sled import (
-    JAW_ABOVE,
-    JAW_BOLT,
-    JAW_NUT,
-    JAW_PLAY,
-)
+from jigs.stages.wedge_rings.layout.sled import JAW_ABOVE, JAW_BOLT, JAW_NUT, JAW_PLAY
 
 NUT_PLAY, NUT_ROOM = 0.3, 4.0  # of the nut in the height of its window; marked line off it
 

@@ -130,11 +130,7 @@ def _cuts(plan: TorusPlan, run: Run, ends: Run | None, rack: Rack) -> Iterator[O
         "First cut: face 1 against the fence, cut face 2."
         if not opposite
         else "First cut: one face of every ring.",
-        how=(
-            *(opposite or (ARROW_UP,)),
-            *_hold("the fence"),
-            *SAW,
-        ),
+        how=(*(opposite or (ARROW_UP,)), *_hold("the fence"), *SAW),
         pieces=len(plan.left),
         comes="ring with one face cut",
         rings=plan.left,
