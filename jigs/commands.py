@@ -91,7 +91,7 @@ def _tell_notes(notes: Sequence[Finding]) -> None:
 
     if assumed := assumed_text(notes):
         say(assumed)
-    for note in notes:
+    for note in sorted(notes, key=lambda one: one.severity == "note"):
         if note.code != NOT_MEASURED:
             say(note.told)
 

@@ -6,6 +6,7 @@ import difflib
 import re
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
+from math import floor, log10
 from typing import Any, cast
 
 from jigs.asked.job_wood import Board, Ply
@@ -26,7 +27,6 @@ from jigs.words.lengths import (
 
 LEAST_PLY = 0.1  # mm
 COLOUR = r"#[0-9a-fA-F]{6}"
-THOUSANDTH = MM_PER_INCH / 1000
 LEAST_BOARD = 1.0  # mm, of a board's thickness, width or length
 MOST_BOARDS = 10000  # of one size
 LONGEST_NAME = 40
@@ -63,12 +63,12 @@ def ranged(key: Key, raw: object, unit: Unit, least: float | None = None) -> flo
 
 
 def _limit(mm: float, unit: Unit, bound: Bound) -> str:
-    """A limit typed as shown is accepted."""
-    return (
-        show_length(mm, unit)
-        if unit == "mm"
-        else show_length(within(mm, THOUSANDTH, bound), unit, exact=True)
-    )
+    """A limit typed as shown is accepted: in inches two digits, or whole ones."""
+    if unit == "mm":
+        return show_length(mm, unit)
+    inches = mm / MM_PER_INCH
+    step = min(1.0, 10.0 ** (floor(log10(inches)) - 1)) if inches else 1.0
+    return f"{within(inches, step, bound):g} in"
 
 
 def _or_other(raw: object, unit: Unit, least: float, most: float) -> str:
@@ -142,6 +142,8 @@ def _items(raw: object) -> Sequence[object]:
 
 def _counts(key: Key, raw: object) -> Value:
     remedy = f"Give a whole number from {key.least:g} to {key.most:g}, or a list of them from the foot up"
+    if raw == [] and not key.required:
+        raise Wrong("wrong-type", "the list is empty", f"{remedy}; or leave it out")
     items = cast("Sequence[int]", _items(raw))
     for item in items:
         if isinstance(item, bool) or not isinstance(item, int):

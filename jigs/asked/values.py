@@ -80,7 +80,8 @@ def _wood(raw: object, remedy: str) -> str:
 
 def _count(key: Key, raw: object, unit: Unit) -> int:
     sort = "an even" if key.even else "a whole"
-    remedy = f"Give {sort} number from {key.least:g} to {key.most:g}, without quotes"
+    quoted = ", without quotes" if isinstance(raw, str) and raw.strip().isdigit() else ""
+    remedy = f"Give {sort} number from {key.least:g} to {key.most:g}{quoted}"
     if isinstance(raw, bool) or not isinstance(raw, int):
         raise Wrong("wrong-type", f"{shown(raw)} is not a whole number", remedy)
     if not key.least <= raw <= key.most:

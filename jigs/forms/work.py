@@ -68,7 +68,7 @@ def work(
             *times.facts(headings, operations, rack),
             *prices.facts(goods, plan.job.workshop.prices.currency or ""),
         ),
-        notes=tuple(note for note in found if note.code != NOT_MEASURED),
+        notes=tuple(sorted((n for n in found if n.code != NOT_MEASURED), key=lambda n: n.severity == "note")),
         assumed=tuple(note for note in found if note.code == NOT_MEASURED),
         stages=headings,
         operations=operations,

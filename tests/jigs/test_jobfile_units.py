@@ -49,8 +49,8 @@ def test_an_example_of_a_count_is_a_plain_number_in_either_unit():
 
 def test_a_plain_number_of_inches_past_the_keys_limit_is_asked_whether_it_is_mm():
     told = {finding.key: finding.remedy for finding in findings('unit = "in"\n' + SOUND)}
-    assert told["form.outer_diameter"] == 'Give 1.182 in to 118.110 in, or did you mean mm: "250 mm"?'
-    assert told["form.tube_diameter"] == 'Give 0.197 in to 39.370 in, or did you mean mm: "54 mm"?'
+    assert told["form.outer_diameter"] == 'Give 1.2 in to 118 in, or did you mean mm: "250 mm"?'
+    assert told["form.tube_diameter"] == 'Give 0.2 in to 39 in, or did you mean mm: "54 mm"?'
     assert "form.core_opening" not in told  # 20 inches are within the key's limit
     meant = 'unit = "in"\n' + SOUND.replace("= 250", '= "250 mm"').replace("= 54", '= "54 mm"')
     assert parse(meant.replace("= 20", '= "20 mm"')).form.major_radius == pytest.approx(98)
@@ -59,7 +59,13 @@ def test_a_plain_number_of_inches_past_the_keys_limit_is_asked_whether_it_is_mm(
 @pytest.mark.parametrize("line", ['lining = "2 in"', "lining = -1", "lining = 250"])
 def test_what_states_its_unit_or_would_not_do_as_mm_is_not_asked_whether_it_is_mm(line):
     told = {finding.key: finding.remedy for finding in findings('unit = "in"\n' + with_line(line))}
-    assert told["form.lining"] == "Give 0.000 in to 0.393 in"
+    assert told["form.lining"] == "Give 0 in to 0.39 in"
+
+
+def test_a_count_is_asked_for_without_quotes_only_where_it_has_some():
+    quoted, worded = (only(without("segments") + f"segments = {raw}\n") for raw in ('"12"', '"ten"'))
+    assert quoted.remedy.endswith("without quotes")
+    assert worded.remedy == quoted.remedy.removesuffix(", without quotes")
 
 
 def test_a_number_of_mm_past_the_keys_limit_is_not_asked_whether_it_is_mm():

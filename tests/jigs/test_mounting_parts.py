@@ -235,6 +235,9 @@ def test_braces_that_run_into_each_other_are_refused_with_how_many_fit() -> None
 def test_a_board_without_room_for_blocks_is_refused_with_the_one_that_has() -> None:
     told = refusal(text(holding="beyond_rim = 30"), "no-room-for-blocks")
     least = told.split("holding.beyond_rim of at least ")[1].split(" mm")[0]
+    assert "hoop.toml" in told
+    assert "holding.beyond_rim: " in told
+    assert "swing" not in told, "the lathe has swing enough"
     solve(parse(text(holding=f"beyond_rim = {least}"), "hoop.toml"))
 
 

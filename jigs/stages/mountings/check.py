@@ -97,17 +97,25 @@ def _board(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Fin
     needed = plan.first.scribed + SCRIBED_INSIDE
     if holding.board_diameter / 2 >= needed:
         return []
-    show, beyond = show_in(job), max(0.0, 2 * needed - job.form.outer_diameter)
+    show, (key, remedy) = show_in(job), _larger(job, 2 * needed)
     return [
         job.finding(
             "board-too-small",
             f"a board of {show(holding.board_diameter)} is too small for the flat that it is glued to, "
             f"{show(2 * plan.first.scribed)} across its corners",
-            key="lathe.swing_over_bed",
-            remedy=f"a holding.beyond_rim of at least {at_least(job, beyond)}, and a swing of "
-            f"{at_least(job, 2 * needed + SWING_CLEARANCE)}",
+            key=key,
+            remedy=remedy,
         )
     ]
+
+
+def _larger(job: TorusJob, board: float) -> tuple[str, str]:
+    """The key that keeps a board from being so large, and what would let it."""
+    beyond, swing = max(0.0, board - job.form.outer_diameter), board + SWING_CLEARANCE
+    wish, own = job.workshop.holding.beyond_rim, job.workshop.lathe.swing_over_bed
+    asked = [f"a holding.beyond_rim of at least {at_least(job, beyond)}"] if wish < beyond else []
+    swung = [f"a swing of {at_least(job, swing)}"] if own < swing else []
+    return "holding.beyond_rim" if asked else "lathe.swing_over_bed", ", and ".join([*asked, *swung])
 
 
 def _brace_room(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
@@ -116,16 +124,14 @@ def _brace_room(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> lis
     if brace.bolt_radius >= least - 1e-9:
         return []
     show = show_in(job)
-    board = holding.board_diameter + 2 * (least - brace.bolt_radius)
-    beyond = max(0.0, board - job.form.outer_diameter)
+    key, remedy = _larger(job, holding.board_diameter + 2 * (least - brace.bolt_radius))
     return [
         job.finding(
             "no-room-for-blocks",
             f"between the rim and the edge of a board of {show(holding.board_diameter)} the braces' "
             f"{called(brace.bolt)} bolts and blocks have no room",
-            key="lathe.swing_over_bed",
-            remedy=f"a holding.beyond_rim of at least {at_least(job, beyond)}, and a swing of "
-            f"{at_least(job, board + SWING_CLEARANCE)}",
+            key=key,
+            remedy=remedy,
         )
     ]
 

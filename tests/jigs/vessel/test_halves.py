@@ -23,7 +23,7 @@ from jigs.forms.work import work
 from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
 from jigs.stages.halves.steps import mouth
-from jigs.words.findings import Refused
+from jigs.words.findings import Finding, Refused
 from jigs.work.rack import Rack
 from tests.conftest import CONFIGS
 from tests.jigs.remedies.pasted import pasted
@@ -267,6 +267,14 @@ def test_no_part_ends_where_staves_do(ring):
     with pytest.raises(Refused) as caught:
         staved(ring)
     assert "halves-staves" in {found.code for found in caught.value.findings}
+
+
+def test_warnings_stand_above_notes():
+    plan = plan_of(('"cherry"', '"ebony"'))
+    warned = Finding("odd", "something is odd", severity="warning")
+    told = [note.severity for note in work(plan, parts_of(plan), [warned]).notes]
+    assert told == sorted(told, key=["warning", "note"].index)
+    assert {"warning", "note"} == {*told}
 
 
 def test_a_rebate_in_a_vessel_of_parts_is_told_with_its_depth():
