@@ -117,8 +117,8 @@ def wall_left(
     rings closes the core: up to tan(w)/2 of its thickness is left more than this.
     """
     c = cos(pi / wedge_rings)
-    corners = core_corners(centre, core_apothem, segments)
-    return -max(tube.nearest(x / short - major, z)[0] for x, z in corners for short in (1.0, c))
+    upper = [(x, z) for x, z in core_corners(centre, core_apothem, segments) if z > -1e-9]  # the rest mirror these
+    return -max(tube.nearest(x / short - major, z)[0] for x, z in upper for short in (1.0, c))
 
 
 def largest_core(

@@ -199,13 +199,21 @@ class Tube:
         return [first, *between, last]
 
     def _seen(self, x: float, y: float) -> Iterator[tuple[float, float]]:
-        for arc in self.arcs:
+        for arc in self._facing(x, y):
             off, angle = hypot(x - arc.x, y - arc.y), atan2(y - arc.y, x - arc.x)
             angle += tau * (angle < arc.start - _SAME)
             if arc.start - _SAME <= angle <= arc.end + _SAME:
                 yield off - arc.radius, angle
             else:  # the nearer end
                 yield max((off * cos(angle - end) - arc.radius, end) for end in (arc.start, arc.end))
+
+    def _facing(self, x: float, y: float) -> tuple[TubeArc, ...]:
+        """The quarter of the arcs on a place's side of both axes, where what is nearest to it lies."""
+        if self.round or x == 0 or y == 0:
+            return self.arcs
+        quarter = len(self.arcs) // 4
+        first = quarter * ((1 if x < 0 else 0) if y > 0 else (2 if x < 0 else 3))
+        return (*self.arcs, self.arcs[0])[first : first + quarter + 1]
 
     def _arc(self, angle: float) -> TubeArc:
         """The arc at an angle."""
