@@ -145,22 +145,18 @@ class Bench:
 
         Those that are parts of a whole are put in as they were drawn, all others where the new one lies.
         """
-        files = {name: self.folder / self.new[name]["file"] for name in names}
-        kept = {name: file.read_bytes() for name, file in files.items()}
-        for name, whole in names.items():
-            self._put(name, self._drawn(name) if whole else self._laid(name))
+        kept = {name: (self.folder / self.new[name]["file"]).read_bytes() for name in names}
+        self._put({name: self._drawn(name) if whole else self._laid(name) for name, whole in names.items()})
         found = [told for told in _told(self._fit.again()) if told not in self.bad]
-        for name, content in kept.items():
-            self._put(name, content)
+        self._put(kept)
         return found
 
-    def _put(self, name: str, content: bytes) -> None:
-        entry = self.new[name]
-        (self.folder / entry["file"]).write_bytes(content)
+    def _put(self, contents: Mapping[str, bytes]) -> None:
         manifest = json.loads((self.folder / MANIFEST).read_text("utf-8"))
         for row in manifest["files"]:
-            if row["part"] == name:
-                row["sha256"] = sha256(content)
+            if row["part"] in contents:
+                (self.folder / row["file"]).write_bytes(contents[row["part"]])
+                row["sha256"] = sha256(contents[row["part"]])
         (self.folder / MANIFEST).write_text(sealed(manifest), "utf-8")
 
     def _drawn(self, name: str) -> bytes:
