@@ -117,7 +117,8 @@ def wall_left(
     rings closes the core: up to tan(w)/2 of its thickness is left more than this.
     """
     c = cos(pi / wedge_rings)
-    upper = [(x, z) for x, z in core_corners(centre, core_apothem, segments) if z > -1e-9]  # the rest mirror these
+    corners = core_corners(centre, core_apothem, segments)
+    upper = corners[corners[:, 1] > -1e-9].tolist()  # the others mirror them
     return -max(tube.nearest(x / short - major, z)[0] for x, z in upper for short in (1.0, c))
 
 

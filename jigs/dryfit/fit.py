@@ -14,7 +14,7 @@ from jigs.dryfit.check import Check
 from jigs.dryfit.coupon import coupon_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.ring import CutRing
-from jigs.dryfit.section import gaps
+from jigs.dryfit.section import farthest
 from jigs.dryfit.sheets import sheet_checks
 from jigs.progress import Progress
 from jigs.words.findings import Refused
@@ -99,8 +99,7 @@ def lettering(files: Files) -> list[Check]:
 def _lettered(files: Files, name: str) -> Check:
     """A mirrored or misplaced outline leaves its lettering behind."""
     plate = files.drawn(name)
-    outside = gaps(plate.engraved, plate.shape).max() if len(plate.engraved) else 0.0
-    return Check(name, "lettering off the plate by", max(0.0, float(outside)), 0.0, SLACK)
+    return Check(name, "lettering off the plate by", farthest(plate.engraved, plate.shape), 0.0, SLACK)
 
 
 def guarded(name: str, group: Callable[[], list[Check]], changed: Sequence[str] = ()) -> list[Check]:

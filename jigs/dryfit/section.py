@@ -6,6 +6,7 @@ import numpy as np
 import shapely
 from shapely import affinity
 
+from geometry.curves.biarcs import BoolArray
 from geometry.plane.arcs import FloatArray
 
 FAR = 1e4  # mm
@@ -27,17 +28,32 @@ def moved(shape: shapely.Polygon, dx: float, dy: float = 0.0) -> shapely.Polygon
 
 def gaps(points: FloatArray, shape: shapely.Polygon) -> FloatArray:
     """Distance of each point (m, 2) from the shape, negative by its depth inside, (m,)."""
-    places = shapely.points(points)
-    inside = shapely.contains(shape, places)
-    return np.where(inside, -shapely.distance(shape.exterior, places), shapely.distance(shape, places))
+    inside, found = _inside(points, shape), np.empty(len(points))
+    found[inside] = -shapely.distance(shape.exterior, shapely.points(points[inside]))
+    found[~inside] = shapely.distance(shape, shapely.points(points[~inside]))
+    return found
+
+
+def deepest(points: FloatArray, shape: shapely.Polygon) -> float:
+    """How deep the deepest of some points (m, 2) stands in a shape, 0 where none does."""
+    inside = points[_inside(points, shape)]
+    return float(shapely.distance(shape.exterior, shapely.points(inside)).max(initial=0.0))
+
+
+def farthest(points: FloatArray, shape: shapely.Polygon) -> float:
+    """How far the farthest of some points (m, 2) lies off a shape, 0 where none does."""
+    outside = points[~_inside(points, shape)]
+    return float(shapely.distance(shape, shapely.points(outside)).max(initial=0.0))
 
 
 def depth(one: shapely.Polygon, other: shapely.Polygon) -> float:
     """How deep one plate stands in another, 0 where they only touch, mm."""
-    points = np.concatenate([dense(one), dense(other)])
-    half = len(dense(one))
-    inside = np.concatenate([gaps(points[:half], other), gaps(points[half:], one)])
-    return float(max(0.0, -inside.min()))
+    return max(deepest(dense(one), other), deepest(dense(other), one))
+
+
+def _inside(points: FloatArray, shape: shapely.Polygon) -> BoolArray:
+    shapely.prepare(shape)
+    return np.asarray(shapely.contains_xy(shape, points[:, 0], points[:, 1]))
 
 
 def dense(shape: shapely.Polygon) -> FloatArray:

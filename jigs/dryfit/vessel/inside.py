@@ -11,7 +11,7 @@ from geometry.plane.arcs import FloatArray
 from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files, stages_of
 from jigs.dryfit.plates import Plate
-from jigs.dryfit.section import gaps, spans
+from jigs.dryfit.section import deepest, spans
 from jigs.dryfit.vessel.outside import EDGE, PITCH, SLACK, coordinates
 from jigs.dryfit.vessel.work import FAR, Work
 
@@ -50,11 +50,11 @@ def _gauge_checks(work: Work, plate: Plate, offset: float) -> list[Check]:
     on_floor = low < along[:, 1].min() + 0.1
     away = shapely.distance(shapely.points(meant if on_floor else level), plate.face.exterior)
     wood = _wood(work, offset)
-    depth = np.maximum(0.0, -gaps(coordinates(shapely.segmentize(plate.face.exterior, PITCH)), wood))
+    deep = deepest(coordinates(shapely.segmentize(plate.face.exterior, PITCH)), wood)
     return [
         Check(plate.name, "working edge off the work's parallel", float(away.max()), 0.0, EDGE),
         Check(plate.name, "stands over the parallel by", _over(own, edge), 0.0, EDGE),
-        Check(plate.name, "stands in the wood by", float(depth.max()), 0.0, SLACK),
+        Check(plate.name, "stands in the wood by", deep, 0.0, SLACK),
         Check(plate.name, "passes the mouth with", _passing(work, plate, own, offset), PASSES),
         *_hook_checks(work, plate, offset),
         *_high(plate, along[(along[:, 0] > back + 0.1) & (along[:, 1] > low + 0.1)]),

@@ -11,7 +11,7 @@ from geometry.plane.arcs import FloatArray
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
-from jigs.dryfit.section import depth, gaps
+from jigs.dryfit.section import deepest, depth
 from jigs.dryfit.vessel.outside import coordinates, round_holes
 from jigs.dryfit.vessel.work import Work
 
@@ -122,11 +122,10 @@ def _gauge_checks(work: Work, files: Files, section: Drawn, side: FloatArray) ->
     gauge, plug = files.plate("mouth-plug-gauge"), section.shape
     outline, tip = coordinates(shapely.segmentize(gauge.face.exterior, 0.1)), section.outline.bounds[1]
     top = gauge.face.bounds[3]
-    away = -gaps(outline, plug)
     beside = _facing(side, tip + OFF_END, top - OFF_END, work.job.gauges.fit)
     bad = np.abs(shapely.distance(shapely.points(beside), gauge.face.exterior) - work.job.gauges.fit)
     return [
-        Check(gauge.name, "stands in the plug by", float(max(0.0, away.max())), 0.0, SLACK),
+        Check(gauge.name, "stands in the plug by", deepest(outline, plug), 0.0, SLACK),
         near(gauge.name, "edge off the plug's side, farthest from its fit", bad.max(initial=0.0), 0.0, SLACK),
         Check(gauge.name, "places beside its edge", len(beside), 3, unit="pieces"),
         near(gauge.name, "hook on the plug's front", _hook(outline, tip, float(side[0, 0])), 0.0, SLACK),
