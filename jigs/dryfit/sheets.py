@@ -97,6 +97,8 @@ def _is(piece: Piece, part: Drawn) -> bool:
     own = part.outline.vertices
     if len(own) != len(piece.outline) or len(part.drills) != len(piece.drills):
         return False
+    if np.abs(_extent(own) - _extent(piece.outline)).max() > 2 * SAME:
+        return False
     if len(piece.engraved) < LETTERED * len(part.engraved):
         return False
     holes = np.concatenate([hole.vertices for hole in part.holes]) if part.holes else np.zeros((0, 3))
@@ -107,6 +109,11 @@ def _is(piece: Piece, part: Drawn) -> bool:
         _lies_so(pairs, turn, moved) and _all_held(lines @ turn[:2, :2] + moved[:2], piece.engraved)
         for turn, moved in _ways(own, piece.outline)
     )
+
+
+def _extent(rows: FloatArray) -> FloatArray:
+    """The lesser and the larger of width and height, whichever way it is turned."""
+    return np.sort(np.ptp(rows[:, :2], axis=0))
 
 
 def _ways(own: FloatArray, other: FloatArray) -> Iterator[tuple[FloatArray, FloatArray]]:
