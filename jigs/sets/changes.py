@@ -144,7 +144,7 @@ def _of_plate(
     if abs(thick) > SAME and part.process == "cut":
         yield (
             abs(thick) > LENGTH_TOLERANCE,
-            f"it is {show_length(abs(thick), unit, exact=True)} {_than(thick)}",
+            f"it is drawn for sheet {show_length(abs(thick), unit, exact=True)} {_than(thick)}",
         )
     if old_file is None:
         return
@@ -157,7 +157,8 @@ def _of_plate(
 
 
 def _than(thicker: float) -> str:
-    return "thinner than the sheet is now" if thicker > 0 else "thicker than the sheet is now"
+    way = "thinner" if thicker > 0 else "thicker"
+    return f"{way} than yours is now: keep it if it was cut from the one you measured"
 
 
 def _to_do(part: Part, old: Mapping[str, Any], unit: Unit) -> Iterator[str]:

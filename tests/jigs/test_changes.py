@@ -170,7 +170,10 @@ def test_lettering_out_of_date_makes_no_jig_wrong_and_what_to_letter_is_told():
 
 def test_of_another_sheet_it_is_wrong_and_how_many_are_missing_is_told():
     (told,) = against(plate(sheet=12.2), plate()).reasons
-    assert told == "it is 0.20 mm thinner than the sheet is now"
+    assert (
+        told
+        == "it is drawn for sheet 0.20 mm thinner than yours is now: keep it if it was cut from the one you measured"
+    )
     assert against(plate(quantity=4), plate(quantity=3)).to_do == ("make 1 more",)
 
 
