@@ -72,6 +72,7 @@ KEPT_LONG = (
     Column("length", "Then left of each", "rule"),
     Column("note", "Note"),
 )
+SLIVER = 3.0  # mm; what is thinner goes with the sawdust
 TOO_SHORT = "too short once a piece is cut: glue scrap on for the hold-down, or rip longer boards"
 
 
@@ -142,6 +143,8 @@ def _stock(of: WoodClass) -> Iterator[tuple[Cell, ...]]:
     for offcut in of.offcuts:
         note = "keep" if offcut.kept else "too small to hold safely"
         size = (offcut.thickness, offcut.width, offcut.length)
+        if not offcut.kept and min(size) < SLIVER:
+            continue
         yield "offcut", *head, offcut.count, *size, None, None, None, None, note
     for rest in of.passed_on:
         size = (rest.thickness, rest.width, rest.length)
