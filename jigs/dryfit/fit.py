@@ -136,3 +136,14 @@ def fault(name: str, error: Exception) -> Check:
     frames = [f for f in extract_tb(error.__traceback__) if HERE in Path(f.filename).parents]
     place = f" ({Path(frames[-1].filename).name}, line {frames[-1].lineno})" if frames else ""
     return Check(name, f"the dry fit itself failed at {name}{place}; please report it", nan, fault=True)
+
+
+GROUP = "files"
+
+
+def as_made_checks(files: Files) -> list[Check]:
+    """Of each file of the set: it is there."""
+    return [
+        Check(name, "files there", float((files.folder / name).is_file()), 1, 1, "pieces", GROUP)
+        for name in files.written
+    ]

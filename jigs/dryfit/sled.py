@@ -28,14 +28,13 @@ from jigs.dryfit.bench import (
 )
 from jigs.dryfit.bolts import thread_checks
 from jigs.dryfit.check import Check, counted, near
-from jigs.dryfit.draw_rod import WEDGES, fence_drills, rod_checks
+from jigs.dryfit.draw_rod import WEDGES, fence_drills, peg_checks, rod_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.plates import Drawn
 from jigs.dryfit.ring import CutRing, cut_ring, ring_apothem, wedge_taper
 from jigs.dryfit.run_out import exit_checks
 from jigs.dryfit.saw_guides import bridge_checks, guide_line_checks, handle_checks, rail_checks, runner_checks
 from jigs.dryfit.thickness import ring_stack_checks
-from jigs.dryfit.wedge_peg import peg_checks
 
 NUT_UNDER = 11.2  # mm of jaw over the window
 NUT_LOOSE = 0.35  # mm, of a nut between the window's sides

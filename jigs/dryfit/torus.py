@@ -10,12 +10,21 @@ from pathlib import Path
 
 from jigs.asked.job import TorusJob
 from jigs.dryfit.angle_plates import plate_checks
-from jigs.dryfit.as_made import as_made_checks
 from jigs.dryfit.braces import brace_checks
 from jigs.dryfit.check import Check
 from jigs.dryfit.clamping import clamping_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.fit import NO_RING, SLACK, DryFit, Group, guarded, lettering, unread, whole_fit
+from jigs.dryfit.fit import (
+    NO_RING,
+    SLACK,
+    DryFit,
+    Group,
+    as_made_checks,
+    guarded,
+    lettering,
+    unread,
+    whole_fit,
+)
 from jigs.dryfit.gauges import gauge_checks
 from jigs.dryfit.holding import holding_checks
 from jigs.dryfit.layup import DRAWN, layup_checks

@@ -6,9 +6,8 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.dryfit.draw_rod import peg_drill
+from jigs.dryfit.draw_rod import peg_checks, peg_drill
 from jigs.dryfit.files import Files
-from jigs.dryfit.wedge_peg import peg_checks
 from jigs.forms.solve import solve
 from jigs.sets.rack import rack
 from tests.unset import jigs_made

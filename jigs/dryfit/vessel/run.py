@@ -9,9 +9,8 @@ from math import cos, tan
 from pathlib import Path
 
 from jigs.asked.vessel_job import VesselJob
-from jigs.dryfit.as_made import as_made_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.fit import NONE, DryFit, Group, fault, lettering, whole_fit
+from jigs.dryfit.fit import NONE, DryFit, Group, as_made_checks, fault, lettering, whole_fit
 from jigs.dryfit.layup import DRAWN, layup_checks
 from jigs.dryfit.layup_sides import Sides, sides
 from jigs.dryfit.ring import glued_already

@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections import Counter
+from collections.abc import Iterator, Sequence
 
 from jigs.asked.job import Job
+from jigs.asked.keys import KEYS
+from jigs.asked.nearest import at_least
 from jigs.asked.woods import SPECIES, nearest_species
-from jigs.stages.boards.check.stock import stock_findings
-from jigs.stages.boards.plan import WoodPlan
+from jigs.stages.boards.at_hand import MEASURED, InStock, in_stock, suitable, suits, used
+from jigs.stages.boards.check.unused import lacks, unused_findings
+from jigs.stages.boards.plan import BoardsTaken, Lot, Shortage, WoodClass, WoodPlan
 from jigs.stages.grain.check import grain_findings
 from jigs.words.findings import Finding
+from jigs.words.lengths import show_length
 
 ASSUMED = "weights leave it out; at the lathe, speeds and pulls allow for the heaviest wood there is"
 
@@ -48,3 +53,147 @@ def name_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
 
 def _species_key(job: Job) -> str:
     return "form.species" if "form" in vars(job) else "rings.species"
+
+
+MOST = {key.path: key.most for key in KEYS if key.path.startswith("stock.bought_")}  # that can be asked for
+LITTLE = 0.1  # of a board to buy, up to which a piece that would do is named
+SHOWN = 0.005  # mm: less is not seen in a length as it is told
+
+
+def stock_findings(
+    job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass], shortages: Sequence[Shortage]
+) -> Iterator[Finding]:
+    """Refusals for pieces that no board gives, notes on boards that are not used, on what is bought besides, and on
+    boards that are planed down or count as a hair more than they are."""
+    for lacking in dict.fromkeys(shortage.lacking for shortage in shortages):
+        yield _too_small(job, [shortage for shortage in shortages if shortage.lacking == lacking])
+    yield from unused_findings(job, lots)
+    for found in classes:
+        yield from _not_enough(job, found, [lot for lot in lots if lot.number in found.lots], classes)
+        yield from _whole_board(job, found)
+        yield from _thicker(job, found)
+        yield from _hair_under(job, found)
+
+
+def _too_small(job: Job, alike: Sequence[Shortage]) -> Finding:
+    """No board at hand gives these pieces, or too few do, and none that can be bought; a size that gives them all."""
+    shortage, others = max(alike, key=lambda one: one.needed), len(alike) - 1
+    key, wide = f"stock.bought_{shortage.lacking}", shortage.lacking == "width"
+    have = job.workshop.stock.bought_width if wide else job.workshop.stock.bought_length
+    needed = at_least(job, shortage.needed)
+    message = (
+        f"{shortage.lot}: a board has to be {needed} {'wide' if wide else 'long'}; bought boards are "
+        f"{show_length(have, job.unit)}"
+        + (f", nor do they give {others} other {'size' if others == 1 else 'sizes'}" if others else "")
+    )
+    remedy = f"set {key} to at least {needed}, or list such boards under boards in [stock]"
+    if shortage.needed > MOST[key]:
+        remedy = "use pieces that are smaller: no board is that large"
+    return job.finding(f"board-too-{'narrow' if wide else 'short'}", message, key=key, remedy=remedy)
+
+
+def _not_enough(
+    job: Job, found: WoodClass, lots: Sequence[Lot], classes: Sequence[WoodClass]
+) -> Iterator[Finding]:
+    """Only where some are at hand: with none, all are bought. What they would give without some of the spares, and
+    which of them stay whole."""
+    if not suitable(job, found.species, found.thickness):
+        return
+    gives = _all_but_spares(found, lots)
+    whole = [f"{count} of {_size(job, board)}" for board, count in _left_whole(job, found, lots, classes)]
+    bought = [board for board in found.taken if board.bought]
+    if bought:
+        yield job.finding(
+            "not-enough-boards",
+            f"the boards of {_wood(job, found.species, found.thickness)} at hand are not enough"
+            + (f": they give {gives}" if gives else "")
+            + (
+                f"; left whole, for the others and what is bought give all: {', '.join(whole)}"
+                if whole
+                else ""
+            ),
+            key="stock.boards",
+            remedy=f"buy {sum(board.count for board in bought)} of at least {_size(job, bought[0])}"
+            + (f", or make do with {found.hand_spares or 'none'} of the spares" if gives else ""),
+            severity="note",
+        )
+
+
+def _all_but_spares(found: WoodClass, lots: Sequence[Lot]) -> str:
+    """What those at hand give on their own; nothing where that is not all of the work."""
+    if found.hand_spares is None:
+        return ""
+    count, spares = sum(lot.count for lot in lots), sum(lot.spares for lot in lots)
+    return f"all {count} of the work, {found.hand_spares or 'none'} of the {spares} spares"
+
+
+def _left_whole(
+    job: Job, found: WoodClass, lots: Sequence[Lot], classes: Sequence[WoodClass]
+) -> Iterator[tuple[InStock, int]]:
+    """Boards at hand that these lots could be sawn from and that nothing is, and how many of each size."""
+    taken = sum((used(of) for of in classes), Counter[InStock]())
+    for board, count in (in_stock(job) - taken).items():
+        if suits(job, board, found.species, found.thickness) and not all(
+            lacks(job, board, lot) for lot in lots
+        ):
+            yield board, count
+
+
+def _whole_board(job: Job, found: WoodClass) -> Iterator[Finding]:
+    """A whole board bought for hardly any wood."""
+    bought = [board for board in found.taken if board.bought]
+    if found.would_do and len(bought) == 1 and _little(found, bought[0]):
+        size = " x ".join(show_length(size, job.unit) for size in (bought[0].thickness, *found.would_do))
+        yield job.finding(
+            "little-wood",
+            f"a whole board of {_wood(job, found.species, found.thickness)} is bought for a few pieces",
+            key="stock.boards",
+            remedy=f"ask for an offcut of at least {size}, which gives all of them",
+            severity="note",
+        )
+
+
+def _little(found: WoodClass, board: BoardsTaken) -> bool:
+    wide, long = found.would_do or (board.width, board.length)
+    return wide * long <= LITTLE * board.width * board.length
+
+
+def _thicker(job: Job, found: WoodClass) -> Iterator[Finding]:
+    for board in found.taken:
+        listed = not board.bought and board.rest_of is None
+        if listed and board.thickness > found.thickness + MEASURED:
+            yield job.finding(
+                "thicker-boards",
+                f"{board.count} of {_size(job, board)} {found.species} planed to "
+                f"{show_length(found.thickness, job.unit)}",
+                key="stock.boards",
+                severity="note",
+            )
+
+
+def _hair_under(job: Job, found: WoodClass) -> Iterator[Finding]:
+    """Boards that count as of a size that they are not quite."""
+    for board in found.taken:
+        under = [
+            (name, hair, faces)
+            for name, hair, faces in (("thin", board.thin, "faces"), ("narrow", board.narrow, "edges"))
+            if hair >= SHOWN
+        ]
+        if under:
+            hairs = " and ".join(f"{show_length(hair, job.unit)} too {name}" for name, hair, _ in under)
+            yield job.finding(
+                "board-hair-under",
+                f"{board.count} of {_size(job, board)} {found.species} taken for strips "
+                f"{show_length(found.thickness, job.unit)} thick though {hairs}",
+                key="stock.boards",
+                remedy=f"leave their {' and '.join(faces for _, _, faces in under)} as they are, or measure them again",
+                severity="note",
+            )
+
+
+def _wood(job: Job, species: str, thickness: float) -> str:
+    return f"{species} {show_length(thickness, job.unit)} thick"
+
+
+def _size(job: Job, board: BoardsTaken | InStock) -> str:
+    return " x ".join(show_length(size, job.unit) for size in (board.thickness, board.width, board.length))

@@ -165,9 +165,7 @@ def slip_box(plan: Plan, rack: Rack) -> list[Operation]:
     box = plan.slip_box
     if box is None:
         return []
-    parts = [
-        part for name in ("slip-box-base", "slip-box-fence", "slip-box-hold") for part in named(rack, name)
-    ]
+    parts = named(rack, "slip-box-base", "slip-box-fence", "slip-box-hold")
     return [
         built(
             plan,

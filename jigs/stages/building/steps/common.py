@@ -59,13 +59,13 @@ class Sled:
     saw: Place = "table saw"
 
     def parts(self, rack: Rack, *kinds: str) -> list[Part]:
-        """Those of these kinds that there are, and their pieces where they come in pieces."""
-        return [part for kind in kinds for part in named(rack, f"{self.head}-{kind}{self.end}")]
+        """Those of these kinds."""
+        return named(rack, *(f"{self.head}-{kind}{self.end}" for kind in kinds))
 
 
-def named(rack: Rack, name: str) -> list[Part]:
-    """The part of this name, or its pieces."""
-    return [part for part in rack.parts if name in (part.name, part.piece_of)]
+def named(rack: Rack, *names: str) -> list[Part]:
+    """The parts of these names that there are, and their pieces where they come in pieces."""
+    return [part for name in names for part in rack.parts if name in (part.name, part.piece_of)]
 
 
 def built(

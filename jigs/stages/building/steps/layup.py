@@ -83,7 +83,7 @@ def _tray(plan: Plan, rack: Rack, jigs: LayupJigs) -> Operation:
             "Glue both fences into the base, ticks towards the work.",
             "Set each square to the base, and both square to one another.",
         ),
-        [part for name in names for part in named(rack, name)],
+        named(rack, *names),
         checks=(
             Check(
                 "square",
@@ -105,7 +105,7 @@ def _holder(plan: Plan, rack: Rack, jigs: LayupJigs, holder: SandingHolder) -> O
             "Glue the pocket's plates on the back on a flat board, reference edges down on it.",
             "Bolt the bar on with wing nuts, heads behind.",
         ),
-        [part for name in names for part in named(rack, name)],
+        named(rack, *names),
         (
             bolts(
                 "bar",

@@ -148,11 +148,7 @@ def _rod(plan: TorusPlan, rack: Rack) -> Operation:
             plug,
             "Lay a large washer and a knob ready: they go on behind the fence.",
         ),
-        [
-            part
-            for name in ("sled-rod-stick", "sled-plug-cheek", "sled-plug-hub")
-            for part in named(rack, name)
-        ],
+        named(rack, "sled-rod-stick", "sled-plug-cheek", "sled-plug-hub"),
         (
             Hardware(counted("rod", "Threaded rod", 1, called(rod.bolt)), _plug_goods(rod)),
             ruled("rod", "Rod, long", rod.length),

@@ -40,10 +40,10 @@ def truing_jigs(plan: TorusPlan, rack: Rack) -> list[Operation]:
                 "Once dry, glue one flat piece of abrasive between its lines, over the mortises.",
                 "Wax the base in front of it.",
             ),
-            [part for name in ("truing-base", "truing-board", "truing-gusset") for part in named(rack, name)],
+            named(rack, "truing-base", "truing-board", "truing-gusset"),
             (calliper("abrasive", "Abrasive with its glue, thick", layout.abrasive),),
             (square("the board"), BARE),
-            more=_coarse(plan, [*named(rack, "truing-board")]),
+            more=_coarse(plan, named(rack, "truing-board")),
         ),
         built(
             plan,
@@ -54,7 +54,7 @@ def truing_jigs(plan: TorusPlan, rack: Rack) -> list[Operation]:
                 "Glue the layers of the bar together.",
                 f"Countersink the carrier below, {flush_text(plan)}; bolt the bar on through it. A half goes between.",
             ),
-            [part for name in ("truing-carrier", "truing-cheek", "truing-bar") for part in named(rack, name)],
+            named(rack, "truing-carrier", "truing-cheek", "truing-bar"),
             (bolts("bar", "Bolt with a wing nut", 1, plan.job.fittings.bolt, through, "wing nut", True),),
             (
                 Check(
@@ -69,7 +69,7 @@ def truing_jigs(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 def ring_truing(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """The upright at which halves of rings are sanded; none where every ring has an odd count."""
-    parts = [part for name in ("ring-truing-face", "ring-truing-board") for part in named(rack, name)]
+    parts = named(rack, "ring-truing-face", "ring-truing-board")
     if not parts:
         return []
     return [
@@ -91,7 +91,7 @@ def ring_truing(plan: VesselPlan, rack: Rack) -> list[Operation]:
                 ),
                 BARE,
             ),
-            more=_coarse(plan, [*named(rack, "ring-truing-face")]),
+            more=_coarse(plan, named(rack, "ring-truing-face")),
         )
     ]
 
