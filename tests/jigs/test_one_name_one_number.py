@@ -10,7 +10,8 @@ from jigs.asked.jobfile import load
 from jigs.figures.turning.holding_plan import span_text
 from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
-from jigs.stages.held.strength import ALLOWED, SIDE
+from jigs.stages.held.strength import ALLOWED
+from jigs.stages.solids.slim import at_joint
 from jigs.words.lengths import show_length
 from tests.conftest import VESSELS
 from tests.work.works import work_of
@@ -21,8 +22,8 @@ def test_the_waste_block_is_as_wide_by_the_gauge_as_by_the_order_of_turning(path
     plan = solve(load(path))
     least, most = plan.stack.waste_across
     assert 0 < least <= most < 2 * plan.gauges.body.stand
-    arm = plan.section.height - plan.stack.bottom
-    assert least == most or bending(SIDE, arm, least / 2, 0.0) == pytest.approx(ALLOWED)
+    moment = at_joint(plan.section, plan.stack.layers, plan.stack.bottom)
+    assert least == most or bending(1.0, moment, least / 2, 0.0) == pytest.approx(ALLOWED)
     notes = [note for part in parts_of(plan) for note in part.notes if "beside the waste block" in note]
     assert notes
     assert all(f"at most {show_length(most, plan.job.unit)} across" in note for note in notes)

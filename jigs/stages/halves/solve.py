@@ -159,7 +159,7 @@ def _stack(
         bottom=layers[0].ring.bottom,
         top=layers[-1].ring.top,
         largest_radius=max(layer.ring.radius for layer in layers),
-        waste_across=waste_across(section, lowest, opening),
+        waste_across=waste_across(section, lowest, layers, opening),
         stemmed=False,
     )
 

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from math import hypot
 
 import numpy as np
 
 from geometry.bodies.section import Section
 from geometry.statics.stem import bending, least_diameter
+from jigs.asked.woods import taken_heavy
 from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SIDE
 from jigs.stages.stack.plan import Layer, Slim
 
@@ -47,18 +49,36 @@ def _places(section: Section, layer: Layer) -> Iterator[Slim]:
         )
 
 
-def waste_across(section: Section, lowest: Layer, opening: float = 0.0) -> tuple[float, float]:
-    """The least diameter of the waste block, whose joint stands a push at the rim, and the lowest ring's own.
+def waste_across(
+    section: Section, lowest: Layer, layers: Sequence[Layer], opening: float = 0.0
+) -> tuple[float, float]:
+    """The least diameter of the waste block, whose joint stands a push anywhere outside, and the lowest ring's own.
 
     Where the ring is smaller than that, it is as wide as the ring: `slimmest` tells of what is too slim. Round an
     `opening` (its radius) in the ring the joint is a ring too, and never slimmer than the neck that is sawn there.
     """
-    most, arm = 2 * lowest.ring.outer, section.height - lowest.ring.bottom
-    least = least_diameter(SIDE, arm, ALLOWED)
+    most, moment = 2 * lowest.ring.outer, at_joint(section, layers, lowest.ring.bottom)
+    least = least_diameter(1.0, moment, ALLOWED)
     if opening:
         widths = np.arange(max(least, 2 * (opening + AROUND)), most, 0.5).tolist()
-        least = next((w for w in widths if bending(SIDE, arm, w / 2, opening) <= ALLOWED), most)
+        least = next((w for w in widths if bending(1.0, moment, w / 2, opening) <= ALLOWED), most)
     return min(most, least), most
+
+
+def at_joint(section: Section, layers: Sequence[Layer], foot: float) -> float:
+    """N mm about the joint to the waste block, the tailstock away: by a push and by the weight of rings as glued.
+
+    The push comes from the side or along the axis, whichever has the longer arm: beside the rim of a plate it is its
+    radius.
+    """
+    heights = np.linspace(0.0, section.height, PLACES).tolist()
+    arm = max(hypot(z - foot, section.outer.radius_at(z)) for z in heights)
+    hangs = (
+        taken_heavy((name, layer.wood / len(layer.species)) for name in layer.species)
+        * ((layer.ring.bottom + layer.ring.top) / 2 - foot)
+        for layer in layers
+    )
+    return SIDE * arm + sum(hangs)
 
 
 def too_slim_across(section: Section) -> tuple[float, float] | None:

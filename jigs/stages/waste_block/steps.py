@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
-from jigs.words.quantity import calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import runout_check, screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
@@ -40,15 +42,11 @@ def _saw(plan: VesselPlan) -> Operation:
             "Take solid scrap without knots or splits, no plywood: its plies pull apart. No board is listed for it.",
             "Plane one face flat for the faceplate. Leave the block a little thicker than set: its other face is "
             "turned flat on the lathe.",
-            "Draw its circle, between the two diameters, and saw the corners off outside it.",
+            "Draw its circle, as wide as listed, and saw the corners off outside it.",
         ),
         pieces=1,
         comes="block",
-        settings=(
-            calliper("thickness", "Waste block, thick, faced", waste.thickness),
-            ruled("across.least", "Across, at least, for its glue", waste.least, bound="least"),
-            ruled("across.most", f"Across, at most, as ring {_first(plan)}", waste.most, bound="most"),
-        ),
+        settings=(calliper("thickness", "Waste block, thick, faced", waste.thickness), *_across(plan)),
         checks=(
             Check(
                 "flat", "Straight edge over the planed face: no light", if_not="plane again; it would rock"
@@ -60,6 +58,16 @@ def _saw(plan: VesselPlan) -> Operation:
     )
 
 
+def _across(plan: VesselPlan) -> Iterator[Quantity]:
+    """What its glue needs, and the lowest ring; the ring alone where that is no wider."""
+    waste, ring = plan.waste, f"as ring {_first(plan)}"
+    if waste.least < waste.most:
+        yield ruled("across.least", "Across, at least, for its glue", waste.least, bound="least")
+        yield ruled("across.most", f"Across, at most, {ring}", waste.most, bound="most")
+    else:
+        yield ruled("across.most", f"Across, {ring}", waste.most)
+
+
 def _faceplate(plan: VesselPlan) -> Operation:
     return Operation(
         f"{ID}.faceplate",
@@ -68,6 +76,8 @@ def _faceplate(plan: VesselPlan) -> Operation:
         how=(
             "Bore for every screw, and drive it straight in.",
             "Look at the other face: no point comes through, or the tool meets it.",
+            "A block too narrow for the faceplate's holes: screw it to the middle of a board from behind, and the "
+            "faceplate to the board's back. Wherever the faceplate's face is named, use the board's front.",
         ),
         settings=screwed(plan.waste.screws),
         checks=(
@@ -91,12 +101,7 @@ def _true(plan: VesselPlan) -> Operation:
         "lathe",
         "True the waste block: its rim round, its face flat.",
         how=("Turn the rim round.", "Face it to its thickness, flat or a hair hollow in the middle."),
-        settings=(
-            *speeds(waste.speed),
-            thickness,
-            ruled("across.least", "Across, at least", waste.least, bound="least"),
-            ruled("across.most", "Across, at most", waste.most, bound="most"),
-        ),
+        settings=(*speeds(waste.speed), thickness, *_across(plan)),
         checks=(
             Check(
                 "flat",

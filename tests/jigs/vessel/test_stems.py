@@ -1,5 +1,6 @@
 """Thin stems: what they bear, pieces with their grain upright, and the order of the work."""
 
+from dataclasses import replace
 from math import pi
 
 import numpy as np
@@ -17,7 +18,9 @@ from jigs.forms.work import work
 from jigs.paper.tape_labels import label_pages
 from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE
+from jigs.stages.waste_block import steps as waste_block
 from jigs.words.findings import Refused
+from jigs.work.rack import Rack
 from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import offered
 from tests.jigs.vessel import jobs
@@ -179,3 +182,27 @@ def test_the_cup_is_gauged_while_the_stem_is_as_thick_as_it_was_glued():
     for gauges in filter(None, used):
         assert all(gauge.intersection(stem).area < 1e-6 for gauge in gauges)
         assert shapely.union_all(gauges).bounds[1::2] == pytest.approx((floor, plan.section.height))
+
+
+@pytest.mark.parametrize("name", ["platter", "bottle", "bowl"])
+def test_the_waste_blocks_joint_stands_a_push_at_the_widest_place_and_the_weight(name):
+    """By a stranger's arithmetic: 30 N from the side or along the axis, all rings as heavy as maple or lighter."""
+    plan = whole(name)
+    foot, section = plan.stack.bottom, plan.section
+    places = np.linspace(0.0, section.height, 200)
+    push = 30.0 * max(np.hypot(z - foot, section.outer.radius_at(z)) for z in places.tolist())
+    hangs = sum(
+        layer.wood * 700e-9 * 9.81 * ((layer.ring.bottom + layer.ring.top) / 2 - foot)
+        for layer in plan.stack.layers
+    )
+    across = plan.waste.least
+    assert across == plan.waste.most or (push + hangs) / (pi * across**3 / 32) <= 0.6 * 1.001
+
+
+def test_a_waste_block_that_needs_the_whole_ring_states_one_size():
+    """At least and at most, each rounded to its own side, would leave no size between."""
+    plan = whole("bowl")
+    slim = replace(plan, waste=replace(plan.waste, least=plan.waste.most))
+    for one, sizes in ((plan, ["across.least", "across.most"]), (slim, ["across.most"])):
+        saw = waste_block.operations(one, Rack(parts_of(plan)))[0]
+        assert [size.id for size in saw.settings if size.id.startswith("across")] == sizes

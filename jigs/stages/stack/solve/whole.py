@@ -71,7 +71,9 @@ def plan_of(
         open_from=gaps,
         floating=disc,
         slimmest=slimmest(section, layers),
-        waste_across=waste_across(section, layers[0], floats.opening if floats else section.inner.start[0]),
+        waste_across=waste_across(
+            section, layers[0], layers, floats.opening if floats else section.inner.start[0]
+        ),
         stemmed=has_stem(section),
     )
 
