@@ -160,7 +160,7 @@ def test_the_work_tells_width_and_height_and_roughs_by_the_gauges(planned):
     assert not any("flats" in id for id in told)
     rough = told["roughing.ellipse-stage-1"]
     assert {use.part for use in rough.jigs} == {"outer-gauge-stage-1", "hole-gauge-stage-1"}
-    values = {q.id: q.value for q in told["last_mounting.sand"].checks[-1].sizes}
+    values = {q.id: q.value for q in told["last_mounting.off"].checks[0].sizes}
     assert (values["tube"], values["tube-high"]) == pytest.approx((54.0, FLAT))
     face = next(q for q in told["roughing.sizes"].settings if q.id == "face")
     first = planned.mountings.first.centre_height

@@ -276,6 +276,18 @@ def test_mountings_follow_one_another_and_flats_have_the_plans_sizes(file) -> No
     for stage in ("first", "reversed", "braced", "last"):
         assert operation(told, f"{stage}_mounting.start").cautions[0].startswith("lathe.turn-")
     assert "only then take the braces off" in operation(told, "last_mounting.retainer").does
+    turning = [
+        one for one in told.operations if one.stage == "last_mounting" and one.id != "last_mounting.off"
+    ]
+    sizes = [
+        size for one in turning for size in (*one.settings, *(s for check in one.checks for s in check.sizes))
+    ]
+    assert not [size for size in sizes if size.id.startswith("tube")], (
+        "channel and retainer hide an end of each width"
+    )
+    back, finest = operation(told, "last_mounting.turn").setting("back").value, plan.gauges.stages[-1].edge
+    seat = plan.mountings.brace.height - plan.mountings.setting.flat_height
+    assert back == pytest.approx(seat + finest.high - plan.job.gauges.fit)
     if not plan.job.form.tube.round:
         assert not plan.mountings.flats
         return

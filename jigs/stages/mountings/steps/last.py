@@ -37,14 +37,6 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
             "sand",
             "Sand what this mounting turned, and blend it into what was sanded before.",
             plan.torus_surface / 3,
-            (
-                Check(
-                    "tube",
-                    "Calliper over the tube in four directions, lathe stopped",
-                    tube_sizes(plan.job.form.tube),
-                    "over in one direction: one more pass there with the first grit",
-                ),
-            ),
         ),
         _off(plan),
     ]
@@ -100,12 +92,7 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
             *turned(plan.mountings.named("D")),
             ruled("room", "Stop short of the retainer", plan.mountings.setting.tool_room),
             calliper("outer", "Rim, across", 2 * stage.outer),
-            calliper("tube", "Tube, wide, before it is sanded", 2 * stage.tube.wide),
-            *(
-                []
-                if stage.tube.round
-                else [calliper("tube-high", "Tube, along the axis", 2 * stage.tube.high)]
-            ),
+            calliper("back", "Back, over the board", plan.holding.channel.centre_height + stage.tube.high),
         ),
         jigs=uses(rack.named("standing-gauge-d-outer"), notes=True),
         checks=(
@@ -123,15 +110,28 @@ def _off(plan: TorusPlan) -> Operation:
         "lathe",
         "Take the torus off.",
         how=(
-            "Slacken the nut and tap the retainer out from behind; hold the torus."
-            if plan.holding.sticks
-            else "Slacken the nut and lift the retainer out; hold the torus.",
-            "Lift the torus out of its channel with both hands.",
+            *(
+                (
+                    "Slacken the nut; lift the torus off with both hands, the retainer in it.",
+                    "Tap the retainer out by its neck.",
+                )
+                if plan.holding.sticks
+                else (
+                    "Slacken the nut and lift the retainer out; hold the torus.",
+                    "Lift the torus out of its channel with both hands.",
+                )
+            ),
             "Rub by hand, with the finest grit, where retainer and channel touched it.",
         ),
         pieces=1,
         comes="torus",
         checks=(
+            Check(
+                "tube",
+                "Calliper over the tube in four directions",
+                tube_sizes(plan.job.form.tube),
+                "over in one direction: rub it down there by hand",
+            ),
             Check(
                 "whole", "Every joint, inside and out: closed", if_not="work thin glue in before the finish"
             ),
