@@ -5,6 +5,8 @@ Sizes that are sold side by side in every shop; which of them does what is commo
 
 from __future__ import annotations
 
+from math import inf
+
 from geometry.hardware.fasteners import INCH, NUT_FLATS, NUTS, bolt_diameter, clearance_hole
 from geometry.records import dataclass
 
@@ -132,6 +134,8 @@ class Screws:
     count: int
     across: float
     depth: float  # in the wood, at most: no point comes through
+    within: float = inf  # diameter of the circle that they stay inside, so deep
+    beyond: float = 0.0  # in the wood, at most, farther out; 0 where none may be there
 
 
 def screws_for(fittings: Fittings, diameter: float, thickness: float) -> Screws:

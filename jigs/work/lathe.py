@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from math import inf
+
 from geometry.hardware.fasteners import screw_number
 from geometry.hardware.fittings import Screws
 from geometry.lathe.turning import Runout
@@ -20,10 +22,19 @@ SHAPE = Check(
 def screwed(screws: Screws) -> tuple[Quantity, ...]:
     """Of a faceplate."""
     number = screw_number(screws.across)
-    return (
+    rows = (
         Quantity("screws", "Screws through the faceplate", screws.count, "count"),
         calliper("screws.across", f"Screws{number and ', '}{number}, across", screws.across),
         ruled("screws.depth", "Screws, in the wood at most", screws.depth, bound="most"),
+    )
+    if screws.within == inf:
+        return rows
+    if not screws.beyond:
+        return (*rows, ruled("screws.within", "Screws, all inside Ø", screws.within, bound="most"))
+    return (
+        *rows,
+        ruled("screws.within", "Screws, so deep inside Ø", screws.within, bound="most"),
+        ruled("screws.beyond", "Screws farther out, in the wood at most", screws.beyond, bound="most"),
     )
 
 

@@ -1,7 +1,7 @@
 """What small errors come to, in the plan: against the wedge ring as it is cut."""
 
 from dataclasses import replace
-from math import asin, cos, pi, tan
+from math import asin, cos, pi, sin, tan
 
 import numpy as np
 import pytest
@@ -40,6 +40,11 @@ def test_screws_never_come_through_their_board(name: str) -> None:
     plan = plan_of(name)
     assert plan.mountings.board_screws.depth < plan.holding.board_thickness
     assert plan.mountings.retainer_screws.depth < plan.holding.retainer.height
+    channel, under, plug = plan.holding.channel, plan.mountings.channel_screws, plan.mountings.retainer_screws
+    solid = plan.holding.board_thickness - channel.depth - channel.relief_depth
+    assert under.beyond < solid, "the channel is turned with the screws in"
+    assert under.within / 2 + under.across / 2 < channel.major - channel.hollow.wide * sin(channel.contact)
+    assert plug.within / 2 + plug.across / 2 < plan.holding.retainer.neck_radius, "and so is the neck"
 
 
 @each

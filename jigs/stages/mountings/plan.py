@@ -97,7 +97,8 @@ class MountingsPlan:
     centre_bolt: float  # least length under its head, for either mounting
     cap: float  # most across, of the wood on that bolt's end
     flats: tuple[FlatsStep, ...]
-    board_screws: Screws
+    board_screws: Screws  # of the first board
+    channel_screws: Screws
     retainer_screws: Screws
     runout: Runout = Runout()
     held: tuple[LatheHolding, ...] = ()  # of each mounting, in the same order; worked out when all else does

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import ceil, floor, radians
 
 from geometry.blanks.flats import flat_after, half_width_at, sanded_for_flat
 from geometry.bodies.torus import Blank
 from geometry.hardware.fasteners import NUTS, PAST_NUT, bolt_diameter, head_place
-from geometry.hardware.fittings import screws_for
+from geometry.hardware.fittings import Screws, screws_for
 from geometry.lathe.mountings import Setting, holding_mountings
 from geometry.lathe.roughing import flats_steps
 from geometry.lathe.turning import TAIL
@@ -23,6 +24,7 @@ STRAP = 4  # width of a brace in bolt diameters: two on either side of the hole
 INSIDE_EDGE = 1.0  # from a brace's end to the board's edge
 WIDEST_CAP = 40.0  # on the centre bolt's end: more hides nothing
 WASHER = 4.0  # thick at most, of a large one
+BESIDE_SCREWS = 3.0  # from a faceplate's screw to the channel, or to the neck
 BLOCK_CLEAR = 1.0  # from a brace's block to the sanded rim
 
 
@@ -44,8 +46,26 @@ def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> Mountin
         cap=min(WIDEST_CAP, 2 * (job.form.major_radius - stage.wide - BESIDE_CAP)),
         flats=flats_steps(stage.wide, blank.segments, job.gauges.flats_left) if stage.round else (),
         board_screws=screws_for(job.fittings, holding.board_diameter, holding.board_thickness),
-        retainer_screws=screws_for(job.fittings, holding.retainer_blank, holding.retainer.height),
+        channel_screws=_channel_screws(job, holding),
+        retainer_screws=_retainer_screws(job, holding),
     )
+
+
+def _channel_screws(job: TorusJob, holding: HoldingPlan) -> Screws:
+    """As in the first board inside the channel; under it no point comes near the tool."""
+    screws, channel = (
+        screws_for(job.fittings, holding.board_diameter, holding.board_thickness),
+        holding.channel,
+    )
+    solid = holding.board_thickness - channel.depth - channel.relief_depth
+    inside = channel.major - channel.width / 2 - BESIDE_SCREWS - screws.across / 2
+    return replace(screws, within=2 * inside, beyond=min(screws.depth, solid - BESIDE_SCREWS))
+
+
+def _retainer_screws(job: TorusJob, holding: HoldingPlan) -> Screws:
+    """Inside the neck, which is turned with the screws in: the hollow beside it is not as deep as they are."""
+    screws = screws_for(job.fittings, holding.retainer_blank, holding.retainer.height)
+    return replace(screws, within=2 * (holding.retainer.neck_radius - BESIDE_SCREWS) - screws.across)
 
 
 def _centre_bolt(job: TorusJob, holding: HoldingPlan, first: FirstBoard) -> float:

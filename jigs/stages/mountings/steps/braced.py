@@ -29,7 +29,6 @@ from jigs.work.stage import Stage
 from jigs.work.supplies import lining, sizes
 
 ID = "braced_mounting"
-UNDER_CHANNEL = 3.0  # mm, from a screw's point to it
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
@@ -42,7 +41,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
         balanced(
             ID,
             "the board's back on the other side, beside the bolts' heads",
-            min(plan.mountings.board_screws.depth, plan.job.workshop.holding.solid_under - UNDER_CHANNEL),
+            plan.mountings.channel_screws.beyond,
         ),
         started(
             plan,
@@ -79,15 +78,15 @@ def _faceplate(plan: TorusPlan) -> Operation:
             CAP,
         ),
         settings=(
-            *screwed(plan.mountings.board_screws),
+            *screwed(plan.mountings.channel_screws),
             Quantity("bolt", "Centre bolt", called(held.bolt), "text"),
             ruled("bolt-length", "Bolt, under its head at least", plan.mountings.centre_bolt, bound="least"),
             Quantity("braces", "Brace bolts", held.braces, "count"),
         ),
         checks=(head_holds("each bolt"),),
         cautions=("lathe.screws", "lathe.braces"),
-        minutes=each(plan.mountings.board_screws.count + held.braces, CLAMPED),
-        uses_up=(faceplate_screws(plan.mountings.board_screws), centre_bolt(plan)),
+        minutes=each(plan.mountings.channel_screws.count + held.braces, CLAMPED),
+        uses_up=(faceplate_screws(plan.mountings.channel_screws), centre_bolt(plan)),
     )
 
 

@@ -55,7 +55,7 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
             "Unscrew the faceplate from the first board; the work stays glued to it.",
             f"Bore the retainer's back for the bolt's head, {let_in(plan, plan.holding.bolt)}.",
             "Screw the faceplate over it, in the middle of the retainer's rim side.",
-            "If yours is wider, put a disc of board no wider than set between the two.",
+            "If yours is wider, or its screws farther out, put a disc of board no wider than set between the two.",
             CAP,
         ),
         settings=(
