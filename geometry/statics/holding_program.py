@@ -52,7 +52,9 @@ class Program:
         self._columns = np.array(columns).reshape(-1, 6 * self._bodies).T
         self._right = -pressing
         firsts = range(len(pressed), len(columns), _SIDES)
-        self._limits = [(first, most) for first, (_, most) in zip(firsts, limited, strict=True) if most < inf]
+        self._limits = [
+            (first, max(0.0, most)) for first, (_, most) in zip(firsts, limited, strict=True) if most < inf
+        ]
 
     def _wrench(self, place: Vector, direction: Sequence[float] | FloatArray, body: int = 0) -> FloatArray:
         """Six numbers for each body, zeros for all but this one."""
@@ -76,7 +78,8 @@ class Program:
 
     @cached_property
     def _balanced(self) -> Corners:
-        return balanced(self._limited, np.concatenate([self._right, [most for _, most in self._limits]]))
+        right = np.concatenate([self._right, [most for _, most in self._limits]])
+        return balanced(self._limited, right, len(self._limits))
 
     @cached_property
     def _limited(self) -> FloatArray:

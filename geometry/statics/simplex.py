@@ -19,6 +19,7 @@ _EPS = 1e-9  # of columns and amounts whose numbers are about 1 or more: 0
 _TIES = 1e-10  # share by which two amounts may differ that are used up together
 _STEEPEST = 10  # turns for each row; then Bland's rule (1977), which never goes round in circles
 _MOST_TURNS = 50  # for each row
+_SURELY = 1e-6  # share by which one strength is more than another for sure
 _LACK = -1  # a column that is not there: what a row still lacks
 
 
@@ -27,8 +28,15 @@ class Corners:
     """Solutions with as many columns in use as there are rows, none of them below 0."""
 
     columns: IntArray  # (k, rows): which
-    inverse: FloatArray  # (k, rows, rows)
-    amounts: FloatArray  # (k, rows)
+    table: FloatArray  # (k, rows, rows + 1): their inverse, and their amounts
+
+    @property
+    def inverse(self) -> FloatArray:
+        return self.table[:, :, :-1]
+
+    @property
+    def amounts(self) -> FloatArray:
+        return self.table[:, :, -1]
 
     @property
     def lack(self) -> float:
@@ -36,20 +44,29 @@ class Corners:
         return float(self.amounts[self.columns == _LACK].sum())
 
     def of(self, which: BoolArray) -> Corners:
-        return Corners(self.columns[which], self.inverse[which], self.amounts[which])
+        return self if which.all() else Corners(self.columns[which], self.table[which])
+
+    def for_each(self, count: int) -> Corners:
+        """The one of them so many times, what it lacks as if it were there."""
+        found = Corners(np.repeat(self.columns, count, axis=0), np.repeat(self.table, count, axis=0))
+        found.amounts[found.columns == _LACK] = 0.0
+        return found
 
 
-def balanced(matrix: FloatArray, right: FloatArray) -> Corners:
+def balanced(matrix: FloatArray, right: FloatArray, ends: int = 0) -> Corners:
     """A solution of matrix @ x = right, or the nearest that was found where there is none; k is 1.
 
-    A search that finds no end lacks too much, never too little.
+    The last `ends` columns are what is left of the last rows. A search that finds no end lacks too much, never too
+    little.
     """
     rows = len(right)
     signs = np.diag(np.where(right < 0, -1.0, 1.0))
-    found = Corners(np.full((1, rows), _LACK), signs[None], np.abs(right)[None])
+    columns = np.full((1, rows), _LACK)
+    columns[0, rows - ends :] = np.arange(matrix.shape[1] - ends, matrix.shape[1])
+    found = Corners(columns, np.hstack([signs, np.abs(right)[:, None]])[None])
     for turn in range(_MOST_TURNS * rows):
         lacking = (found.columns == _LACK).astype(np.float64)
-        column, gains = _gaining(lacking[:, None] @ found.inverse, matrix, turn)
+        column, gains = _gaining((lacking[:, None] @ found.inverse)[:, 0], matrix, turn)
         if not gains.any():
             break
         found = _with(found, matrix.T[column], column, turn)[0]
@@ -59,27 +76,29 @@ def balanced(matrix: FloatArray, right: FloatArray) -> Corners:
 def most_of(matrix: FloatArray, start: Corners, loads: FloatArray, most: float) -> FloatArray:
     """(k,): how much of each load (k, rows) fits beside matrix @ x, the sum unchanged; inf from `most` on.
 
-    What `start` lacks stays lacking. A search that finds no end has found too little, never too much.
+    The least of them is exact; of the others only that it is no less, since what would balance one load to the end
+    says of every other how much of it at most is balanced. What `start` lacks stays lacking. A search that finds no
+    end has found too little, never too much.
     """
-    found = np.full(len(loads), inf)
+    found, least = np.full(len(loads), inf), most
     load, rows = matrix.shape[1], loads.shape[1]
-    right = np.linalg.solve(start.inverse[0], np.where(start.columns[0] == _LACK, 0.0, start.amounts[0]))
-    asked = np.arange(len(loads))
-    corners = Corners(
-        np.repeat(start.columns, len(loads), axis=0),
-        np.repeat(start.inverse, len(loads), axis=0),
-        np.repeat(np.where(start.columns == _LACK, 0.0, start.amounts), len(loads), axis=0),
-    )
+    asked, corners = np.arange(len(loads)), start.for_each(len(loads))
+    right = np.linalg.solve(corners.inverse[0], corners.amounts[0])
     column, entering = np.full(len(loads), load), loads
     for turn in range(_MOST_TURNS * rows):
         corners, stopped = _with(corners, entering, column, turn)
-        found[asked[~stopped]] = inf
-        corners, asked = corners.of(stopped), asked[stopped]
-        of_load = corners.inverse[corners.columns == load]
-        amount = of_load @ right
-        column, gains = _gaining(-of_load[:, None], matrix, turn)
+        found[asked[~stopped]], asked = inf, asked[stopped]
+        prices = corners.inverse[corners.columns == load]
+        amount = prices @ right
+        column, gains = _gaining(-prices, matrix, turn)
         found[asked] = amount
-        on = gains & (amount < most)
+        if not gains.all():
+            of_all = prices[~gains] @ loads.T
+            some = np.divide(
+                amount[~gains, None], of_all, out=np.full(of_all.shape, inf), where=of_all > _EPS
+            )
+            least = min(least, float(some.min()))
+        on = gains & (amount <= least * (1 + _SURELY))
         if not on.any():
             break
         corners, column, asked = corners.of(on), column[on], asked[on]
@@ -89,8 +108,8 @@ def most_of(matrix: FloatArray, start: Corners, loads: FloatArray, most: float) 
 
 def _gaining(prices: FloatArray, matrix: FloatArray, turn: int) -> tuple[IntArray, BoolArray]:
     """The column (k,) of which more makes what is looked for more, or less what lacks; whether there is one."""
-    gain = (prices @ matrix)[:, 0]
-    least = _EPS * np.maximum(1.0, np.abs(prices[:, 0]).max(axis=1))
+    gain = prices @ matrix
+    least = _EPS * np.maximum(1.0, np.abs(prices).max(axis=1))
     column = np.argmax(gain if _steep(turn, matrix.shape[0]) else gain > least[:, None], axis=1)
     return column, gain[np.arange(len(gain)), column] > least
 
@@ -100,26 +119,26 @@ def _steep(turn: int, rows: int) -> bool:
 
 
 def _with(corners: Corners, entering: FloatArray, column: IntArray, turn: int) -> tuple[Corners, BoolArray]:
-    """The corners with as much of a column (k, rows) as they take, which is `column` of the matrix.
-
-    And whether anything stops it; where nothing does, the corner is of no use.
-    """
+    """The corners with as much of a column (k, rows) as they take, which is `column` of the matrix, and whether
+    anything stops it: the corners are those where something does, made out of the given ones."""
     change = (corners.inverse @ entering[:, :, None])[:, :, 0]
-    void = (corners.columns == _LACK) & (corners.amounts <= _EPS)  # stays so
-    with np.errstate(divide="ignore", invalid="ignore"):
-        room = np.where(change > _EPS, corners.amounts / change, inf)
-    room[void & (change < -_EPS)] = 0.0
+    room = np.divide(corners.amounts, change, out=np.full(change.shape, inf), where=change > _EPS)
+    lacking = corners.columns == _LACK
+    if lacking.any():  # what lacks no more stays so
+        room[lacking & (corners.amounts <= _EPS) & (change < -_EPS)] = 0.0
+    stopped = room.min(axis=1) < inf
+    if not stopped.all():
+        corners, column = corners.of(stopped), column[stopped]
+        change, room = change[stopped], room[stopped]
     least = room.min(axis=1, keepdims=True)
     first = np.abs(change) if _steep(turn, room.shape[1]) else -corners.columns.astype(np.float64)
     leaving = np.where(room <= least * (1 + _TIES) + _EPS * _TIES, first, -inf).argmax(axis=1)
     every = np.arange(len(column))
-    stopped = least[:, 0] < inf
-    taken = np.where(stopped, room[every, leaving], 0.0)
-    row = corners.inverse[every, leaving] / np.where(stopped, change[every, leaving], 1.0)[:, None]
-    inverse = corners.inverse - change[:, :, None] * row[:, None]
-    inverse[every, leaving] = row
-    amounts = np.maximum(corners.amounts - taken[:, None] * change, 0.0)
-    amounts[every, leaving] = taken
-    columns = corners.columns.copy()
-    columns[every, leaving] = column
-    return Corners(columns, inverse, amounts), stopped
+    row = corners.table[every, leaving] / change[every, leaving, None]
+    row[:, -1] = room[every, leaving]
+    table = corners.table
+    table -= change[:, :, None] * row[:, None]
+    table[every, leaving] = row
+    np.maximum(corners.amounts, 0.0, out=corners.amounts)
+    corners.columns[every, leaving] = column
+    return corners, stopped

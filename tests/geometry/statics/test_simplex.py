@@ -35,12 +35,31 @@ def test_the_most_of_each_load_is_what_another_solver_finds(steepest, rows, colu
     if start.lack > 1e-7:
         return
     with patch(STEEPEST, steepest):
-        found = most_of(matrix, start, loads, 1e4)
+        found = [float(most_of(matrix, start, load[None], 1e4)[0]) for load in loads]
+        together = most_of(matrix, start, loads, 1e4)
     for load, most in zip(loads, found, strict=True):
         cost = [0.0] * columns + [-1.0]
         bounds = [(0, None)] * columns + [(0, 1e4)]
         theirs = linprog(cost, A_eq=np.column_stack([matrix, load]), b_eq=right, bounds=bounds).x[-1]
         assert most == pytest.approx(inf if theirs > 9999 else theirs, abs=1e-6)
+    assert min(together) == pytest.approx(min(found), abs=1e-6)
+    assert found[int(np.argmin(together))] == pytest.approx(min(found), abs=1e-6)
+
+
+def test_what_is_left_of_a_limit_is_there_from_the_start():
+    random = np.random.default_rng(7)
+    for _ in range(50):
+        matrix, ends = random.normal(size=(8, 30)), np.vstack([np.zeros((6, 2)), np.eye(2)])
+        matrix[6:] = random.integers(0, 2, size=(2, 30))
+        right = np.append(matrix[:6] @ random.random(30), random.integers(0, 30, size=2))
+        whole = np.hstack([matrix, ends])
+        plain, known = balanced(whole, right), balanced(whole, right, 2)
+        assert known.lack == pytest.approx(plain.lack, abs=1e-7)
+        load = random.normal(size=(3, 8))
+        if plain.lack < 1e-7:
+            assert min(most_of(whole, known, load, 1e4)) == pytest.approx(
+                min(most_of(whole, plain, load, 1e4))
+            )
 
 
 @pytest.mark.parametrize("steepest", [10, 0])
