@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from functools import lru_cache
 from typing import NoReturn
 
@@ -10,7 +11,7 @@ import numpy as np
 from geometry.bodies.floor import TightCorner
 from geometry.bodies.section import Section, TooTight, least_wall
 from geometry.plane.profile import Profile
-from jigs.asked.inside import inside_of
+from jigs.asked.inside import floor_height, inside_of
 from jigs.asked.nearest import at_most
 from jigs.asked.vessel_job import VesselJob
 from jigs.words.findings import RefusedSoon
@@ -37,7 +38,10 @@ def solve_section(job: VesselJob) -> Section:
         _refuse(job, "tight-corner", message, "wall.inner_corner", remedy)
     except ValueError as error:
         key = "rebate" if job.rebate.width else "inside" if job.inside else "wall"
-        _refuse(job, "no-inside", str(error), key, "change the wall, the floor or its corner")
+        if "wall.floor" in job.places and job.inside is None and floor_height(job) >= outer.top:
+            key = "wall.floor"
+        message = re.sub(r"([\d.]+) mm", lambda mm: show_length(float(mm[1]), job.unit), str(error))
+        _refuse(job, "no-inside", message, key, "change the wall, the floor or its corner")
 
 
 @lru_cache(maxsize=2)  # it keeps what was worked out on it while a hand drags something else

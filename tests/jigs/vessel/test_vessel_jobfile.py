@@ -18,6 +18,7 @@ from jigs.asked.jobfile.read import ALL
 from jigs.asked.keys import KEYS, TABLES, keys_of_form
 from jigs.asked.lists import show_list
 from jigs.asked.vessel_job import VesselJob
+from jigs.forms.solve import solve
 from jigs.words.findings import Refused
 from tests.conftest import CONFIGS
 
@@ -379,3 +380,15 @@ def test_any_points_make_a_profile_from_the_foot_or_are_refused(rows, way):
         line = job.outside.profile
         assert line.start == pytest.approx((written[0][1] / 2, 0))
         assert line.end == pytest.approx((written[-1][1] / 2, written[-1][0]))
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_a_floor_over_the_rim_is_refused_at_its_own_line_in_the_jobs_unit(unit):
+    own = f'unit = "{unit}"\n[profile]\nstations = [["0 mm", "70 mm"], ["60 mm", "132 mm"], ["110 mm", "148 mm"]]\n'
+    own += '[wall]\nthickness = "7 mm"\nfloor = "120 mm"\n[rings]\nheights = "21 mm"\nsegments = 12\n'
+    own += 'species = "maple"\n'
+    with pytest.raises(Refused) as caught:
+        solve(parse(own, "pot.toml"))
+    (told,) = (str(one) for one in caught.value.findings)
+    assert told.startswith("pot.toml:6: wall.floor: ")
+    assert (" mm" in told) == (unit == "mm")
