@@ -16,7 +16,8 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.panels import Panel, Placed, extent, panels
 from jigs.dryfit.vessel.panels import vessel_panels
-from jigs.figures.figure import Figure, Item, Paint, Shape, Words
+from jigs.figures.figure import Figure
+from jigs.figures.items import Item, Paint, Shape, Words
 from jigs.figures.svg import figure_svg
 from jigs.words.tables import table
 

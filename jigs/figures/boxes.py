@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from functools import cache
-from itertools import pairwise
-from math import atan, atan2, ceil, cos, floor, hypot, pi, sin
+from math import cos, sin
 from typing import TypeAlias
 
-from jigs.figures.figure import Box, Point, Shape, Words
+from jigs.figures.items import Box, Shape, Words
 
 Ends: TypeAlias = tuple[float, float, float, float]
 BOLD = 1.06  # as wide as other letters
@@ -53,35 +52,3 @@ def words_box(words: Words, scale: float) -> Box:
     ]
     xs, ys = zip(*corners, strict=True)
     return min(xs), min(ys), max(xs), max(ys)
-
-
-def shape_box(shape: Shape) -> Box:
-    """Round a chain, its arcs too."""
-    rows = shape.rows
-    xs, ys = [row[0] for row in rows], [row[1] for row in rows]
-    if not any(row[2] for row in rows):
-        return min(xs), min(ys), max(xs), max(ys)
-    for a, b in pairwise((*rows, rows[0]) if shape.closed else rows):
-        if a[2]:
-            for x, y in _outermost(a, b):
-                xs.append(x)
-                ys.append(y)
-    return min(xs), min(ys), max(xs), max(ys)
-
-
-def _outermost(a: tuple[float, float, float], b: tuple[float, float, float]) -> list[Point]:
-    """Where an arc lies farthest out along either axis."""
-    bulge = a[2]
-    centre, radius = arc_of(a, b)
-    start, turn = atan2(a[1] - centre[1], a[0] - centre[0]), 4 * atan(bulge)
-    low, high = min(start, start + turn), max(start, start + turn)
-    quarters = range(ceil(low * 2 / pi), floor(high * 2 / pi) + 1)
-    return [(centre[0] + radius * cos(k * pi / 2), centre[1] + radius * sin(k * pi / 2)) for k in quarters]
-
-
-def arc_of(a: tuple[float, float, float], b: tuple[float, float, float]) -> tuple[Point, float]:
-    """Centre and radius of the arc from one row to the next."""
-    bulge = a[2]
-    up = (1 - bulge * bulge) / (4 * bulge)
-    centre = ((a[0] + b[0]) / 2 - (b[1] - a[1]) * up, (a[1] + b[1]) / 2 + (b[0] - a[0]) * up)
-    return centre, hypot(a[0] - centre[0], a[1] - centre[1])

@@ -6,8 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 from math import atan, atan2, ceil, cos, sin
 
-from jigs.figures.boxes import Ends, arc_of, words_box, words_ends
-from jigs.figures.figure import Box, Point, Shape, Words
+from jigs.figures.boxes import Ends, words_box, words_ends
+from jigs.figures.items import Box, Point, Shape, Words, arc_of
 
 CHORD = 0.3  # radians of an arc, about, to a straight piece
 

@@ -1,123 +1,21 @@
-"""A figure: what is drawn, in mm of the work, y up; and how large it is on paper.
-
-Words, line widths and arrows are in mm of the paper, so that they read alike whatever the scale. Paints are names:
-what each looks like, in colour and without, is the back end's.
-"""
+"""A figure: what is drawn, and at what scale it has room on paper."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Sequence
 from functools import cached_property
-from typing import Literal, TypeAlias
+from math import inf
 
 from geometry.records import dataclass
+from jigs.figures.boxes import bounds_of
+from jigs.figures.items import Box, Item, Point, Shape, Words
+from jigs.figures.laid import laid, laid_clear
 
-Paint = Literal[
-    "ink",
-    "grey",
-    "pale",
-    "paper",
-    "wood",
-    "other wood",
-    "waste",
-    "finished",
-    "turned",
-    "jig",
-    "metal",
-    "blade",
-]
-Point: TypeAlias = tuple[float, float]
-Rows: TypeAlias = tuple[tuple[float, float, float], ...]
-Box: TypeAlias = tuple[float, float, float, float]
-Anchor = Literal["start", "middle", "end"]
-THIN, THICK = 0.18, 0.5  # mm of line
-WORDS = 3.4  # mm, of the size of words
 LARGEST = 2.0  # mm of paper for one of the work
 MARGIN = 2.0  # mm round a figure
-
-
-@dataclass(frozen=True)
-class Shape:
-    """A chain of straight and circular edges, as rows of x, y and bulge; filled, stroked, or both.
-
-    `colour` is that of a fill which is no paint: a wood's own, as "#dfc79b".
-    """
-
-    rows: Rows
-    closed: bool = False
-    fill: Paint | None = None
-    stroke: Paint | None = "ink"
-    width: float = THIN
-    dashes: tuple[float, ...] = ()  # mm of paper
-    holes: tuple[Rows, ...] = ()
-    colour: str = ""
-    opacity: float = 1.0  # of the fill
-    name: str = ""  # shown where a pointer rests on it
-
-    @cached_property
-    def box(self) -> Box:
-        """Round it, arcs too."""
-        from jigs.figures.boxes import shape_box
-
-        return shape_box(self)
-
-
-@dataclass(frozen=True)
-class Words:
-    """One line; `at` is on its base line."""
-
-    text: str
-    at: Point
-    size: float = WORDS
-    anchor: Anchor = "start"
-    bold: bool = False
-    angle: float = 0.0  # radians
-    paint: Paint = "ink"
-
-
-@dataclass(frozen=True)
-class Dimension:
-    """A length between two places, its line to the left of the way from one to the other: `off` mm of paper and
-    `away` mm of the work, to the right where they are negative.
-
-    `times`: how much larger than the rest of the figure it is drawn.
-    """
-
-    a: Point
-    b: Point
-    text: str
-    off: float = 8.0
-    away: float = 0.0
-    times: float = 1.0
-
-
-@dataclass(frozen=True)
-class Arrow:
-    """A way that something moves, its head at `b`; with words beside its middle, or over it where it is level."""
-
-    a: Point
-    b: Point
-    text: str = ""
-    side: Literal["left", "right"] = "left"
-    paint: Paint = "ink"
-
-
-@dataclass(frozen=True)
-class Callout:
-    """Words beside the drawing, with a line to what they name; on its nearer side where none is given."""
-
-    text: str
-    to: Point
-    side: Literal["", "left", "right"] = ""
-
-
-@dataclass(frozen=True)
-class Caption:
-    """Lines above all else, the first one bold."""
-
-    lines: tuple[str, ...]
-
-
-Item: TypeAlias = Shape | Words | Dimension | Arrow | Callout | Caption
+NEAR = 0.004  # of a scale, how near the largest one is found
+STEP = 0.2  # of a scale: after a smaller step than this the next would be next to nothing
+TRIES = 3  # until words that had to be moved fit on the paper too
 
 
 @dataclass(frozen=True)
@@ -141,23 +39,73 @@ class Figure:
     @cached_property
     def _fitted(self) -> tuple[float, tuple[Shape | Words, ...]]:
         """The scale with what is drawn at it; smaller where words had to be moved out of the paper."""
-        from jigs.figures.fitting import fitted
-        from jigs.figures.laid import laid_clear
-
         if self.page:
             return 1.0, laid_clear(self.items, 1.0)
         return fitted(self.items, self.width, self.height, LARGEST)
 
     def drawn(self, scale: float) -> tuple[Shape | Words, ...]:
         """All of it as lines and words, at this scale."""
-        from jigs.figures.laid import laid_clear
-
         return self._fitted[1] if scale == self.scale else laid_clear(self.items, scale)
 
     def bounds(self, scale: float) -> Box:
         """Of all that is drawn, in mm of the work, at this scale; of a page all of it, from its upper left corner."""
-        from jigs.figures.boxes import bounds_of
-
         if self.page:
             return 0.0, -self.page[1], self.page[0], 0.0
         return bounds_of(self.drawn(scale), scale)
+
+
+def fitted(
+    items: Sequence[Item], width: float, height: float, most: float
+) -> tuple[float, tuple[Shape | Words, ...]]:
+    """That scale, and what is drawn at it."""
+    wide, high = width, height
+    for _ in range(TRIES):
+        scale = fitting(items, wide, high, most)
+        drawn = laid_clear(items, scale)
+        x0, y0, x1, y1 = bounds_of(drawn, scale)
+        over = (x1 - x0) * scale - width, (y1 - y0) * scale - height
+        if max(over) <= NEAR * width:
+            break
+        wide, high = wide - max(over[0], 0.0), high - max(over[1], 0.0)
+    return scale, drawn
+
+
+def fitting(items: Sequence[Item], width: float, height: float, most: float) -> float:
+    """The largest scale at which all of it has room. Words take the same room at any scale, so that only what the
+    shapes take can shrink."""
+    small = _framed(items)
+    scale = min(most, _bare(small, width, height))
+    for _ in range(12):
+        drawn = laid(small, scale)
+        x0, y0, x1, y1 = bounds_of(drawn, scale)
+        left, low, right, high = bounds_of([one for one in drawn if isinstance(one, Shape)] or drawn, scale)
+        spare = ((width - scale * (x1 - x0), right - left), (height - scale * (y1 - y0), high - low))
+        step = min(room / size for room, size in spare if size > 0)
+        if scale + step >= most and scale == most:
+            return most
+        scale, before = min(most, max(scale + step, 0.3 * scale)), scale
+        if abs(step) <= STEP * before:
+            break
+    return scale
+
+
+def _bare(items: Iterable[Item], width: float, height: float) -> float:
+    """The scale at which the shapes alone would fill the paper."""
+    boxes = [item.box for item in items if isinstance(item, Shape)]
+    sizes = [
+        (high - low, room)
+        for x0, y0, x1, y1 in boxes
+        for low, high, room in ((x0, x1, width), (y0, y1, height))
+    ]
+    return min((room / size for size, room in sizes if size > 0), default=inf)
+
+
+def _framed(items: Sequence[Item]) -> list[Item]:
+    """The same with one rectangle round all shapes in their stead."""
+    boxes = [item.box for item in items if isinstance(item, Shape)]
+    rest: list[Item] = [item for item in items if not isinstance(item, Shape)]
+    if not boxes:
+        return rest
+    left, low, right, high = zip(*boxes, strict=True)
+    x0, y0, x1, y1 = min(left), min(low), max(right), max(high)
+    return [Shape(((x0, y0, 0.0), (x1, y0, 0.0), (x1, y1, 0.0), (x0, y1, 0.0)), closed=True), *rest]

@@ -6,7 +6,8 @@ from math import pi
 
 from geometry.plane.arcs import on_circle
 from geometry.plane.contour import regular_polygon
-from jigs.figures.figure import Dimension, Figure, Item
+from jigs.figures.figure import Figure
+from jigs.figures.items import Dimension, Item
 from jigs.figures.shapes import area, disc, line, moved, tube
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import both

@@ -10,7 +10,7 @@ from typing import TypeAlias
 
 from jigs.figures.boxes import bounds_of, text_width
 from jigs.figures.clear import clearest
-from jigs.figures.figure import (
+from jigs.figures.items import (
     THICK,
     WORDS,
     Anchor,

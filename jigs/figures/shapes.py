@@ -8,7 +8,7 @@ from math import ceil, cos, pi, sin, tan
 
 from geometry.bodies.tube import Tube
 from geometry.plane.contour import Contour
-from jigs.figures.figure import (
+from jigs.figures.items import (
     THIN,
     Anchor,
     Arrow,

@@ -8,9 +8,9 @@ from itertools import pairwise
 from math import atan, atan2, ceil, cos, sin
 
 from geometry.plane.contour import Contour
-from jigs.figures.boxes import arc_of
 from jigs.figures.colours import colour_of
-from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item, Point, Shape, arc_of
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, line, polygon
 from jigs.figures.told import Show, by_rule

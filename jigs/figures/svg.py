@@ -5,8 +5,8 @@ from __future__ import annotations
 from html import escape
 from math import atan, ceil, cos, degrees, sin, tan
 
-from jigs.figures.boxes import arc_of
-from jigs.figures.figure import Figure, Paint, Rows, Shape, Words
+from jigs.figures.figure import Figure
+from jigs.figures.items import Paint, Rows, Shape, Words, arc_of
 
 TURN = 0.5236  # of one cubic at most, radians
 # Told apart without colour by how dark they are, and those that a hand acts on by their lines.

@@ -6,7 +6,8 @@ from collections.abc import Iterator, Sequence
 from math import cos, pi, sin
 
 from geometry.bodies.torus import Blank
-from jigs.figures.figure import Caption, Dimension, Figure, Item, Point
+from jigs.figures.figure import Figure
+from jigs.figures.items import Caption, Dimension, Item, Point
 from jigs.figures.shapes import polygon
 
 SIZE = (96.0, 74.0)  # mm of paper, of which a pane shows each about as large

@@ -8,7 +8,8 @@ from math import cos, floor, sin
 
 from jigs.asked.job_wood import PaperSize
 from jigs.figures.boxes import text_width
-from jigs.figures.figure import Anchor, Figure, Item, Paint, Point, Shape, Words
+from jigs.figures.figure import Figure
+from jigs.figures.items import Anchor, Item, Paint, Point, Shape, Words
 from jigs.words.lengths import PROOF_LINE, Unit, parse_length
 
 SIZES: dict[PaperSize, tuple[float, float]] = {"A4": (210.0, 297.0), "Letter": (215.9, 279.4)}

@@ -9,7 +9,8 @@ from math import cos, pi, sin
 from geometry.plane.arcs import on_circle
 from geometry.records import dataclass
 from jigs.figures.colours import colour_of
-from jigs.figures.figure import Figure, Item, Paint, Point, Shape, Words
+from jigs.figures.figure import Figure
+from jigs.figures.items import Item, Paint, Point, Shape, Words
 from jigs.figures.shapes import arc, disc, line, moved, polygon, tube
 from jigs.figures.stack import ring_section
 from jigs.paper.page import SMALLEST, fitting, outline, page, rectangle, room, words, wrapped

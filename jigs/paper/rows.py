@@ -10,7 +10,7 @@ from itertools import accumulate, pairwise
 from math import atan, ceil, cos, sin
 
 from geometry.records import dataclass
-from jigs.figures.figure import Point
+from jigs.figures.items import Point
 from jigs.paper.page import rectangle
 from jigs.paper.strips import Strip
 from jigs.words.lengths import MM_PER_INCH, Unit

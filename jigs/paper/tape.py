@@ -7,7 +7,8 @@ from math import atan2, cos, dist, sin
 from string import ascii_uppercase
 
 from jigs.figures.boxes import text_width
-from jigs.figures.figure import Figure, Item, Point
+from jigs.figures.figure import Figure
+from jigs.figures.items import Item, Point
 from jigs.paper.page import (
     MARGIN,
     SMALLEST,

@@ -9,7 +9,8 @@ from math import ceil, degrees, floor
 
 from geometry.records import dataclass
 from jigs.figures.boxes import text_width
-from jigs.figures.figure import Figure, Item, Point, Words
+from jigs.figures.figure import Figure
+from jigs.figures.items import Item, Point, Words
 from jigs.paper.page import SMALLEST, Room, arrow, line, outline, page, rectangle, room, words
 from jigs.plans.plan import Plan, by_form
 from jigs.plans.torus import TorusPlan

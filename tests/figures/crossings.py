@@ -9,7 +9,8 @@ from math import atan, atan2, cos, hypot, sin
 from shapely import LineString, Polygon, STRtree, union_all
 
 from jigs.figures.boxes import text_width
-from jigs.figures.figure import Figure, Shape, Words
+from jigs.figures.figure import Figure
+from jigs.figures.items import Shape, Words
 
 STEP = 0.1  # radians of an arc to a chord
 NO_LENGTH = 1e-6

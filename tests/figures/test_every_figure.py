@@ -10,7 +10,8 @@ import pytest
 
 from jigs.figures.bench.halves import blank_at_blocks, in_band, quartered
 from jigs.figures.every import figures_of
-from jigs.figures.figure import MARGIN, Callout, Dimension, Figure, Words
+from jigs.figures.figure import MARGIN, Figure
+from jigs.figures.items import Callout, Dimension, Words
 from jigs.figures.job import job_figure
 from jigs.figures.parts import drawing
 from jigs.figures.svg import figure_svg

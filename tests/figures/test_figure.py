@@ -11,7 +11,8 @@ from hypothesis import strategies as st
 from svgpathtools import parse_path
 
 from geometry.plane.contour import circle
-from jigs.figures.figure import MARGIN, Dimension, Figure, Shape, Words
+from jigs.figures.figure import MARGIN, Figure
+from jigs.figures.items import Dimension, Shape, Words
 from jigs.figures.laid import dimension_items
 from jigs.figures.shapes import arc, area, polygon
 from jigs.figures.svg import LINED, PAINTS, figure_svg

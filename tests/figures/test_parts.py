@@ -7,7 +7,8 @@ from functools import cache
 
 import pytest
 
-from jigs.figures.figure import Callout, Caption, Dimension, Figure, Words
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Caption, Dimension, Words
 from jigs.figures.parts import drawing, thumbnail
 from jigs.parts.part import HoleDiameter, Part
 from jigs.render.amounts import shown

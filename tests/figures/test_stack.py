@@ -9,7 +9,8 @@ from shapely import Polygon
 
 from geometry.plane.contour import Contour
 from jigs.figures.colours import colour_of
-from jigs.figures.figure import Callout, Dimension, Figure, Shape, Words
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Shape, Words
 from jigs.figures.laid import laid_clear
 from jigs.figures.stack import PALE, stack_figure
 from jigs.figures.turning.vessel import both

@@ -9,7 +9,7 @@ import pytest
 from geometry.blanks.truing import end_wedge
 from jigs.asked.jobfile import parse
 from jigs.figures.every import figures_of
-from jigs.figures.figure import Callout
+from jigs.figures.items import Callout
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.forms.solve import solve
 from jigs.forms.work import work

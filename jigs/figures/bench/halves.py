@@ -7,7 +7,8 @@ from collections.abc import Iterator, Mapping
 from math import cos, sin
 
 from geometry.plane.arcs import on_circle
-from jigs.figures.figure import Arrow, Callout, Dimension, Figure, Item, Point
+from jigs.figures.figure import Figure
+from jigs.figures.items import Arrow, Callout, Dimension, Item, Point
 from jigs.figures.shapes import area, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.parts.part import Part

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from jigs.figures.figure import Callout, Dimension, Figure, Item
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item
 from jigs.figures.shapes import area, box, disc, line
 from jigs.figures.told import Show, by_calliper, named
 from jigs.parts.part import Part

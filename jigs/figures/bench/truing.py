@@ -9,7 +9,8 @@ from collections.abc import Iterator, Mapping
 from math import cos, pi, sin
 
 from geometry.plane.arcs import on_circle
-from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item, Point, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, disc, line, polygon
 from jigs.figures.told import Show, by_calliper, named

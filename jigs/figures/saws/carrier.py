@@ -5,7 +5,8 @@ from __future__ import annotations
 from math import cos, pi, sin, tan
 
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, HANDLE_LENGTH
-from jigs.figures.figure import Callout, Dimension, Figure, Item, Point
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item, Point
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, runner
 from jigs.figures.shapes import arc, box, disc, line, mirrored, polygon
 from jigs.figures.told import Show, angle, by_calliper, by_rule, named

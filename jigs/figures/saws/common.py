@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.figures.figure import Arrow, Item, Point, Shape
+from jigs.figures.items import Arrow, Item, Point, Shape
 from jigs.figures.shapes import box, line
 from jigs.plans.torus import TorusPlan
 

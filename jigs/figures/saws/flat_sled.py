@@ -6,7 +6,8 @@ from collections.abc import Iterator
 from math import tan
 
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, HANDLE_LENGTH
-from jigs.figures.figure import Callout, Dimension, Figure, Item, Paint, Shape
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item, Paint, Shape
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, runner
 from jigs.figures.shapes import box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from geometry.hardware.hold_down import DISC, LEVER, LEVER_WIDTH, OFF, HoldDown
-from jigs.figures.figure import Callout, Figure, Item
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Item
 from jigs.figures.saws.common import HIDDEN
 from jigs.figures.shapes import box, disc, line
 from jigs.figures.told import Show, by_calliper, named

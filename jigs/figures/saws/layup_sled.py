@@ -6,7 +6,8 @@ from __future__ import annotations
 from math import cos, sin
 
 from geometry.hardware.sled_sizes import HANDLE_LENGTH
-from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item, Point, Shape
 from jigs.figures.saws.common import blade, blade_line, feed, runner
 from jigs.figures.shapes import box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named

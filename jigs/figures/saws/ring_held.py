@@ -8,7 +8,8 @@ from math import pi
 from geometry.hardware.draw_rod import BEHIND_FENCE, WASHERS
 from geometry.hardware.fasteners import NUTS, called
 from geometry.plane.contour import regular_polygon
-from jigs.figures.figure import Callout, Dimension, Figure, Item
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item
 from jigs.figures.saws.common import HIDDEN, hidden, outward
 from jigs.figures.shapes import area, box, line, moved
 from jigs.figures.told import Show, by_calliper, by_rule, named

@@ -7,7 +7,8 @@ from math import tan
 
 from geometry.hardware.draw_rod import BEHIND_FENCE
 from geometry.hardware.sled_sizes import GUSSET_DEPTH, HANDLE_LENGTH
-from jigs.figures.figure import Callout, Dimension, Figure, Item, Paint, Point, Shape
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item, Paint, Point, Shape
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, outward, runner
 from jigs.figures.shapes import area, box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, by_rule, named

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from jigs.figures.figure import Callout, Dimension, Figure, Item
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item
 from jigs.figures.saws.common import blade_line, feed
 from jigs.figures.shapes import box, line, polygon
 from jigs.figures.told import Show, by_rule

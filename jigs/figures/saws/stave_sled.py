@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from geometry.hardware.sled_sizes import HANDLE_LENGTH
 from geometry.hardware.stop_sled import STOP_GAP
-from jigs.figures.figure import Callout, Dimension, Figure, Item
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item
 from jigs.figures.saws.common import blade, blade_line, feed, runner
 from jigs.figures.shapes import box, disc, mirrored, polygon
 from jigs.figures.told import Show, angle, by_calliper, named

@@ -4,7 +4,8 @@ over the base."""
 from __future__ import annotations
 
 from geometry.hardware.sled_sizes import ARM_FOOT
-from jigs.figures.figure import Callout, Figure, Item
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Item
 from jigs.figures.shapes import box
 from jigs.figures.told import named
 from jigs.stages.flat_segments.layout.carriage import SHOE, StopCarriage

@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from geometry.hardware.sled_sizes import HANDLE_LENGTH
-from jigs.figures.figure import Callout, Dimension, Figure, Item
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item
 from jigs.figures.saws.common import blade, blade_line, feed, runner
 from jigs.figures.shapes import box, disc, polygon
 from jigs.figures.told import Show, by_calliper, named

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from jigs.figures.figure import Callout, Dimension, Figure, Item
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, line, moved, tube
 from jigs.figures.told import Show, by_calliper, named

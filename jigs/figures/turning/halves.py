@@ -8,7 +8,8 @@ from dataclasses import replace
 from geometry.bodies.rebate import rebated
 from geometry.bodies.section import Section
 from geometry.plane.contour import Contour, rectangle
-from jigs.figures.figure import Callout, Dimension, Figure
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, line
 from jigs.figures.told import Show, by_calliper

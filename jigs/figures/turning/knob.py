@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from geometry.bodies.section import Section
-from jigs.figures.figure import Arrow, Callout, Dimension, Figure
+from jigs.figures.figure import Figure
+from jigs.figures.items import Arrow, Callout, Dimension
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, line, upside_down
 from jigs.figures.told import Show, by_calliper, by_rule

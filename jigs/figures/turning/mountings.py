@@ -13,7 +13,8 @@ from geometry.bodies.tube import Tube
 from geometry.hardware.fasteners import called
 from geometry.lathe.mountings import Arc, Mounting
 from geometry.plane.contour import regular_polygon
-from jigs.figures.figure import Callout, Dimension, Figure, Item, Point, Shape
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item, Point, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import along, area, box, line, polygon, tube, upside_down
 from jigs.figures.told import Show, by_calliper, named

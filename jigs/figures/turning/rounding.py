@@ -7,7 +7,8 @@ from math import cos, pi, sin, tan
 from geometry.lathe.roughing import FlatsStep
 from geometry.plane.arcs import on_circle
 from geometry.plane.contour import regular_polygon
-from jigs.figures.figure import Callout, Dimension, Figure, Item, Point
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item, Point
 from jigs.figures.shapes import arc, area, disc, line, moved, polygon
 from jigs.figures.told import Show, by_calliper
 

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from jigs.figures.figure import Arrow, Callout, Figure, Item
+from jigs.figures.figure import Figure
+from jigs.figures.items import Arrow, Callout, Item
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, line, polygon
 from jigs.figures.told import named

@@ -8,7 +8,8 @@ import numpy as np
 
 from geometry.hardware.fasteners import called
 from geometry.plane.contour import Contour
-from jigs.figures.figure import Callout, Dimension, Figure, Item, Shape
+from jigs.figures.figure import Figure
+from jigs.figures.items import Callout, Dimension, Item, Shape
 from jigs.figures.saws.common import CENTRE_LINE
 from jigs.figures.shapes import area, box, line, upside_down
 from jigs.figures.told import Show, by_calliper, named
