@@ -165,6 +165,13 @@ def test_blocks_are_on_no_half_that_lies_on_its_flats_to_be_trued(name: str) -> 
 
 
 @each
+def test_of_each_ring_in_the_corner_both_edges_are_read(name: str) -> None:
+    second = next(one for one in done(name) if one.id == "wedge_rings.second")
+    counts = {one.id: one.count for one in second.readings}
+    assert counts["thin-edge"] == counts["thick-edge"]
+
+
+@each
 def test_a_band_helps_the_blocks_where_none_stands_in_its_way_on_the_rim(name: str) -> None:
     (blank,) = (one for one in done(name) if one.id == "glue_up.blank")
     assert ("band" in {one.id for one in blank.settings}) == job(name)[0].blank.arris_out

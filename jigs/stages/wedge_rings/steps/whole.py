@@ -173,7 +173,7 @@ def _cuts(plan: TorusPlan, run: Run, ends: Run | None, rack: Rack) -> Iterator[O
             ),
         ),
         cautions=cautions(run.place),
-        readings=(*corner_readings(plan, plan.check.rings, run), *_thin_edges(run)),
+        readings=(*corner_readings(plan, plan.check.rings, run), *_thin_edges(run, plan.check.rings)),
         minutes=each(run.pieces, CLAMPED, SETTING),
     )
 
@@ -189,12 +189,13 @@ def _opposite(plan: TorusPlan) -> tuple[str, ...]:
     )
 
 
-def _thin_edges(run: Run) -> tuple[Reading, ...]:
-    return tuple(reading for reading in _edges(run) if reading.id != "thick-edge")
+def _thin_edges(run: Run, rings: int) -> tuple[Reading, ...]:
+    """Of the rings whose thick edges are read with the corner's light."""
+    return tuple(reading for reading in _edges(run, rings) if reading.id != "thick-edge")
 
 
-def _edges(run: Run) -> tuple[Reading, ...]:
-    return tuple(Reading(size.id, size.label, size, 3) for size in run.checks)
+def _edges(run: Run, rings: int = 3) -> tuple[Reading, ...]:
+    return tuple(Reading(size.id, size.label, size, rings) for size in run.checks)
 
 
 def _ends(plan: TorusPlan, run: Run, rack: Rack) -> Operation:
