@@ -25,7 +25,7 @@ from jigs.stages.held.check.rings_held import peg_findings, ring_findings, rod_f
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, torus_sheets
 from jigs.stages.held.statics.stress import strained
 from jigs.stages.lathe.check import lathe_findings
-from jigs.stages.lathe.uneven import blank_speed, torus_off_axis
+from jigs.stages.lathe.uneven import blank_speed, torus_off_axis, uneven_findings
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.plan import LayupJigs, LayupPlan
@@ -110,6 +110,9 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     )
     refuse([*ring_findings(job, sled, rings_held), *held_findings(turned, mountings)])
     form, off_axis = turned.form, torus_off_axis(job, blank, species)
+    widest = max(2 * blank.swing_radius, holding.board_disc)
+    speed = blank_speed(off_axis, widest)
+    findings += uneven_findings(job, "form.species", speed, widest)
     return TorusPlan(
         job=turned,
         asked=job,
@@ -144,7 +147,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         torus_volume=torus_volume(form.major_radius, form.tube),
         torus_surface=torus_surface(form.major_radius, form.tube),
         off_axis=off_axis,
-        rim_speed=blank_speed(off_axis, max(2 * blank.swing_radius, holding.board_disc)),
+        rim_speed=speed,
         notes=(*job.questions, *(f for f in findings if f.severity != "refused")),
     )
 

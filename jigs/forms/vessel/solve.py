@@ -28,7 +28,7 @@ from jigs.stages.holding_by_mouth.check import reversing_findings
 from jigs.stages.holding_by_mouth.solve.whole import reversing_plan
 from jigs.stages.knob.check import knob_findings
 from jigs.stages.knob.solve import knob_plan
-from jigs.stages.lathe.uneven import blank_speed, vessel_off_axis
+from jigs.stages.lathe.uneven import blank_speed, uneven_findings, vessel_off_axis
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.plan import LayupJigs, LayupPlan
@@ -102,6 +102,8 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     ]
     refuse(findings)
     off_axis = vessel_off_axis(job, stack.layers)
+    speed = blank_speed(off_axis, 2 * stack.largest_radius)
+    findings += uneven_findings(job, "rings.species", speed, 2 * stack.largest_radius)
     return VesselPlan(
         job=turned,
         asked=job,
@@ -125,7 +127,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         wood=wood,
         slip_box=slip_box(job, wood.lots),
         off_axis=off_axis,
-        rim_speed=blank_speed(off_axis, 2 * stack.largest_radius),
+        rim_speed=speed,
         notes=(*job.questions, *findings),
     )
 

@@ -3,16 +3,17 @@
 from __future__ import annotations
 
 from cmath import rect
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from math import tau
 
 from geometry.bodies.torus import Blank
 from geometry.lathe.turning import rough_speed_limits, rpm_of_pull
-from jigs.asked.job import TorusJob
+from jigs.asked.job import Job, TorusJob
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import unbalanced
 from jigs.stages.held.strength import SIDE
 from jigs.stages.stack.plan import Layer
+from jigs.words.findings import Finding, Severity
 
 Pull = tuple[str, complex]  # a wood; its mm³ times where they lie off the axis, mm
 
@@ -55,6 +56,19 @@ def blank_speed(moment: float, across: float) -> tuple[int, int]:
     slow, fast = rough_speed_limits(across)
     most = rpm_of_pull(moment, SIDE)
     return (slow, fast) if most >= fast else (min(slow, int(most * 2 / 3)), int(most))
+
+
+def uneven_findings(job: Job, key: str, speed: tuple[int, int], across: float) -> Iterator[Finding]:
+    """What a heavy side comes to, told before anything is glued."""
+    fast, usual = speed[1], rough_speed_limits(across)[1]
+    if fast < usual:
+        message = (
+            "by the weight of its woods the blank has, or may have, a heavy side: it is turned at "
+            f"{fast} rpm at most, one of one wood at {usual}"
+        )
+        remedy = "let the woods take turns round the ring, or use woods that weigh alike"
+        severity: Severity = "warning" if 2 * fast < usual else "note"
+        yield job.finding("heavy-side", message, key=key, remedy=remedy, severity=severity)
 
 
 def alone_at_most(job: VesselJob, layers: Iterable[Layer]) -> int:

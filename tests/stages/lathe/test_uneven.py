@@ -48,6 +48,8 @@ def test_a_torus_of_two_coloured_halves_turns_no_faster_than_its_glue_is_proven_
     assert SIDE * 0.98 < plan.off_axis * 1e-6 * (tau * fast / 60) ** 2 < SIDE * 1.01
     assert slow < fast < rough_speed_limits(2 * blank.swing_radius)[0]
     assert UNEVEN in started(plan, "first").how
+    (told,) = [one for one in plan.notes if one.code == "heavy-side"]
+    assert f"{fast} rpm" in told.message
 
 
 def test_woods_that_go_round_in_turn_are_turned_as_one_wood_is():
@@ -55,6 +57,7 @@ def test_woods_that_go_round_in_turn_are_turned_as_one_wood_is():
     assert plan.off_axis == pytest.approx(0.0, abs=1e-6)
     assert plan.rim_speed == one.rim_speed
     assert UNEVEN not in started(plan, "first").how
+    assert "heavy-side" not in {one.code for one in plan.notes}
 
 
 def test_a_wood_not_known_is_taken_at_its_worst():
