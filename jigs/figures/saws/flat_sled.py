@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import partial
 from math import tan
 
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, HANDLE_LENGTH
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Paint, Shape
-from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, runner
+from jigs.figures.items import Callout, Dimension, Item
+from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, runner, wall
 from jigs.figures.shapes import box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
@@ -84,18 +85,14 @@ def built(own: PlanAngleLayout, suffix: str, id: str, what: str, show: Show) -> 
     )
 
 
-def _wall(
-    own: PlanAngleLayout, side: int, along: tuple[float, float], out: tuple[float, float], fill: Paint
-) -> Shape:
-    places = ((along[0], out[0]), (along[1], out[0]), (along[1], out[1]), (along[0], out[1]))
-    return polygon([own.fence(side, *place) for place in places], fill=fill)
-
-
 def _bare(own: PlanAngleLayout, left: float, low: float) -> tuple[Item, ...]:
     far = own.far_edge
     return (
         *(runner(own.runner, low, far) if left < own.runner[0] else ()),
-        *(_wall(own, side, (own.fence_start, own.fence_end), (0.0, own.sheet), "pale") for side in (1, NEAR)),
+        *(
+            wall(partial(own.fence, side), (own.fence_start, own.fence_end), (0.0, own.sheet), "pale")
+            for side in (1, NEAR)
+        ),
         box(*own.exit_block, fill="pale"),
         blade(-own.kerf, 0.0, far),
         blade_line(0.0, low - 4, far),
@@ -138,7 +135,12 @@ def _stop(own: PlanAngleLayout, stop: float) -> tuple[Item, ...]:
 def _held(own: PlanAngleLayout) -> tuple[Item, ...]:
     """Fingers on either fence, and what presses on the segment under its gallows."""
     fingers = [
-        _wall(own, side, (own.fence_start + a, own.fence_start + b), (0.0, -own.hold.finger_end), "grey")
+        wall(
+            partial(own.fence, side),
+            (own.fence_start + a, own.fence_start + b),
+            (0.0, -own.hold.finger_end),
+            "grey",
+        )
         for side in (1, NEAR)
         for a, b in own.hold.bearing
     ]

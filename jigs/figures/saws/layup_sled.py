@@ -7,8 +7,8 @@ from math import cos, sin
 
 from geometry.hardware.sled_sizes import HANDLE_LENGTH
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Point, Shape
-from jigs.figures.saws.common import blade, blade_line, feed, runner
+from jigs.figures.items import Callout, Dimension, Item, Point
+from jigs.figures.saws.common import bare, wall
 from jigs.figures.shapes import box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.stages.layup.layout.sled import LayupSledLayout
@@ -74,24 +74,9 @@ def sawn(own: LayupSledLayout, suffix: str, strip: float, number: str, show: Sho
     )
 
 
-def _wall(own: LayupSledLayout, along: tuple[float, float], out: tuple[float, float]) -> Shape:
-    places = ((along[0], out[0]), (along[1], out[0]), (along[1], out[1]), (along[0], out[1]))
-    return polygon([own.place(*place) for place in places], fill="pale")
-
-
 def _bare(own: LayupSledLayout, left: float, low: float) -> tuple[Item, ...]:
-    """From this edge of the base, and this one nearest the operator, on."""
-    far = own.far_edge
-    slot = runner(own.runner, low, far) if left < own.runner[0] else ()
-    return (
-        box(left, low, own.right_edge, far, fill="jig"),
-        *slot,
-        box(*own.exit_block, fill="pale"),
-        _wall(own, (own.fence_start, own.fence_end), (-own.sheet, 0.0)),
-        blade(-own.kerf, 0.0, far),
-        blade_line(0.0, low - 4, far),
-        feed(left - 12, low + 15, low + 60),
-    )
+    fence = wall(own.place, (own.fence_start, own.fence_end), (-own.sheet, 0.0))
+    return bare(own, left, low, fence, (-own.kerf, 0.0))
 
 
 def _held(own: LayupSledLayout) -> tuple[Item, ...]:
@@ -107,9 +92,9 @@ def _held(own: LayupSledLayout) -> tuple[Item, ...]:
     fingers = [(slide + a, slide + b) for a, b in own.hold.bearing]
     over = (own.slab_finger - half, own.slab_finger + half)
     return (
-        *(_wall(own, finger, (0.0, own.hold.finger_end)) for finger in fingers),
+        *(wall(own.place, finger, (0.0, own.hold.finger_end)) for finger in fingers),
         polygon([at(foot.left, near), at(right, near), at(right, far), at(foot.left, far)], fill="grey"),
-        _wall(own, over, (0.0, own.slab_hold.finger_end)),
+        wall(own.place, over, (0.0, own.slab_hold.finger_end)),
         disc(own.pin, own.fittings.pin / 2, fill="ink"),
     )
 

@@ -8,8 +8,8 @@ from math import tan
 from geometry.hardware.draw_rod import BEHIND_FENCE
 from geometry.hardware.sled_sizes import GUSSET_DEPTH, HANDLE_LENGTH
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Paint, Point, Shape
-from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, outward, runner
+from jigs.figures.items import Callout, Dimension, Item, Point, Shape
+from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, outward, runner, wall
 from jigs.figures.shapes import area, box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, by_rule, named
 from jigs.parts.part import Part
@@ -115,11 +115,6 @@ def _ring(plan: TorusPlan, near: tuple[float, float]) -> tuple[Shape, ...]:
     )
 
 
-def _upright(plan: TorusPlan, s: tuple[float, float], u: tuple[float, float], fill: Paint | None) -> Shape:
-    places = ((s[0], u[0]), (s[1], u[0]), (s[1], u[1]), (s[0], u[1]))
-    return polygon([plan.sled.plan(*place) for place in places], fill=fill)
-
-
 def _bare(plan: TorusPlan, parts: Mapping[str, Part]) -> tuple[Item, ...]:
     """Base, fence, gussets, stop cheeks, handle, and what is under them."""
     sled, t = plan.sled, plan.sled.sheet
@@ -139,9 +134,12 @@ def _braced(plan: TorusPlan) -> tuple[Item, ...]:
     """The fence, its gussets, the stop's cheeks."""
     sled, t = plan.sled, plan.sled.sheet
     return (
-        _upright(plan, (sled.fence_start, sled.fence_end), (-t, 0.0), "pale"),
-        *(_upright(plan, (s - t / 2, s + t / 2), (-t - GUSSET_DEPTH, -t), "pale") for s in sled.gussets),
-        *(_upright(plan, (sled.cut.stop, sled.fence_end), (u, u + t), "pale") for u in sled.cheeks),
+        wall(plan.sled.plan, (sled.fence_start, sled.fence_end), (-t, 0.0), "pale"),
+        *(
+            wall(plan.sled.plan, (s - t / 2, s + t / 2), (-t - GUSSET_DEPTH, -t), "pale")
+            for s in sled.gussets
+        ),
+        *(wall(plan.sled.plan, (sled.cut.stop, sled.fence_end), (u, u + t), "pale") for u in sled.cheeks),
     )
 
 
@@ -205,9 +203,9 @@ def _held(plan: TorusPlan) -> tuple[Item, ...]:
     corners = [sled.plan(*place) for place in jaw]
     plug = (rod.rubber_end - rod.rubber, rod.rubber_end)
     return (
-        _upright(plan, (rod.place - rod.core_apothem, rod.place + rod.core_apothem), plug, "grey"),
-        _upright(plan, (rod.place - half, rod.place + half), (-t - BEHIND_FENCE, rod.tip), "metal"),
-        _upright(plan, (rod.place - 9, rod.place + 9), (-t - 20, -t - 4), "metal"),
+        wall(plan.sled.plan, (rod.place - rod.core_apothem, rod.place + rod.core_apothem), plug, "grey"),
+        wall(plan.sled.plan, (rod.place - half, rod.place + half), (-t - BEHIND_FENCE, rod.tip), "metal"),
+        wall(plan.sled.plan, (rod.place - 9, rod.place + 9), (-t - 20, -t - 4), "metal"),
         line(*corners, corners[0], width=0.35, dashes=HIDDEN),
         disc(sled.plan(*sled.jaw_screw), 3.0, fill="metal"),
     )

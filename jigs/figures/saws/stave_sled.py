@@ -6,7 +6,7 @@ from geometry.hardware.sled_sizes import HANDLE_LENGTH
 from geometry.hardware.stop_sled import STOP_GAP
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item
-from jigs.figures.saws.common import blade, blade_line, feed, runner
+from jigs.figures.saws.common import bare, held
 from jigs.figures.shapes import box, disc, mirrored, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.stages.staves.layout import StaveSledLayout
@@ -26,7 +26,7 @@ def edge(own: StaveSledLayout, cut: int, turned: bool, show: Show) -> Figure:
         *_bare(own, min(left, own.fence_ends[0]) - 15, low),
         polygon(stop, fill="metal"),
         polygon([a, b, c, d], fill="wood"),
-        *_held(own),
+        held(own),
         Dimension(a, b, by_calliper(show, wide), -18.0) if cut == 2 else _width(own, show),
         Callout(named("stop", f"stave-stop-{cut}"), (left + 40, end[1] - 6), "left"),
         Callout("stave", ((a[0] + c[0]) / 2, (a[1] + c[1]) / 2 + 6), "left"),
@@ -49,7 +49,7 @@ def built(own: StaveSledLayout, turned: bool, show: Show) -> Figure:
     items: tuple[Item, ...] = (
         *_bare(own, own.left_edge, own.operator_edge),
         box(x, y - own.sheet, x + HANDLE_LENGTH, y, fill="pale"),
-        *_held(own),
+        held(own),
         *(disc(pin, 3.0, fill="ink") for pin in own.pins),
         Callout("pins of either stop", own.pins[1], "left"),
         Callout(named("handle", "stave-handle"), (x + 20, y - own.sheet / 2), "left"),
@@ -74,23 +74,9 @@ def _width(own: StaveSledLayout, show: Show) -> Dimension:
 
 
 def _bare(own: StaveSledLayout, left: float, low: float) -> tuple[Item, ...]:
-    """From this edge of the base, and this one nearest the operator, on."""
-    far = own.far_edge
     start, end = own.fence_ends
-    return (
-        box(left, low, own.right_edge, far, fill="jig"),
-        *runner(own.runner, low, far),
-        box(*own.exit_block, fill="pale"),
-        box(start, -own.sheet, end, 0.0, fill="pale"),
-        blade(own.lean, own.lean + own.slant, far),
-        blade_line(0.0, low - 4, far),
-        feed(left - 12, low + 15, low + 60),
-    )
-
-
-def _held(own: StaveSledLayout) -> tuple[Item, ...]:
-    left, right = own.foot
-    return (box(left, 0.0, right, own.hold.finger_end, fill="grey"),)
+    fence = box(start, -own.sheet, end, 0.0, fill="pale")
+    return bare(own, left, low, fence, (own.lean, own.lean + own.slant))
 
 
 def _named(own: StaveSledLayout, low: float) -> tuple[Callout, ...]:

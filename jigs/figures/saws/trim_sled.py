@@ -5,7 +5,7 @@ from __future__ import annotations
 from geometry.hardware.sled_sizes import HANDLE_LENGTH
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item
-from jigs.figures.saws.common import blade, blade_line, feed, runner
+from jigs.figures.saws.common import bare, held
 from jigs.figures.shapes import box, disc, polygon
 from jigs.figures.told import Show, by_calliper, named
 from jigs.stages.layup.layout.trim import TrimSledLayout
@@ -23,7 +23,7 @@ def built(own: TrimSledLayout, suffix: str, cut: str, show: Show) -> Figure:
             *_bare(own, own.left_edge, low),
             box(x, y - own.sheet, x + HANDLE_LENGTH, y, fill="pale"),
             *_stop(own),
-            *_held(own),
+            held(own),
             *_named(own, suffix, cut),
             Callout(
                 named("base", f"layup-trim-base{suffix}"), (own.left_edge + 10, own.far_edge - 8), "left"
@@ -52,7 +52,7 @@ def trimmed(own: TrimSledLayout, suffix: str, cut: str, number: str, show: Show)
             polygon(slab, fill="wood"),
             polygon(off, fill="waste"),
             *_stop(own),
-            *_held(own),
+            held(own),
             Dimension((-own.length, 0.0), (0.0, 0.0), by_calliper(show, own.length), 8.0, over),
             *_named(own, suffix, cut),
             Callout("piece", (-0.35 * own.length, 0.8 * own.width), "right"),
@@ -63,19 +63,8 @@ def trimmed(own: TrimSledLayout, suffix: str, cut: str, number: str, show: Show)
 
 
 def _bare(own: TrimSledLayout, left: float, low: float) -> tuple[Item, ...]:
-    """From this edge of the base, and this one nearest the operator, on."""
     start, end = own.fence_ends
-    far = own.far_edge
-    slot = runner(own.runner, low, far) if left < own.runner[0] else ()
-    return (
-        box(left, low, own.right_edge, far, fill="jig"),
-        *slot,
-        box(*own.exit_block, fill="pale"),
-        box(max(start, left), -own.sheet, end, 0.0, fill="pale"),
-        blade(0.0, own.kerf, far),
-        blade_line(0.0, low - 4, far),
-        feed(left - 12, low + 15, low + 60),
-    )
+    return bare(own, left, low, box(max(start, left), -own.sheet, end, 0.0, fill="pale"), (0.0, own.kerf))
 
 
 def _stop(own: TrimSledLayout) -> tuple[Item, ...]:
@@ -85,11 +74,6 @@ def _stop(own: TrimSledLayout) -> tuple[Item, ...]:
         polygon([(own.stop_left, low), *edge, (own.stop_left, high)], fill="metal"),
         *(disc(pin, 3.0, fill="ink") for pin in own.pins),
     )
-
-
-def _held(own: TrimSledLayout) -> tuple[Item, ...]:
-    left, right = own.foot
-    return (box(left, 0.0, right, own.hold.finger_end, fill="grey"),)
 
 
 def _named(own: TrimSledLayout, suffix: str, cut: str) -> tuple[Callout, ...]:
