@@ -162,7 +162,9 @@ def measured_text(found: Measured, job: Path) -> str:
     if not found.read:
         lines = [_unread(job)]
     elif not found.advice:
-        lines = ["these readings change no jig; where one is off its plan, do what the check at its step says"]
+        lines = [
+            "these readings change no jig; where one is off its plan, do what the check at its step says"
+        ]
     return "\n".join([*lines, *_rack(found, job)])
 
 

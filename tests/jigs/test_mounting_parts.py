@@ -9,7 +9,7 @@ import pytest
 import shapely
 from hypothesis import HealthCheck, assume, given, settings
 
-from geometry.hardware.fasteners import bolt_diameter
+from geometry.hardware.fasteners import bolt_diameter, head_place
 from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour, circle
 from geometry.plane.sample import sample
@@ -57,6 +57,14 @@ def brace(plan: TorusPlan) -> shapely.Polygon:
     return strap | shapely.box(b.block_inner - major, low, b.outer - major, high)
 
 
+def capped_bolt(plan: TorusPlan) -> shapely.Polygon:
+    """In mounting C it stands in the hole, its head in the board's back, its cap as low as the board's face."""
+    low, major = -plan.holding.channel.centre_height, plan.job.form.major_radius
+    sunk = head_place(plan.holding.bolt)[1]
+    end = low + plan.mountings.centre_bolt + sunk - plan.holding.board_thickness
+    return shapely.box(-major, low, plan.mountings.cap / 2 - major, end)
+
+
 def both_sides(side: shapely.Geometry, plan: TorusPlan) -> shapely.Geometry:
     """A section and the one across the axis."""
     return side | shapely.affinity.scale(side, -1, 1, origin=(-plan.job.form.major_radius, 0))
@@ -69,7 +77,7 @@ def stands_among(plan: TorusPlan, gauge: Part) -> shapely.Geometry:
         return both_sides(shape(first_board_section(plan).outline, -major), plan)
     side = shape(channel_section(plan).outline, -major)
     if "-c-" in gauge.name:
-        return both_sides(side | brace(plan), plan)
+        return both_sides(side | brace(plan) | capped_bolt(plan), plan)
     return both_sides(side | shape(retainer_section(plan).outline, -major), plan)
 
 

@@ -29,7 +29,9 @@ def test_a_blank_file_is_written_once(tmp_path: Path, capsys: Told):
     assert f"no readings yet: write them into {file}" in capsys.readouterr().out
     with_readings(tmp_path, "[wedge_rings.set]\nstop-to-blade = 99")
     assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
-    assert "do what the check at its step says" in capsys.readouterr().out, "no jig answers it, and it is far off"
+    assert "do what the check at its step says" in capsys.readouterr().out, (
+        "no jig answers it, and it is far off"
+    )
 
 
 def test_a_wedge_that_is_wrong_now_is_made_right_and_the_set_fits(tmp_path: Path, capsys: Told):

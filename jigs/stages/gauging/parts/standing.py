@@ -11,6 +11,7 @@ from dataclasses import replace
 from math import pi, tau
 
 from geometry.bodies.tube import Tube
+from geometry.hardware.fasteners import head_place
 from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
@@ -34,6 +35,8 @@ RELIEF_SHARE = 0.03  # of the edge's radius: a nearer corner would be taken for 
 BEVEL_SHIFT = 1.25  # of a relieved stand, for each mm that the bevel takes off the arc
 NUT = 15.0  # above a brace, with its washer and the bolt's end
 CLEAR = 3.0  # above waste and braces on the far side of the hole
+BESIDE_BOLT = 2.0  # from the cap on the centre bolt
+LONGER = 10.0  # than listed, that the bolt may be
 TOP = pi / 2
 
 
@@ -163,17 +166,21 @@ def _bevelled(plan: TorusPlan, outline_at: Callable[[Tube, int], Contour]) -> tu
 
 
 def second_inner(plan: TorusPlan) -> Part:
-    """Mounting C, in the hole: from its narrowest up to the braces' tool room; stands on the channel board."""
+    """Mounting C, in the hole: from its narrowest up to the braces' tool room; stands on the channel board.
+
+    The centre bolt stands in the hole with a cap on its end: what reaches over it lies above that end.
+    """
     edge, brace, major = _edge(plan), plan.mountings.brace, plan.job.form.major_radius
     centre, flat = plan.holding.channel.centre_height, plan.mountings.setting.flat_height
     panel = _panel(plan, "C", "INNER", centre)
     width, band = panel.size
-    back, last = -edge.wide - plan.gauges.hole_web, _seen_end(plan, "C")
+    cap = plan.mountings.cap / 2 + BESIDE_BOLT - major
+    back, last = max(-edge.wide - plan.gauges.hole_web, cap), _seen_end(plan, "C")
     past = edge.beyond(max(plan.gauges.standing_plate, _relief(edge))).at(last)  # beyond any bevel
     right, under = past[0] - RELIEF, max(flat, past[1] + RELIEF)
     left = min(back, right - width)
     over = CLEAR if left > CLEAR - 2 * major else CLEAR + brace.thickness + NUT
-    rim, foot = under + over, -centre
+    rim, foot = max(under + over, _bolt_end(plan) - centre if left < cap else 0.0), -centre
     top = rim + band
 
     def outline_at(at: Tube, more: int) -> Contour:
@@ -195,6 +202,12 @@ def second_inner(plan: TorusPlan) -> Part:
         ("Its upper end leaves the tool room beside the braces' fingers.",),
         bevel,
     )
+
+
+def _bolt_end(plan: TorusPlan) -> float:
+    """Over the channel board's face."""
+    sunk = head_place(plan.holding.bolt)[1]
+    return plan.mountings.centre_bolt + LONGER - (plan.holding.board_thickness - sunk)
 
 
 def _seen_end(plan: TorusPlan, name: str) -> float:

@@ -15,7 +15,7 @@ from jigs.work.lathe import runout_check, scaled, start, tightened
 from jigs.work.minutes import MOUNTED
 from jigs.work.model import Check, Goods, Operation
 
-CAP = "Cap the centre bolt's end with a round of wood, bored and screwed on: it spins before your hands."
+CAP = "Cap the centre bolt's end with a round of wood, bored through and screwed on flush: it spins before your hands."
 CAP_AGAIN = "Where the bolt stands out past its nut, screw the cap on again."
 
 
