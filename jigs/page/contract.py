@@ -214,7 +214,6 @@ class Fast:
     drawing: Drawing | None
     verdicts: list[Verdict]
     findings: list[Said]
-    spent_ms: float  # of the processor
 
 
 @dataclass(frozen=True)

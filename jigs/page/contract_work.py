@@ -84,7 +84,6 @@ class Slow:
     jigs: list[Jig]
     tables: list[Sheet]
     remedies: list[Remedy] | None  # None where none were looked for, or not yet
-    spent_ms: float
     measured: Measured | None = None  # None where the job cannot be made
 
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from math import cos, pi, sin
 from pathlib import Path
-from time import process_time
 from typing import Literal
 
 from geometry.bodies.torus import core_corners, flat_normals
@@ -71,17 +70,16 @@ def read(text: str, path: Path) -> Reading:
 
 def fast(reading: Reading, coarse: bool = False) -> Fast:
     """Everything that can be had at once; `coarse` while something is dragged. What cannot be drawn says why."""
-    begun = process_time()
     if reading.job is None:
-        return _undrawn(reading.faults, begun)
+        return _undrawn(reading.faults)
     try:
         shape = shaped(reading.job, coarse)
         drawing, verdicts = drawing_of(shape, coarse), verdicts_of(shape)
-        return Fast(drawing, verdicts, said(_known(shape)), _spent(begun))
+        return Fast(drawing, verdicts, said(_known(shape)))
     except Refused as refused:
-        return _undrawn(refused.findings, begun)
+        return _undrawn(refused.findings)
     except Exception:  # whatever it stumbles over: the page lives on, and the file is as it was
-        return _undrawn([FAULT], begun)
+        return _undrawn([FAULT])
 
 
 def said(findings: Iterable[Finding]) -> list[Said]:
@@ -89,12 +87,8 @@ def said(findings: Iterable[Finding]) -> list[Said]:
     return [Said(one.severity, one.code, one.said, one.key, one.line) for one in findings]
 
 
-def _undrawn(findings: Iterable[Finding], begun: float) -> Fast:
-    return Fast(None, [], said(findings), _spent(begun))
-
-
-def _spent(begun: float) -> float:
-    return round((process_time() - begun) * 1000, 1)
+def _undrawn(findings: Iterable[Finding]) -> Fast:
+    return Fast(None, [], said(findings))
 
 
 def _known(shape: Shape) -> Iterator[Finding]:

@@ -30,9 +30,9 @@ from jigs.sets.solids import can_be_made
 from jigs.words.findings import Refused
 
 WATCH = 0.7  # seconds between two looks at the file
-NOTHING_YET = Slow("working", [], [], [], None, 0.0)
+NOTHING_YET = Slow("working", [], [], [], None)
 NOT_WORKED_OUT = "The jigs could not be worked out. Change a value, or start the page anew."
-FAILED = Slow("failed", [Said("refused", "failed", NOT_WORKED_OUT)], [], [], None, 0.0)
+FAILED = Slow("failed", [Said("refused", "failed", NOT_WORKED_OUT)], [], [], None)
 
 
 class NotDone(Exception):

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from pathlib import Path
-from time import process_time
 
 from geometry.records import dataclass
 from jigs.asked.toml_source import Source
@@ -41,19 +40,18 @@ def slow(text: str, path: Path, root: Path, lean: bool = False) -> Iterator[Slow
     `root` is where the set lands; if `lean`, without what a turner who owns sleds leaves out. The proof is for
     whoever wants the jigs' files.
     """
-    begun = process_time()
     reading = read(text, path)
     if reading.job is None or reading.source is None:
-        yield Slow("refused", said(reading.faults), [], [], None, _spent(begun))
+        yield Slow("refused", said(reading.faults), [], [], None)
         return
     try:
         proof = prove(reading.job, lean)
         told = work(proof.plan, proof.parts, proof.notes, proof.without)
     except Refused as refused:
-        yield from _refused(reading.source, path, refused.findings, begun)
+        yield from _refused(reading.source, path, refused.findings)
         return
     yield proof
-    yield _made(told, _measured(proof, root), begun)
+    yield _made(told, _measured(proof, root))
     pictures = book_pictures(proof.plan, proof.parts)
     yield Piece("work", _steps(told, blank_text(told, proof.plan.kind), pictures))
     yield Piece("pictures", pictures)
@@ -74,29 +72,25 @@ def _steps(told: Work, blank: str, pictures: Mapping[str, str]) -> Steps:
     return Steps(book.job, list(book.cautions), book.chapters, blank)
 
 
-def _made(told: Work, read: Measured, begun: float) -> Slow:
+def _made(told: Work, read: Measured) -> Slow:
     jigs = [
         Jig(one.code, one.name, one.quantity, one.process, one.material, one.purpose, one.hours)
         for one in told.rack
     ]
     notes = said([*told.assumed, *told.notes])
-    return Slow("done", notes, jigs, _tables(told), None, _spent(begun), read)
+    return Slow("done", notes, jigs, _tables(told), None, read)
 
 
-def _refused(source: Source, path: Path, findings: tuple[Finding, ...], begun: float) -> Iterator[Slow]:
+def _refused(source: Source, path: Path, findings: tuple[Finding, ...]) -> Iterator[Slow]:
     told = said(findings)
-    yield Slow("refused", told, [], [], None, _spent(begun))
+    yield Slow("refused", told, [], [], None)
     found = [_remedy(one) for one in remedies(source, path) or ()]
-    yield Slow("refused", told, [], [], found, _spent(begun))
+    yield Slow("refused", told, [], [], found)
 
 
 def _remedy(found: Offered) -> Remedy:
     lines = [RemedyLine(one.key, one.value, f"[{one.table}] {one.line}") for one in found.changes]
     return Remedy(lines, any(of_a_machine(one.key) for one in found.changes))
-
-
-def _spent(begun: float) -> float:
-    return round((process_time() - begun) * 1000, 1)
 
 
 def _tables(told: Work) -> list[Sheet]:

@@ -86,7 +86,6 @@ class Operation:
     pieces: int = 0  # that come of it, spares among them; 0 where none do
     comes: str = ""  # one of them: "strip"
     rings: tuple[int, ...] = ()
-    before: tuple[str, ...] = ()  # ids of operations that it waits for, beside the one before it
     settings: tuple[Quantity, ...] = ()
     known: tuple[Quantity, ...] = ()  # to judge by: nothing is set to it
     jigs: tuple[JigUse, ...] = ()

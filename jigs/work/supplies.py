@@ -80,12 +80,10 @@ def _single(part: Part) -> Goods:
     )
 
 
-def scrap_strips(what: str, count: int, thickness: float, width: float, length: float) -> Goods:
-    """Strips for trials, of any wood as hard as the good."""
+def scrap_strip(what: str, thickness: float, width: float, length: float) -> Goods:
+    """For a trial, of any wood as hard as the good."""
     id = f"scrap.{slug(what)}.{thickness:.1f}-{width:.1f}-{length:.0f}"
-    return Goods(
-        id, "in stock", f"strip of scrap for {what}", (pieces(count), *sizes(thickness, width, length))
-    )
+    return Goods(id, "in stock", f"strip of scrap for {what}", (pieces(1), *sizes(thickness, width, length)))
 
 
 def block(name: str, thickness: float, across: float) -> tuple[Goods, ...]:

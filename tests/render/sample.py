@@ -51,7 +51,7 @@ def sample(title: str = "Loop", unit: Unit = "mm") -> Work:
             "boards.rip", "bandsaw", "Rip the strips.", settings=(ruled("fence", "Fence to blade", 42.5),)
         ),
         _full(),
-        Operation("glue.half", "bench", "Glue the halves.", before=("boards.rip",), minutes=75, hours=12),
+        Operation("glue.half", "bench", "Glue the halves.", minutes=75, hours=12),
     )
     met = dict.fromkeys([*STANDING, *(id for operation in operations for id in operation.cautions)])
     return Work(

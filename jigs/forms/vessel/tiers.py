@@ -74,7 +74,6 @@ def of_tier(operations: Iterable[Operation], tier: Tier) -> list[Operation]:
             readings=(),  # what is read of a whole stack is held against its plan; nothing is of a part
             settings=tuple(_told(setting) for setting in operation.settings),
             jigs=tuple(_use(use, tier) for use in operation.jigs),
-            before=tuple(f"{tier.name}_{other}" for other in operation.before),
         )
         for operation in operations
     ]

@@ -20,7 +20,7 @@
 /** @typedef {{form: FormView, section: SectionView, pattern: PatternView}} Drawing */
 /** @typedef {{id: string, label: string, value: number, limit: number, sense: "at least"|"at most", ok: boolean,
  *   value_text: string, limit_text: string, key: string, at: [number, number]|null, stops: boolean}} Verdict */
-/** @typedef {{drawing: Drawing|null, verdicts: Verdict[], findings: Said[], spent_ms: number}} Fast */
+/** @typedef {{drawing: Drawing|null, verdicts: Verdict[], findings: Said[]}} Fast */
 /** @typedef {{key: string, label: string, kind: string, help: string, group: string, text: string, without: string,
  *   least: number, most: number, even: boolean, choices: string[], line: number}} Field */
 /** @typedef {{key: string, value: unknown, line: string}} RemedyLine */
@@ -31,7 +31,7 @@
 /** @typedef {{id: string, head: string, says: string[]}} Advice */
 /** @typedef {{advice: Advice[], wrong: string[]}} Measured */
 /** @typedef {{state: "working"|"done"|"refused"|"failed", findings: Said[], jigs: Jig[], tables: Sheet[],
- *   remedies: Remedy[]|null, spent_ms: number, measured: Measured|null}} Slow */
+ *   remedies: Remedy[]|null, measured: Measured|null}} Slow */
 /** The work, as jigs/render/book/content.py has it.
  * @typedef {{label: string, value: string}} Line */
 /** @typedef {{id: string, label: string, planned: string, count: number}} Box */

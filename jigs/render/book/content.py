@@ -50,7 +50,7 @@ class Step:
     number: int
     does: str
     place: str
-    made: tuple[str, ...]  # what comes of it, how long it takes, what it waits for
+    made: tuple[str, ...]  # what comes of it, how long it takes
     how: tuple[str, ...]
     settings: tuple[Line, ...]
     known: tuple[Line, ...]

@@ -138,9 +138,6 @@ class _Teller:
             yield f"about {minutes_text(operation.minutes)}"
         if operation.hours:
             yield f"then wait {operation.hours:g} h"
-        if operation.before:
-            numbers = sorted(self.numbers[id] for id in operation.before)
-            yield f"after step{'s' if len(numbers) > 1 else ''} {', '.join(map(str, numbers))}"
 
     def _jig(self, use: JigUse, operation: Operation) -> Jig:
         code, picture = self.entries[use.part].code, self.picture(PART_PICTURE + use.part)

@@ -78,8 +78,7 @@ class Scrap:
     segments: int  # in each
     thickness: float
     width: float
-    strips: int  # of scrap
-    strip: float  # length of each
+    strip: float  # length of the strip of scrap
     jigs: tuple[str, ...]  # what it has to fit
 
 

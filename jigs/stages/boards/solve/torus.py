@@ -54,8 +54,8 @@ def torus_scraps(blank: Blank, cutting: CuttingPlan, unit: Unit) -> tuple[Scrap,
     width = cut.length
     one, all_of = (max(SCRAP[unit], cut.strip_length(count) + held) for count in (n, check * n))
     return (
-        Scrap("ring", rings, 1, n, depth, width, 1, one, ("joint-plate",)),
-        Scrap("quarter", rings, check, n, depth, width, 1, all_of, ("check-corner",)),
+        Scrap("ring", rings, 1, n, depth, width, one, ("joint-plate",)),
+        Scrap("quarter", rings, check, n, depth, width, all_of, ("check-corner",)),
     )
 
 

@@ -60,7 +60,7 @@ def vessel_scraps(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Scra
         numbers = tuple(layer.number for layer in stack.layers if layer.kind == "staves")
         length = max(SCRAP[job.unit], band.count * (board + job.workshop.saw.kerf))
         jigs = ("stave-tilt-plate",)
-        found.append(Scrap("staves", numbers, 1, band.count, band.thickness, width, 1, length, jigs))
+        found.append(Scrap("staves", numbers, 1, band.count, band.thickness, width, length, jigs))
     return tuple(found)
 
 
@@ -69,4 +69,4 @@ def _scrap_ring(sled: FlatSled, layers: Sequence[Layer], unit: Unit) -> Scrap:
     cut = next(layer.cut for layer in layers if layer.number == sled.smallest and layer.cut)
     length = max(SCRAP[unit], cut.strip_length(sled.segments) + sled.layout.held)
     rings, jigs = (sled.smallest, *others), (f"joint-plate-n{sled.segments}",)
-    return Scrap("ring", rings, 1, sled.segments, cut.length, cut.depth, 1, length, jigs)
+    return Scrap("ring", rings, 1, sled.segments, cut.length, cut.depth, length, jigs)

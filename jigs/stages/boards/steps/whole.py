@@ -21,7 +21,7 @@ from jigs.work.model import Check, Operation
 from jigs.work.rack import Rack
 from jigs.work.stage import Stage
 from jigs.work.steps import nth
-from jigs.work.supplies import scrap_strips
+from jigs.work.supplies import scrap_strip
 from jigs.work.woods import dusty, irritants
 
 ID = "boards"
@@ -289,15 +289,13 @@ def _scrap(plan: Plan) -> Iterator[Operation]:
                 "Take wood as hard as the good wood, for the saw cuts each kind of wood differently.",
                 "Write SCRAP on every strip.",
             ),
-            pieces=sum(scrap.strips for scrap in scraps),
+            pieces=len(scraps),
             comes="strip",
             settings=_strips(scraps),
             checks=(Check("size", ALONG, if_not="set the planer again before the good wood"),),
             cautions=("table-saw.rip", "planer", "table-saw"),
-            minutes=each(sum(scrap.strips for scrap in scraps), PLANED + RIPPED),
-            uses_up=tuple(
-                scrap_strips(WHAT[one.of], one.strips, one.thickness, one.width, one.strip) for one in scraps
-            ),
+            minutes=each(len(scraps), PLANED + RIPPED),
+            uses_up=tuple(scrap_strip(WHAT[one.of], one.thickness, one.width, one.strip) for one in scraps),
         )
 
 
@@ -309,7 +307,7 @@ def _strips(scraps: Sequence[Scrap]) -> tuple[Quantity, ...]:
         size
         for number, scrap in enumerate(scraps, 1)
         for size in (
-            Quantity(f"scrap-{number}", f"Strips for {WHAT[scrap.of]}", scrap.strips, "count"),
+            Quantity(f"scrap-{number}", f"Strips for {WHAT[scrap.of]}", 1, "count"),
             calliper(f"scrap-{number}.thickness", "Thickness", scrap.thickness),
             calliper(f"scrap-{number}.width", "Width", scrap.width),
             ruled(f"scrap-{number}.length", "Length", scrap.strip),
