@@ -1,8 +1,8 @@
-"""What spreads the mouth of a round wall pulls round it. Lengths mm, forces N, stresses N/mm²."""
+"""What a round wall and its floor stand: a mouth spread, a floor pressed. Lengths mm, forces N, stresses N/mm²."""
 
 from __future__ import annotations
 
-from math import acos, atan2, cos, hypot, pi, sin, sqrt
+from math import acos, atan2, cos, hypot, log, pi, sin, sqrt
 
 from geometry.bodies.tube import Tube
 
@@ -15,6 +15,16 @@ def edge_hoop(spread: float, radius: float, wall: float) -> float:
     """
     load = spread / (2.0 * pi * radius)
     return 2.0 * load * sqrt(sqrt(3.0) / (radius * wall)) * radius / wall
+
+
+def plate_bending(force: float, plate: float, ring: float, thickness: float) -> float:
+    """The greatest stress in a round plate that a ring presses in its middle, its edge half held; both are radii.
+
+    Under the ring M = F ln(a/b) / 4π, Poisson's ratio left out: midway between an edge free to turn, which adds
+    F (1 - b²/a²) / 8π, and one that is clamped, which takes away as much (Timoshenko and Woinowsky-Krieger, from
+    memory). Nothing bends where the ring is as wide as the plate.
+    """
+    return 6.0 * force * log(max(plate / ring, 1.0)) / (4.0 * pi * thickness**2)
 
 
 def ring_tension(spread: float, couple: float, major: float, tube: Tube, core: float) -> float:

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import atan, ceil, degrees, floor
+from math import atan, ceil, degrees, floor, sqrt
 
 from geometry.bodies.section import Section
 from geometry.lathe.mouth_plug import LEAST_LEAN, MOST_LEAN, opening
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.held.strength import SAFETY
+from jigs.stages.held.strength import FLOOR_SAFETY, SAFETY
 from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, ReversingPlan
 from jigs.words.findings import Finding
 from jigs.words.forces import force_text
@@ -195,6 +195,18 @@ def _splits(job: VesselJob, section: Section, barred: Barred) -> Said:
     return message, "a thicker wall at the mouth", "wall"
 
 
+def _thin_floor(job: VesselJob, section: Section, barred: Barred) -> Said:
+    found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
+    thick = section.floor_thickness
+    message = (
+        f"its washer bends the floor, {show_in(job)(thick)} thick, which stands a pull of {found}, with a safety of "
+        f"{FLOOR_SAFETY:g}; it takes up to {works} to hold the work"
+    )
+    # The wall stands wider over a thicker floor, and holds a shorter hollow: a tenth more.
+    thicker = at_least(job, thick * sqrt(1.1 * barred.works / barred.found))
+    return message, f"a floor of at least {thicker}", "inside" if job.inside else "wall.floor"
+
+
 def _loose(job: VesselJob, section: Section, barred: Barred) -> Said:
     found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
     message = (
@@ -217,6 +229,7 @@ _WORDS = {
     "no-washer": _no_washer,
     "splits": _splits,
     "open": _open,
+    "thin-floor": _thin_floor,
     "loose": _loose,
 }
 

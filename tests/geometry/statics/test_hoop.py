@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from geometry.bodies.tube import tube_of
-from geometry.statics.hoop import edge_hoop, ring_tension
+from geometry.statics.hoop import edge_hoop, plate_bending, ring_tension
 
 
 @pytest.mark.parametrize(("radius", "wall"), [(38.0, 4.0), (100.0, 8.0), (60.0, 3.0)])
@@ -68,3 +68,19 @@ def test_slim_rings_are_a_hoop_and_a_beam():
     assert ring_tension(700.0, 0.0, 1e4, tube, 0.0) == pytest.approx(700.0 / (2 * pi) / area, rel=2e-3)
     bent = ring_tension(0.001, 9000.0, 1e4, tube, 0.0)
     assert bent == pytest.approx(9000.0 / (2 * pi) * 12.0 / second, rel=4e-3)
+
+
+@pytest.mark.parametrize(("plate", "ring"), [(92.0, 25.0), (45.0, 25.0), (60.0, 5.0)])
+def test_a_pressed_floor_bends_midway_between_a_free_edge_and_a_clamped_one(plate, ring):
+    """D d/dr(1/r d(rφ)/dr) = Q, Q = F / 2πr outside the ring, by small steps; Poisson's ratio 0, M = D dφ/dr."""
+    rows = np.linspace(0.0, plate, 4001)[1:]
+    step, shear = rows[1] - rows[0], np.where(rows > ring, 700.0 / (2 * pi * rows), 0.0)
+    slope = np.array(
+        [(np.cumsum(np.cumsum(shear) * step * rows) * step / rows), rows]
+    )  # and any turn of it all
+    moment = np.gradient(slope, rows, axis=1)
+    free = moment[0] - moment[1] * moment[0][-1] / moment[1][-1]
+    clamped = moment[0] - moment[1] * slope[0][-1] / slope[1][-1]
+    middle = -(free + clamped)[np.searchsorted(rows, 0.9 * ring)] / 2
+    assert plate_bending(700.0, plate, ring, 8.0) == pytest.approx(6 * middle / 8.0**2, rel=0.01)
+    assert plate_bending(700.0, plate, plate, 8.0) == 0.0

@@ -1,7 +1,7 @@
 """What a refusal or a warning of the plug names is put into the job, which then is held."""
 
 from dataclasses import replace
-from math import atan, degrees, radians, tan
+from math import atan, degrees, log, pi, radians, tan
 
 import pytest
 
@@ -290,3 +290,19 @@ def test_what_is_offered_where_nothing_holds_it_passes(tmp_path, hollow):
     sets = offered(text, most=1)
     assert any('hold = "none"' in line for line in sets[0])
     assert findings(pasted(text, sets[0]), tmp_path) == []
+
+
+def test_a_wide_thin_floor_is_not_drawn_in_by_its_bolt():
+    def asked(floor):
+        return made([[0, 200], [90, 300]], wall=8.0, floor=floor, reverse='hold = "bolt"\nbase_hole = 11')
+
+    found = refusal(asked(6.0), "not-held-bolt")
+    assert "bends the floor, 6.0 mm thick" in found.message
+    section, stack, plan = solved(asked(number(found.remedy, "floor of at least")))
+    assert plan.plug.least_push < plan.plug.most_push
+    wall, thick = section.inner.radius_at(1.5 * section.floor_thickness), section.floor_thickness
+    moment = plan.plug.most_push * log(wall / (plan.plug.bolt.washer / 2)) / (4 * pi)  # N mm on each mm
+    assert (
+        6 * moment / thick**2 <= 2 * ALLOWED_MITRE * 1.001
+    )  # segments: their mitres break at four times that
+    assert {layer.kind for layer in stack.layers[:1]} == {"segments"}

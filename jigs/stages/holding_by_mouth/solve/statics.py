@@ -8,12 +8,12 @@ from math import inf, pi
 
 from geometry.blanks.glue_width import GlueFace, open_face, stress
 from geometry.bodies.section import Section
-from geometry.statics.hoop import edge_hoop
+from geometry.statics.hoop import edge_hoop, plate_bending
 from geometry.statics.lathe_holding import MOST_PULL, LatheHolding, Weight
 from geometry.statics.plug_held import HeldVessel, vessel_held
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
-from jigs.stages.held.strength import ALLOWED, ALLOWED_MITRE, PUSH
+from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, ALLOWED_MITRE, FLOOR_SAFETY, PUSH, SAFETY
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.stack.plan import Layer, StackPlan
 
@@ -60,6 +60,25 @@ def _faces(section: Section, lower: Layer, upper: Layer, pressed: Layer) -> Glue
     inner, outer = section.wall_at(min(max(upper.ring.bottom, 0.0), section.height))
     length = pi * (inner + outer) / pressed.ring.segments - pressed.ring.spacer
     return GlueFace(length, outer - inner) if length > 0.0 else None
+
+
+def floor_stands(job: VesselJob, section: Section, layers: Sequence[Layer], plug: MouthPlug) -> float:
+    """N with which the bolt may draw its washer against the floor, which wood half as thick again holds all round."""
+    if plug.bolt is None:
+        return inf
+    thick = section.floor_thickness
+    wall = section.inner.radius_at(min(section.inner.bottom + thick / 2, section.height))
+    bends = plate_bending(1.0, wall, plug.bolt.washer / 2, thick)
+    low, high = section.inner.bottom - thick, section.inner.bottom
+    stands = [_floor_allowed(job, one) for one in layers if one.ring.bottom < high and one.ring.top > low]
+    return min(stands) * SAFETY / FLOOR_SAFETY / bends if bends else inf
+
+
+def _floor_allowed(job: VesselJob, layer: Layer) -> float:
+    """N/mm² of a ring that a floor is of: mitres are bent across, a disc along its grain."""
+    if layer.kind == "segments" and not layer.plied(job.layup):
+        return ALLOWED_MITRE
+    return ALLOWED_ALONG if layer.kind == "disc" and not layer.upright else ALLOWED
 
 
 def hoop_stress(section: Section, plug: MouthPlug, push: float) -> float:

@@ -18,8 +18,22 @@ from geometry.records import dataclass
 from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import ALLOWED_MITRE, PUSH, most_pull, turned_pull
-from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, MouthPlug, PlugBolt, ReversingPlan, Way
-from jigs.stages.holding_by_mouth.solve.statics import hoop_allowed, hoop_stress, most_push, plug_held
+from jigs.stages.holding_by_mouth.plan import (
+    LEAST_REACH,
+    Barred,
+    Fault,
+    MouthPlug,
+    PlugBolt,
+    ReversingPlan,
+    Way,
+)
+from jigs.stages.holding_by_mouth.solve.statics import (
+    floor_stands,
+    hoop_allowed,
+    hoop_stress,
+    most_push,
+    plug_held,
+)
 from jigs.stages.mountings.solve.holding import SMALL_WORK
 from jigs.stages.solids.slim import has_stem
 from jigs.stages.stack.plan import StackPlan
@@ -97,14 +111,20 @@ def _tried(job: VesselJob, section: Section, stack: StackPlan, way: Way) -> Mout
     allowed = hoop_allowed(job, stack.layers, found)
     hoop = hoop_stress(section, found, 1.0)
     joints = allowed / hoop if hoop else inf
-    push = min(glue, joints)
+    stand: dict[Fault, float] = {
+        "open": glue,
+        "splits": joints,
+        "thin-floor": floor_stands(job, section, stack.layers, found),
+    }
+    weakest = min(stand, key=stand.__getitem__)
+    push = stand[weakest]
     holding = plug_held(section, stack, found, push)
     needed = max(PUSH, holding.least_pull)
     spared = min(needed, MOST_PULL)
     if found.bolt:  # its nut may turn lightly
         spared = turned_pull(spared)
     if push < spared:
-        return Barred(way, "open" if glue <= joints else "splits", push, spared)
+        return Barred(way, weakest, push, spared)
     if not holding.held:
         return Barred(way, "loose", holding.strength * holding.most / holding.pull, TOOL_FORCE)
     return replace(
