@@ -5,7 +5,6 @@ from __future__ import annotations
 from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from jigs.asked.job import TorusJob
-from jigs.asked.woods import taken_heavy
 from jigs.measured.first_side import as_turned
 from jigs.measured.glued import glued_note, rings_left
 from jigs.measured.ring_sizes import as_glued
@@ -25,7 +24,7 @@ from jigs.stages.held.check.rings_held import peg_findings, ring_findings, rod_f
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, torus_sheets
 from jigs.stages.held.statics.stress import strained
 from jigs.stages.lathe.check import lathe_findings
-from jigs.stages.lathe.uneven import blank_speed, torus_off_axis, uneven_findings
+from jigs.stages.lathe.uneven import Spun, torus_spun, uneven_findings
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.plan import LayupJigs, LayupPlan
@@ -104,15 +103,11 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     ]
     refuse(findings)
     check = check_corner(blank)
-    rings_held, mountings = (
-        solve_rings_held(job, sled),
-        with_statics(glued, holding, mountings, _weight(job, glued)),
-    )
+    rings_held, spun = solve_rings_held(job, sled), _spun(job, glued, holding)
+    mountings = with_statics(glued, holding, mountings, spun.hangs)
     refuse([*ring_findings(job, sled, rings_held), *held_findings(turned, mountings)])
-    form, off_axis = turned.form, torus_off_axis(job, blank, species)
-    widest = max(2 * blank.swing_radius, holding.board_disc)
-    speed = blank_speed(off_axis, widest)
-    findings += uneven_findings(job, "form.species", speed, widest)
+    form = turned.form
+    findings += uneven_findings(job, "form.species", spun)
     return TorusPlan(
         job=turned,
         asked=job,
@@ -146,8 +141,8 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         species=species,
         torus_volume=torus_volume(form.major_radius, form.tube),
         torus_surface=torus_surface(form.major_radius, form.tube),
-        off_axis=off_axis,
-        rim_speed=speed,
+        off_axis=spun.off_axis,
+        rim_speed=spun.speed,
         notes=(*job.questions, *(f for f in findings if f.severity != "refused")),
     )
 
@@ -159,18 +154,12 @@ def _refuse_early(
     refuse([*blank_findings(job, blank), *sled_findings(job, blank, sled), *lathe_findings(job, blank, holding),
             *mountings_findings(job, blank, holding, mountings), *rod_findings(job, sled, bare=True),
             *peg_findings(job, sled, bare=True)], soon=True)  # fmt: skip
-    held = with_statics(blank, holding, mountings, _weight(job, blank))
+    held = with_statics(blank, holding, mountings, _spun(job, blank, holding).hangs)
     refuse([*ring_findings(job, sled, solve_rings_held(job, sled), bare=True), *held_findings(job, held)])
 
 
-def _weight(job: TorusJob, blank: Blank) -> float:
-    """N of the blank, at most."""
-    plies = job.layup.plies if job.layup else ()
-    parts = [(ply.name, ply.thickness) for ply in plies] or [
-        (name, 1.0) for ring in ring_woods(job.form) for name in ring
-    ]
-    whole = sum(part for _, part in parts)
-    return taken_heavy((name, part / whole * blank.volume) for name, part in parts)
+def _spun(job: TorusJob, blank: Blank, holding: HoldingPlan) -> Spun:
+    return torus_spun(job, blank, ring_woods(job.form), max(2 * blank.swing_radius, holding.board_disc))
 
 
 def _layups(

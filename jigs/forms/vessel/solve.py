@@ -28,7 +28,7 @@ from jigs.stages.holding_by_mouth.check import reversing_findings
 from jigs.stages.holding_by_mouth.solve.whole import reversing_plan
 from jigs.stages.knob.check import knob_findings
 from jigs.stages.knob.solve import knob_plan
-from jigs.stages.lathe.uneven import blank_speed, uneven_findings, vessel_off_axis
+from jigs.stages.lathe.uneven import uneven_findings, vessel_spun
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.plan import LayupJigs, LayupPlan
@@ -101,9 +101,8 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *stiff_findings(job, [*vessel_sheets(saws), *layup_sheets(layup_tools)]),
     ]
     refuse(findings)
-    off_axis = vessel_off_axis(job, stack.layers)
-    speed = blank_speed(off_axis, 2 * stack.largest_radius)
-    findings += uneven_findings(job, "rings.species", speed, 2 * stack.largest_radius)
+    spun = vessel_spun(job, stack.layers)
+    findings += uneven_findings(job, "rings.species", spun)
     return VesselPlan(
         job=turned,
         asked=job,
@@ -126,8 +125,8 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         layup_jigs=layup_tools,
         wood=wood,
         slip_box=slip_box(job, wood.lots),
-        off_axis=off_axis,
-        rim_speed=speed,
+        off_axis=spun.off_axis,
+        rim_speed=spun.speed,
         notes=(*job.questions, *findings),
     )
 

@@ -9,7 +9,7 @@ from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.parts.inside import inside_gauges
 from jigs.stages.halves.plan import LOWER, Tier
-from jigs.stages.lathe.uneven import blank_speed, vessel_off_axis
+from jigs.stages.lathe.uneven import vessel_spun
 from jigs.stages.sizes.parts.stepped_sticks import mouth_sticks
 from jigs.words.quantity import Quantity
 from jigs.work.model import JigUse, Operation
@@ -22,7 +22,7 @@ MOUTH = "Opening at the joint, across"
 def tier_plan(plan: VesselPlan, tier: Tier) -> VesselPlan:
     """The plan of a part; what is lettered on its jigs says which one it is."""
     job = replace(plan.job, title=f"{plan.job.title}, {tier.name} part")
-    off_axis = vessel_off_axis(plan.job, tier.stack.layers)
+    spun = vessel_spun(plan.job, tier.stack.layers)
     return replace(
         plan,
         job=job,
@@ -31,8 +31,8 @@ def tier_plan(plan: VesselPlan, tier: Tier) -> VesselPlan:
         gauges=tier.gauges,
         sizes=replace(tier.sizes, gaps=(), sticks=()),
         waste=tier.waste,
-        off_axis=off_axis,
-        rim_speed=blank_speed(off_axis, 2 * tier.stack.largest_radius),
+        off_axis=spun.off_axis,
+        rim_speed=spun.speed,
         halves=None,
     )
 

@@ -7,21 +7,42 @@ from collections.abc import Iterable, Iterator, Sequence
 from math import tau
 
 from geometry.bodies.torus import Blank
-from geometry.lathe.turning import rough_speed_limits, rpm_of_pull
+from geometry.lathe.turning import rough_speed_limits, rpm_of_pull, unbalance
+from geometry.records import dataclass
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.vessel_job import VesselJob
-from jigs.asked.woods import unbalanced
+from jigs.asked.woods import taken_heavy, unbalanced
 from jigs.stages.held.strength import SIDE
 from jigs.stages.stack.plan import Layer
 from jigs.words.findings import Finding, Severity
 
+
+@dataclass(frozen=True)
+class Spun:
+    """What a blank's woods come to as it spins."""
+
+    off_axis: float  # grams times mm
+    across: float  # the widest that spins
+    speed: tuple[int, int]  # rpm; a heavy side pulls no more than the mountings and joints are proven for
+    hangs: float = 0.0  # N across the axis, at most: its weight, and its heavy side at the higher speed
+
+
 Pull = tuple[str, complex]  # a wood; its mm³ times where they lie off the axis, mm
 
 
-def torus_off_axis(job: TorusJob, blank: Blank, species: Sequence[Sequence[str]]) -> float:
+def torus_spun(job: TorusJob, blank: Blank, species: Sequence[Sequence[str]], across: float) -> Spun:
+    """Of a torus of these woods, ring by ring. Its mountings are balanced, and are proven for what hangs on them."""
+    plies = [(ply.name, ply.thickness) for ply in job.layup.plies] if job.layup else []
+    parts = plies or [(name, 1.0) for ring in species for name in ring]
+    whole = sum(part for _, part in parts)
+    weight = taken_heavy((name, part / whole * blank.volume) for name, part in parts)
+    moment = 0.0 if len({name for name, _ in parts}) == 1 or plies else _torus_off_axis(blank, species)
+    speed = _speed(moment, across, max(SIDE, weight))
+    return Spun(moment, across, speed, weight + unbalance(moment, 1.0, speed[1]))
+
+
+def _torus_off_axis(blank: Blank, species: Sequence[Sequence[str]]) -> float:
     """What the segments of all wedge rings weigh, times how far off the axis that lies in all. Grams times mm."""
-    if job.layup or len({name for ring in species for name in ring}) == 1:
-        return 0.0
     from geometry.bodies.segment_volumes import blank_shares, segment_middles
 
     out = (blank_shares(blank) * segment_middles(blank)).tolist()
@@ -33,14 +54,16 @@ def torus_off_axis(job: TorusJob, blank: Blank, species: Sequence[Sequence[str]]
     )
 
 
-def vessel_off_axis(job: VesselJob, layers: Sequence[Layer]) -> float:
-    """The same of a vessel's rings."""
-    return unbalanced(
+def vessel_spun(job: VesselJob, layers: Sequence[Layer]) -> Spun:
+    """Of a vessel's rings, glued to one another, or of one alone."""
+    moment = unbalanced(
         pull
         for one in layers
         if len(set(one.species)) > 1 and not one.plied(job.layup)
         for pull in _of_ring(one)
     )
+    across = 2 * max(one.ring.radius for one in layers)
+    return Spun(moment, across, _speed(moment, across, SIDE))
 
 
 def _of_ring(layer: Layer) -> Iterable[Pull]:
@@ -51,16 +74,16 @@ def _of_ring(layer: Layer) -> Iterable[Pull]:
     return ((name, rect(each, layer.turned + k * tau / count)) for k, name in enumerate(layer.species))
 
 
-def blank_speed(moment: float, across: float) -> tuple[int, int]:
-    """rpm of a blank; its heavy side pulls no more than what its mountings and joints are proven for."""
+def _speed(moment: float, across: float, pull: float) -> tuple[int, int]:
+    """rpm at which a heavy side pulls with `pull` N at most."""
     slow, fast = rough_speed_limits(across)
-    most = rpm_of_pull(moment, SIDE)
+    most = rpm_of_pull(moment, pull)
     return (slow, fast) if most >= fast else (min(slow, int(most * 2 / 3)), int(most))
 
 
-def uneven_findings(job: Job, key: str, speed: tuple[int, int], across: float) -> Iterator[Finding]:
+def uneven_findings(job: Job, key: str, spun: Spun) -> Iterator[Finding]:
     """What a heavy side comes to, told before anything is glued."""
-    fast, usual = speed[1], rough_speed_limits(across)[1]
+    fast, usual = spun.speed[1], rough_speed_limits(spun.across)[1]
     if fast < usual:
         message = (
             "by the weight of its woods the blank has, or may have, a heavy side: it is turned at "
@@ -73,4 +96,4 @@ def uneven_findings(job: Job, key: str, speed: tuple[int, int], across: float) -
 
 def alone_at_most(job: VesselJob, layers: Iterable[Layer]) -> int:
     """rpm at most of any of these rings, spun alone."""
-    return min(blank_speed(vessel_off_axis(job, [one]), 2 * one.ring.radius)[1] for one in layers)
+    return min(vessel_spun(job, [one]).speed[1] for one in layers)

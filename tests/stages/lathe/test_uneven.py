@@ -24,10 +24,21 @@ def torus(more):
     return solve(parse(torus_text(more), "loop.toml"))
 
 
-def millwheel(wood):
+def millwheel(*woods):
     """36 kg of blank and board hang on its bolts."""
     job = load(CONFIGS / "millwheel.toml")
-    return replace(job, form=replace(job.form, species=((wood,),)))
+    return replace(
+        job, form=replace(job.form, species=tuple((wood,) for wood in woods), spread=len(woods) > 1)
+    )
+
+
+def test_what_a_heavy_side_pulls_with_hangs_on_the_bolts_too():
+    """Its mountings are balanced, so a large one may pull with as much as it weighs: 0.9 g/cm³ of 16.8 litres."""
+    even, halves = solve(millwheel("white oak")), solve(millwheel("white oak", "basswood"))
+    pull = halves.off_axis * 1e-6 * (tau * halves.rim_speed[1] / 60) ** 2
+    assert 140.0 < pull < 0.9e-6 * 9.81 * halves.blank.volume
+    for one, other in zip(even.mountings.drawn, halves.mountings.drawn, strict=True):
+        assert other.pull > 1.25 * one.pull
 
 
 def test_a_torus_of_two_coloured_halves_turns_no_faster_than_its_glue_is_proven_for():
