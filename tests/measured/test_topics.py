@@ -151,6 +151,10 @@ def test_what_seats_the_first_side_follows_its_sizes(tmp_path: Path):
     planned, plan = plan_with(tmp_path, ""), plan_with(tmp_path, SIDE.format(53.6, 249.6, 142.4))
     assert plan.holding.channel.hollow.wide == pytest.approx(planned.holding.channel.hollow.wide - 0.2)
     assert plan.holding.retainer.major == pytest.approx(98)
+    boards = [
+        (held.board_diameter, held.brace_circle, held.braces) for held in (plan.holding, planned.holding)
+    ]
+    assert boards[0] == boards[1], "the boards are glued and bored by then"
     assert plan.gauges.stages[-1].edge.wide == pytest.approx(planned.gauges.stages[-1].edge.wide - 0.2)
     assert (plan.blank, plan.sled, plan.asked.form) == (planned.blank, planned.sled, planned.job.form)
 

@@ -326,7 +326,8 @@ def test_the_swing_told_is_the_least_that_turns_these_boards(name: str) -> None:
     def board(over_bed: float) -> float:
         shop = plan.job.workshop
         lathe = replace(shop.lathe, swing_over_bed=over_bed)
-        return solve_holding(replace(plan.job, workshop=replace(shop, lathe=lathe))).board_diameter
+        job = replace(plan.job, workshop=replace(shop, lathe=lathe))
+        return solve_holding(job, job.form.outer_diameter).board_diameter
 
     assert board(swing) == pytest.approx(plan.holding.board_diameter)
     assert board(swing - 1) == pytest.approx(plan.holding.board_diameter - 1)

@@ -63,7 +63,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     ring_cut = sled.cut
     segment = segment_of(job, blank, ring_cut.ring_thickness)
     turned, glued = as_turned(job), as_glued(job, blank)
-    holding = solve_holding(turned)
+    holding = solve_holding(turned, job.form.outer_diameter)
     mountings = plan_mountings(turned, glued, holding)
     if early:
         _refuse_early(job, blank, sled, holding, mountings)

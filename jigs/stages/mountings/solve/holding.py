@@ -18,18 +18,21 @@ RIM_TO_A_BRACE: dict[Unit, float] = {"mm": 125.0, "in": 5 * MM_PER_INCH}
 BRACES = range(4, 13)
 
 
-def solve_holding(job: TorusJob) -> HoldingPlan:
-    """The turned fixtures with their bolts and layers."""
+def solve_holding(job: TorusJob, outer_diameter: float) -> HoldingPlan:
+    """The turned fixtures with their bolts and layers.
+
+    Boards and bolts go by the torus as it was planned: they are bored and glued before its first side is sanded.
+    """
     form, shop = job.form, job.workshop
     wish, contact = shop.holding, radians(shop.holding.contact)
     tube = (form.major_radius, form.tube, form.lining, contact)
     channel = Channel(*tube, relief=(wish.relief_width, wish.relief_depth))
     retainer = Retainer(*tube, wish.neck_clearance, wish.board_clearance)
-    small = form.outer_diameter < SMALL_WORK[job.unit]
+    small = outer_diameter < SMALL_WORK[job.unit]
     bolt = shop.bolts.centre or job.fittings.centre[0 if small else 1]
     layer, step = shop.boards.thickness, 2 * job.fittings.drill
     board_layers = max(2, ceil((channel.depth + channel.relief_depth + wish.solid_under) / layer))
-    board = min(form.outer_diameter + wish.beyond_rim, shop.lathe.swing_over_bed - SWING_CLEARANCE)
+    board = min(outer_diameter + wish.beyond_rim, shop.lathe.swing_over_bed - SWING_CLEARANCE)
     normal, spread = bearing_forces(radians(30), form.friction)
     brace_bolt = fittings_for(in_inches(bolt)).brace
     return HoldingPlan(
@@ -46,7 +49,7 @@ def solve_holding(job: TorusJob) -> HoldingPlan:
         retainer_layers=ceil((retainer.height + 2) / layer),
         retainer_blank=2 * retainer.top_radius + 10,
         retainer_faceplate=min(retainer.clears, 2 * (retainer.top_radius - wish.tool_room)),
-        braces=shop.bolts.braces or usual_braces(form.outer_diameter, job.unit),
+        braces=shop.bolts.braces or usual_braces(outer_diameter, job.unit),
         brace_bolt=brace_bolt,
         brace_hole=clearance_hole(brace_bolt),
         brace_circle=board - 4 * bolt_diameter(brace_bolt),
