@@ -24,7 +24,8 @@ def settled(part: Part, title: str) -> Part:
             wanted = wanted.alone(part.code) if _names(part, words) else wanted.headed(head)
         found = _placed(part, wanted, marks)
         marks += _counted(found, head, part.stack)
-        beside += [row for row in words.choices[0] if row != title and not _told(row, found)]
+        lettered = " ".join(_plain(mark.text) for mark in found)
+        beside += [row for row in words.choices[0] if row != title and _plain(row) not in lettered]
     if not carries_code(part, marks):
         marks = _with_code(part, title, head, marks)
         beside += [] if carries_code(part, marks) else [part.code]
@@ -65,9 +66,9 @@ def _placed(part: Part, words: Words, taken: Sequence[Mark]) -> tuple[Lettering,
         return ()
 
 
-def _told(row: str, marks: Iterable[Lettering]) -> bool:
-    """Whether a row stands among the lettering, however that is broken."""
-    return " ".join(_split(row)) in " ".join(" ".join(_split(mark.text)) for mark in marks)
+def _plain(text: str) -> str:
+    """However it is broken."""
+    return " ".join(_split(text))
 
 
 def _with_code(part: Part, title: str, head: str, marks: Sequence[Mark]) -> list[Mark]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import re
-import textwrap
 from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from math import ceil
@@ -81,6 +80,7 @@ def _largest(words: Words, free: Room, text: tuple[str, ...], least: float) -> t
     return found
 
 
+@lru_cache(maxsize=64)
 def _sizes(height: float, least: float) -> list[float]:
     """From the largest to the least."""
     return np.arange(height, least - 1e-9, -0.25).tolist() or [height]
@@ -92,12 +92,19 @@ def _ways(text: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
     yield from rewrapped(text)
 
 
+@lru_cache(maxsize=4096)  # a text is tried in one size after the other
+def _size(rows: tuple[str, ...]) -> tuple[float, float]:
+    """Width and height of rows at a cap height of 1."""
+    return block_width(rows, 1.0), block_height(rows, 1.0)
+
+
 def _placed(
     words: Words, free: Room, text: tuple[str, ...], size: float, margin: float
 ) -> tuple[Lettering, ...]:
     """A text in one size, in the first way that has room; nothing where none has."""
     for rows in _ways(text):
-        wide, tall = block_width(rows, size) + 2 * margin, block_height(rows, size) + 2 * margin
+        width, height = _size(rows)
+        wide, tall = size * width + 2 * margin, size * height + 2 * margin
         spots = free.spots(wide, tall)
         if len(spots):
             left, bottom = nearest_spot(spots, (wide, tall), words.near or words.area.centroid)
@@ -129,7 +136,7 @@ def rewrapped(text: tuple[str, ...]) -> Iterator[tuple[str, ...]]:
         yield _broken(joined, width)
 
 
-@lru_cache(maxsize=1024)  # a text is tried in one size after the other
+@lru_cache(maxsize=1024)
 def _run_together(text: tuple[str, ...]) -> tuple[str, tuple[int, ...]]:
     """The lines as one, and how long the rows may be that it is broken to."""
     joined = ", ".join(
@@ -144,8 +151,16 @@ def _run_together(text: tuple[str, ...]) -> tuple[str, tuple[int, ...]]:
 
 @lru_cache(maxsize=4096)
 def _broken(joined: str, width: int) -> tuple[str, ...]:
-    rows = textwrap.wrap(joined, width, break_on_hyphens=False)
-    return tuple(row.replace(WHOLE, " ") for row in rows)
+    """Rows of at most so many characters, which no word has more of."""
+    row, *words = joined.split(" ")
+    rows = []
+    for word in words:
+        if len(row) + 1 + len(word) <= width:
+            row = f"{row} {word}"
+        else:
+            rows.append(row)
+            row = word
+    return tuple(row.replace(WHOLE, " ") for row in (*rows, row))
 
 
 def hang_hole(outline: Contour, holes: Sequence[Contour], near: Point, radius: float = 2.5) -> Contour:
