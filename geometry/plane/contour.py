@@ -19,31 +19,23 @@ from geometry.records import dataclass
 BoolArray = npt.NDArray[np.bool_]
 
 _AT_ONCE = 200_000  # pairs of point and edge that are looked at together
+_UP = 0.4999999999999999  # of a circle's width, as `points_along` rounds it: a box as any arc's, to the last digit
 _STRAIGHT = 1e-10  # a smaller bulge is rounding: the arc leaves its chord by half of this share of it
 
 
 @dataclass(frozen=True)
 class Moments:
-    """Integrals of 1, x, y, x², xy and y² over the inside (mm² to mm⁴); negative for a clockwise contour."""
+    """Integrals of 1, x, y and xy over the inside (mm² to mm⁴); negative for a clockwise contour."""
 
     area: float
     x: float
     y: float
-    xx: float
     xy: float
-    yy: float
 
     def moved(self, dx: float, dy: float) -> Moments:
         """The moments after the contour has been moved (parallel axes)."""
         a, x, y = self.area, self.x, self.y
-        return Moments(
-            a,
-            x + dx * a,
-            y + dy * a,
-            self.xx + 2.0 * dx * x + dx * dx * a,
-            self.xy + dx * y + dy * x + dx * dy * a,
-            self.yy + 2.0 * dy * y + dy * dy * a,
-        )
+        return Moments(a, x + dx * a, y + dy * a, self.xy + dx * y + dy * x + dx * dy * a)
 
 
 @dataclass(frozen=True, eq=False)
@@ -72,7 +64,8 @@ class Contour:
             raise ValueError(f"a contour is 2 or more rows of x, y, bulge, not an array of shape {own.shape}")
         if not np.isfinite(own).all():
             raise ValueError("a contour's coordinates and bulges must be finite numbers")
-        own[np.abs(own[:, 2]) < _STRAIGHT, 2] = 0.0
+        bulges = own[:, 2]
+        bulges[np.abs(bulges) < _STRAIGHT] = 0.0
         own.flags.writeable = False
         object.__setattr__(self, "vertices", own)
 
@@ -92,13 +85,11 @@ class Contour:
     @cached_property
     def as_circle(self) -> tuple[Point, float] | None:
         """Centre and radius of two half turns; None of anything else."""
-        if (
-            len(self) != 2
-            or abs(self.vertices[:, 2].sum()) != 2.0
-            or self.vertices[0, 2] != self.vertices[1, 2]
-        ):
+        if len(self) != 2:
             return None
-        (x0, y0), (x1, y1) = self.points.tolist()
+        (x0, y0, bulge), (x1, y1, other) = self.vertices.tolist()
+        if abs(bulge) != 1.0 or bulge != other:
+            return None
         return ((x0 + x1) / 2.0, (y0 + y1) / 2.0), math.hypot(x1 - x0, y1 - y0) / 2.0
 
     @cached_property
@@ -148,7 +139,7 @@ class Contour:
 
     @cached_property
     def moments(self) -> Moments:
-        """Area and its first and second moments by Green's theorem, exact (to rounding) with arcs.
+        """Area and its moments by Green's theorem, exact (to rounding) with arcs.
 
         On an edge the integrands are polynomials of degree 5 or trigonometric ones of degree 4 over less than
         a turn; 24 Gauss points take either to the last digit.
@@ -164,19 +155,14 @@ class Contour:
             heading = heading + sweeps[:, None] * (t - 0.5)
         ds = self.lengths[:, None] * weights
         dx, dy = np.cos(heading) * ds, np.sin(heading) * ds
-        sums = (
-            (x * dy - y * dx) / 2.0,
-            x * x * dy / 2.0,
-            -y * y * dx / 2.0,
-            x**3 * dy / 3.0,
-            x * x * y * dy / 2.0,
-            -(y**3) * dx / 3.0,
-        )
+        sums = ((x * dy - y * dx) / 2.0, x * x * dy / 2.0, -y * y * dx / 2.0, x * x * y * dy / 2.0)
         return Moments(*(float(part.sum()) for part in sums)).moved(float(x0), float(y0))
 
     @cached_property
     def bounds(self) -> tuple[float, float, float, float]:
         """Exact bounding box (xmin, ymin, xmax, ymax): vertices, and arcs where they run along an axis."""
+        if self.as_circle and self.vertices[0, 1] == self.vertices[1, 1]:
+            return _round_bounds(*self.vertices[:, :2].tolist())
         extremes = self.points
         if not self.straight:
             extremes = np.concatenate((self.points, self._turning_points()))
@@ -270,6 +256,13 @@ class Contour:
     def _closed(self) -> FloatArray:
         """The vertices and the first again, (n + 1, 2)."""
         return np.concatenate((self.points, self.points[:1]))
+
+
+def _round_bounds(start: Sequence[float], opposite: Sequence[float]) -> tuple[float, float, float, float]:
+    """Of a circle of two half turns between its ends in x."""
+    (x0, y), (x1, _) = start, opposite
+    along, up = (x0, x1, x0 + (x1 - x0), x1 + (x0 - x1)), _UP * abs(x1 - x0)
+    return min(along), y - up, max(along), y + up
 
 
 def _side(x: FloatArray, y: FloatArray, which: IntArray, edge: IntArray) -> tuple[FloatArray, FloatArray]:
