@@ -22,7 +22,9 @@ def dense(lines: Sequence[npt.ArrayLike], step: float) -> tuple[FloatArray, IntA
         return np.empty((0, 2)), np.empty(0, dtype=np.int64)
     points, sizes = np.concatenate(arrays), np.array([len(a) for a in arrays])
     last = np.cumsum(sizes) - 1
-    starts, ends = np.delete(points, last, axis=0), np.delete(points, last - sizes + 1, axis=0)
+    onward = np.ones(len(points), dtype=np.bool_)
+    onward[last] = False
+    starts, ends = points[onward], points[1:][onward[:-1]]
     counts = np.maximum(2, np.ceil(np.hypot(*(ends - starts).T) / step).astype(np.int64) + 1)
     piece = np.repeat(np.arange(len(counts)), counts)
     at = np.arange(len(piece)) - np.repeat(np.cumsum(counts) - counts, counts)

@@ -25,7 +25,7 @@ class Room:
 
     left: float
     bottom: float
-    taken: npt.NDArray[np.int64]
+    taken: npt.NDArray[np.int32]
     pitch: float = PITCH
 
     def spots(self, width: float, height: float) -> npt.NDArray[np.float64]:
@@ -48,16 +48,14 @@ def room(
     xs, ys, inside = _grid(outline, pitch)
     x0, y0 = float(xs[0]), float(ys[0])
     taken = ~inside
-    for hole in holes:
-        h0, h1, h2, h3 = hole.bounds
-        rows = slice(*np.searchsorted(ys, (h1, h3)))
-        columns = slice(*np.searchsorted(xs, (h0, h2)))
-        taken[rows, columns] |= _covered(hole, xs[columns], ys[rows])
-    columns_at, rows_at = np.round((dense(lines, pitch)[0] - (x0, y0)) / pitch).astype(np.int64).T
-    on_grid = (rows_at >= 0) & (rows_at < len(ys)) & (columns_at >= 0) & (columns_at < len(xs))
-    taken[rows_at[on_grid], columns_at[on_grid]] = True
-    summed = np.zeros((len(ys) + 1, len(xs) + 1), dtype=np.int64)
-    summed[1:, 1:] = taken.cumsum(axis=0).cumsum(axis=1)
+    if holes:
+        taken |= _covered(holes, [_chords(hole) for hole in holes], xs, ys)
+    if lines:
+        columns_at, rows_at = np.round((dense(lines, pitch)[0] - (x0, y0)) / pitch).astype(np.int64).T
+        on_grid = (rows_at >= 0) & (rows_at < len(ys)) & (columns_at >= 0) & (columns_at < len(xs))
+        taken[rows_at[on_grid], columns_at[on_grid]] = True
+    summed = np.zeros((len(ys) + 1, len(xs) + 1), dtype=np.int32)
+    np.cumsum(taken.cumsum(axis=0, dtype=np.int32), axis=1, out=summed[1:, 1:])
     return Room(x0, y0, summed, pitch)
 
 
@@ -68,27 +66,40 @@ def _grid(
     """x and y of a plate's grid, and which of its points (len(ys), len(xs)) lie on the plate."""
     x0, y0, x1, y1 = outline.bounds
     xs, ys = np.arange(x0, x1 + pitch, pitch), np.arange(y0, y1 + pitch, pitch)
-    return xs, ys, _covered(outline, xs, ys)
+    return xs, ys, _covered((outline,), [_rough(outline)], xs, ys)
 
 
 @lru_cache(maxsize=256)
-def _rough(contour: Contour) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
-    """Where the chords (2, n) of a contour start and end."""
+def _rough(contour: Contour) -> npt.NDArray[np.float64]:
+    """Where the chords of a contour start and end (n, 4)."""
     start = sample(contour, ROUGH)
-    return start.T, np.concatenate((start[1:], start[:1])).T
+    return np.column_stack((start, np.concatenate((start[1:], start[:1]))))
+
+
+def _chords(contour: Contour) -> npt.NDArray[np.float64]:
+    """The same, of a shape that may recur elsewhere."""
+    x, y = contour.points[0].tolist()
+    return np.add(_rough(contour.moved(-x, -y)), (x, y, x, y))
 
 
 def _covered(
-    contour: Contour, xs: npt.NDArray[np.float64], ys: npt.NDArray[np.float64]
+    contours: Sequence[Contour],
+    chords: Sequence[npt.NDArray[np.float64]],
+    xs: npt.NDArray[np.float64],
+    ys: npt.NDArray[np.float64],
 ) -> npt.NDArray[np.bool_]:
-    """Which points (len(ys), len(xs)) of a grid a contour encloses: those with odd crossings to their left."""
-    (ax, ay), (bx, by) = _rough(contour)
-    rows, edges = np.nonzero((ay > ys[:, None]) != (by > ys[:, None]))
+    """Which points (len(ys), len(xs)) of a grid contours enclose: they are wound about, from their left."""
+    ax, ay, bx, by = np.concatenate(chords).T
+    starts, ends = ay > ys[:, None], by > ys[:, None]
+    rows, edges = np.nonzero(starts != ends)
     share = (ys[rows] - ay[edges]) / (by - ay)[edges]
     columns = np.searchsorted(xs, ax[edges] + share * (bx - ax)[edges])
+    senses = np.sign([contour.area for contour in contours])
+    sense = np.repeat(senses, [len(own) for own in chords])
+    turns = np.where(starts[rows, edges], sense[edges], -sense[edges])
     wide = len(xs) + 1
-    met = np.bincount(rows * wide + columns, minlength=len(ys) * wide).reshape(len(ys), wide)
-    return np.asarray(met.cumsum(axis=1)[:, :-1] % 2 == 1)
+    met = np.bincount(rows * wide + columns, turns, len(ys) * wide).reshape(len(ys), wide)
+    return np.asarray(met.cumsum(axis=1)[:, :-1] != 0.0)
 
 
 def nearest_spot(spots: npt.NDArray[np.float64], size: Point, wanted: Point) -> Point:
