@@ -7,6 +7,9 @@ import subprocess
 
 import pytest
 
+from jigs.files.stl import write_stl
+from tests.examples import parts_of_example
+
 
 @pytest.hookimpl(wrapper=True)
 def pytest_runtest_makereport(item, call):
@@ -58,23 +61,28 @@ def infos(prusa):
 
 @pytest.fixture
 def sliced(prusa, tmp_path):
-    """The code that PrusaSlicer makes of a file, on the bed of every job in configs/, seams where they cost little."""
+    """The code that PrusaSlicer makes of each file, on the bed of every job in configs/, seams where they cost little.
 
-    def sliced(file, *choices):
-        code = tmp_path / "sliced.gcode"
+    All in one run: a start takes longer than a plate's few layers.
+    """
+
+    def sliced(files, *choices):
         base = ("--skirts", 0, "--seam-position", "rear", "--bed-shape", "0x0,220x0,220x220,0x220")
-        prusa("--export-gcode", *base, *choices, "-o", code, file)
-        return code.read_text()
+        prusa("--export-gcode", *base, *choices, "-o", tmp_path, *files)
+        return {file: (tmp_path / f"{file.stem}.gcode").read_text() for file in files}
 
     return sliced
 
 
-@pytest.fixture(scope="session")
-def torn():
-    """Return a binary STL without its last triangle: what a mesh test must not let pass."""
-
-    def torn(content):
-        count = int.from_bytes(content[80:84], "little") - 1
-        return content[:80] + count.to_bytes(4, "little") + content[84:-50]
-
-    return torn
+@pytest.fixture
+def torn(tmp_path):
+    """A printed part, and its mesh in a file without the last triangle: what a mesh test must not let pass."""
+    part, file = (
+        next(part for part in parts_of_example("garland") if part.process == "print"),
+        tmp_path / "torn.stl",
+    )
+    write_stl(part, file)
+    content = file.read_bytes()
+    count = int.from_bytes(content[80:84], "little") - 1
+    file.write_bytes(content[:80] + count.to_bytes(4, "little") + content[84:-50])
+    return part, file

@@ -34,7 +34,6 @@ def test_admesh_finds_nothing_to_mend(made, report):
     assert not any(found.values()), found
 
 
-def test_a_torn_mesh_is_found_out(made, report, torn, tmp_path):
-    _, file = made.files("print")[0]
-    (tmp_path / "torn.stl").write_bytes(torn(file.read_bytes()))
-    assert "Total disconnected facets: (3.0, 3.0)" in faults(report(tmp_path / "torn.stl"))
+def test_a_torn_mesh_is_found_out(report, torn):
+    _, file = torn
+    assert "Total disconnected facets: (3.0, 3.0)" in faults(report(file))

@@ -36,10 +36,13 @@ def test_every_copy_is_one_closed_body_of_its_size_in_its_place(made, infos):
 
 
 def test_parts_that_must_be_solid_are_filled_though_the_slicer_is_set_to_hollow(made, sliced):
-    for file, load in made.bed_loads():
-        solid = {f"{part.code} {part.name}" for part in load.counts if SOLID in part.facts}
-        if solid:
-            assert filled(sliced(file, *HOLLOW)) == solid, file.name
+    solid = {file: names for file, load in made.bed_loads() if (names := solids(load))}
+    for file, code in (sliced(list(solid), *HOLLOW) if solid else {}).items():
+        assert filled(code) == solid[file], file.name
+
+
+def solids(load):
+    return {f"{part.code} {part.name}" for part in load.counts if SOLID in part.facts}
 
 
 def filled(code):

@@ -43,8 +43,10 @@ def extruded(gcode):
 
 def stands_out(part, sliced, folder, generator):
     """How far plastic comes beyond a plate's outline, mm, its back and foot in line with those drawn."""
-    write_stl(part, folder / "part.stl")
-    printed, walls = extruded(sliced(folder / "part.stl", *SLICING, "--perimeter-generator", generator))
+    file = folder / "part.stl"
+    write_stl(part, file)
+    code = sliced([file], *SLICING, "--perimeter-generator", generator)[file]
+    printed, walls = extruded(code)
     plate = polygon_of(part.outline)
     moved = shapely.affinity.translate(printed, plate.bounds[2] - walls[2], plate.bounds[1] - walls[1])
     assert moved.intersection(plate).area > 0.1 * plate.area
