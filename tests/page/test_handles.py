@@ -43,7 +43,7 @@ def after(way, mm):
 
 
 def dragged(text, file, way, mm):
-    reading, _ = drawn(text, file)
+    reading = read(text, file)
     change = change_of(way, after(way, mm))
     return drawn(edited(text, read_changes([change], reading.source, reading.unit)), file)[1]
 
