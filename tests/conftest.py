@@ -2,8 +2,9 @@
 
 import gc
 import os
+import shutil
 import tomllib
-from contextlib import nullcontext
+from contextlib import nullcontext, suppress
 from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
@@ -69,13 +70,25 @@ class Rack:
 
 @pytest.fixture(scope="session")
 def set_of(tmp_path_factory):
-    """An example's job, and the folder of its set, made once. A test may change a file that it puts back as it was."""
+    """An example's job, and the folder of its set, made once in a run: what one process has made another copies.
+
+    A test may change a file that it puts back as it was.
+    """
+    own = tmp_path_factory.getbasetemp()
+    common = (own.parent if "PYTEST_XDIST_WORKER" in os.environ else own) / "sets"
+    common.mkdir(exist_ok=True)
 
     @cache
     def set_of(name: str) -> tuple[Job, Path]:
-        job = load(CONFIGS / f"{name}.toml")
+        job, root = load(CONFIGS / f"{name}.toml"), tmp_path_factory.mktemp("outputs")
+        if (common / name).exists():
+            return job, shutil.copytree(common / name, root / name)
         with blank_book():
-            return job, make(job, tmp_path_factory.mktemp("outputs")).folder
+            folder = make(job, root).folder
+        half = shutil.copytree(folder, tmp_path_factory.mktemp("half") / name)
+        with suppress(OSError):  # another was quicker
+            half.rename(common / name)
+        return job, folder
 
     return set_of
 
@@ -85,6 +98,12 @@ def made(request, set_of):
     """The rack of one job; a test that asks for it runs for each."""
     job, folder = set_of(request.param.stem)
     return Rack(job, folder, parts_of_example(request.param.stem))
+
+
+@pytest.fixture(scope="session")
+def racks(set_of):
+    """The racks of all jobs, for a program that takes long to start."""
+    return [Rack(*set_of(file.stem), parts_of_example(file.stem)) for file in JOBS]
 
 
 @pytest.fixture(scope="session", autouse=True)

@@ -11,13 +11,14 @@ LONG = 40.0  # mm: only the foot and the scale line are
 PLATES = ("sled-wedge", "joint-plate")
 
 
-@pytest.fixture
-def printed(made, run, tmp_path):
+@pytest.fixture(scope="module")
+def printed(made, run, tmp_path_factory):
     """The plate, its DXF, and the page as printed: True where there is ink, (rows, columns)."""
     part, file = next((part, file) for part, file in made.files("cut") if part.name.startswith(PLATES))
-    run("librecad", "dxf2pdf", "-c", "-s", 1, "-t", tmp_path, file)
-    run("pdftoppm", "-gray", "-singlefile", "-r", DPI, tmp_path / f"{file.stem}.pdf", tmp_path / "page")
-    return part, file, grey(tmp_path / "page.pgm") < 250
+    folder = tmp_path_factory.mktemp("printed")
+    run("librecad", "dxf2pdf", "-c", "-s", 1, "-t", folder, file)
+    run("pdftoppm", "-gray", "-singlefile", "-r", DPI, folder / f"{file.stem}.pdf", folder / "page")
+    return part, file, grey(folder / "page.pgm") < 250
 
 
 def grey(file):
