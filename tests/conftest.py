@@ -106,6 +106,28 @@ def racks(set_of):
     return [Rack(*set_of(file.stem), parts_of_example(file.stem)) for file in JOBS]
 
 
+ARGUMENTS = [
+    "--no-sandbox",
+    "--disable-background-networking",
+    "--use-angle=swiftshader",
+    "--enable-unsafe-swiftshader",
+]
+
+
+@pytest.fixture(scope="module")  # no longer: while it runs, no other asyncio does in this process
+def chromium():
+    """Debian's Chromium; the one that has no windows where it is installed, which opens a page in half the time."""
+    from playwright.sync_api import sync_playwright
+
+    where = shutil.which("chromium-headless-shell") or shutil.which("chromium")
+    if where is None:
+        pytest.skip("chromium is not installed")
+    with sync_playwright() as playwright:
+        browser = playwright.chromium.launch(executable_path=where, args=ARGUMENTS)
+        yield browser
+        browser.close()
+
+
 @pytest.fixture(scope="session", autouse=True)
 def parts_written_once():
     with written_once():

@@ -16,8 +16,7 @@ from tempfile import TemporaryDirectory
 
 from playwright.async_api import Browser, Page, async_playwright
 
-from tests.conftest import CONFIGS
-from tests.page.conftest import ARGUMENTS
+from tests.conftest import ARGUMENTS, CONFIGS
 
 DRAGGED = (("garland", "tube", (0, -1)), ("sorrel", "outside-4", (1, 0)))
 STEPS, EACH = 120, 1 / 60  # of the hand, which waits for no picture; seconds

@@ -1,12 +1,10 @@
 """The shop book where it is read: Chromium on a phone's screen, poppler for paper."""
 
 import re
-import shutil
 
 import numpy as np
 import pytest
 from axe_playwright_python.sync_playwright import Axe
-from playwright.sync_api import sync_playwright
 
 from jigs.render.html.page import book_html
 from jigs.render.pdf.paper import book_pdf
@@ -22,19 +20,6 @@ LABELS = (
     '<rect x="30" y="40" width="100" height="150" fill="#000000"/></svg>'
 )
 STEP = "saw.mitre"
-
-
-@pytest.fixture(scope="module")
-def chromium():
-    where = shutil.which("chromium")
-    if where is None:
-        pytest.skip("chromium is not installed")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(
-            executable_path=where, args=["--no-sandbox", "--disable-background-networking"]
-        )
-        yield browser
-        browser.close()
 
 
 @pytest.fixture(scope="module", params=["sample", "garland", "sorrel", "tumbler"])

@@ -3,11 +3,9 @@
 from __future__ import annotations
 
 import math
-import shutil
 
 import numpy as np
 import pytest
-from playwright.sync_api import sync_playwright
 from svgpathtools import svg2paths
 
 from jigs.files.svg import write_svg
@@ -96,22 +94,16 @@ def enclosed(path):
     return (x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2
 
 
-def test_chromium_prints_each_outline_at_its_size(cut):
-    where = shutil.which("chromium")
-    if where is None:
-        pytest.skip("chromium is not installed")
+def test_chromium_prints_each_outline_at_its_size(chromium, cut):
     folder, parts = cut
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=where, args=["--no-sandbox"])
-        for part in parts:
-            page = browser.new_page()
-            svg = (folder / f"{part.name}.svg").read_text("utf-8").partition("?>")[2]
-            page.set_content(f"<style>@page {{size: 700mm 700mm; margin: 0}} body {{margin: 0}}</style>{svg}")
-            pdf = page.pdf(prefer_css_page_size=True)
-            page.close()
-            lines = strokes(reader(pdf).pages[0])
-            left, low, right, high = part.outline.bounds
-            sizes = [(line.across, line.down) for line in lines]
-            off = min(math.dist(size, (right - left, high - low)) for size in sizes)
-            assert off < 0.05, part.name
-        browser.close()
+    for part in parts:
+        page = chromium.new_page()
+        svg = (folder / f"{part.name}.svg").read_text("utf-8").partition("?>")[2]
+        page.set_content(f"<style>@page {{size: 700mm 700mm; margin: 0}} body {{margin: 0}}</style>{svg}")
+        pdf = page.pdf(prefer_css_page_size=True)
+        page.close()
+        lines = strokes(reader(pdf).pages[0])
+        left, low, right, high = part.outline.bounds
+        sizes = [(line.across, line.down) for line in lines]
+        off = min(math.dist(size, (right - left, high - low)) for size in sizes)
+        assert off < 0.05, part.name

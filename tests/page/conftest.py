@@ -1,5 +1,6 @@
 """A job of its own, and its page: asked in process, or served to a browser."""
 
+import os
 import re
 import shutil
 import subprocess
@@ -13,7 +14,7 @@ from pathlib import Path
 from types import SimpleNamespace
 
 import pytest
-from playwright.sync_api import expect, sync_playwright
+from playwright.sync_api import expect
 from starlette.testclient import TestClient
 
 from jigs.page import slow_half
@@ -58,49 +59,35 @@ class Served:
     job: Path
 
 
-COMMAND = "from jigs.start import command; command()"
-NO_SLOW_HALF = (
-    "from jigs.page import slow_half; slow_half.PAUSE = 1e6; "  # seconds until it begins, after each change
-)
+COMMAND = """
+from jigs.page import live, slow_half
+from jigs.start import command
+live.WATCH, slow_half.PAUSE = 0.1, {pause}  # seconds: a file that a test writes is soon seen
+command()
+"""
 
 
 @contextmanager
 def serving(job, fast_only=False):
     """The page of a job by the command itself; with `fast_only`, without jigs, wood and work."""
+    code = COMMAND.format(pause=1e6 if fast_only else slow_half.PAUSE)
     command = [
         sys.executable,
         "-c",
-        f"{NO_SLOW_HALF if fast_only else ''}{COMMAND}",
+        code,
         "page",
         "--no-browser",
         "--into",
         str(job.parent / "outputs"),
         str(job),
     ]
-    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True) as process:
+    own = {**os.environ, "OPENBLAS_NUM_THREADS": "1"}  # which the command sets too late here
+    with subprocess.Popen(command, stdout=subprocess.PIPE, text=True, env=own) as process:
         yield Served(re.search(r"http\S+", process.stdout.readline())[0], process, job)
         process.kill()
 
 
 expect.set_options(timeout=60_000)  # for what comes: how soon is no test's matter
-ARGUMENTS = [
-    "--no-sandbox",
-    "--disable-background-networking",
-    "--use-angle=swiftshader",
-    "--enable-unsafe-swiftshader",
-]
-
-
-@pytest.fixture(scope="module")  # no longer: other rooms start a Playwright of their own
-def chromium():
-    where = shutil.which("chromium")
-    if where is None:
-        pytest.skip("chromium is not installed")
-    with sync_playwright() as playwright:
-        browser = playwright.chromium.launch(executable_path=where, args=ARGUMENTS)
-        yield browser
-        browser.close()
-
 
 FILES = ("garland", "sorrel")
 SHOWS = """async (text) => {

@@ -1,7 +1,6 @@
 """A set made from the page: as the command makes it, refused where that would surprise, ended when asked."""
 
 import json
-import shutil
 
 import pytest
 
@@ -12,17 +11,7 @@ from jigs.progress import silent_progress
 from jigs.sets.only import make_only
 from jigs.sets.proof import prove
 from jigs.work.lean import left_out
-from tests.conftest import CONFIGS
 from tests.page.asking import until
-
-
-@pytest.fixture
-def job(tmp_path):
-    """A small one."""
-    shutil.copy(CONFIGS / "shed.toml", tmp_path)
-    shutil.copy(CONFIGS / "tumbler.toml", tmp_path)
-    shutil.copy(CONFIGS / "tumbler.dxf", tmp_path)
-    return tmp_path / "tumbler.toml"
 
 
 def begin(page, **wish):
@@ -34,9 +23,9 @@ def over(state):
 
 
 def test_a_set_is_made_and_what_a_change_does_to_the_rack_is_told(page, job):
-    folder = job.parent / "outputs" / "tumbler"
+    folder = job.parent / "outputs" / "garland"
     make_only(load(job), folder.parent, ["gauges"], silent_progress)
-    change = {"changes": [{"key": "wall.floor", "text": "1/2 in"}], "revision": 0}
+    change = {"changes": [{"key": "form.tube_diameter", "text": "53"}], "revision": 0}
     page.post("/api/change", json=change)
     begin(page)
     seen = until(page, lambda state: state["make"]["done"] > 0)["make"]
@@ -50,15 +39,15 @@ def test_a_set_is_made_and_what_a_change_does_to_the_rack_is_told(page, job):
     assert made_from(folder, load(job).sources)
     assert not made["stale"]
     wrong = next(one["lines"] for one in made["lists"] if "now wrong" in one["head"])
-    assert any(line.startswith("inside-gauge") for line in wrong)
+    assert any(line.startswith("hole-gauge") for line in wrong)
     until(page, lambda state: state["slow"]["measured"] and not state["slow"]["measured"]["wrong"])
     assert page.post("/api/step", json={"step": "undo"}).json()["make"]["stale"]
 
 
 def test_a_make_that_is_stopped_leaves_the_old_set_and_nothing_beside_it(page, job):
     root = job.parent / "outputs"
-    (root / "tumbler").mkdir(parents=True)
-    (root / "tumbler" / "mine.txt").write_text("kept", "utf-8")
+    (root / "garland").mkdir(parents=True)
+    (root / "garland" / "mine.txt").write_text("kept", "utf-8")
     assert begin(page, solids="yes").status_code == 400
     assert page.post("/api/lean", json={"lean": 1}).status_code == 400
     assert page.post("/api/lean", json={"lean": True}).json()["lean"]
@@ -66,10 +55,10 @@ def test_a_make_that_is_stopped_leaves_the_old_set_and_nothing_beside_it(page, j
     parts = prove(load(job)).parts
     making = until(page, lambda state: state["make"]["done"] > 0)["make"]
     assert making["of"] == len(parts) - len(left_out(parts)) + 2 < len(parts)
-    assert (root / ".tumbler.new").exists()
+    assert (root / ".garland.new").exists()
     assert page.post("/api/make-stop", json={}).json()["make"]["state"] == "stopped"
-    assert [file.name for file in root.iterdir() if file.is_dir()] == ["tumbler"]
-    assert [file.name for file in (root / "tumbler").iterdir()] == ["mine.txt"]
+    assert [file.name for file in root.iterdir() if file.is_dir()] == ["garland"]
+    assert [file.name for file in (root / "garland").iterdir()] == ["mine.txt"]
 
 
 def test_jigs_and_work_are_shown_as_a_lean_set_has_them(page, job):
@@ -90,7 +79,7 @@ def test_jigs_and_work_are_shown_as_a_lean_set_has_them(page, job):
 
 @pytest.mark.parametrize("left", [[], ["sled"]])
 def test_the_page_begins_as_the_last_set_was_made(job, left):
-    folder = job.parent / "tumbler"
+    folder = job.parent / "garland"
     folder.mkdir()
     made = {"jigs": "0", "left_out": left, "files": []}
     (folder / "manifest.json").write_text(sealed(made), "utf-8")
@@ -107,7 +96,7 @@ def test_a_change_that_the_page_has_not_seen_is_not_made(page, job):
 
 
 def test_a_job_that_cannot_be_made_is_not_made(page, job):
-    change = {"changes": [{"key": "saw.blade_height", "text": "0.5"}], "revision": 0}
+    change = {"changes": [{"key": "saw.blade_height", "text": "10"}], "revision": 0}
     state = page.post("/api/change", json=change).json()
     answer = page.post("/api/make", json={"revision": state["revision"]})
     if answer.status_code == 200:  # the slow half did not know yet
@@ -116,4 +105,4 @@ def test_a_job_that_cannot_be_made_is_not_made(page, job):
         assert made["findings"]
     until(page, lambda state: state["slow"]["state"] == "refused")
     assert page.post("/api/make", json={"revision": state["revision"]}).status_code == 409
-    assert not (job.parent / "outputs" / "tumbler").exists()
+    assert not (job.parent / "outputs" / "garland").exists()

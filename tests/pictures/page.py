@@ -9,7 +9,8 @@ from pathlib import Path
 
 from playwright.sync_api import expect, sync_playwright
 
-from tests.page.conftest import ARGUMENTS, serving
+from tests.conftest import ARGUMENTS
+from tests.page.conftest import serving
 
 
 def draw(job: Path, picture: Path) -> None:
