@@ -55,7 +55,7 @@ def bearing_angle(plate: Drawn) -> float:
 
 def _inside(plate: Drawn) -> float:
     """Inside angle of the two longest edges that run to the torus axis, the drawing's origin."""
-    arms = sorted((e for e in plate.straight() if _off_axis(e) < THROUGH), key=lambda e: -e.length)[:2]
+    arms = sorted((e for e in plate.straight() if off_axis(e) < THROUGH), key=lambda e: -e.length)[:2]
     a, b = (
         np.array(max(e.start, e.end, key=lambda p: hypot(*p))) - min(e.start, e.end, key=lambda p: hypot(*p))
         for e in arms
@@ -63,7 +63,7 @@ def _inside(plate: Drawn) -> float:
     return float(np.degrees(np.arccos(np.clip(a @ b / (np.hypot(*a) * np.hypot(*b)), -1, 1))))
 
 
-def _off_axis(edge: Edge) -> float:
+def off_axis(edge: Edge) -> float:
     """Distance of the origin from an edge's line."""
     (x0, y0), (x1, y1) = edge.start, edge.end
     return abs(x0 * y1 - x1 * y0) / edge.length

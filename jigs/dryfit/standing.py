@@ -10,6 +10,7 @@ import shapely
 
 from geometry.plane.contour import Edge
 from jigs.asked.job import TorusJob
+from jigs.dryfit.angle_plates import off_axis
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.gauges import edge_checks, edge_of, high_check, passing_room
@@ -139,12 +140,12 @@ def flats_checks(job: TorusJob, files: Files, first: Mounting) -> list[Check]:
         return []
     plate = files.plate("flats-gauge")
     size, step = job.form.tube_radius + job.gauges.stages[0] + job.gauges.fit, 180 / job.form.segments
-    flats = [e for e in contour_of(plate.face).edges() if _level(e) < size + 1 and _faces_tube(e)]
+    flats = [e for e in contour_of(plate.face).edges() if off_axis(e) < size + 1 and _faces_tube(e)]
     normals = sorted(_normal(e) for e in flats)
     off = [(turn / step + 0.5) % 1 - 0.5 for turn in normals]
     corners = max((hypot(*p) for e in flats[:-1] for p in (e.start, e.end)), default=0.0)
     return [
-        *(near(plate.name, "flat off the tube's centre", _level(e), size, SLACK) for e in flats),
+        *(near(plate.name, "flat off the tube's centre", off_axis(e), size, SLACK) for e in flats),
         *(near(plate.name, "flat's turn", turn * step, 0.0, ANGLE, "deg") for turn in off),
         near(plate.name, "first flat", normals[-1], 90.0, ANGLE, "deg"),
         *(near(plate.name, "from flat to flat", b - a, step, 2 * ANGLE, "deg") for a, b in pairwise(normals)),
@@ -160,15 +161,10 @@ def flats_checks(job: TorusJob, files: Files, first: Mounting) -> list[Check]:
     ]
 
 
-def _level(edge: Edge) -> float:
-    (x0, y0), (x1, y1) = edge.start, edge.end
-    return abs(x0 * y1 - x1 * y0) / edge.length
-
-
 def _faces_tube(edge: Edge) -> bool:
     """Counter-clockwise, the plate lies left of its edges: the tube's centre is right of a working one."""
     (x0, y0), (x1, y1) = edge.start, edge.end
-    near_middle = hypot(*edge.midpoint) < 1.3 * _level(edge)
+    near_middle = hypot(*edge.midpoint) < 1.3 * off_axis(edge)
     return x0 * y1 - x1 * y0 < 0 and near_middle
 
 

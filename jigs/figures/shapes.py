@@ -99,6 +99,14 @@ def upside_down(contour: Contour) -> Contour:
     return contour.mirrored(direction=(1.0, 0.0))
 
 
+def turned_over(contour: Contour, top: float) -> Contour:
+    """What was upside down, its foot at a height."""
+    rows = contour.vertices.copy()
+    rows[:, 1] = top - rows[:, 1]
+    rows[:, 2] *= -1
+    return Contour(rows)
+
+
 def moved(items: Iterable[Item], dx: float, dy: float, times: float = 1.0) -> tuple[Item, ...]:
     """The same elsewhere: first `times` as large, then moved."""
     return tuple(_put(item, lambda x, y: (times * x + dx, times * y + dy), times) for item in items)

@@ -9,6 +9,7 @@ sections: x is the distance from the axis, y the height.
 from __future__ import annotations
 
 import json
+import sys
 from dataclasses import field, fields, is_dataclass
 from typing import Literal
 
@@ -226,6 +227,12 @@ class Refusal:
 
 def as_json(record: object) -> bytes:
     return json.dumps(record, default=_plain, ensure_ascii=False, separators=(",", ":")).encode()
+
+
+def send(record: object) -> None:
+    """A line of JSON, to the process that this one works for."""
+    sys.stdout.buffer.write(as_json(record) + b"\n")
+    sys.stdout.buffer.flush()
 
 
 def _plain(value: object) -> object:

@@ -11,7 +11,7 @@ from pathlib import Path
 
 from jigs.asked.jobfile import load
 from jigs.asked.regular_files import read_ordinary
-from jigs.page.contract import as_json
+from jigs.page.contract import send
 from jigs.page.contract_work import Listed, Make
 from jigs.page.fast import said
 from jigs.sets.changes_told import MOST, change_lists
@@ -35,7 +35,7 @@ def run() -> None:
     """
     order = json.loads(sys.stdin.readline())
     text, path, root = order["text"], Path(order["path"]), Path(order["root"])
-    _tell(_made(text, path, root, order["solids"], order["lean"]))
+    send(_made(text, path, root, order["solids"], order["lean"]))
     os._exit(0)
 
 
@@ -46,7 +46,7 @@ def _made(text: str, path: Path, root: Path, solids: bool, lean: bool) -> Make:
         nonlocal told
         if time.monotonic() - told > OFTEN:
             told = time.monotonic()
-            _tell(Make("working", done=done, of=total, what=what.replace("-", " ")))
+            send(Make("working", done=done, of=total, what=what.replace("-", " ")))
 
     try:
         if read_ordinary(path).decode("utf-8-sig") != text:
@@ -72,11 +72,6 @@ def _told(made: Made) -> Make:
         lists=lists,
         findings=said(note for note in made.notes if note.code not in KNOWN),
     )
-
-
-def _tell(record: Make) -> None:
-    sys.stdout.buffer.write(as_json(record) + b"\n")
-    sys.stdout.buffer.flush()
 
 
 if __name__ == "__main__":

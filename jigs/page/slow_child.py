@@ -8,13 +8,11 @@ import sys
 from base64 import b64encode
 from contextlib import suppress
 from pathlib import Path
-from typing import Any
 
 from jigs.page.choices import choices
-from jigs.page.contract import as_json
-from jigs.page.contract_work import Choices, Slow
+from jigs.page.contract import send
 from jigs.page.packed import packed
-from jigs.page.slow import Piece, slow
+from jigs.page.slow import slow
 from jigs.sets.proof import Proof
 from jigs.words.findings import Refused
 
@@ -29,16 +27,16 @@ def run() -> None:
     for line in sys.stdin:
         order = json.loads(line)
         if "codes" in order:
-            _tell(_files(proof, order["codes"]))
+            send(_files(proof, order["codes"]))
         elif "wish" in order:
-            _tell(choices(order["text"], Path(order["path"]), order["wish"]))
+            send(choices(order["text"], Path(order["path"]), order["wish"]))
         else:
             proof = None
             for answer in slow(order["text"], Path(order["path"]), Path(order["root"]), order["lean"]):
                 if isinstance(answer, Proof):
                     proof = answer
                 else:
-                    _tell(answer)
+                    send(answer)
         sys.stdout.buffer.write(b"\n")
         sys.stdout.buffer.flush()
     os._exit(0)
@@ -52,11 +50,6 @@ def _files(proof: Proof | None, codes: list[str]) -> dict[str, str]:
     except Refused as refused:
         return {"error": " ".join(one.told for one in refused.findings)}
     return {"name": name, "content": b64encode(content).decode()}
-
-
-def _tell(answer: Slow | Piece | Choices | dict[str, Any]) -> None:
-    sys.stdout.buffer.write(as_json(answer) + b"\n")
-    sys.stdout.buffer.flush()
 
 
 if __name__ == "__main__":

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from math import ceil, cos, inf, pi, sin
-from typing import TypeVar
 
 import numpy as np
 import shapely
@@ -13,9 +12,8 @@ import shapely
 from geometry.blanks.ring_heights import fewest_rings, least_wood
 from geometry.blanks.ring_stack import ring, shared_sizes
 from geometry.records import dataclass
+from jigs.asked.vessel_job import by_ring
 from jigs.dryfit.vessel.work import Work
-
-T = TypeVar("T")
 
 FACED = 1.0  # mm of the top ring over the rim, less where the allowance is less
 MOST_DEPTH = 130.0  # mm of a segment of a base that the job leaves open
@@ -136,7 +134,7 @@ def _held(work: Work, places: Sequence[tuple[int, float, float]]) -> list[Held]:
         closed = need[0] <= 0.0
         if _is_solid(work, number, bottom, bottom + height):
             continue
-        count = _by_ring(wish.segments, number)
+        count = by_ring(wish.segments, number)
         whole = closed or (wish.gap > 0 and work.section.through and number == 1)
         between, is_open = (0.0, False) if whole else (wish.between, wish.gap > 0)
         plug = _plug(work, count, need[1]) if closed and wish.base != "floating" else 0.0
@@ -194,7 +192,7 @@ def _is_solid(work: Work, number: int, low: float, high: float) -> bool:
     if need is None or need[0] > 0.0 or wish.base is not None:
         return need is not None and need[0] <= 0.0 and wish.base == "solid"
     finished = work.section.outer.radii(max(0.0, low), min(work.height, high))[1]
-    count = _by_ring(wish.segments, number)
+    count = by_ring(wish.segments, number)
     plug = _plug(work, count, need[1])
     return 2 * finished <= NARROW or not plug or need[1] - (plug / 2 - BORED) * cos(pi / count) > MOST_DEPTH
 
@@ -228,13 +226,8 @@ def first_radius(work: Work) -> float:
     return (
         need[1]
         if _is_solid(work, number, bottom, bottom + height)
-        else need[1] / cos(pi / _by_ring(work.job.rings.segments, number))
+        else need[1] / cos(pi / by_ring(work.job.rings.segments, number))
     )
-
-
-def _by_ring(given: Sequence[T], number: int) -> T:
-    """Of a list by ring the last entry goes on."""
-    return given[min(number, len(given)) - 1]
 
 
 def placed(work: Work) -> list[tuple[int, float, float]]:
@@ -308,7 +301,7 @@ def _wood(work: Work, number: int, bottom: float, height: float) -> float:
     need = work.section.needs(bottom, bottom + height, rings.turning_allowance)
     closed = need is not None and need[0] <= 0.0
     disc = _is_solid(work, number, bottom, bottom + height)
-    count = 0 if disc else _by_ring(rings.segments, number)
+    count = 0 if disc else by_ring(rings.segments, number)
     between = 0.0 if closed else rings.between
     try:
         made = ring(work.section, number, bottom, height, count, rings.turning_allowance, between)

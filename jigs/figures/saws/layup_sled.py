@@ -3,11 +3,9 @@ layout's."""
 
 from __future__ import annotations
 
-from math import cos, sin
-
 from geometry.hardware.sled_sizes import HANDLE_LENGTH
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Point
+from jigs.figures.items import Callout, Dimension, Item
 from jigs.figures.saws.common import bare, wall
 from jigs.figures.shapes import box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
@@ -40,12 +38,7 @@ def built(own: LayupSledLayout, suffix: str, show: Show) -> Figure:
 
 def sawn(own: LayupSledLayout, suffix: str, strip: float, number: str, show: Show) -> Figure:
     """The stack moved on to the pin; `strip` is how thick its strips are, `number` ends the picture's id."""
-    s, c = sin(own.angle), cos(own.angle)
-    tail = own.fence_end + TAIL
-
-    def at(x: float, out: float) -> Point:
-        return own.place(-(x + out * c) / s, out)
-
+    tail, at = own.fence_end + TAIL, own.beside_blade
     slab = [at(0.0, 0.0), at(own.width, 0.0), at(own.width, own.stack), at(0.0, own.stack)]
     stack = [at(-own.kerf, 0.0), own.place(tail, 0.0), own.place(tail, own.stack), at(-own.kerf, own.stack)]
     outs = [k * strip for k in range(1, round(own.stack / strip))]
@@ -81,11 +74,7 @@ def _bare(own: LayupSledLayout, left: float, low: float) -> tuple[Item, ...]:
 
 def _held(own: LayupSledLayout) -> tuple[Item, ...]:
     """What presses on the stack, the foot on the slab, the finger over it; the pin."""
-    foot, c, s = own.slab_foot, cos(own.angle), sin(own.angle)
-
-    def at(x: float, out: float) -> Point:
-        return own.place(-(x + out * c) / s, out)
-
+    foot, at = own.slab_foot, own.beside_blade
     right = foot.left + foot.width
     (near, far), half = foot.out, own.sheet / 2
     slide = own.stack_hold
@@ -103,9 +92,7 @@ def _named(own: LayupSledLayout, suffix: str) -> tuple[Callout, ...]:
     foot = own.slab_foot
     _, low, right, high = own.exit_block
     finger = own.stack_hold + own.hold.bearing[0][0] + own.sheet / 2
-    on_slab = own.place(
-        -(foot.left + 0.5 * foot.width + foot.out[1] * cos(own.angle)) / sin(own.angle), foot.out[1]
-    )
+    on_slab = own.beside_blade(foot.left + 0.5 * foot.width, foot.out[1])
     return (
         Callout(
             named("fence", f"layup-fence{suffix}"), own.place(own.fence_end - 12, -own.sheet / 2), "left"

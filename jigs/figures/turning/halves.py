@@ -11,7 +11,7 @@ from geometry.plane.contour import Contour, rectangle
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, line
+from jigs.figures.shapes import area, line, turned_over
 from jigs.figures.told import Show, by_calliper
 from jigs.figures.turning.vessel import both, gauged
 from jigs.parts.part import Part
@@ -42,7 +42,7 @@ def _joint(tier: Tier, show: Show) -> Figure:
     ring, joint, below, upper = tier.joint.centring, tier.joint.height, tier.joint.below, tier.section
     middle, half, top = joint + APART / 2, ring.thickness / 2, joint + APART + upper.height
     cut = rectangle(ring.inner, middle - half, ring.outer, middle + half)
-    turned = _turned_over(_rebated(upper, ring), top)
+    turned = turned_over(_rebated(upper, ring), top)
     return Figure(
         f"{tier.joint.of}.glue",
         f"The {tier.name} part over what it is glued on, and the ring that centres it, cut through the axis",
@@ -69,10 +69,3 @@ def _rebated(tier: Section, ring: JointRing) -> Contour:
     """A part's section with its rebate."""
     width = ring.rebate - tier.inner.radius_at(tier.height - ring.depth)
     return replace(tier, inner=rebated(tier.inner, width, ring.depth)).contour
-
-
-def _turned_over(contour: Contour, top: float) -> Contour:
-    rows = contour.vertices.copy()
-    rows[:, 1] = top - rows[:, 1]
-    rows[:, 2] *= -1
-    return Contour(rows)

@@ -7,7 +7,7 @@ from geometry.plane.contour import Contour
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, line
+from jigs.figures.shapes import area, line, turned_over
 from jigs.figures.told import Show, by_calliper
 from jigs.figures.turning.vessel import both
 from jigs.stages.knob.plan import KnobPlan
@@ -20,7 +20,7 @@ def on_pot(lid: Section, plan: LidPlan, knob_plan: KnobPlan | None, show: Show) 
     """The pot upright, the lid as it lies on it."""
     pot, flange, mouth = plan.pot_section, plan.fit.flange, plan.pot_mouth / 2
     top = plan.lies + plan.step
-    placed = _turned_over(lid.contour, top)
+    placed = turned_over(lid.contour, top)
     knob = [_standing(one, top) for one in both(knob_plan.contour)] if knob_plan else []
     high = top + (knob_plan.height if knob_plan else 0.0)
     side = max(lid.outer.radii(0.0, lid.height)[1], pot.outer.radii(0.0, pot.height)[1])
@@ -48,14 +48,6 @@ def on_pot(lid: Section, plan: LidPlan, knob_plan: KnobPlan | None, show: Show) 
         ),
         height=125.0,
     )
-
-
-def _turned_over(contour: Contour, top: float) -> Contour:
-    """What was upside down, its foot at a height."""
-    rows = contour.vertices.copy()
-    rows[:, 1] = top - rows[:, 1]
-    rows[:, 2] *= -1
-    return Contour(rows)
 
 
 def _standing(contour: Contour, height: float) -> Contour:

@@ -46,6 +46,10 @@ class FinishPlan:
     def area(self) -> float:
         return sum(surface.area for surface in self.surfaces)
 
+    def area_of(self, name: str) -> float:
+        """Of the surface of this name. Raises StopIteration where there is none."""
+        return next(surface.area for surface in self.surfaces if surface.name == name)
+
     @property
     def blank(self) -> float:
         return sum(weight.blank for weight in self.weights)

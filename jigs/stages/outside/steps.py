@@ -67,17 +67,19 @@ def stem(plan: VesselPlan, rack: Rack) -> list[Operation]:
             for stage in _stages(plan)
             for found in _brought(plan, rack, stage, once, STEM, -inf, _floor(plan))
         ),
-        sanded(plan, STEM, "sand", "Sand the stem and the foot's side, the tailstock up.", _area(plan) / 2),
+        sanded(
+            plan,
+            STEM,
+            "sand",
+            "Sand the stem and the foot's side, the tailstock up.",
+            plan.wood.finish.area_of("outside") / 2,
+        ),
     ]
 
 
 def _floor(plan: VesselPlan) -> float:
     """Height down to which the outside is turned before the hollow."""
     return plan.section.inner.bottom if plan.stack.stemmed else -inf
-
-
-def _area(plan: VesselPlan) -> float:
-    return next(surface.area for surface in plan.wood.finish.surfaces if surface.name == "outside")
 
 
 def _stages(plan: VesselPlan) -> list[tuple[int, VesselStage]]:
@@ -119,7 +121,7 @@ def _round(plan: VesselPlan) -> Operation:
             ),
         ),
         cautions=_cautions(plan),
-        minutes=over(_area(plan), 2 * TURNED, MOUNTED),
+        minutes=over(plan.wood.finish.area_of("outside"), 2 * TURNED, MOUNTED),
     )
 
 
@@ -275,7 +277,7 @@ def _profiled(
         jigs=once.uses(_profile(plan, rack, stage, of)),
         checks=(SHAPE,),
         cautions=("lathe.slim", *_cautions(plan)[:2]) if of == STEM else _cautions(plan),
-        minutes=over(_area(plan), TURNED, 2 * GAUGED),
+        minutes=over(plan.wood.finish.area_of("outside"), TURNED, 2 * GAUGED),
     )  # fmt: skip
 
 

@@ -251,13 +251,8 @@ def _across(layout: PlanAngleLayout, side: int) -> Vector:
 
 def layup_pieces(layout: LayupSledLayout) -> Iterator[HeldPiece]:
     """The slab, and the stack from which the last one is cut."""
-    c, s, tall, stack = cos(layout.angle), sin(layout.angle), layout.height, layout.stack
-    into: Vector = (-c, s, 0.0)
-    foot = layout.slab_foot
-
-    def at(x: float, out: float) -> Point:
-        return layout.place(-(x + out * c) / s, out)
-
+    tall, stack, at, foot = layout.height, layout.stack, layout.beside_blade, layout.slab_foot
+    into: Vector = (-cos(layout.angle), sin(layout.angle), 0.0)
     slab = [at(0.0, 0.0), at(layout.width, 0.0), at(layout.width, stack), at(0.0, stack)]
     presses = [at(x, out) for x in (foot.left, foot.left + foot.width) for out in foot.out]
     yield held_down(

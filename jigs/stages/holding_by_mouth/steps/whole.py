@@ -39,7 +39,7 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
             "" if plug.bolt else f"Leave the tailstock up, on the {word.foot}.",
         ),
         _foot(plan, plug),
-        sanded(plan, ID, "sand", f"Sand the {word.foot}, grit by grit.", _area(plan)),
+        sanded(plan, ID, "sand", f"Sand the {word.foot}, grit by grit.", plan.wood.finish.area_of("foot")),
         _done(plan, plug),
     ]
 
@@ -53,10 +53,6 @@ def _even(plan: VesselPlan) -> str:
     if plan.job.lid:
         return "Straight edge over the top: flat, or light in the middle only"
     return "Straight edge over the foot: light in the middle only, so that it stands on its rim"
-
-
-def _area(plan: VesselPlan) -> float:
-    return next(surface.area for surface in plan.wood.finish.surfaces if surface.name == "foot")
 
 
 def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:

@@ -91,6 +91,10 @@ class LayupSledLayout(TableSled):
         c, s = cos(self.angle), sin(self.angle)
         return (-along * s - out * c, -along * c + out * s)
 
+    def beside_blade(self, x: float, out: float) -> Point:
+        """x and y of a place so far out from the fence, on the line parallel to the blade at `x`."""
+        return self.place(-(x + out * cos(self.angle)) / sin(self.angle), out)
+
     @property
     def pin(self) -> Point:
         """Touches the middle of the sawn end when the stack has moved on by the pitch."""
@@ -121,7 +125,7 @@ class LayupSledLayout(TableSled):
         foot, s = self.slab_foot, sin(self.angle)
         x = max(PIN_CLEAR, foot.left + foot.width / 2)
         outs = (foot.out[0] + PIN_END * s, foot.out[1] - PIN_END * s)
-        first, second = ((x, self.place(-(x + out * cos(self.angle)) / s, out)[1]) for out in outs)
+        first, second = ((x, self.beside_blade(x, out)[1]) for out in outs)
         return (first, second)
 
     @property

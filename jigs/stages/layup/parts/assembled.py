@@ -28,11 +28,7 @@ def assembled(plan: Plan, parts: Mapping[str, Part]) -> tuple[Assembly, ...]:
 
 def _sled(own: LayupSledLayout, end: str, parts: Mapping[str, Part]) -> tuple[Assembly, ...]:
     """The stack moved on to the pin."""
-    s, c, tail = sin(own.angle), cos(own.angle), own.fence_end + TAIL
-
-    def at(x: float, out: float) -> tuple[float, float]:
-        return own.place(-(x + out * c) / s, out)
-
+    s, c, tail, at = sin(own.angle), cos(own.angle), own.fence_end + TAIL, own.beside_blade
     corners = [at(own.width, 0.0), at(own.width, own.stack), own.place(tail, own.stack), own.place(tail, 0.0)]
     stack = plate_of_work("stack", polygon(corners).ccw(), own.height)
     fence = Upright((0.0, 0.0, 0.0), (-s, -c, 0.0), (c, -s, 0.0), own.sheet)

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from math import cos, degrees, sin
+from math import degrees
 
 from geometry.hardware.hold_down import PIN_CLEAR
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
-from jigs.parts.part import Line, Part, Point
+from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.angles import show_degrees
@@ -47,11 +47,7 @@ def layup_sled(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> list[Part]:
 
 def _slab_foot(plan: Plan, sled: LayupSledLayout, name: str) -> Part:
     """In the base's coordinates, its sides parallel to the blade."""
-    foot, c, s = sled.slab_foot, cos(sled.angle), sin(sled.angle)
-
-    def corner(x: float, out: float) -> Point:
-        return sled.place(-(x + out * c) / s, out)
-
+    foot, corner = sled.slab_foot, sled.beside_blade
     left, right, (low, high) = foot.left, foot.left + foot.width, foot.out
     plate = Plate(
         plan, slot([corner(left, low), corner(right, low), corner(right, high), corner(left, high)])
