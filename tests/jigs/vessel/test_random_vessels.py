@@ -211,6 +211,8 @@ REMEDIES: dict[tuple[str, str], tuple[tuple[str, Change], ...]] = {
         (rf"base_hole of at least {LENGTH}", partial(put, "reversing", "base_hole")),
     ),
     ("not-held-bolt", "profile"): (HOLD, (rf"foot of at least {LENGTH}", put_foot)),
+    ("not-held-bolt", "wall.floor"): (HOLD, (rf"floor of at least {LENGTH}", partial(put, "wall", "floor"))),
+    ("not-held-bolt", "inside"): (HOLD,),
     ("not-held-bolt", "foot.recess_diameter"): (
         HOLD,
         (rf"hollow in the foot of at least {LENGTH}", partial(put, "foot", "recess_diameter")),
@@ -301,6 +303,11 @@ REFUSED: dict[tuple[str, str, int], Tables] = {
     ("not-held-bolt", "profile", 1): {
         "profile": {"stations": [[0.0, 30.0], [60.0, 132.0], [110.0, 148.0], [180.0, 96.0]]},
         "reversing": {"hold": "bolt", "base_hole": 20.0},
+    },
+    ("not-held-bolt", "wall.floor", 1): {
+        "profile": {"stations": [[0.0, 200.0], [90.0, 300.0]]},
+        "wall": {"thickness": 8.0, "floor": 6.0},
+        "reversing": {"hold": "bolt", "base_hole": 11.0},
     },
 }  # fmt: skip
 
