@@ -198,13 +198,14 @@ def _splits(job: VesselJob, section: Section, barred: Barred) -> Said:
 def _thin_floor(job: VesselJob, section: Section, barred: Barred) -> Said:
     found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
     thick = section.floor_thickness
+    bends = "its washer" if barred.way == "bolt" else "the tailstock"
     message = (
-        f"its washer bends the floor, {show_in(job)(thick)} thick, which stands a pull of {found}, with a safety of "
+        f"{bends} bends the {job.called.floor}, {show_in(job)(thick)} thick, which stands {found}, with a safety of "
         f"{FLOOR_SAFETY:g}; it takes up to {works} to hold the work"
     )
     # The wall stands wider over a thicker floor, and holds a shorter hollow: a tenth more.
     thicker = at_least(job, thick * sqrt(1.1 * barred.works / barred.found))
-    return message, f"a floor of at least {thicker}", "inside" if job.inside else "wall.floor"
+    return message, f"a {job.called.floor} of at least {thicker}", "inside" if job.inside else "wall.floor"
 
 
 def _loose(job: VesselJob, section: Section, barred: Barred) -> Said:

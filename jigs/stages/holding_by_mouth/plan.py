@@ -31,7 +31,7 @@ Fault = Literal[
     "no-washer",  # diameter of the washer
     "loose",  # N of the tool that the plug holds, pressed as hard as it may be, and what is needed
     "splits",  # N of push that the joints round a closed mouth stand, and what is needed
-    "thin-floor",  # N of a bolt's pull that the floor under its washer stands, and what is needed
+    "thin-floor",  # N that the floor stands under a bolt's washer or the tailstock's point, and what is needed
     "open",  # N of push that the glue faces of open segments stand, and what is needed
 ]
 

@@ -211,8 +211,14 @@ REMEDIES: dict[tuple[str, str], tuple[tuple[str, Change], ...]] = {
         (rf"base_hole of at least {LENGTH}", partial(put, "reversing", "base_hole")),
     ),
     ("not-held-bolt", "profile"): (HOLD, (rf"foot of at least {LENGTH}", put_foot)),
-    ("not-held-bolt", "wall.floor"): (HOLD, (rf"floor of at least {LENGTH}", partial(put, "wall", "floor"))),
-    ("not-held-bolt", "inside"): (HOLD,),
+    **{
+        (f"not-held-{way}", "wall.floor"): (
+            HOLD,
+            (rf"floor of at least {LENGTH}", partial(put, "wall", "floor")),
+        )
+        for way in ("taper", "inside", "bolt")
+    },
+    **{(f"not-held-{way}", "inside"): (HOLD,) for way in ("taper", "inside", "bolt")},
     ("not-held-bolt", "foot.recess_diameter"): (
         HOLD,
         (rf"hollow in the foot of at least {LENGTH}", partial(put, "foot", "recess_diameter")),

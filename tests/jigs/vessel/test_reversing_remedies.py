@@ -306,3 +306,18 @@ def test_a_wide_thin_floor_is_not_drawn_in_by_its_bolt():
         6 * moment / thick**2 <= 2 * ALLOWED_MITRE * 1.001
     )  # segments: their mitres break at four times that
     assert {layer.kind for layer in stack.layers[:1]} == {"segments"}
+
+
+def test_the_tailstock_is_told_how_hard_a_floor_and_a_mouth_may_be_pressed():
+    def asked(floor):
+        return made([[0, 200], [90, 300]], wall=8.0, floor=floor, reverse='hold = "inside"')
+
+    found = refusal(asked(4.0), "not-held-inside")
+    assert "the tailstock bends the floor, 4.0 mm thick" in found.message
+    assert works(asked(number(found.remedy, "floor of at least")))
+    plan = solve(asked(9.0))
+    (on,) = (one for one in work(plan, parts_of(plan)).operations if one.id == "reversing.held")
+    told = {size.id: size.value for size in on.settings}
+    assert told["push"] == plan.reversing.plug.least_push < told["push.most"] == plan.reversing.plug.most_push
+    stress = 6 * told["push.most"] * log(plan.section.inner.radius_at(1.5 * 9.0) / 5.0) / (4 * pi * 9.0**2)
+    assert stress <= 2 * ALLOWED_MITRE * 1.001

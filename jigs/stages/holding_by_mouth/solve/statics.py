@@ -17,6 +17,7 @@ from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, ALLOWED_MITRE, FLO
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.stack.plan import Layer, StackPlan
 
+STUB = 5.0  # mm, radius of what is left under the tailstock's point: common practice, no source
 INSIDE = 1e-6  # mm that a place on the rim is taken into the wall
 
 
@@ -63,12 +64,15 @@ def _faces(section: Section, lower: Layer, upper: Layer, pressed: Layer) -> Glue
 
 
 def floor_stands(job: VesselJob, section: Section, layers: Sequence[Layer], plug: MouthPlug) -> float:
-    """N with which the bolt may draw its washer against the floor, which wood half as thick again holds all round."""
-    if plug.bolt is None:
+    """N with which a bolt's washer or the tailstock may press on the floor, held by wood half as thick again all round.
+
+    On a floating base neither presses.
+    """
+    if job.rings.base == "floating":
         return inf
     thick = section.floor_thickness
     wall = section.inner.radius_at(min(section.inner.bottom + thick / 2, section.height))
-    bends = plate_bending(1.0, wall, plug.bolt.washer / 2, thick)
+    bends = plate_bending(1.0, wall, plug.bolt.washer / 2 if plug.bolt else STUB, thick)
     low, high = section.inner.bottom - thick, section.inner.bottom
     stands = [_floor_allowed(job, one) for one in layers if one.ring.bottom < high and one.ring.top > low]
     return min(stands) * SAFETY / FLOOR_SAFETY / bends if bends else inf

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from geometry.hardware.fasteners import called
+from geometry.statics.lathe_holding import MOST_PULL
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.holding_by_mouth.plan import MouthPlug
@@ -218,6 +219,11 @@ def _press(plug: MouthPlug, foot: str) -> tuple[Quantity, ...]:
             else (
                 Quantity(
                     "push", "Push with the tailstock, at least", plug.least_push, "force", bound="least"
+                ),
+                *(
+                    (Quantity("push.most", "and at most", plug.most_push, "force", bound="most"),)
+                    if plug.most_push < MOST_PULL
+                    else ()
                 ),
             )
         ),
