@@ -156,8 +156,8 @@ def tilt(plan: TorusPlan, show: Show) -> Figure:
     return Figure(
         "segments.tilt",
         "The blade's tilt and height, from the operator's side",
-        f"The blade leans {angle(show, turn)} from upright over the strip, away from the segment, and stands "
-        f"{by_rule(show, own.blade_height)} out of the table along itself.",
+        f"The blade leans {angle(show, turn)} from upright over the strip, away from the segment; "
+        f"{'its guides stand' if own.guide else 'it is'} {by_rule(show, own.blade_height)} over the table along it.",
         mirrored(items) if own.mirrored else items,
         height=85.0,
     )

@@ -76,8 +76,14 @@ class CarrierLayout(TableSled):
 
     @property
     def blade_height(self) -> float:
-        """Along the tilted blade, from the table."""
-        return (self.cut.depth + self.sheet) / cos(self.cut.tilt) + BLADE_PAST_RING
+        """Along the tilted blade, from the table; on a bandsaw of its guides, which have to pass over the fence."""
+        above = ABOVE if self.guide else 0.0
+        return (self.cut.depth + self.sheet + above) / cos(self.cut.tilt) + BLADE_PAST_RING
+
+    @property
+    def called_height(self) -> str:
+        """What stands so high."""
+        return f"{'Guides' if self.guide else 'Blade'} above the table, along the {'blade' if self.guide else 'tilt'}"
 
     @property
     def pivot(self) -> tuple[float, float]:

@@ -7,7 +7,7 @@ import pytest
 from jigs.forms.of_plan import parts_of
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.segments.saws import rings_height
+from jigs.stages.segments.saws import rings_height, rings_needed, segments_needed
 from jigs.work.model import Operation
 from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, prepared_of, torus, vessel
 from tests.work.reading import work_for
@@ -73,6 +73,14 @@ def test_on_the_bandsaw_segments_and_rings_are_cut_there():
     plan = torus(more='[cutting]\nwedge_rings = "bandsaw"\nsegments = "bandsaw"\n[bandsaw]\nheight = 250\n')
     by_id = {one.id: one for one in work_for(plan).operations}
     assert {by_id[id].place for id in ("segments.mitre", "wedge_rings.second")} == {"bandsaw"}
+    guides = [
+        q for id in ("segments.tilt", "wedge_rings.set") for q in by_id[id].settings if q.id == "blade-height"
+    ]
+    assert all(q.label.startswith("Guides") for q in guides)
+    needed = [segments_needed(plan.job, plan.blank), rings_needed(plan.job, plan.blank)]
+    assert [q.value for q in guides] == pytest.approx([height["bandsaw"] for height in needed]), (
+        "over fence and jaw"
+    )
 
 
 @pytest.mark.parametrize("name", ["garland", "millwheel", "quoit", "two woods"])

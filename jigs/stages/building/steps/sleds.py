@@ -76,7 +76,7 @@ def _carrier(plan: TorusPlan, rack: Rack, layout: CarrierLayout) -> list[Operati
             sled,
             (
                 Quantity("tilt", "Tilt", layout.cut.tilt, "angle"),
-                ruled("height", "Blade above the table, along the tilt", layout.blade_height),
+                ruled("height", layout.called_height, layout.blade_height),
             ),
             (SQUARE_TO_CUT,),
             "Set the tilt by its plate, not by the scale.",

@@ -78,7 +78,7 @@ def _tilt(plan: TorusPlan, rack: Rack) -> Operation:
         ),
         settings=(
             Quantity("tilt", "Blade tilt", plan.blank.mitre, "angle"),
-            ruled("blade-height", "Blade above the table, along the tilt", plan.cutting.carrier.blade_height),
+            ruled("blade-height", plan.cutting.carrier.called_height, plan.cutting.carrier.blade_height),
         ),
         jigs=uses(rack.named("tilt-plate"), notes=True),
         checks=(
