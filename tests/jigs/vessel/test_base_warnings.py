@@ -36,6 +36,22 @@ def test_a_wide_disc_says_how_far_it_moves():
     assert 'base = "segmented"' in found.remedy
 
 
+@pytest.mark.parametrize(("wide", "told"), [(160, True), (60, False)])
+def test_staves_say_how_far_they_move_in_a_ring_that_does_not(wide, told):
+    """Their grain runs along the axis: round 152 mm of walnut, 8 % of moisture, by 152 * 0.00274 * 8."""
+    text = (
+        f'title = "Staved"\n[profile]\nedges = [[0, {wide}], [120, {wide}]]\n[wall]\nthickness = 8\nfloor = 10\n'
+        '[rings]\nheights = [20, 20]\nsegments = 12\nspecies = "maple"\nbase = "segmented"\n'
+        '[staves]\nlow = 17\nhigh = 100\ncount = 12\nspecies = ["walnut"]\n'
+    )
+    found = warned(parse(text, "staved.toml")).get("staves-move")
+    assert (found is not None) == told
+    if found:
+        assert found.severity == "warning"
+        assert "160.0 mm across where ring" in found.message
+        assert "3.33 mm" in found.message
+
+
 def test_a_wood_that_is_not_known_is_taken_as_the_liveliest():
     assert moves(100, "greenheart") == max(moves(100, name) for name in SPECIES)
     assert "liveliest" in warned(disc(100, "greenheart"))["disc-moves"].message

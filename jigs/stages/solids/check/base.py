@@ -19,7 +19,12 @@ LEAST_COUNT, MOST_COUNT = 4, 96  # of segments, as the key allows
 
 def base_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:
     """Warnings and notes; none of them stops a job."""
-    return [*_wide_disc(job, section, stack), *_thin_rim(job, stack), *_patterns(job, stack)]
+    return [
+        *_wide_disc(job, section, stack),
+        *_staves(job, stack),
+        *_thin_rim(job, stack),
+        *_patterns(job, stack),
+    ]
 
 
 def _wide_disc(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
@@ -28,12 +33,34 @@ def _wide_disc(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
     disc = max(discs, key=lambda layer: _finished(section, layer), default=None)
     if disc is None or (width := _finished(section, disc)) <= WIDE_DISC[job.unit]:
         return
+    changes = _changes(job, width, disc.species[0])
     yield job.finding(
         "disc-moves",
-        f"the solid disc of ring {disc.number} is {show_in(job)(width)} across and {_changes(job, width, disc)}"
+        f"the solid disc of ring {disc.number} is {show_in(job)(width)} across and {changes}"
         + _crossed(job, stack, disc),
         key="rings.base",
         remedy=_instead(job, section, stack),
+        severity="warning",
+    )
+
+
+def _staves(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
+    """The widest joint of staves, which move round as they swell, with a ring, whose grain runs round."""
+    staves = next((layer for layer in stack.layers if layer.kind == "staves"), None)
+    beside = (
+        [] if staves is None else [one for one in stack.joints if staves.number in (one.lower, one.upper)]
+    )
+    joint = max(beside, key=lambda found: found.outer, default=None)
+    if staves is None or joint is None or 2 * joint.outer <= WIDE_DISC[job.unit]:
+        return
+    middle, wood = joint.outer + joint.inner, max(staves.species, key=tangential_of)
+    ring, across = joint.lower + joint.upper - staves.number, show_in(job)(2 * joint.outer)
+    yield job.finding(
+        "staves-move",
+        f"the staves are {across} across where ring {ring} is glued to them. Round their middle they "
+        f"{_changes(job, middle, wood, 'move')}, and the ring, whose grain runs round, hardly does",
+        key="staves",
+        remedy="use rings in place of the staves, or keep it where the air stays even",
         severity="warning",
     )
 
@@ -70,11 +97,10 @@ def moves(width: float, species: str) -> float:
     return movement(width, tangential_of(species), DRIEST, WETTEST)
 
 
-def _changes(job: VesselJob, width: float, disc: Layer) -> str:
-    wood = disc.species[0]
+def _changes(job: VesselJob, width: float, wood: str, verb: str = "moves") -> str:
     guess = "" if wood in SPECIES else ", as the liveliest wood known here"
     much = show_in(job)(moves(width, wood))
-    return f"moves by up to {much} with the seasons (6 to 14 % moisture{guess})"
+    return f"{verb} by up to {much} with the seasons (6 to 14 % moisture{guess})"
 
 
 def _thin_rim(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
