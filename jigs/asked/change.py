@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from copy import copy
 from dataclasses import replace
 from typing import Any
@@ -77,15 +77,15 @@ def rounded(mm: float, unit: Unit) -> float:
     return round(mm / step) * step
 
 
-def toml_value(value: Any) -> str:
-    """A value as a TOML file writes it."""
+def toml_value(value: Any, number: Callable[[Any], str] = str) -> str:
+    """A value as a TOML file writes it, its numbers in this way."""
     if isinstance(value, list | tuple):
-        return f"[{', '.join(toml_value(item) for item in value)}]"
+        return f"[{', '.join(toml_value(item, number) for item in value)}]"
     if isinstance(value, dict):
-        return f"{{{', '.join(f'{name} = {toml_value(item)}' for name, item in value.items())}}}"
+        return f"{{{', '.join(f'{name} = {toml_value(item, number)}' for name, item in value.items())}}}"
     if isinstance(value, bool | str):
         return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
-    return str(value)
+    return number(value)
 
 
 def in_order(changes: Iterable[Change], tables: Iterable[str]) -> list[Change]:

@@ -157,10 +157,10 @@ def _numbers(key: Key, raw: object) -> Value:
     remedy = (
         f"Give a number, at most {key.most:g} either way, or a list of them, such as {key.name} = [0.5, 1]"
     )
-    return tuple(_one_number(key, item, remedy) for item in _items(raw))
+    return tuple(one_number(key, item, remedy) for item in _items(raw))
 
 
-def _one_number(key: Key, raw: object, remedy: str) -> float:
+def one_number(key: Key, raw: object, remedy: str) -> float:
     try:
         value = lengths.number(raw)
     except BadLength as bad:

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-import json
 import math
 import re
 from collections.abc import Callable, Mapping
 from dataclasses import replace
 
 from geometry.hardware.fittings import fittings_for
+from jigs.asked.change import toml_value
 from jigs.asked.job import Form as TorusForm
 from jigs.asked.job import TorusJob
 from jigs.asked.job_wood import Board, Ply
@@ -148,10 +148,9 @@ def told_in(text: str, unit: Unit) -> str:
 
 
 def _toml(value: object) -> str:
-    if isinstance(value, list | tuple):
-        return f"[{', '.join(_toml(item) for item in value)}]"
-    if isinstance(value, dict):
-        return f"{{{', '.join(f'{name} = {_toml(item)}' for name, item in value.items())}}}"
-    if isinstance(value, bool | str):
-        return json.dumps(value, ensure_ascii=False).replace("\x7f", "\\u007f")
-    return f"{value:g}" if isinstance(value, float) and value == round(value, 4) else str(value)
+    return toml_value(value, _plain)
+
+
+def _plain(number: object) -> str:
+    """A number without zeros that say nothing."""
+    return f"{number:g}" if isinstance(number, float) and number == round(number, 4) else str(number)

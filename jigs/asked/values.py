@@ -8,9 +8,9 @@ from dataclasses import replace
 from itertools import pairwise
 
 from jigs.asked.key import FINISHED, Key, Kind, Value
-from jigs.asked.lists import COLOUR, LONGEST_NAME, ranged, read_list
+from jigs.asked.lists import COLOUR, LONGEST_NAME, one_number, ranged, read_list
 from jigs.asked.wrong import RANGE, Wrong
-from jigs.words.lengths import BadLength, Unit, example_length, number, show_length, shown
+from jigs.words.lengths import BadLength, Unit, example_length, show_length, shown
 from jigs.words.trade import SOLD
 
 _DEVICES = (
@@ -38,14 +38,7 @@ def read_value(key: Key, raw: object, unit: Unit) -> Value:
 
 
 def _number(key: Key, raw: object, unit: Unit) -> float:
-    remedy = f"Give a number from {key.least:g} to {key.most:g}"
-    try:
-        value = number(raw)
-    except BadLength as bad:
-        raise Wrong("wrong-type", f"{shown(raw)} is not a number for this", remedy) from bad
-    if not key.least <= value <= key.most:
-        raise Wrong(RANGE, f"{value:g} is out of range", remedy)
-    return value
+    return one_number(key, raw, f"Give a number from {key.least:g} to {key.most:g}")
 
 
 def _rate(key: Key, raw: object, unit: Unit) -> float:

@@ -170,11 +170,16 @@ def fitted(rows: Sequence[str], width: float) -> tuple[list[str], float]:
 
 def _broken(row: str, width: float) -> list[str]:
     """A row in lines of at most this width, where its words allow that."""
+    return [line.replace(WHOLE, " ") for line in packed(row.split(" "), " ", width, SMALL_TEXT)]
+
+
+def packed(words: Sequence[str], between: str, width: float, height: float) -> list[str]:
+    """What follows each other on one line, as far as that is wide enough."""
     lines: list[str] = []
-    for word in row.split(" "):
-        longer = f"{lines[-1]} {word}" if lines else word
-        if lines and block_width([longer.replace(WHOLE, " ")], SMALL_TEXT) <= width:
+    for word in words:
+        longer = f"{lines[-1]}{between}{word}" if lines else word
+        if lines and block_width([longer.replace(WHOLE, " ")], height) <= width:
             lines[-1] = longer
         else:
             lines.append(word)
-    return [line.replace(WHOLE, " ") for line in lines]
+    return lines

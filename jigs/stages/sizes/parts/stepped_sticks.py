@@ -13,7 +13,7 @@ from geometry.plane.contour import Contour, rectangle
 from jigs.parts.codes import code_of
 from jigs.parts.labels import block_height, block_width, centred
 from jigs.parts.part import Dimension, EdgeGap, Lettering, Part, Point, Words
-from jigs.parts.places import MARGIN, WHOLE, hang_hole, lettered
+from jigs.parts.places import MARGIN, hang_hole, lettered
 from jigs.parts.sheet import closed, cut_part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.sizes.parts.gap_gauges import (
@@ -23,6 +23,7 @@ from jigs.stages.sizes.parts.gap_gauges import (
     TEXT,
     end_rows,
     fitted,
+    packed,
     size_words,
     slug,
     station_rows,
@@ -66,7 +67,7 @@ def calliper_plate(
     sized = [f"{size.number}: {size_words(plan, size)}" for size in stick.sizes]
     rows = [*station_rows(plan, what, stick.station, stick.over_faceplate), *sized, CAUTION]
     longest, beside = stick.sizes[0].diameter, text_border() + HANG_ROOM
-    text, height = fitted(_packed(rows, min(longest - beside, WIDEST_TEXT)), longest - beside)
+    text, height = fitted(packed(rows, "   ", min(longest - beside, WIDEST_TEXT), TEXT), longest - beside)
     wide = max(longest, block_width(text, height) + beside)
     base = rectangle(0.0, -(block_height(text, height) + 2 * MARGIN + ROOM), wide, 0.0)
     hole = hang_hole(base, (), (wide, base.bounds[1]))
@@ -85,18 +86,6 @@ def calliper_plate(
         notes,
         thickness=plan.sizes.plate,
     )
-
-
-def _packed(rows: Sequence[str], width: float) -> list[str]:
-    """Rows that follow each other on one line, as far as that is wide enough."""
-    lines: list[str] = []
-    for row in rows:
-        longer = f"{lines[-1]}   {row}" if lines else row
-        if lines and block_width([longer.replace(WHOLE, " ")], TEXT) <= width:
-            lines[-1] = longer
-        else:
-            lines.append(row)
-    return lines
 
 
 def _steps(sizes: Sequence[StageSize], base: Contour) -> Contour:
