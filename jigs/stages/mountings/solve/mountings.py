@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from math import ceil, floor, radians
+from math import ceil, floor, inf, radians
 
 from geometry.blanks.flats import flat_after, half_width_at, sanded_for_flat
 from geometry.bodies.torus import Blank
@@ -59,7 +59,8 @@ def _channel_screws(job: TorusJob, holding: HoldingPlan) -> Screws:
     )
     solid = holding.board_thickness - channel.depth - channel.relief_depth
     inside = channel.major - channel.width / 2 - BESIDE_SCREWS - screws.across / 2
-    return replace(screws, within=2 * inside, beyond=min(screws.depth, solid - BESIDE_SCREWS))
+    beyond = min(screws.depth, solid - BESIDE_SCREWS)
+    return replace(screws, within=2 * inside if beyond < screws.depth else inf, beyond=beyond)
 
 
 def _retainer_screws(job: TorusJob, holding: HoldingPlan) -> Screws:
