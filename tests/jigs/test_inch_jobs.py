@@ -1,6 +1,7 @@
 """A job in inches tells its turner nothing metric, in none of its files; what they measure is in mm."""
 
 import re
+from contextlib import contextmanager
 from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
@@ -9,6 +10,7 @@ from unittest import mock
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.files.drawing import without_notes
 from jigs.files.formats import FORMATS
 from jigs.forms.solve import solve
 from jigs.forms.work import work
@@ -24,15 +26,26 @@ NUMBER = re.compile(r" *-?[\d.]+(e-\d+)?")
 PATCHED = re.compile(r"\d [+-] \.\d")  # a fraction and what is added to it
 
 
+@contextmanager
+def _unlettered():
+    """Drawings without strokes, in which nothing is read; what they say is read of the parts themselves."""
+    with (
+        mock.patch("jigs.files.drawing.opened", return_value=()),
+        mock.patch("jigs.files.sheet_dxf._lines", without_notes),
+        mock.patch("jigs.files.sheet_dxf._count", return_value=None),
+    ):
+        yield
+
+
 def _texts(plan, parts, told):
     """What people read of a set: a file's name and its lines; there is none in what is printed."""
-    with mock.patch("jigs.sets.extras.bed_loads", return_value=()):
+    with mock.patch("jigs.sets.extras.bed_loads", return_value=()), _unlettered():
         files = {extra.file: extra.content for extra in extras(plan, parts, told)}
-    for part in parts:
-        if part.process != "print":
-            stream, form = BytesIO(), FORMATS[part.process]
-            form.write(part, stream, 0.0)
-            files[form.file_name(part, plan.job.name)] = stream.getvalue()
+        for part in parts:
+            if part.process != "print":
+                stream, form = BytesIO(), FORMATS[part.process]
+                form.write(part, stream, 0.0)
+                files[form.file_name(part, plan.job.name)] = stream.getvalue()
     for file, content in files.items():
         if file.endswith((".txt", ".dxf")):  # tables are for programs: in mm, whatever the job's unit
             lines = set(content.decode().splitlines())
@@ -60,7 +73,8 @@ def test_nothing_metric_and_no_patched_fraction_is_told_in_an_inch_job(file, tmp
         assert not [text for text in bare if float(text.lstrip("ØR")) in sizes], (
             part.name
         )  # mm, though unnamed
-        texts |= {mark.text: part.name for mark in part.marks if isinstance(mark, Lettering)}
+        for mark in part.marks:
+            texts[mark.text if isinstance(mark, Lettering) else mark.name] = part.name
         texts |= {note: part.name for note in (*part.making, *part.notes)}
     assert len(texts) > 300
     assert any(re.search(r"\d\.\d{3} in \(\d", text) for text in texts)
