@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan2, degrees, hypot, pi
+from math import degrees, hypot, pi
 
 import numpy as np
 import shapely
@@ -67,7 +67,7 @@ def _strap_checks(job: TorusJob, strap: Drawn, at: Held, count: int) -> list[Che
 def _lean_checks(plate: Drawn) -> list[Check]:
     """The long sides run along the brace."""
     sides = [e for e in plate.straight() if e.apart[0] > e.apart[1]]
-    turns = [degrees(atan2(e.end[1] - e.start[1], e.end[0] - e.start[0])) % 180 for e in sides]
+    turns = [degrees(e.heading(0.0)) % 180 for e in sides]
     return [near(plate.name, "side's lean", (turn + 90) % 180 - 90, 0.0, SLACK, "deg") for turn in turns]
 
 

@@ -76,7 +76,7 @@ def _level(block: Drawn) -> tuple[Edge, Edge]:
 
 def _lean(edge: Edge) -> float:
     """Degrees off the x axis, -90 to 90."""
-    turn = degrees(atan2(edge.end[1] - edge.start[1], edge.end[0] - edge.start[0]))
+    turn = degrees(edge.heading(0.0))
     return (turn + 90) % 180 - 90
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan2, cos, pi, sin, tan
+from math import cos, pi, sin, tan
 
 import numpy as np
 
@@ -61,9 +61,7 @@ def glued_already(job: Job) -> int:
 def wedge_taper(wedge: Drawn) -> float:
     """Angle between the edge on the fence and the one opposite, + where it grows from the stop to the apex."""
     bed, work = _wedge_edges(wedge)
-    slope = atan2(work.end[1] - work.start[1], work.end[0] - work.start[0]) - atan2(
-        bed.end[1] - bed.start[1], bed.end[0] - bed.start[0]
-    )
+    slope = work.heading(0.0) - bed.heading(0.0)
     taper = abs((slope + pi / 2) % pi - pi / 2)
     return taper if _thick_at_far_end(bed, work) else -taper
 

@@ -6,7 +6,8 @@ from math import hypot
 
 import shapely
 
-from jigs.asked.vessel_job import KnobWish, VesselJob
+from geometry.bodies.lid_fit import LidFit
+from jigs.asked.vessel_job import KnobWish, LidWish, VesselJob
 from jigs.asked.woods import tangential_of
 from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
@@ -25,13 +26,12 @@ CLOSE = 0.1  # mm beyond its fit, within which a gauge's edge is looked at
 
 def lid_checks(work: Work, files: Files) -> list[Check]:
     """Everything that the set of the lid alone tells."""
-    pot, stick, flange = _pot(work.job), files.plate("lid-mouth-stick"), files.plate("lid-flange-gauge")
+    wish, (pot, fit) = _asked(work.job)
+    stick, flange = files.plate("lid-mouth-stick"), files.plate("lid-flange-gauge")
     go_mouth, wide_mouth = (hypot(_across(stick, y), stick.thickness) for y in _ends(stick))
     go, small = _flange(flange)
-    mouth = work.job.lid.mouth_diameter if work.job.lid else None
-    wanted = mouth or 2 * work_of(pot).section.mouth_radius
-    least, room = _least(work.job), (go_mouth - go) / 2
-    narrows = wanted / 2 - _narrowest(work.job)
+    wanted = wish.mouth_diameter or 2 * work_of(pot).section.mouth_radius
+    least, room, narrows = fit.least, (go_mouth - go) / 2, wanted / 2 - fit.mouth
     damp, dry = _moves(work.job, go / 2, 1), _moves(work.job, small / 2, -1)
     return [
         near(stick.name, f"GO, corners in a mouth of {wanted:.2f}", go_mouth, wanted, SLACK),
@@ -69,7 +69,8 @@ def knob_checks(knob: KnobWish, work: Work, gauge: Plate) -> list[Check]:
 
 def pot_checks(work: Work, files: Files) -> list[Check]:
     """The gauges of both sets on each other; the pot's set has to be there."""
-    pot, stick = _pot(work.job), files.plate("lid-mouth-stick")
+    _, (pot, _) = _asked(work.job)
+    stick = files.plate("lid-mouth-stick")
     theirs = Files.of(pot, files.folder.parent / pot.name)
     own = [theirs.plate(name) for name in theirs.numbered("mouth-stick")]
     theirs_go, here = (hypot(_across(plate, _ends(plate)[0]), plate.thickness) for plate in (own[-1], stick))
@@ -79,15 +80,16 @@ def pot_checks(work: Work, files: Files) -> list[Check]:
 
 def has_pot(job: VesselJob, files: Files) -> bool:
     """Whether the pot's set was made beside the lid's, with a stick for its mouth, and the lid is made to that."""
-    pot = _pot(job)
+    wish, (pot, _) = _asked(job)
     made = Files.of(pot, files.folder.parent / pot.name)
-    return bool(made.numbered("mouth-stick")) and job.lid is not None and job.lid.mouth_diameter is None
+    return bool(made.numbered("mouth-stick")) and wish.mouth_diameter is None
 
 
-def _pot(job: VesselJob) -> VesselJob:
-    if job.pot is None:
+def _asked(job: VesselJob) -> tuple[LidWish, tuple[VesselJob, LidFit]]:
+    """What is asked of the lid; its pot, and how it fits that."""
+    if job.lid is None or job.pot is None:
         raise ValueError("the job is no lid")
-    return job.pot.job
+    return job.lid, (job.pot.job, job.pot.fit)
 
 
 def _ends(plate: Plate) -> tuple[float, float]:
@@ -111,25 +113,13 @@ def _flange(gauge: Plate) -> tuple[float, float]:
     return go[1] - go[0], small[1] - small[0]
 
 
-def _least(job: VesselJob) -> float:
-    return job.pot.fit.least if job.pot else 0.0
-
-
-def _narrowest(job: VesselJob) -> float:
-    """Least radius of the mouth as far down as the flange reaches."""
-    return job.pot.fit.mouth if job.pot else 0.0
-
-
 def _moves(job: VesselJob, flange: float, way: int) -> float:
     """By how much the gap closes from fitting to the dampest air (+1), or opens to the driest (-1)."""
-    if job.pot is None or job.lid is None:
-        return 0.0
-    wish, fit = job.lid, job.pot.fit
+    wish, (pot, fit) = _asked(job)
     points = wish.wettest - wish.moisture if way > 0 else wish.moisture - wish.driest
     lid = _share(job, wish.seat) * (flange if fit.lid.solid else fit.lid.width / 2) * points
     if fit.pot.solid:  # solid wood closes its mouth as it dries
         points = wish.moisture - wish.driest if way > 0 else wish.wettest - wish.moisture
-    pot = job.pot.job
     share = _share(pot, min(wish.seat, pot.rebate.depth or wish.seat))
     return lid + share * (fit.mouth if fit.pot.solid else fit.pot.width / 2) * points
 
@@ -149,9 +139,10 @@ def _share(job: VesselJob, deep: float) -> float:
 
 def _bears(work: Work, small: float, wide: float, dry: float) -> float:
     """On rim or ledge, the smallest flange that the gauges pass in the widest mouth."""
-    pot, play = _pot(work.job), (wide - small) / 2 + dry
+    wish, (pot, _) = _asked(work.job)
+    play = (wide - small) / 2 + dry
     rim = work_of(pot).section.rim_radius
-    step = work.height - (work.job.lid.seat if work.job.lid else 0.0)
+    step = work.height - wish.seat
     own = work.section.outer.radii(step - TOUCHES, step)[1]
     on_rim = min(own, rim) - wide / 2 - play
     ledge = small / 2 - (wide / 2 - pot.rebate.width) - play if pot.rebate.width else -1.0
@@ -160,7 +151,7 @@ def _bears(work: Work, small: float, wide: float, dry: float) -> float:
 
 def _on_pot(work: Work, pot: Work) -> list[Check]:
     """The lid's section turned over and let down on the pot's until it lies."""
-    seat = work.job.lid.seat if work.job.lid else 0.0
+    seat = _asked(work.job)[0].seat
     over = shapely.affinity.scale(work.solid, 1.0, -1.0, origin=(0.0, 0.0))
     low, high = pot.height - seat, pot.height + work.height
     for _ in range(50):  # halves the way down until it touches
@@ -177,7 +168,7 @@ def _on_pot(work: Work, pot: Work) -> list[Check]:
 
 def _rim(work: Work, pot: Work) -> bool:
     """Whether the lid stops on the pot's rim, before its flange comes to a ledge."""
-    seat = work.job.lid.seat if work.job.lid else 0.0
+    seat = _asked(work.job)[0].seat
     own = work.section.outer.radii(work.height - seat - TOUCHES, work.height - seat)[1]
     overlaps = own > pot.section.mouth_radius
     return overlaps and (not pot.job.rebate.depth or seat <= pot.job.rebate.depth)
