@@ -22,6 +22,7 @@ from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.parts.readback import ReadBack, measure
 from jigs.plans.torus import TorusPlan
+from jigs.stages.gauging.parts.profile import channel_gauge
 from jigs.stages.gauging.parts.standing import standing
 from jigs.stages.mountings.parts.braces import first_board_section, mountings
 from jigs.stages.mountings.parts.holding import channel_section, retainer_section
@@ -260,6 +261,17 @@ def test_a_hole_without_room_beside_the_capped_bolt_is_refused_with_the_least_th
     assert (rough - plan.mountings.cap) / 2 == pytest.approx(BESIDE_CAP)
     assert plan.mountings.cap >= bolt_diameter(plan.holding.bolt) + 8 - 1e-9
     refusal(small(least - 0.1), "no-room-beside-bolt")
+
+
+def test_gauges_beside_the_capped_bolt_of_a_small_torus_keep_off_it() -> None:
+    """The channel's and the hole's gauge stand on the channel board, the cap spinning within their reach."""
+    job = (
+        'title = "Small"\n[form]\nouter_diameter = 132\ntube_diameter = 34\nwedge_rings = 10\nsegments = 8\n'
+    )
+    plan = solve(parse(f'{job}core_opening = 8.5\nleast_wall = 6\n[bolts]\ncentre = "M6"\n', "small.toml"))
+    assert isinstance(plan, TorusPlan)
+    for gauge in (channel_gauge(plan), next(one for one in standing(plan) if "-c-" in one.name)):
+        assert shape(gauge.outline).disjoint(both_sides(capped_bolt(plan), plan)), gauge.name
 
 
 @pytest.mark.parametrize("file", TORI, ids=lambda file: file.stem)

@@ -25,6 +25,7 @@ from jigs.parts.gauges.plate import (
 )
 from jigs.parts.part import Line, Mark, Part
 from jigs.plans.torus import TorusPlan
+from jigs.stages.gauging.parts.standing import BESIDE_BOLT
 from jigs.stages.gauging.plan.torus import Stage
 from jigs.words.lengths import show_length
 
@@ -131,17 +132,20 @@ def channel_gauge(plan: TorusPlan) -> Part:
     width, band = panel.size
     flank = edge.width_at(face)
     half = max(width / 2, flank + SHOULDER)
-    top = face + 4 + band
+    left = -min(
+        half, channel.major - plan.mountings.cap / 2 - BESIDE_BOLT
+    )  # a cap spins on the centre bolt's end
+    right, top = left + 2 * half, face + 4 + band
 
     def outline_at(at: Tube, more: int) -> Contour:
         x = at.width_at(face)
         return contour(
-            (-half, face),
+            (left, face),
             *at.run((-x, face), (x, face), ccw=True, more=more),
             (x, face),
-            (half, face),
-            (half, top),
-            (-half, top),
+            (right, face),
+            (right, top),
+            (left, top),
         )
 
     land = plan.gauges.channel_land
@@ -153,13 +157,13 @@ def channel_gauge(plan: TorusPlan) -> Part:
         "channel-gauge",
         "profile of the channel in the support board",
         outline,
-        hang_hole(half - MARGIN - HANG, top - MARGIN - HANG),
-        (*panel.lettering(-half, top), *_centre_tick(face, edge.high - inset)),
+        hang_hole(right - MARGIN - HANG, top - MARGIN - HANG),
+        (*panel.lettering(left, top), *_centre_tick(face, edge.high - inset)),
         (tube_dimension("edge", edge, pi + rim, 2 * pi - rim),),
         ("Hold the tick at its edge on the channel's centre line.",),
         bevel,
     )
-    return replace(part, bearing=((-flank - SHOULDER / 2, face), (flank + SHOULDER / 2, face)))
+    return replace(part, bearing=(((left - flank) / 2, face), (flank + SHOULDER / 2, face)))
 
 
 def _centre_tick(face: float, radius: float) -> tuple[Mark, ...]:
