@@ -145,6 +145,10 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "swing": (SMALLER_ALL, down("rings.turning_allowance"), up("lathe.swing_over_bed")),
     "not-held": (FEWER, up("rings.turning_allowance"), one_of("layup.mirrored", "none"), without("layup.rings")),
     "not-held-at-all": (_BOLT, up("reversing.taper"), down("wall.floor"), THICKER, _BY_HAND, _BY_HAND_FLAT),
+    **dict.fromkeys(
+        (f"not-held-{way} wall.floor" for way in ("at-all", "taper", "inside", "bolt")),
+        (up("wall.floor"), _BOLT, *_HELD, _BY_HAND, _BY_HAND_FLAT),
+    ),
     "hollow-by-hand": (NO_RECESS, *_HELD, one_of("reversing.hold", "auto")),
     "not-held-taper": (*_HELD, _BOLT, up("reversing.taper"), down("reversing.taper"), down("wall.floor"), _BY_HAND),
     "not-held-inside": (*_HELD, _BOLT, _BY_HAND),

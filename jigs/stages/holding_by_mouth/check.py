@@ -39,11 +39,14 @@ def _not_at_all(job: VesselJob, section: Section, reversing: ReversingPlan) -> F
     reasons = [f"{WAYS[b.way]}: {_WORDS[b.fault](job, section, b)[0]}" for b in reversing.barred]
     hole = reversing.hole
     bolt = [] if hole is None else [f"give a base_hole of at least {at_least(job, hole)}, for a bolt"]
+    thicker = [
+        _thin_floor(job, section, barred)[1] for barred in reversing.barred if barred.fault == "thin-floor"
+    ]
     return job.finding(
         "not-held-at-all",
         "nothing holds it by the mouth while the foot is turned: " + "; ".join(reasons),
-        key="reversing.hold",
-        remedy=", or ".join([*bolt, BY_HAND]),
+        key="wall.floor" if thicker and not job.inside else "reversing.hold",
+        remedy=", or ".join([*bolt, *thicker, BY_HAND]),
         wants={} if hole is None else {"reversing.base_hole": hole},
     )
 

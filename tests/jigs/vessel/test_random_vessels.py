@@ -216,7 +216,7 @@ REMEDIES: dict[tuple[str, str], tuple[tuple[str, Change], ...]] = {
             HOLD,
             (rf"floor of at least {LENGTH}", partial(put, "wall", "floor")),
         )
-        for way in ("taper", "inside", "bolt")
+        for way in ("at-all", "taper", "inside", "bolt")
     },
     **{(f"not-held-{way}", "inside"): (HOLD,) for way in ("taper", "inside", "bolt")},
     ("not-held-bolt", "foot.recess_diameter"): (

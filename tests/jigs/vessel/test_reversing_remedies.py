@@ -321,3 +321,17 @@ def test_the_tailstock_is_told_how_hard_a_floor_and_a_mouth_may_be_pressed():
     assert told["push"] == plan.reversing.plug.least_push < told["push.most"] == plan.reversing.plug.most_push
     stress = 6 * told["push.most"] * log(plan.section.inner.radius_at(1.5 * 9.0) / 5.0) / (4 * pi * 9.0**2)
     assert stress <= 2 * ALLOWED_MITRE * 1.001
+
+
+def test_a_floor_a_little_too_thin_for_the_tailstock_is_offered_thicker():
+    text = (
+        'title = "Charger"\n[profile]\nedges = [[0, 150], [3, 156], [14, 240, 160], [24, 320], [27, 320]]\n'
+        "[wall]\nthickness = 7\nfloor = 8\n[rings]\nheights = [16, 14]\nsegments = [18, 24]\n"
+        'species = "maple"\nbase = "segmented"\n'
+    )
+    with pytest.raises(Refused) as caught:
+        solve(parse(text, "charger.toml"))
+    (found,) = caught.value.findings
+    assert "the tailstock bends the floor" in found.message
+    assert "a floor of at least" in found.remedy
+    assert any("floor = " in line for lines in offered(text) for line in lines)
