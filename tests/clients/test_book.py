@@ -100,6 +100,7 @@ def test_the_page_works_where_nothing_can_be_kept(chromium, tmp_path):
     context.close()
 
 
+@pytest.mark.parametrize("file", ["sample"], indirect=True)  # one script is in every book
 def test_a_tap_on_a_drawing_fills_the_screen_with_it_and_another_brings_it_nearer(page):
     page.locator(".zoom").first.click()
     box = page.locator("#shown").bounding_box()
