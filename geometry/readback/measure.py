@@ -187,27 +187,32 @@ def _joined(rows: Sequence[FloatArray]) -> FloatArray:
 
 def _longest_run(contour: Contour, edge: int) -> Run:
     """The run of straight edges in one line that holds edge number `edge`."""
-    n = len(contour)
-    points, straight = contour.points, contour.vertices[:, 2] == 0.0
-    tolerance = _SINGLE * float(np.abs(points).max())
+    rows, n = contour.vertices.tolist(), len(contour)
+    tolerance = _SINGLE * float(np.abs(contour.points).max())
     first, last = edge, edge + 1  # numbers of its end vertices, mod n
-    while last - first < n and straight[last % n] and _in_line(points, first, last + 1, tolerance):
+    while last - first < n and not rows[last % n][2] and _in_line(rows, first, last + 1, tolerance):
         last += 1
-    while last - first < n and straight[(first - 1) % n] and _in_line(points, first - 1, last, tolerance):
+    while last - first < n and not rows[(first - 1) % n][2] and _in_line(rows, first - 1, last, tolerance):
         first -= 1
-    (x0, y0), (x1, y1) = points[first % n], points[last % n]
-    return Run((float(x0), float(y0)), (float(x1), float(y1)))
+    (x0, y0, _), (x1, y1, _) = rows[first % n], rows[last % n]
+    return Run((x0, y0), (x1, y1))
 
 
-def _in_line(points: FloatArray, first: int, last: int, tolerance: float) -> bool:
-    """Whether the vertices from `first` to `last` follow each other in one line."""
-    run = points[np.arange(first, last + 1) % len(points)] - points[first % len(points)]
-    size = float(np.hypot(*run[-1]))
+def _in_line(rows: Sequence[Sequence[float]], first: int, last: int, tolerance: float) -> bool:
+    """Whether the vertices from `first` to `last` follow each other in one line; most do not, at the first corner."""
+    (x0, y0, _), (x1, y1, _) = rows[first % len(rows)], rows[last % len(rows)]
+    way, up = x1 - x0, y1 - y0
+    size = math.hypot(way, up)
     if size <= tolerance:
         return False
-    along = run @ run[-1] / size
-    across = (run[:, 0] * run[-1, 1] - run[:, 1] * run[-1, 0]) / size
-    return bool(np.abs(across).max() <= tolerance and (np.diff(along) >= -tolerance).all())
+    before = 0.0
+    for k in range(first + 1, last + 1):
+        x, y = rows[k % len(rows)][0] - x0, rows[k % len(rows)][1] - y0
+        along = (x * way + y * up) / size
+        if abs(x * up - y * way) / size > tolerance or along - before < -tolerance:
+            return False
+        before = along
+    return True
 
 
 def _pieces(contours: Sequence[Contour]) -> FloatArray:
