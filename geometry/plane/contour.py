@@ -210,9 +210,15 @@ class Contour:
 
     def reversed(self) -> Contour:
         """The same loop run the other way."""
+        return self._reversed
+
+    @cached_property
+    def _reversed(self) -> Contour:
         rows = self.vertices[::-1].copy()
         rows[:-1, 2], rows[-1, 2] = -rows[1:, 2], -rows[0, 2]
-        return Contour(rows)
+        other = Contour(rows)
+        other.__dict__["_reversed"] = self
+        return other
 
     def ccw(self) -> Contour:
         return self if self.area >= 0.0 else self.reversed()

@@ -88,21 +88,23 @@ def contours(part: Part, kerf: float) -> tuple[tuple[Shape, ...], Shape]:
     """
     holes = (widened(hole.ccw(), -kerf / 2) for hole in part.holes)
     return (
-        tuple(_round("drill", hole) or closed("cut", hole) for hole in holes),
+        tuple(round_shape("drill", hole) or closed("cut", hole) for hole in holes),
         closed("cut", widened(part.outline.ccw(), kerf / 2)),
     )
 
 
 def closed(layer: Layer, contour: Contour) -> Shape:
     """Return a contour as one shape: a circle where it is one."""
-    return _round(layer, contour) or Polyline(layer, contour.vertices, closed=True)
+    return round_shape(layer, contour) or Polyline(layer, contour.vertices, closed=True)
 
 
-def _round(layer: Layer, contour: Contour) -> Circle | None:
+def round_shape(layer: Layer, contour: Contour) -> Circle | None:
     """Return a contour that is one full circle as that."""
-    edges = contour.edges()
-    if not all(edge.is_arc for edge in edges) or not isclose(abs(sum(edge.angle for edge in edges)), 2 * pi):
+    if contour.as_circle:
+        return Circle(layer, *contour.as_circle)
+    if not contour.vertices[:, 2].all() or not isclose(abs(contour.sweeps.sum()), 2 * pi):
         return None
+    edges = contour.edges()
     measures = np.array([(*edge.centre, edge.radius) for edge in edges])
     if np.ptp(measures, axis=0).max() > SAME:
         return None

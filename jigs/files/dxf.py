@@ -27,8 +27,8 @@ from jigs.files.drawing import (
     all_facts,
     box_of,
     closed,
-    contours,
     drawing,
+    round_shape,
     widened,
 )
 from jigs.files.target import Target, get, put
@@ -217,12 +217,14 @@ def read_dxf(target: Target, kerf: float = 0.0) -> ReadBack:
 
 def unwritten_dxf(part: Part, kerf: float = 0.0) -> ReadBack:
     """What `read_dxf` finds in a part's file, without one: its text keeps every digit. Raises what `write_dxf` does."""
-    holes, outline = contours(part, kerf)
-    return _taken_back([_as_read(shape) for shape in (*holes, outline)], kerf)
+    holes = (widened(hole.ccw(), -kerf / 2) for hole in part.holes)
+    drawn = (widened(part.outline.ccw(), kerf / 2), *holes)
+    return _taken_back([_as_read(contour) for contour in drawn], kerf)
 
 
-def _as_read(shape: Shape) -> Contour:
-    return circle(shape.centre, shape.radius) if isinstance(shape, Circle) else Contour(shape.vertices).ccw()
+def _as_read(contour: Contour) -> Contour:
+    shape = round_shape("cut", contour)
+    return circle(shape.centre, shape.radius) if shape else contour
 
 
 def _taken_back(drawn: Iterable[Contour], kerf: float) -> ReadBack:
