@@ -50,6 +50,19 @@ class Table:
         centre = (start + end) / 2.0 + k * np.column_stack((-chord[:, 1], chord[:, 0]))
         return centre, np.hypot(*chord.T) / (2.0 * np.abs(np.sin(half)))
 
+    @cached_property
+    def _boxes(self) -> tuple[FloatArray, FloatArray]:
+        """Low and high corners (n, 2) of boxes round the edges: their chords', wider by as much as an arc is high."""
+        half, chord = np.abs(self.sweep) / 2.0, np.hypot(*(self.end - self.start).T)
+        arc = np.where(half <= np.pi / 2.0, np.tan(half / 2.0) / 2.0, 1.0 / np.maximum(np.sin(half), 1e-300))
+        room = (chord * arc)[:, None]
+        return np.minimum(self.start, self.end) - room, np.maximum(self.start, self.end) + room
+
+    def meeting(self, low: FloatArray, high: FloatArray) -> IntArray:
+        """Which edges may come into a box between two corners; all that do are among them."""
+        lows, highs = self._boxes
+        return np.flatnonzero(((lows <= high) & (highs >= low)).all(axis=1))
+
     def faced(self, away: FloatArray) -> npt.NDArray[np.bool_]:
         """Whether each arc (k) spans the direction of `away` (m, k, 2) from its centre."""
         first = self.start[self.arcs] - self.circles[0]

@@ -60,7 +60,9 @@ def _beside(
 ) -> list[Mark]:
     """One tick and its lettering, as near to the edge as both keep clear; nothing where they cannot."""
     for text in _texts(tick, unit):
-        tries = [_at(tick, x, side, gap, text, height) for gap in GAPS]
+        first, *tries = (_at(tick, x, side, gap, text, height) for gap in GAPS)
+        if _clear(*first, outline, edges):
+            return list(first)
         ends = np.array([[*line.points, *_corners(label)] for line, label in tries])
         on_plate = outline.contains(ends).reshape(len(tries), -1).all(axis=1)
         for line, label in (tries[k] for k in np.flatnonzero(on_plate)):
@@ -96,10 +98,19 @@ def diameter_text(mm: float, unit: Unit) -> str:
 
 def _clear(line: Line, label: Lettering, outline: Contour, edges: Table) -> bool:
     """Whether a tick and its lettering's box lie on the plate, clear of its edges and holes."""
-    (x0, y0), wide = label.origin, text_width(label.text, label.height)
-    across = np.linspace(x0, x0 + wide, max(2, round(wide / STEP)))
-    up = np.linspace(y0, y0 + label.height, max(2, round(label.height / STEP)))
-    level = [np.column_stack((across, np.full_like(across, y))) for y in (y0, y0 + label.height)]
-    upright = [np.column_stack((np.full_like(up, x), up)) for x in (x0, x0 + wide)]
-    points = np.concatenate((np.array(line.points), *level, *upright))
-    return bool(outline.contains(points).all() and distances(edges, points).min() >= CLEAR)
+    (left, low), wide, high = label.origin, text_width(label.text, label.height), label.height
+    across = [left + wide * share for share in _shares(wide)]
+    up = [low + high * share for share in _shares(high)]
+    level = [(x, y) for y in (low, low + high) for x in across]
+    upright = [(x, y) for x in (left, left + wide) for y in up]
+    points = np.array([*line.points, *level, *upright])
+    near = edges.only(edges.meeting(points.min(axis=0) - CLEAR, points.max(axis=0) + CLEAR))
+    if not len(near):
+        return bool(outline.contains(points[:1])[0])
+    return bool(outline.contains(points).all() and distances(near, points).min() >= CLEAR)
+
+
+def _shares(size: float) -> list[float]:
+    """The places of a side that are looked at, its ends among them."""
+    last = max(2, round(size / STEP)) - 1
+    return [k / last for k in range(last + 1)]

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 from geometry.plane.arcs import points_along
 from geometry.plane.contour import Contour, Edge
 from geometry.plane.crossings import close_pairs, crossings, distances, parameter
-from geometry.plane.nearest import feet, nearest
+from geometry.plane.nearest import Table, feet, nearest
 from tests.geometry.shapes import contours, dense
 
 edges = st.builds(
@@ -95,3 +95,13 @@ def test_edges_that_meet_are_close(several: list[Edge]) -> None:
         for i in range(j):
             assert (i, j) in close or not crossings(several[i], several[j])
     assert list(close_pairs([])) == []
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.lists(edges, min_size=1, max_size=6), st.floats(-25.0, 40.0), st.floats(-25.0, 25.0))
+def test_no_edge_that_comes_into_a_box_is_missed(several: list[Edge], x: float, y: float) -> None:
+    low = np.array((x, y))
+    found = Table.of(several).meeting(low, low + 5.0)
+    box = shapely.box(x, y, x + 5.0, y + 5.0)
+    assert {k for k, edge in enumerate(several) if line(edge).intersects(box)} <= set(found.tolist())
+    assert not Table.of(several).meeting(low + 200.0, low + 205.0).size
