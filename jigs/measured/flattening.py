@@ -29,7 +29,10 @@ def flattening_advice(plan: TorusPlan) -> Iterator[Advice]:
         says: tuple[str, ...] = (f"{len(read)} heights are read; {LEAST} at equal angles are needed.",)
         yield Advice(f"{TOPIC}.too-few", TOPIC, "unclear", (), says)
         return
-    found = levelled(np.array([one.value for one in read]), three_supports(), read[0].accuracy)
+    out = (
+        plan.blank.centre / plan.blank.outer_radius
+    )  # the heights are read at the rim, the flats lie farther in
+    found = levelled(np.array([one.value for one in read]), three_supports(), read[0].accuracy, out)
     scatter = float(np.ptp(found.scatter))
     told = (
         Quantity("tilt", "The middle lies aslant by, highest over the mean", found.tilt, "calliper"),
@@ -46,8 +49,8 @@ def flattening_advice(plan: TorusPlan) -> Iterator[Advice]:
         f"The pencil line is highest {degrees(found.highest):.0f}° round from the first height, as you counted."
         if sure
         else f"The pencil line is level to {words.fine(found.accuracy)}, which is all that you can measure.",
-        f"Shim the blank under three points, at the first height and a third of a turn either way: {shims}. Then sand "
-        "its flats."
+        f"Shim the blank under the middles of three flats, at the first height and a third of a turn either way: "
+        f"{shims}. Then sand its flats."
         if sure
         else "Sand its flats as it lies.",
         f"The line still scatters over {words.fine(scatter)}: from ring to ring the pattern steps up and down by as "

@@ -147,6 +147,15 @@ def test_rings_that_are_smaller_move_the_first_boards_circle_and_nothing_that_cu
     assert (plan.blank, plan.sled) == (planned.blank, planned.sled)
 
 
+def test_shims_under_the_flats_level_the_line_that_was_read_at_the_rim(tmp_path: Path):
+    """Garland's blank: the middles of its flats lie 97.5 mm from the axis, its rim 129.5 mm."""
+    tilt = 0.3 / 129.5
+    read = LEVEL.format([round(30.4 + 129.5 * tilt * cos(k * pi / 4), 3) for k in range(8)])
+    shims = quantities(tmp_path, read, "flattening.level")
+    assert shims["shim.1"] == pytest.approx(0, abs=1e-6)
+    assert (shims["shim.2"], shims["shim.3"]) == pytest.approx((1.5 * 97.5 * tilt,) * 2, rel=0.01)
+
+
 def test_what_seats_the_first_side_follows_its_sizes(tmp_path: Path):
     planned, plan = plan_with(tmp_path, ""), plan_with(tmp_path, SIDE.format(53.6, 249.6, 142.4))
     assert plan.holding.channel.hollow.wide == pytest.approx(planned.holding.channel.hollow.wide - 0.2)
