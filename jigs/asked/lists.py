@@ -181,6 +181,8 @@ def _names(key: Key, raw: object) -> Value:
 def _one(key: Key, raw: object, remedy: str) -> str:
     if not isinstance(raw, str) or not raw.strip() or not raw.isprintable() or len(raw) > LONGEST_NAME:
         raise Wrong("wrong-type", f"{shown(raw)} is not a name", remedy)
+    if set(raw) & set(',;[]"'):
+        raise Wrong("wrong-type", f"{shown(raw)} is not one name", remedy)
     return raw.strip().lower()
 
 

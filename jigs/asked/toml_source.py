@@ -31,6 +31,19 @@ _NO_QUOTES = re.compile(
     """,
     re.VERBOSE | re.IGNORECASE,
 )
+_COLON = re.compile(r"\s*([\w.-]+)\s*:\s*([^=#]*[^=#\s])\s*(?:#.*)?")
+_CURLY = re.compile(r"\s*[\w.-]+\s*=[\s\[]*[“”„‘’]")
+_FAULTS = {  # what tomllib says begins so: what a turner is told of the line, and what would do
+    "Cannot overwrite": ("states a key a second time", "Leave one of its two lines out"),
+    "Cannot declare": ("begins a section a second time", "Put all its keys under the first one"),
+    "Illegal character '\\n'": (
+        "has a text without its closing quote",
+        "End it with the quote that it begins with",
+    ),
+    "Unescaped": ("has a \\ in a text", "Write / instead"),
+    "Unclosed array": ("has a list that is not closed", "Write it as [1, 2, 3], commas between its entries"),
+    "": ("cannot be read", "Fix this line: text needs quotes, a section's name stands in [brackets]"),
+}
 _PLACE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
 
 Parts = tuple[str, ...]
@@ -93,17 +106,28 @@ def _refuse_syntax(error: str, text: str, file: str) -> NoReturn:
         )
     last = text.rstrip().count("\n") + 1
     line = int(place[1]) if place and place[1] else last
-    if bare := _NO_QUOTES.fullmatch(text.split("\n")[line - 1].rstrip("\r")):
-        key, value = bare.groups()
-        if _COMMA.fullmatch(value):
-            _refuse(
-                "not-toml", f"{value} has a comma", f"Write {key} = {value.replace(',', '.')}", file, line
-            )
-        quoted = json.dumps(value.replace('"', " in"), ensure_ascii=False)
-        _refuse("not-toml", f"{value} has no quotes", f"Write {key} = {quoted}", file, line)
-    message = f"is not valid TOML: {_PLACE.sub('', error)}"
-    remedy = "Fix this line: text needs quotes, a section's name stands in [brackets]"
+    written = text.split("\n")[line - 1].rstrip("\r")
+    message, remedy = _wrong_with(written) or next(
+        told for said, told in _FAULTS.items() if error.startswith(said)
+    )
     _refuse("not-toml", message, remedy, file, line)
+
+
+def _wrong_with(line: str) -> tuple[str, str] | None:
+    """What is wrong with a line that shows it by itself, and what would do."""
+    if _CURLY.match(line):
+        return "has curly quotes", 'Type straight ones: "'
+    if colon := _COLON.fullmatch(line):
+        key, value = colon.groups()
+        return "has a colon", f"Write {key} = {value}"
+    bare = _NO_QUOTES.fullmatch(line)
+    if not bare:
+        return None
+    key, value = bare.groups()
+    if _COMMA.fullmatch(value):
+        return f"{value} has a comma", f"Write {key} = {value.replace(',', '.')}"
+    quoted = json.dumps(value.replace('"', " in"), ensure_ascii=False)
+    return f"{value} has no quotes", f"Write {key} = {quoted}"
 
 
 def _refuse(code: str, message: str, remedy: str, file: str, line: int = 0) -> NoReturn:

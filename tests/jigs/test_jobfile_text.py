@@ -140,5 +140,30 @@ def test_a_value_without_its_quotes_is_answered_by_the_line_that_is_meant(
     assert key in tomllib.loads(f"{key} = {cure}")
 
 
-def test_a_key_given_twice_is_not_taken_for_one_without_quotes() -> None:
-    assert only("[form]\nsegments = 10\nsegments = 10\n").message.startswith("is not valid")
+@pytest.mark.parametrize(
+    ("text", "line", "says", "cure"),
+    [
+        ("segments = 8\nsegments = 10", 3, "a second time", "one of its two lines"),
+        ("segments = 8\n[saw]\nkerf = 3\n[form]", 5, "a second time", "under the first"),
+        ('species = "ash\nsegments = 8', 2, "closing quote", "End it"),
+        ("species = “ash”  # pale", 2, "curly quotes", 'straight ones: "'),
+        ("segments: 8  # even", 2, "a colon", "Write segments = 8"),
+        ('species = "woods\\ash"', 2, "has a \\", "Write /"),
+        ("species = ['ash'\n[saw]", 3, "not closed", "[1, 2, 3]"),
+        ("segments = 8 of them", 2, "cannot be read", "Fix this line"),
+    ],
+)
+def test_a_slip_of_the_pen_is_told_without_the_words_of_a_parser(
+    text: str, line: int, says: str, cure: str
+) -> None:
+    found = only(f"[form]\n{text}\n")
+    assert found.line == line
+    assert says in found.message
+    assert cure in found.remedy
+
+
+@pytest.mark.parametrize("woods", ["'ash, walnut'", '\'["ash", "walnut"\'', "['ash; oak']"])
+def test_two_woods_in_one_name_are_refused(woods: str) -> None:
+    found = only(SOUND.replace("[form]", f"[form]\nspecies = {woods}"))
+    assert (found.key, found.line) == ("form.species", SOUND[: SOUND.index("[form]")].count("\n") + 2)
+    assert "is not one name" in found.message
