@@ -281,12 +281,15 @@ def run_page(asked: argparse.Namespace) -> int:
 
 def run_new(asked: argparse.Namespace) -> int:
     from jigs.asked.starter import starter
+    from jigs.asked.values import name_like
     from jigs.new_job import ask, ask_unit
 
     if asked.file.exists():
         raise Refused([Finding("exists", f"{asked.file} is there already", "choose another name")])
     unit = asked.unit or ask_unit()
     answers: dict[str, object] = {"unit": unit}
+    if (name := name_like(asked.file.stem)) != asked.file.stem:
+        answers["name"] = name
     if asked.workshop:
         answers["workshop_file"] = asked.workshop
     _refuse_other_form(asked)
@@ -303,7 +306,8 @@ def run_new(asked: argparse.Namespace) -> int:
     if asked.json:
         say_json({"verdict": "made", "file": str(asked.file)})
     else:
-        say(f"{asked.file} is written; next: jigs check {asked.file}")
+        typed = f'"{asked.file}"' if " " in str(asked.file) else asked.file
+        say(f"{asked.file} is written; next: jigs check {typed}")
     return DONE
 
 

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from itertools import pairwise
+from unicodedata import normalize
 
 from jigs.asked.key import FINISHED, Key, Kind, Value
 from jigs.asked.lists import COLOUR, LONGEST_NAME, one_number, ranged, read_list
@@ -24,6 +25,16 @@ _DEVICES = (
 _EITHER_CASE = ["".join(f"[{letter}{letter.lower()}]" for letter in name) for name in _DEVICES]
 _RESERVED = "|".join((*_EITHER_CASE[:4], *(f"{name}[0-9]" for name in _EITHER_CASE[4:])))
 NAME_PATTERN = rf"^(?!(?:{_RESERVED})$)[A-Za-z0-9][A-Za-z0-9_-]{{0,59}}$"
+
+
+def name_like(text: str) -> str:
+    """The nearest name to a text that can name a folder."""
+    if re.fullmatch(NAME_PATTERN, text):
+        return text
+    ascii_only = normalize("NFKD", text).encode("ascii", "ignore").decode()
+    near = re.sub(r"[^A-Za-z0-9_]+", "-", ascii_only).strip("-_")[:60]
+    return near if re.fullmatch(NAME_PATTERN, near) else "my-job"
+
 
 MOST_STAGES = 10
 

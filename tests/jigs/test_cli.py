@@ -177,10 +177,10 @@ def test_a_reader_that_goes_away_is_no_error_to_shout_about(tmp_path):
 
 
 def test_new_writes_a_job_that_checks(tmp_path, capsys):
-    file = tmp_path / "hoop.toml"
+    file = tmp_path / "my hoop.toml"
     sizes = ["--outer-diameter", "300 mm", "--tube-diameter", "50", "--wedge-rings", "18", "--segments", "8"]
     assert main(["new", str(file), *sizes]) == 0
-    assert "jigs check" in capsys.readouterr().out
+    assert capsys.readouterr().out.endswith(f'next: jigs check "{file}"\n')
     assert main(["check", str(file)]) == 0
     assert "300" in capsys.readouterr().out
 

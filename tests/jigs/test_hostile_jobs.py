@@ -145,6 +145,14 @@ def test_a_file_called_like_a_device_needs_a_name_of_its_own() -> None:
     assert [finding.code for finding in caught.value.findings] == ["bad-name"]
 
 
+@pytest.mark.parametrize("file", ["my ring.toml", "Ünder-_.toml", "con.toml", "..toml", "x" * 70 + ".toml"])
+def test_a_file_whose_name_names_no_folder_is_given_one_that_does(file: str) -> None:
+    with pytest.raises(Refused) as caught:
+        parse(SOUND, file)
+    line = caught.value.findings[0].remedy.removeprefix("Give ").removesuffix(" at the top of the file")
+    assert parse(f"{line}\n{SOUND}", file).name in line
+
+
 THICK = """
 [form]
 outer_diameter = 650.5

@@ -18,7 +18,7 @@ from jigs.asked.readings.keys import KeyReadings, contradictions, key_readings
 from jigs.asked.readings.read import load_readings
 from jigs.asked.readings.readings import Readings
 from jigs.asked.toml_source import Source
-from jigs.asked.values import read_value
+from jigs.asked.values import name_like, read_value
 from jigs.asked.wrong import Wrong
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import Unit, example_length
@@ -166,4 +166,5 @@ def _name_fault(asked: Read, path: Path) -> Iterable[Finding]:
     try:
         read_value(ALL["name"], path.stem, "mm")
     except Wrong as wrong:
-        yield asked.fault(wrong.code, wrong.message, 'Give name = "..." at the top of the file', "name")
+        remedy = f'Give name = "{name_like(path.stem)}" at the top of the file'
+        yield asked.fault(wrong.code, wrong.message, remedy, "name")
