@@ -11,7 +11,7 @@ import { mistakesPane } from "./pane-mistakes.js";
 import { stepsPane } from "./pane-steps.js";
 import { textPane } from "./pane-text.js";
 import { woodsPane } from "./pane-woods.js";
-import { draw, listen, step, subscribe } from "./store.js";
+import { draw, follow, listen, step, subscribe } from "./store.js";
 import { formView } from "./view-form.js";
 import { patternView } from "./view-pattern.js";
 import { sectionView } from "./view-section.js";
@@ -132,4 +132,5 @@ subscribe((view) => {
   head(view);
   fill(view);
 });
+follow(({ mistaken }) => { byId("mistaken").hidden = !mistaken; });
 void listen();

@@ -61,6 +61,8 @@ export function mistakesPane() {
     void put();
   }
 
+  document.getElementById("unmistaken")?.addEventListener("click", none);
+
   /** @param {import("./store.js").View} view */
   return ({ state }) => {
     const layup = state.fields.some((one) => one.key === "layup.plies" && one.text);

@@ -9,7 +9,7 @@ import { wayTo } from "./ways.js";
 /** @typedef {import("./contract.js").Change} Change */
 /** What views show: the state, and its fast half or that of a change which is only tried. `drawing` goes ahead of
  * `fast` while a handle is dragged.
- * @typedef {{state: State, fast: Fast, drawing: import("./contract.js").Drawing|null, trying: boolean, problem: string}} View */
+ * @typedef {{state: State, fast: Fast, drawing: import("./contract.js").Drawing|null, trying: boolean, problem: string, mistaken?: boolean}} View */
 /** What is dragged: the handle, which of its ways, and to which value.
  * @typedef {{id: string, way: number, value: number}} Pull */
 
@@ -70,7 +70,7 @@ export function draw() {
   const way = handle?.ways[pulled.way];
   const shown = way ? bent(drawing, way, wayTo(way, pulled.value)) : drawing;
   const other = !view.trying && [wrong, fine].find((one) => one?.revision === view.state.revision);
-  view = { ...view, drawing: shown && other ? { ...shown, pattern: other.pattern } : shown };
+  view = { ...view, mistaken: Boolean(other) && other === wrong, drawing: shown && other ? { ...shown, pattern: other.pattern } : shown };
   for (const picture of pictures) picture(view);
 }
 
@@ -183,7 +183,7 @@ async function doneNow(ask) {
 
 /** @param {NotDone} error */
 export function told(error) {
-  return [error.message, ...error.findings.map((one) => (one.line && !one.key ? `Line ${one.line} ${one.text}` : one.text))].join(" ");
+  return [error.message, ...error.findings.map((one) => (one.line && !one.key ? `Line ${one.line} ${one.text}` : one.text.replace(/^(?=is |does )/, `${one.key} `)))].join(" ");
 }
 
 /** Show what changes would do, and keep nothing; of many in a row the newest counts. @param {Change[]} changes */
