@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise
+from itertools import pairwise, repeat
 from math import pi, tan
 from pathlib import Path
 
@@ -80,6 +80,8 @@ BELOW = "it is drawn as seen from below: another program has mirrored it"
 QUARTERS, QUARTER_ARC = np.array(((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))), tan(pi / 8)
 
 Tag = tuple[int, str]
+Row = tuple[float, float, float]
+Head = tuple[str, bool, bool, str]  # an entity without its rows
 
 
 @dataclass(frozen=True, eq=False)
@@ -115,22 +117,25 @@ def unreadable(file: Path, why: str) -> Refused:
 
 def _entities(text: str) -> list[Entity]:
     lines = text.split("\n")
-    tags = list(zip(map(int, lines[::2]), lines[1::2], strict=False))
-    if not tags or tags[-1] != (STRUCTURE, "EOF"):
+    known = {code: int(code) for code in set(lines[::2])}
+    codes, values = [known[code] for code in lines[::2]], lines[1::2]
+    del codes[len(values) :]
+    if (codes[-1:], values[-1:]) != ([STRUCTURE], ["EOF"]):
         raise ValueError("it breaks off before its end")
-    starts = [i for i, (code, _) in enumerate(tags) if code == STRUCTURE]
-    first = tags.index((NAME, "ENTITIES"))
-    if _unit(tags[:first]) != MILLIMETRES:
+    starts = [i for i, code in enumerate(codes) if code == STRUCTURE]
+    first = values.index("ENTITIES")
+    if _unit(list(zip(codes[:first], values[:first], strict=True))) != MILLIMETRES:
         raise ValueError("it does not say that it is in millimetres")
-    found = list[Entity | None]()
+    heads, rows, ends = list[Head](), list[Row](), [0]
     for start, end in pairwise(starts):
-        kind = tags[start][1]
+        kind = values[start]
         if start > first and kind in KINDS:
-            own = tags[start + 1 : end]
-            found.append(_entity(kind, dict(own), own))
+            heads += _added(rows, kind, codes[start + 1 : end], values[start + 1 : end])
+            ends += [len(rows)] * (len(rows) > ends[-1])
         elif start > first and kind == "ENDSEC":
             break
-    return [entity for entity in found if entity]
+    every = np.array(rows).reshape(-1, 3)  # one array: letters are thousands of short lines
+    return [Entity(*head, every[a:b]) for head, (a, b) in zip(heads, pairwise(ends), strict=True)]
 
 
 def _unit(header: Sequence[Tag]) -> int:
@@ -139,24 +144,26 @@ def _unit(header: Sequence[Tag]) -> int:
     return int(next(stated, 0))
 
 
-def _entity(kind: str, last: dict[int, str], tags: list[Tag]) -> Entity | None:
-    """One of the model space, by its tags and the last of each; an empty line is none."""
+def _added(rows: list[Row], kind: str, codes: list[int], values: list[str]) -> list[Head]:
+    """What an entity of the model space is by its tags, nothing of an empty line; its rows are added to all."""
+    last = dict(zip(codes, values, strict=True))
     if float(last.get(EXTRUSION, 1)) < 0:
         raise ValueError(BELOW)
-    across = [float(value) for code, value in tags if code == X]
-    if not across or int(last.get(PAPER_SPACE, 0)):
-        return None
-    rows = np.zeros((len(across), 3))
-    rows[:, 0] = across
-    rows[:, 1] = [float(value) for code, value in tags if code == Y]
-    if kind == "CIRCLE":
-        rows[0, 2] = 2 * float(last[RADIUS])
-    elif BULGE in last:
-        rows[:, 2] = list(_bulges(tags))
+    if X not in last or int(last.get(PAPER_SPACE, 0)):
+        return []
+    layer, circle = last.get(LAYER, "0"), kind == "CIRCLE"
+    closed = circle or bool(int(last.get(FLAGS, 0)) & 1)
+    at = codes.index(X)
+    if not circle and codes[at:] == [X, Y] * codes.count(X):  # a stroke of lettering
+        rows += zip(map(float, values[at::2]), map(float, values[at + 1 :: 2]), repeat(0.0))
+        return [(layer, circle, closed, "")]
+    tags = list(zip(codes, values, strict=True))
+    across, along = ([float(value) for code, value in tags if code == axis] for axis in (X, Y))
+    third = [2 * float(last[RADIUS])] if circle else list(_bulges(tags))
+    rows += zip(across, along, third, strict=True)
     marked = pairwise(tags) if OUR_DATA[0] in last else ()
     name = next((b[1] for a, b in marked if a == OUR_DATA and b[0] == TEXT), "")
-    closed = kind == "CIRCLE" or bool(int(last.get(FLAGS, 0)) & 1)
-    return Entity(last.get(LAYER, "0"), kind == "CIRCLE", closed, name, rows)
+    return [(layer, circle, closed, name)]
 
 
 def _bulges(tags: Iterable[Tag]) -> Iterator[float]:
