@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import errno
 import os
+import shutil
 from pathlib import Path
 
 import ezdxf
@@ -17,6 +18,7 @@ from jigs.sets.swap import none_making, only_one
 from jigs.words.file_names import of_job
 from jigs.words.findings import Refused
 from tests.jigs.set_files import in_set
+from tests.sweep.remembered import Remembered
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 
@@ -24,6 +26,11 @@ CONFIGS = Path(__file__).parents[2] / "configs"
 @pytest.fixture(scope="module")
 def sorrel(set_of):
     return set_of("sorrel")
+
+
+@pytest.fixture(scope="module")
+def remembered(sorrel):
+    return Remembered(*sorrel, sheets=False)
 
 
 @pytest.mark.parametrize(
@@ -37,12 +44,12 @@ def sorrel(set_of):
         "tables/settings.csv",
     ],
 )
-def test_a_file_that_is_gone_does_not_fit(name, sorrel) -> None:
+def test_a_file_that_is_gone_does_not_fit(name, sorrel, remembered) -> None:
     job, folder = sorrel
     aside = folder.parent / "aside"
     in_set(folder, name).rename(aside)
     try:
-        found = dry_fit(job, folder, sheets=name.startswith("sheets"))
+        found = dry_fit(job, folder) if name.startswith("sheets") else remembered.again()
     finally:
         aside.rename(in_set(folder, name))
     assert of_job(job.name, name) in [check.where for check in found.misfits]
@@ -70,12 +77,10 @@ def test_every_file_of_the_manifest_is_looked_for(sorrel) -> None:
 
 
 def test_on_a_disk_that_takes_no_file_the_verdict_is_given_all_the_same(
-    tmp_path, capsys, monkeypatch
+    sorrel, tmp_path, capsys, monkeypatch
 ) -> None:
-    job, into = CONFIGS / "garland.toml", ["--into", str(tmp_path)]
-    assert main(["make", str(job), *into]) == 0
-    capsys.readouterr()
-    (tmp_path / ".garland.lock").unlink()
+    job, into = CONFIGS / "sorrel.toml", ["--into", str(tmp_path)]
+    shutil.copytree(sorrel[1], tmp_path / "sorrel")
     usual = Path.open
 
     def read_only(self: Path, mode: str = "r", *args: object, **kwargs: object):
@@ -88,8 +93,8 @@ def test_on_a_disk_that_takes_no_file_the_verdict_is_given_all_the_same(
     told = capsys.readouterr()
     assert "everything fits" in told.out
     assert "no picture" in told.out
-    assert not (tmp_path / "garland" / DRY_FIT).exists()
-    assert not (tmp_path / ".garland.lock").exists()
+    assert not (tmp_path / "sorrel" / DRY_FIT).exists()
+    assert not (tmp_path / ".sorrel.lock").exists()
 
 
 def test_no_dry_fit_reads_a_set_that_is_being_made_and_no_make_swaps_one_that_is_read(tmp_path) -> None:

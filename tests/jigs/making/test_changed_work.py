@@ -34,10 +34,8 @@ core_opening = "20 mm"
 """
 
 
-def settings_of(job):
+def settings_of(told):
     """Each setting of each operation, by their ids."""
-    plan = solve(job)
-    told = work(plan, rack(plan)[0])
     return {(one.id, setting.id): setting for one in told.operations for setting in one.settings}
 
 
@@ -46,12 +44,12 @@ def test_every_setting_that_one_would_set_otherwise_is_told_and_no_other(tmp_pat
     shutil.copy(ROOT / "configs" / "shed.toml", tmp_path)
     file = tmp_path / "loop.toml"
     file.write_text(LOOP.format(unit=unit), "utf-8")
-    old = settings_of(load(file))
+    plan = solve(load(file))
+    old = settings_of(work(plan, rack(plan)[0]))
     make(load(file), tmp_path / "out")
-    changed(file, "54 mm", "55 mm")
-    new = settings_of(load(file))
+    made = make(load(changed(file, "54 mm", "55 mm")), tmp_path / "out")
+    new = settings_of(made.told)
     assert old.keys() == new.keys()
-    made = make(load(file), tmp_path / "out")
     found = {(one.operation, one.setting): (one.before.value, one.after.value) for one in made.work.settings}
     assert 0 < len(found) < len(old)
     for key, setting in old.items():
