@@ -42,10 +42,12 @@ def open_folder():
 AS_NOBODY = """
 import os, sys
 from jigs.cli import main
-main(["make", sys.argv[1], "--into", sys.argv[2]])  # loads all it needs, which another user may not read
-if os.getuid() == 0:
-    os.setuid(int(sys.argv[4]))  # no folder refuses root
-sys.exit(main(["make", sys.argv[1], "--into", sys.argv[3]]))
+from tests.unset import unset_paper
+with unset_paper():
+    main(["make", sys.argv[1], "--into", sys.argv[2]])  # loads all it needs, which another user may not read
+    if os.getuid() == 0:
+        os.setuid(int(sys.argv[4]))  # no folder refuses root
+    sys.exit(main(["make", sys.argv[1], "--into", sys.argv[3]]))
 """
 
 
