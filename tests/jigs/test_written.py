@@ -46,9 +46,7 @@ sheet = 60
 def test_gauges_of_very_large_tubes_do_not_cross_themselves(monkeypatch, outer, tube):
     monkeypatch.setattr("jigs.forms.torus.solve.held_findings", lambda *_: [])  # too heavy for a bolt
     plan = solve(parse(LARGE.format(outer, tube, round(0.1 * tube)), "hoop.toml"))
-    with pytest.raises(Refused, match="leaves the outline"):
-        rack(plan)  # a sled of sheet so thick has no room for its holes
-    parts, _ = rack(plan, lean=True)
+    parts, _ = rack(plan, lean=True)  # a sled of sheet so thick has no room for its holes
     gauges = [part for part in parts if part.family == "gauges"]
     assert gauges
     for part in gauges:
