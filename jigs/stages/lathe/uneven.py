@@ -5,6 +5,7 @@ from __future__ import annotations
 from cmath import rect
 from collections.abc import Iterable, Iterator, Sequence
 from math import tau
+from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import Blank
 from geometry.lathe.turning import rough_speed_limits, rpm_of_pull, unbalance
@@ -13,8 +14,10 @@ from jigs.asked.job import Job, TorusJob
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy, unbalanced
 from jigs.stages.held.strength import SIDE
-from jigs.stages.stack.plan import Layer
 from jigs.words.findings import Finding, Severity
+
+if TYPE_CHECKING:  # a torus needs nothing of a vessel's stack
+    from jigs.stages.stack.plan import Layer
 
 
 @dataclass(frozen=True)
