@@ -12,6 +12,7 @@ from contextlib import suppress
 from pathlib import Path
 from typing import Any, NoReturn
 
+from geometry.grouping import gathered
 from jigs import __version__, commands
 from jigs.asked.questions import QUESTIONS, options
 from jigs.commands import REFUSED
@@ -216,9 +217,7 @@ def _add_new(into: Any) -> None:
     command.add_argument("file", type=Path, help="the job file to write; must not exist")
     command.add_argument("--form", choices=tuple(QUESTIONS), default="torus", help="what is turned [torus]")
     for option, asked in options().items():
-        forms: dict[str, list[str]] = {}
-        for form, question in asked:
-            forms.setdefault(f"{question.text}, such as {question.example}", []).append(form)
+        forms = gathered((f"{question.text}, such as {question.example}", form) for form, question in asked)
         said = " or ".join(f"{text} ({', '.join(of)})" for text, of in forms.items())
         command.add_argument(f"--{option}", metavar="VALUE", help=said)
     command.add_argument("--unit", choices=("mm", "in"), help="of plain numbers [asked for; mm]")

@@ -9,6 +9,7 @@ from itertools import pairwise
 import numpy as np
 import numpy.typing as npt
 
+from geometry.grouping import grouped
 from geometry.plane.arcs import SAME_POINT, Point
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import close_pairs, crossings, parameter
@@ -118,17 +119,9 @@ def _clusters(points: npt.NDArray[np.float64]) -> list[int]:
     return [int(k) for k in first]
 
 
-def by_tail(links: Sequence[Link]) -> dict[int, list[Link]]:
-    """The links that leave each node, in order."""
-    found: dict[int, list[Link]] = {}
-    for link in links:
-        found.setdefault(link.tail, []).append(link)
-    return found
-
-
 def _loops(links: list[Link]) -> list[list[Link]]:
     """Follow the links; whenever the path meets itself the loop it has closed is taken off it."""
-    waiting, loops = by_tail(links), list[list[Link]]()
+    waiting, loops = grouped(links, lambda link: link.tail), list[list[Link]]()
     for start in links:
         if start not in waiting[start.tail]:
             continue

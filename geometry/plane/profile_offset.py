@@ -8,10 +8,11 @@ from itertools import pairwise
 
 import numpy as np
 
+from geometry.grouping import grouped
 from geometry.plane.arcs import SAME_POINT
 from geometry.plane.crossings import distances
 from geometry.plane.edges import Edge
-from geometry.plane.loops import Link, Piece, by_tail, cut, linked, merged
+from geometry.plane.loops import Link, Piece, cut, linked, merged
 from geometry.plane.offset import CLEAR, moved, opened_corner, rounding
 
 SLIVER = 1e-4  # mm; a mesh in single precision has no shorter edges
@@ -78,7 +79,7 @@ def _runs(links: Sequence[Link]) -> list[list[Link]]:
     into it.
     """
     heads, tails = {link.head for link in links}, {link.tail for link in links}
-    waiting = by_tail(links)
+    waiting = grouped(links, lambda link: link.tail)
     runs: list[list[Link]] = []
     for first in sorted(links, key=lambda link: link.tail in heads):
         if first not in waiting[first.tail]:

@@ -6,6 +6,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
+from geometry.grouping import grouped
 from geometry.records import dataclass
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import shown
@@ -69,11 +70,8 @@ QUESTIONS: Mapping[Form, tuple[Question, ...]] = {
 
 def options() -> dict[str, list[tuple[Form, Question]]]:
     """The questions of both forms by option; some options serve both."""
-    found: dict[str, list[tuple[Form, Question]]] = {}
-    for form, questions in QUESTIONS.items():
-        for question in questions:
-            found.setdefault(question.option, []).append((form, question))
-    return found
+    asked = ((form, question) for form, questions in QUESTIONS.items() for question in questions)
+    return grouped(asked, lambda of: of[1].option)
 
 
 def example_of(question: Question, unit: Unit) -> str:

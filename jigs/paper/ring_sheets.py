@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import cos, pi, sin
 
+from geometry.grouping import gathered
 from geometry.plane.arcs import on_circle
 from geometry.records import dataclass
 from jigs.figures.colours import colour_of
@@ -101,9 +102,8 @@ def _seen(plan: VesselPlan, layer: Layer) -> Seen:
 
 
 def _of_torus(plan: TorusPlan) -> Iterator[Figure]:
-    alike: dict[tuple[str, ...], list[int]] = {}
-    for number, species in zip(plan.left, plan.species, strict=False):
-        alike.setdefault(pieces(number, species, plan.layups), []).append(number)
+    left = zip(plan.left, plan.species, strict=False)
+    alike = gathered((pieces(number, species, plan.layups), number) for number, species in left)
     blank = plan.blank
     for names, rings in alike.items():
         seen = Seen(

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any
 
+from geometry.grouping import gathered
 from jigs.asked.by_job import by_job
 from jigs.asked.change import Changes, raw_value, rounded, typed
 from jigs.asked.job import TorusJob
@@ -58,10 +59,8 @@ def _whole(trials: Trials, outcome: Outcome) -> Changes | None:
 
 def _units(changes: Changes) -> list[Unit]:
     """The dearest first: they are the first that are tried without."""
-    found: dict[str, list[str]] = {}
-    for key in changes:
-        table = key.partition(".")[0]
-        found.setdefault(table if table in WHOLE else key, []).append(key)
+    tables = ((key.partition(".")[0], key) for key in changes)
+    found = gathered((table if table in WHOLE else key, key) for table, key in tables)
     units = [tuple(keys) for keys in found.values()]
     return sorted(units, key=lambda unit: max(dearness(key) for key in unit), reverse=True)
 

@@ -15,6 +15,7 @@ from functools import lru_cache
 
 from rectpack.maxrects import MaxRectsBl
 
+from geometry.grouping import gathered
 from geometry.records import dataclass
 from jigs.asked.job_shop import Cutter, Workshop
 from jigs.files.sheets.cells import MICRON, Cell, Cells, cell_of, cells_of, room_on
@@ -99,11 +100,8 @@ def strips(parts: Iterable[Part]) -> list[Part]:
 def _kinds(cells: Iterable[Cells], cutter: Cutter) -> list[tuple[Kind, list[Cells]]]:
     """The parts that fit the bed, by material and thickness."""
     room = room_on(cutter.bed, cutter.spacing)
-    kinds: dict[Kind, list[Cells]] = {}
-    for item in cells:
-        if item.single.fits(room):
-            part = item.single.part
-            kinds.setdefault((part.material, round(part.thickness, THICKNESS_STEP)), []).append(item)
+    fitting = ((item.single.part, item) for item in cells if item.single.fits(room))
+    kinds = gathered(((of.material, round(of.thickness, THICKNESS_STEP)), item) for of, item in fitting)
     return sorted(kinds.items())
 
 

@@ -7,6 +7,7 @@ from dataclasses import asdict
 from itertools import pairwise
 from math import floor
 
+from geometry.grouping import gathered
 from geometry.records import dataclass
 from jigs.render.pdf.typeset import typeset
 
@@ -97,10 +98,8 @@ def _index(count: int, sheets: Sequence[Sheet], paper: Size) -> list[list[Listed
     room = floor((paper[1] - MARGINS) / ROW)
     first = floor((paper[1] - MARGINS - HEAD) / ROW)
     starts = [0, *range(first, count, room)]
-    on: dict[int, list[int]] = {}
-    for number, sheet in enumerate(sheets, len(starts) + 1):
-        for shown in sheet.shown:
-            on.setdefault(shown.pattern, []).append(number)
+    numbered = enumerate(sheets, len(starts) + 1)
+    on = gathered((shown.pattern, number) for number, sheet in numbered for shown in sheet.shown)
     lines = [Listed(k, _pages(on[k])) for k in range(count)]
     return [lines[start:end] for start, end in pairwise((*starts, count))]
 

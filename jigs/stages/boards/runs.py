@@ -5,11 +5,11 @@ What the steps of several stages ask of their pieces is here too.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Hashable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import ceil
-from typing import TypeVar
 
+from geometry.grouping import grouped
 from geometry.records import dataclass
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan import KeptLong, Lot, Piece, rings_of, wanted
@@ -28,8 +28,6 @@ PIECES: Mapping[Piece, str] = {
 }
 
 MOST = 12  # settings in one operation: they fill its page
-T = TypeVar("T")
-K = TypeVar("K", bound=Hashable)
 
 
 @dataclass(frozen=True)
@@ -53,19 +51,10 @@ def run_of(
     return Run(place, rings_of(lots), count, settings, lots=tuple(lot.number for lot in lots))
 
 
-def grouped(items: Iterable[T], key: Callable[[T], K]) -> dict[K, list[T]]:
-    """By key, in the order met."""
-    found: dict[K, list[T]] = {}
-    for item in items:
-        found.setdefault(key(item), []).append(item)
-    return found
-
-
 def by_length(lots: Iterable[Lot]) -> Iterable[list[Lot]]:
     """Those whose pieces are as long as one another together, the longest first."""
-    return grouped(
-        sorted(lots, key=lambda lot: (-lot.longer, lot.number)), lambda lot: round(lot.longer, 2)
-    ).values()
+    longest_first = sorted(lots, key=lambda lot: (-lot.longer, lot.number))
+    return grouped(longest_first, lambda lot: round(lot.longer, 2)).values()
 
 
 def batches(runs: Sequence[Run], most: int = MOST) -> Iterator[list[Run]]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from geometry.blanks.staves import StaveBand
 from geometry.bodies.torus import SegmentCut
+from geometry.grouping import gathered
 from jigs.asked.table_sled import shop_sizes
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
@@ -45,11 +46,8 @@ def sled_layouts(job: VesselJob, layers: Sequence[Layer]) -> dict[int, PlanAngle
 
 
 def _by_segments(layers: Sequence[Layer]) -> dict[int, list[Cut]]:
-    cuts: dict[int, list[Cut]] = {}
-    for layer in layers:
-        if layer.cut is not None:
-            cuts.setdefault(layer.ring.segments, []).append((layer.number, layer.cut))
-    return cuts
+    cut = ((layer.ring.segments, layer.number, layer.cut) for layer in layers)
+    return gathered((count, (number, of)) for count, number, of in cut if of is not None)
 
 
 def _sizes(job: VesselJob, cuts: Sequence[Cut]) -> list[SegmentCut]:

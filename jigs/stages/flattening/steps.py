@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from geometry.grouping import grouped
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.runs import grouped
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.quantity import calliper

@@ -8,6 +8,7 @@ from math import acos, cos, pi, sin
 from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import Blank
+from geometry.grouping import grouped
 from jigs.stages.grain.plan import Backing, Direction, Grain, GrainJoint, GrainPlan, Sort
 from jigs.stages.layup.plan import LayupPlan
 
@@ -151,12 +152,13 @@ def _upright(layer: Layer, staves: StaveBand | None, layup: LayupPlan | None) ->
     return abs(staves.lean) if layer.kind == "staves" and staves else LONG
 
 
+def _alike(joint: GrainJoint) -> tuple[object, ...]:
+    return joint.sort, tuple(round(angle, 6) for angle in joint.angles), joint.backing, joint.solid
+
+
 def _gathered(joints: Sequence[GrainJoint]) -> list[GrainJoint]:
     """Alike joints of several rings as one line."""
-    found: dict[tuple[object, ...], list[GrainJoint]] = {}
-    for joint in joints:
-        met = tuple(round(angle, 6) for angle in joint.angles)
-        found.setdefault((joint.sort, met, joint.backing, joint.solid), []).append(joint)
+    found = grouped(joints, _alike)
     return [
         GrainJoint(
             same[0].sort,

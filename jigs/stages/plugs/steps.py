@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import sqrt
 
+from geometry.grouping import grouped
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.runs import grouped
 from jigs.stages.lathe.uneven import alone_at_most
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list

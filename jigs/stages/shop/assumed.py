@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 
+from geometry.grouping import gathered
 from jigs.asked.job import Job
 from jigs.parts.families import RAIL
 from jigs.parts.part import Part
@@ -66,12 +67,8 @@ def assumed_findings(job: Job, parts: Sequence[Part]) -> list[Finding]:
 
 def cut_to_assumed(job: Job, parts: Sequence[Part]) -> dict[str, list[Part]]:
     """Keys of shop values that no file states, each with the parts that are cut to it."""
-    found: dict[str, list[Part]] = {}
     guided = _guided(parts)
-    for part in parts:
-        for key, _ in _rows(part, job, guided):
-            found.setdefault(key, []).append(part)
-    return found
+    return gathered((key, part) for part in parts for key, _ in _rows(part, job, guided))
 
 
 def assumed_in_verdict(job: Job) -> list[Finding]:

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import replace
 from math import radians
 
+from geometry.grouping import gathered
 from geometry.records import dataclass
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
@@ -205,10 +206,8 @@ def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]
 
 def _stated(values: Sequence[Measured]) -> tuple[str, ...]:
     """The keys of what the files state already, by section."""
-    tables: dict[str, list[str]] = {}
-    for value in values:
-        table, _, name = value.key.partition(".")
-        tables.setdefault(table, []).append(name)
+    parted = (value.key.partition(".") for value in values)
+    tables = gathered((table, name) for table, _, name in parted)
     keys = (
         f"In [{table}], as listed above: {', '.join(dict.fromkeys(names))}."
         for table, names in tables.items()

@@ -10,6 +10,7 @@ from geometry.blanks.ring_stack import NoEdge, Ring, ring, shared_sizes
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
 from geometry.bodies.torus import SegmentCut
+from geometry.grouping import gathered
 from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.nearest import at_least, at_most
 from jigs.asked.vessel_job import VesselJob, by_ring, round_ring
@@ -75,11 +76,11 @@ def layer_of(job: VesselJob, section: Section, number: int, bottom: float, heigh
 
 def with_shared_sizes(job: VesselJob, layers: Sequence[Layer]) -> list[Layer]:
     """Rings with the layup that are almost alike made of one size: each size has two sleds and stacks of its own."""
-    kinds: dict[tuple[int, float, float], list[Layer]] = {}
-    for layer in layers:
-        if job.layup and layer.plied(job.layup) and layer.cut and layer.ring.core > 0 and not layer.plug:
-            ring = layer.ring
-            kinds.setdefault((ring.segments, round(ring.height, 6), ring.spacer), []).append(layer)
+    kinds = gathered(
+        ((layer.ring.segments, round(layer.ring.height, 6), layer.ring.spacer), layer)
+        for layer in layers
+        if job.layup and layer.plied(job.layup) and layer.cut and layer.ring.core > 0 and not layer.plug
+    )
     found: dict[int, Layer] = {}
     for own in kinds.values():
         sizes = shared_sizes([(layer.ring.outer, layer.ring.core) for layer in own])

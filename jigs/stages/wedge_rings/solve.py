@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from geometry.grouping import gathered
 from jigs.asked.job import TorusJob
 
 Woods = tuple[str, ...]
@@ -15,9 +16,7 @@ def spare_rings(job: TorusJob, species: Sequence[Woods]) -> tuple[tuple[int, ...
     As many as are asked for of every order of woods that more than one ring has: a spare for one ring alone would be
     as much wood again. Before its wedge faces are cut a ring can be turned about its axis and over.
     """
-    alike: dict[Woods, list[int]] = {}
-    for number, woods in enumerate(species, 1):
-        alike.setdefault(() if job.layup else _order(woods), []).append(number)
+    alike = gathered((() if job.layup else _order(woods), k) for k, woods in enumerate(species, 1))
     shared = [tuple(rings) for rings in alike.values() if len(rings) > 1]
     return tuple(rings for rings in shared for _ in range(job.workshop.spares.rings))
 

@@ -12,6 +12,7 @@ from dataclasses import replace
 from math import ceil
 from typing import TypeVar
 
+from geometry.grouping import grouped
 from geometry.packing.fill import PARTS
 from geometry.records import dataclass
 from jigs.asked.job import Job
@@ -68,7 +69,8 @@ def _wood(job: Job, lots: Sequence[Lot]) -> _Planned:
 def _planned(job: Job, lots: Sequence[Lot], with_rests: bool = False, crosscut: bool = True) -> _Planned:
     """The thickest choose first: boards that serve them may serve thinner ones too."""
     there, classes, lacking = in_stock(job), list[WoodClass](), list[Shortage]()
-    for alike in sorted(_alike(lots), key=lambda alike: -alike[0].thickness):
+    by_thickness = grouped(lots, lambda lot: round(lot.thickness, 9))
+    for alike in sorted(by_thickness.values(), key=lambda alike: -alike[0].thickness):
         found, short = _solve(job, alike, there, crosscut)
         lacking += short
         if found is not None:
@@ -76,14 +78,6 @@ def _planned(job: Job, lots: Sequence[Lot], with_rests: bool = False, crosscut: 
             there.subtract(used(found))
             there.update(rests(job, found) if with_rests else ())
     return _Planned(tuple(settled(classes)), tuple(lacking))
-
-
-def _alike(lots: Sequence[Lot]) -> list[list[Lot]]:
-    """Lots of one thickness."""
-    groups: dict[float, list[Lot]] = {}
-    for lot in lots:
-        groups.setdefault(round(lot.thickness, 9), []).append(lot)
-    return list(groups.values())
 
 
 def _boards_bought(found: WoodClass) -> int:

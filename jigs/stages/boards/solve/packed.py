@@ -12,12 +12,10 @@ from geometry.packing.boards import NotEnough, Sawn, Strips, Task, least_by_area
 from geometry.packing.plan import planned, tried
 from geometry.records import dataclass
 from jigs.asked.job import Job
-from jigs.stages.boards.at_hand import MEASURED, InStock
+from jigs.stages.boards.at_hand import MEASURED, Stock
 from jigs.stages.boards.plan import Lot
 from jigs.stages.boards.solve.kinds import Kind, bought_kind, hand_kinds, is_bought, ripped
 from jigs.words.lengths import MM_PER_INCH
-
-Stock = Counter[InStock]
 
 HAIR = 0.05  # mm: what is left long enough to be held is so by as much
 LENGTH_STEP = {

@@ -8,6 +8,7 @@ from itertools import chain
 from math import ceil, cos
 
 from geometry.blanks.staves import StaveBand
+from geometry.grouping import grouped
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.boards.at_hand import widest_strip
 from jigs.stages.boards.plan import Lot, Piece
@@ -105,10 +106,8 @@ def _post(
 
 def _plugs(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
     """Squares for the plugs of each wood, height and diameter, to be turned round; none to spare."""
-    groups: dict[tuple[str, float, float], list[Layer]] = {}
-    for layer in layers:
-        if layer.plug:
-            groups.setdefault((layer.species[0], round(layer.ring.height, 6), layer.plug), []).append(layer)
+    plugged = [layer for layer in layers if layer.plug]
+    groups = grouped(plugged, lambda of: (of.species[0], round(of.ring.height, 6), of.plug))
     for (name, height, plug), rings in groups.items():
         across = plug + ROUND_OVER
         yield _square(

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Literal
 
+from geometry.grouping import grouped
 from jigs.asked.job import Job
 from jigs.plans.plan import Plan
 from jigs.stages.boards.at_hand import MEASURED
 from jigs.stages.boards.plan import BoardCut, BoardsTaken, Lot, StripCut, WoodClass
-from jigs.stages.boards.runs import Run, grouped, run_of
+from jigs.stages.boards.runs import Run, run_of
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import pieces, slug
 from jigs.work.model import Goods

@@ -8,6 +8,7 @@ from math import ceil, cos, pi
 from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import Blank
+from geometry.grouping import gathered
 from jigs.asked.job import Job, TorusJob
 from jigs.measured.glued import rings_left
 from jigs.stages.boards.plan import Lot
@@ -222,10 +223,11 @@ def _vessel_bands(job: VesselJob, stack: StackPlan) -> tuple[Band, ...]:
 
 def _vessel_stages(job: VesselJob, stack: StackPlan, faces: Sequence[GlueFaces]) -> Iterator[GlueStage]:
     """Rings of one count together; open rings segment by segment; then one ring on another."""
-    groups: dict[tuple[int, bool], list[int]] = {}
-    for layer in stack.to_make:
-        if layer.kind == "segments":
-            groups.setdefault((layer.ring.segments, layer.ring.spacer > 0), []).append(layer.number)
+    groups = gathered(
+        ((layer.ring.segments, layer.ring.spacer > 0), layer.number)
+        for layer in stack.to_make
+        if layer.kind == "segments"
+    )
     for (segments, strips), numbers in groups.items():
         in_time = _in_time(job, faces, tuple(numbers), MITRES, STRIPS)
         yield from ring_stages("rings", tuple(numbers), segments, len(numbers), in_time, strips)
