@@ -211,6 +211,7 @@ REMEDIES: dict[tuple[str, str], tuple[tuple[str, Change], ...]] = {
         (rf"base_hole of at least {LENGTH}", partial(put, "reversing", "base_hole")),
     ),
     ("not-held-bolt", "profile"): (HOLD, (rf"foot of at least {LENGTH}", put_foot)),
+    ("slim-block", "profile"): ((rf"foot at least {LENGTH}", put_foot),),
     **{
         (f"not-held-{way}", "wall.floor"): (
             HOLD,

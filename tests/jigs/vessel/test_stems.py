@@ -18,6 +18,8 @@ from jigs.forms.work import work
 from jigs.paper.tape_labels import label_pages
 from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SAFETY, SIDE
+from jigs.stages.solids.check.stem import stem_findings
+from jigs.stages.stack.solve.whole import solve_stack
 from jigs.stages.waste_block import steps as waste_block
 from jigs.words.findings import Refused
 from jigs.work.rack import Rack
@@ -25,7 +27,7 @@ from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import offered
 from tests.jigs.vessel import jobs
 from tests.jigs.vessel.gauge_parts import region
-from tests.jigs.vessel.held import whole
+from tests.jigs.vessel.held import number, whole
 from tests.unset import jigs_made
 
 GOBLET = """title = "Goblet"
@@ -206,3 +208,25 @@ def test_a_waste_block_that_needs_the_whole_ring_states_one_size():
     for one, sizes in ((plan, ["across.least", "across.most"]), (slim, ["across.most"])):
         saw = waste_block.operations(one, Rack(parts_of(plan)))[0]
         assert [size.id for size in saw.settings if size.id.startswith("across")] == sizes
+
+
+@pytest.mark.parametrize(("foot", "high", "severity"), [(30, 120, "warning"), (24, 290, "refused")])
+def test_a_joint_to_the_block_that_is_too_slim_for_a_push_is_told(foot, high, severity):
+    """The foot is upright, so that its wood stands what end grain glued to the block does not."""
+    text = (
+        f'title = "Bud"\n[profile]\nedges = [[0, {foot}], [{high - 60}, 34], [{high}, 60]]\n[wall]\nthickness = 6\n'
+        f"floor = {high - 50}\n[rings]\nheights = [12, {high - 52}, 18]\nsegments = 12\nupright = [1, 2]\n"
+        'base = "solid"\nspecies = "maple"\n[reversing]\nhold = "none"\n'
+    )
+    asked = parse(text, "bud.toml")
+    section = solve_section(asked)
+    stack = solve_stack(asked, section)
+    (told,) = (found for found in stem_findings(asked, section, stack) if found.code == "slim-block")
+    across = 2 * stack.layers[0].ring.outer
+    assert (30 * np.hypot(high + 3, 30)) / (pi * across**3 / 32) > 0.6  # the push alone
+    assert told.severity == severity
+    wider = text.replace(f"[0, {foot}]", f"[0, {number(told.remedy, 'foot at least')}]")
+    asked = parse(wider, "bud.toml")
+    section = solve_section(asked)
+    found = stem_findings(asked, section, solve_stack(asked, section))
+    assert "slim-block" not in {one.code for one in found}

@@ -6,11 +6,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from geometry.bodies.section import Section
-from geometry.statics.stem import bending
+from geometry.statics.stem import bending, least_diameter
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import ALLOWED, SAFETY, SIDE
-from jigs.stages.solids.slim import slimmest, too_slim_across
+from jigs.stages.solids.slim import at_joint, slimmest, too_slim_across
 from jigs.stages.stack.plan import Slim, StackPlan
 from jigs.words.findings import Finding
 from jigs.words.forces import force_text, stress_text
@@ -18,7 +18,12 @@ from jigs.words.forces import force_text, stress_text
 
 def stem_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:
     """A place too slim for a push at the rim; rings that are to be upright and are none."""
-    return [*_slim(job, section, stack), *_slim_foot(job, section, stack), *_no_such_ring(job, stack)]
+    return [
+        *_slim(job, section, stack),
+        *_slim_foot(job, section, stack),
+        *_slim_block(job, section, stack),
+        *_no_such_ring(job, stack),
+    ]
 
 
 def _slim_foot(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
@@ -36,6 +41,27 @@ def _slim_foot(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
             key="wall.through",
             remedy="make the wall thicker, the vessel lower or its foot wider",
         )
+
+
+def _slim_block(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
+    """The waste block is no wider than the lowest ring, and its joint may need more."""
+    lowest, opening = stack.layers[0].ring, stack.floating.base.opening if stack.floating else 0.0
+    moment = at_joint(section, stack.layers, lowest.bottom)
+    stress, breaks = bending(1.0, moment, lowest.outer, opening), SAFETY * ALLOWED
+    if section.through or stress <= ALLOWED:
+        return
+    force, has, most = force_text(SIDE, job.unit), *(stress_text(n, job.unit) for n in (stress, ALLOWED))
+    # A little more, for what the wider foot weighs.
+    wider = 1.02 * least_diameter(1.0, moment, ALLOWED) - 2 * job.rings.turning_allowance
+    steady = "let a steady rest carry the rim whenever the tailstock is away, or " if stress <= breaks else ""
+    yield job.finding(
+        "slim-block",
+        f"the waste block is as wide as ring 1, {show_in(job)(2 * lowest.outer)}: the weight and a push of {force} at "
+        f"the rim bend its joint with {has}; {most} is the most for it",
+        key="profile",
+        remedy=f"{steady}make the foot at least {at_least(job, wider)} across",
+        severity="refused" if stress > breaks else "warning",
+    )
 
 
 def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
