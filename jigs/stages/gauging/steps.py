@@ -108,4 +108,6 @@ def _sizes(plan: TorusPlan, size: SizeStage) -> tuple[Reading, ...]:
     return tuple(Reading(one.id, one.label, one) for one in three_sizes(plan, size))
 
 
-STAGE: Stage[TorusPlan] = Stage(ID, "Turn the first side to its gauges", operations, jigs=(gauges, standing))
+STAGE: Stage[TorusPlan] = Stage(
+    ID, "Turn the first side to its gauges", operations, jigs=(gauges, standing), in_a_run=True
+)
