@@ -111,7 +111,7 @@ def _made_lean(job: Any, root: Path) -> tuple[Made, list[Part]]:
     """A make that leaves out sheets, tables, paper and the shop book, half of its time; and the parts that it drew."""
     drawn: list[list[Part]] = []
 
-    def noted(plan: Any, lean: bool) -> Any:
+    def noted(plan: Any, lean: bool = False) -> Any:
         found = rack(plan, lean)
         drawn.append(found[0])
         return found
