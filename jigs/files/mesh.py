@@ -154,7 +154,10 @@ def _stacked(
     heads = layers.rings(islands, part.thickness + part.mark_height)
     cells, lettered = layers.letters(text, part.thickness, part.mark_height) if text else ([], [])
     steps = [*pairwise([floor[0], *land, lid[0]]), *zip(floor[1:], lid[1:], strict=True)]
-    faces = [layers.cap(floor)[:, ::-1], layers.cap([*lid, *(ring.reversed() for ring in (*feet, *cells))])]
+    bottom, open_in_top = layers.cap(floor), [ring.reversed() for ring in (*feet, *cells)]
+    alike = edge is rim and not open_in_top
+    top = bottom + (lid[0].ids[0] - floor[0].ids[0]) if alike else layers.cap([*lid, *open_in_top])
+    faces = [bottom[:, ::-1], top]
     faces += [wall(low.ids, high.ids) for low, high in [*steps, *zip(feet, heads, strict=True)]]
     return layers.mesh([*faces, *lettered, layers.cap(heads)] if heads else [*faces, *lettered])
 
