@@ -16,7 +16,23 @@ _FEW = 20  # made in the time that it takes to compile an `__init__`
 
 if TYPE_CHECKING:
     from dataclasses import dataclass as dataclass
+    from functools import cached_property as cached_property
 else:
+
+    class cached_property:
+        """As the standard library's is from Python 3.12 on: before, each is made under a lock."""
+
+        def __init__(self, make: Callable[[Any], Any]) -> None:
+            self._make, self.__doc__ = make, make.__doc__
+
+        def __set_name__(self, _of: type, name: str) -> None:
+            self._name = name
+
+        def __get__(self, one: Any, _of: type | None = None) -> Any:
+            if one is None:
+                return self
+            value = one.__dict__[self._name] = self._make(one)
+            return value
 
     def dataclass(*, frozen: bool, eq: bool = True, kw_only: bool = False) -> Callable[[type], type]:
         """Frozen records alone. Raises ValueError for others."""

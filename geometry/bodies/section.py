@@ -6,7 +6,7 @@ Frame: x is the radius, y the height; the foot stands at 0 and the rim is up. Le
 from __future__ import annotations
 
 import math
-from functools import cached_property, lru_cache
+from functools import lru_cache
 
 import numpy as np
 
@@ -19,7 +19,7 @@ from geometry.plane.edges import Edge
 from geometry.plane.loops import chain, cut
 from geometry.plane.offset import offset
 from geometry.plane.profile import Profile, revolved_volume
-from geometry.records import dataclass
+from geometry.records import cached_property, dataclass
 
 _TOUCH = 1e-6  # mm
 _ON_AXIS = 1e-6  # mm; what lies no farther out is on the axis

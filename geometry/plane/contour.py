@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from functools import cache, cached_property
+from functools import cache
 
 import numpy as np
 import numpy.typing as npt
@@ -14,7 +14,7 @@ from geometry.plane.arcs import IntArray, points_along
 from geometry.plane.arcs import Point as Point
 from geometry.plane.edges import Edge as Edge
 from geometry.plane.nearest import Table
-from geometry.records import dataclass
+from geometry.records import cached_property, dataclass
 
 BoolArray = npt.NDArray[np.bool_]
 
@@ -147,12 +147,15 @@ class Contour:
         x0, y0 = self.points.mean(axis=0)
         t, weights = _gauss()
         local = self.points - (x0, y0)
-        ends, sweeps = np.concatenate((local[1:], local[:1])), self.sweeps
-        x, y = np.moveaxis(points_along(local[:, None], ends[:, None], sweeps[:, None], t), -1, 0)
+        ends = np.concatenate((local[1:], local[:1]))
         chord = ends - local
         heading = np.arctan2(chord[:, 1], chord[:, 0])[:, None]
-        if not self.straight:
-            heading = heading + sweeps[:, None] * (t - 0.5)
+        if self.straight:
+            x, y = local[:, :1] + t * chord[:, :1], local[:, 1:] + t * chord[:, 1:]
+        else:
+            sweeps = self.sweeps[:, None]
+            x, y = np.moveaxis(points_along(local[:, None], ends[:, None], sweeps, t), -1, 0)
+            heading = heading + sweeps * (t - 0.5)
         ds = self.lengths[:, None] * weights
         dx, dy = np.cos(heading) * ds, np.sin(heading) * ds
         sums = ((x * dy - y * dx) / 2.0, x * x * dy / 2.0, -y * y * dx / 2.0, x * x * y * dy / 2.0)

@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from functools import cached_property
 
 import numpy as np
 import numpy.typing as npt
 
 from geometry.plane.arcs import FloatArray, IntArray, points_along
 from geometry.plane.edges import Edge
-from geometry.records import dataclass
+from geometry.records import cached_property, dataclass
 
 _DENSE = 40_000  # pairs of point and edge that are simply all looked at
 _BLOCK = 96  # points in a row that are looked at together: they lie near each other

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from functools import cached_property
 
 import numpy as np
 
@@ -14,7 +13,7 @@ from geometry.plane.edges import Edge
 from geometry.plane.levels import beyond, clip, lean, monotone
 from geometry.plane.loops import part
 from geometry.plane.profile_offset import beside
-from geometry.records import dataclass
+from geometry.records import cached_property, dataclass
 
 
 @dataclass(frozen=True, eq=False)
