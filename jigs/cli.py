@@ -94,7 +94,7 @@ def _parser(command: str) -> argparse.ArgumentParser:
         prog="jigs", description="From one job file to every jig for a segmented torus or vessel."
     )
     parser.add_argument("--version", action="version", version=f"jigs {__version__}")
-    subparsers = parser.add_subparsers(metavar="COMMAND", required=True)
+    subparsers = parser.add_subparsers(metavar="COMMAND", required=True, prog=parser.prog)
     known = {
         "make": _add_make, "check": _add_check, "compare": _add_compare, "measured": _add_measured,
         "dry-fit": _add_dry_fit, "look": _add_look, "page": _add_page, "new": _add_new, "schema": _add_schema,

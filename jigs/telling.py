@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import os
 import re
 import sys
@@ -27,6 +26,8 @@ def say(text: str) -> None:
 
 def say_json(content: object, indent: int | None = None) -> None:
     """Print a JSON document. Raises NotTold when it cannot be written."""
+    import json  # a command that tells people has no use for it
+
     say(json.dumps(content, indent=indent, ensure_ascii=False))
 
 

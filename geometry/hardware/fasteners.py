@@ -6,7 +6,6 @@ Metric ones coarse after ISO 261, inch ones UNC after ASME B1.1. An inch thread 
 
 from __future__ import annotations
 
-from fractions import Fraction
 from math import ceil, floor
 from typing import Literal
 
@@ -117,7 +116,8 @@ def bolt_diameter(bolt: str) -> float:
     if bolt in _NUMBERED:
         return INCH * _NUMBERED[bolt]
     if in_inches(bolt):
-        return INCH * float(Fraction(bolt.removesuffix(" in")))
+        above, _, below = bolt.removesuffix(" in").partition("/")
+        return INCH * (int(above) / int(below or 1))
     return float(bolt.removeprefix("M"))
 
 

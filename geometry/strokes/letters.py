@@ -54,7 +54,7 @@ def has_glyph(character: str) -> bool:
 
 def letterable(text: str) -> tuple[str, str]:
     """The text without what the font cannot draw in upper case, blanks run together; and what was left out."""
-    composed = unicodedata.normalize("NFC", text)
+    composed = text if text.isascii() else unicodedata.normalize("NFC", text)
     missing = [one for one in composed if not all(has_glyph(upper) for upper in one.upper())]
     kept = "".join(one for one in composed if one not in missing)
     return " ".join(kept.split()), "".join(dict.fromkeys(missing))

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import re
 from collections.abc import Mapping, Sequence
 from itertools import pairwise
@@ -13,6 +12,7 @@ from jigs.asked.job_wood import Board, Ply
 from jigs.asked.key import Key, Value
 from jigs.asked.wrong import RANGE, Wrong
 from jigs.words import lengths
+from jigs.words.findings import near_names
 from jigs.words.lengths import (
     MM_PER_INCH,
     BadLength,
@@ -225,7 +225,7 @@ def _check_names(entry: Mapping[str, object], remedy: str) -> None:
     """A board has no other keys than its own, and the two that it needs."""
     for name in entry:
         if name not in _BOARD:
-            near = difflib.get_close_matches(name.lower(), _BOARD, n=1)
+            near = near_names(name.lower(), _BOARD)
             known = f"Did you mean {near[0]}?" if near else f"Leave it out; known here: {', '.join(_BOARD)}"
             raise Wrong("unknown-key", f"{shown(name)} is not a known key", known)
     for name in _BOARD[:2]:

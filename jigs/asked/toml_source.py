@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 import re
 import tomllib
 from collections.abc import Callable, Mapping
@@ -87,7 +86,13 @@ def parse(text: str, file: str) -> Source:
 
 def dotted(path: Parts) -> str:
     """Write a key as TOML does: bare parts as they are, others in quotes."""
-    return ".".join(part if _BARE.fullmatch(part) else json.dumps(part, ensure_ascii=False) for part in path)
+    return ".".join(part if _BARE.fullmatch(part) else _quoted(part) for part in path)
+
+
+def _quoted(text: str) -> str:
+    import json  # few files have such a key or lack such quotes
+
+    return json.dumps(text, ensure_ascii=False)
 
 
 def key_lines(text: str) -> dict[str, int]:
@@ -126,7 +131,7 @@ def _wrong_with(line: str) -> tuple[str, str] | None:
     key, value = bare.groups()
     if _COMMA.fullmatch(value):
         return f"{value} has a comma", f"Write {key} = {value.replace(',', '.')}"
-    quoted = json.dumps(value.replace('"', " in"), ensure_ascii=False)
+    quoted = _quoted(value.replace('"', " in"))
     return f"{value} has no quotes", f"Write {key} = {quoted}"
 
 

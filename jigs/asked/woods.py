@@ -9,10 +9,10 @@ basswood; the coefficients of both oaks are those of commercial mixes.
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable
 
 from geometry.records import dataclass
+from jigs.words.findings import near_names
 
 UNKNOWN = 600.0  # kg/m³, of a wood not known
 # kg/m³ that a wood not known may weigh where it can hurt: the heaviest that are turned, lignum vitae and blackwood,
@@ -106,5 +106,5 @@ def movement(size: float, coefficient: float, before: float, after: float) -> fl
 
 def nearest_species(name: str) -> str | None:
     """The name in SPECIES that comes nearest to what was written, None when none is near."""
-    near = difflib.get_close_matches(" ".join(name.lower().split()), SPECIES, n=1)
+    near = near_names(" ".join(name.lower().split()), SPECIES)
     return near[0] if near else None

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
@@ -10,7 +9,7 @@ from jigs.asked.readings.keys import key_of
 from jigs.asked.readings.readings import Entry, Readings
 from jigs.measured.arcs import PARTS, TOPIC
 from jigs.measured.glued import GROWN, OF_TORUS, OF_VESSEL, RINGS, SECTION, UP_TO, stated_rings
-from jigs.words.findings import Finding
+from jigs.words.findings import Finding, near_names
 
 if TYPE_CHECKING:
     from jigs.work.model import Operation, Reading
@@ -48,7 +47,7 @@ def _is_too_small(box: Reading, entry: Entry) -> bool:
 
 def _meant(id: str, known: Mapping[str, Reading], glued: bool) -> str:
     """What to do about an id that no box has: rings that are glued leave the book, with the boxes of their making."""
-    near = difflib.get_close_matches(id, known, n=1)
+    near = near_names(id, known)
     meant = f"Did you mean {near[0]}?" if near else "jigs measured JOB --blank lists the boxes of this job"
     if glued:
         return f"If it was read while the rings of [{SECTION}] were made, take the line out. {meant}"

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable
-from fractions import Fraction
 from math import degrees, floor, log10
 
 from jigs.words.counting import count_text
@@ -139,4 +138,4 @@ def _length(mm: float, quantity: Quantity, unit: Unit) -> str:
         or not (exact or quantity.kind == "rule")
     ):
         return told
-    return f"{told} ({'-' if inches < 0 else ''}{mixed(Fraction(round(rule * RULE), RULE))})"
+    return f"{told} ({'-' if inches < 0 else ''}{mixed(round(rule * RULE), RULE)})"

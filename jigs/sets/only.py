@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 import json
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from concurrent.futures import ThreadPoolExecutor
@@ -24,7 +23,7 @@ from jigs.sets.strangers import keep_strangers
 from jigs.sets.swap import new_folder, only_one
 from jigs.sets.which_wedge import which_wedge
 from jigs.words.file_names import FULL_SIZE, LABELS, RINGS, TAPES, without_job
-from jigs.words.findings import Finding, Refused, refuse
+from jigs.words.findings import Finding, Refused, near_names, refuse
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
@@ -121,7 +120,7 @@ def _check(words: Sequence[str], means: Iterable[frozenset[str]]) -> None:
     faults = []
     for word in words:
         if word not in known:
-            near = difflib.get_close_matches(word, known, n=3) or KINDS
+            near = near_names(word, known, most=3) or KINDS
             remedy = f"Give the name of a family, a folder, a jig or its code, such as {', '.join(near)}"
             faults.append(Finding("unknown-kind", f"--only {word}: the job has no such files", remedy))
     if faults:

@@ -73,3 +73,10 @@ def refuse(findings: Iterable[Finding], soon: bool = False) -> None:
     refused = [finding for finding in findings if finding.severity == "refused"]
     if refused:
         raise RefusedSoon(refused) if soon else Refused(refused)
+
+
+def near_names(name: str, known: Iterable[str], most: int = 1, cutoff: float = 0.6) -> list[str]:
+    """Those of the known that a name is perhaps a slip of, the likeliest first."""
+    from difflib import get_close_matches  # a job without a slip has no use for it
+
+    return get_close_matches(name, list(known), most, cutoff)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import math
 import re
-from fractions import Fraction
 from typing import Literal
 
 Unit = Literal["mm", "in"]
@@ -107,7 +106,7 @@ def example_length(mm: float, unit: Unit) -> str:
     if unit == "mm":
         return f"{mm:g}"
     parts = next(parts for most, parts in _BOUGHT if mm <= most)
-    return f'"{mixed(Fraction(max(mm > 0, round(mm / MM_PER_INCH * parts)), parts))} in"'
+    return f'"{mixed(max(mm > 0, round(mm / MM_PER_INCH * parts)), parts)} in"'
 
 
 def shown(value: object) -> str:
@@ -153,17 +152,18 @@ def _show_mm(mm: float, exact: bool) -> str:
 
 
 def _show_inches(inches: float, exact: bool) -> str:
-    nearest = Fraction(round(inches * _FINEST), _FINEST)
-    if not exact and f"{abs(inches - float(nearest)):.3f}" == "0.000":
-        return f"{mixed(nearest)} in"
+    nearest = round(inches * _FINEST)
+    if not exact and f"{abs(inches - nearest / _FINEST):.3f}" == "0.000":
+        return f"{mixed(nearest, _FINEST)} in"
     told = f"{inch_decimals(inches)} in"
-    return told if exact or inches < _BY_RULE else f"{told} ({mixed(nearest)})"
+    return told if exact or inches < _BY_RULE else f"{told} ({mixed(nearest, _FINEST)})"
 
 
-def mixed(value: Fraction) -> str:
-    """Return a fraction as a rule has it: "12 5/8"."""
-    whole, above = divmod(value.numerator, value.denominator)
+def mixed(parts: int, of: int) -> str:
+    """Return so many parts `of` a whole as a rule has them: "12 5/8"."""
+    whole, above = divmod(parts, of)
     if above == 0:
         return str(whole)
-    fraction = f"{above}/{value.denominator}"
+    shared = math.gcd(above, of)
+    fraction = f"{above // shared}/{of // shared}"
     return f"{whole} {fraction}" if whole else fraction

@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from geometry.hardware.fasteners import bolt_length, called, in_inches, sunk_length
-from jigs.words.lengths import MM_PER_INCH
+from jigs.words.lengths import MM_PER_INCH, mixed
 from jigs.words.quantity import Quantity
 
 BOLT = "bolt."  # how the ids of these settings begin
@@ -39,5 +37,4 @@ def sized(thread: str, length: float) -> str:
     """ "M6 x 40", "1/4-20 x 2 1/2 in"; the length in mm."""
     if not in_inches(thread):
         return f"{thread} x {length:g}"
-    whole, part = divmod(Fraction(round(4 * length / MM_PER_INCH), 4), 1)
-    return f"{called(thread)} x {' '.join(str(one) for one in (whole, part) if one)} in"
+    return f"{called(thread)} x {mixed(round(4 * length / MM_PER_INCH), 4)} in"

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, cast
 
@@ -15,7 +14,7 @@ from jigs.asked.keys import KEYS, TABLES, keys_of
 from jigs.asked.toml_source import Source
 from jigs.asked.values import read_value
 from jigs.asked.wrong import RANGE, Wrong
-from jigs.words.findings import Finding
+from jigs.words.findings import Finding, near_names
 from jigs.words.lengths import Unit
 
 ALL = {key.path: key for key in KEYS}
@@ -122,14 +121,14 @@ def _meant(path: str, keys: Sequence[Key]) -> _Meant:
     if elsewhere:
         remedy = f"{name} belongs " + " or ".join(_where(key) for key in elsewhere)
         return _Meant(remedy, tuple(key.path for key in elsewhere))
-    near = difflib.get_close_matches(name.lower(), here if table else here + tables, n=1)
+    near = near_names(name.lower(), here if table else here + tables)
     if near:
-        sure = difflib.get_close_matches(name.lower(), near, cutoff=0.8)
+        sure = near_names(name.lower(), near, cutoff=0.8)
         first = name.lower().partition("_")[0]  # spacer of spacer_thickness
         own = near if sure else dict.fromkeys([*(key for key in here if key == first), *near])
         meant = tuple(f"{table}.{key}" if table else key for key in own)
         return _Meant(f"Did you mean {' or '.join(meant)}?", meant)
-    far = difflib.get_close_matches(name.lower(), [key.name for key in keys], n=1, cutoff=0.75)
+    far = near_names(name.lower(), [key.name for key in keys], cutoff=0.75)
     if far:
         paths = tuple(key.path for key in keys if key.name == far[0])
         return _Meant("Did you mean " + " or ".join(paths) + "?", paths)

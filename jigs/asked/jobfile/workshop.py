@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 from typing import Any, cast
@@ -15,7 +14,7 @@ from jigs.asked.job_wood import LayupWish
 from jigs.asked.jobfile.read import ALL, Read, read_file
 from jigs.asked.key import Key, Value
 from jigs.asked.keys import TABLES
-from jigs.words.findings import Finding, Refused
+from jigs.words.findings import Finding, Refused, near_names
 from jigs.words.lengths import Unit, show_length
 
 Known = Mapping[str, Value | None]
@@ -40,7 +39,7 @@ def _blame_job(fault: Finding, asked: Read, shed: Path) -> Finding:
     if fault.code != "no-file":
         return fault
     place = asked.places["workshop_file"]
-    near = difflib.get_close_matches(shed.name, _neighbours(shed, Path(place.file)), n=1)
+    near = near_names(shed.name, _neighbours(shed, Path(place.file)))
     remedy = f'Did you mean "{near[0]}"?' if near else "Name a file beside the job, or leave the key out"
     return Finding("no-file", f"{shed} {fault.message}", remedy, "workshop_file", place.file, place.line)
 

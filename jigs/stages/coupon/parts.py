@@ -5,7 +5,6 @@ x runs to the right, y up; the lower left corner of the plate without its tab is
 
 from __future__ import annotations
 
-from fractions import Fraction
 from math import pi
 from typing import NamedTuple
 
@@ -43,7 +42,7 @@ class Sizes(NamedTuple):
 
     def lettered(self, size: float) -> str:
         """As a rule or a drill has it, the unit left out."""
-        return f"{size:g}" if self.unit == "mm" else mixed(Fraction(round(64 * size / INCH), 64))
+        return f"{size:g}" if self.unit == "mm" else mixed(round(64 * size / INCH), 64)
 
     def play(self, size: float) -> str:
         """As a calliper shows it, the unit left out."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import difflib
 from collections.abc import Iterator, Sequence
 
 from jigs.asked.job import Job
@@ -10,7 +9,7 @@ from jigs.asked.job_wood import Board
 from jigs.asked.nearest import at_least, at_most
 from jigs.stages.boards.at_hand import MEASURED, TINY, InStock, most_over, sized, suits
 from jigs.stages.boards.plan import Lot
-from jigs.words.findings import Finding
+from jigs.words.findings import Finding, near_names
 from jigs.words.lengths import show_length
 
 Reason = tuple[str, str]  # why not, and what would do
@@ -36,7 +35,7 @@ def unused_findings(job: Job, lots: Sequence[Lot]) -> Iterator[Finding]:
 def _of_no_piece(job: Job, name: str, boards: Sequence[Board], woods: Sequence[str]) -> Finding:
     """The likeliest cause is a name that is misspelt."""
     message = f"not used, for no piece is of this wood: {'; '.join(_named(job, board) for board in boards)}"
-    near = difflib.get_close_matches(name, woods, n=1)
+    near = near_names(name, woods)
     remedy = f"pieces are of {', '.join(woods)}" if woods else "no piece is sawn from boards"
     if near:
         remedy = f'did you mean "{near[0]}"?'

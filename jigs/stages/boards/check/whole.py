@@ -30,8 +30,10 @@ def name_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
     """A note for each wood that is not known, and for keys that do nothing here."""
     plies = {ply.name for ply in job.layup.plies} if job.layup else set()
     for weight in wood.finish.weights:
+        if weight.species in SPECIES:
+            continue
         near = nearest_species(weight.species)
-        if weight.species in SPECIES or (weight.species in plies and not near):
+        if weight.species in plies and not near:
             continue
         key = "layup.plies" if weight.species in plies else _species_key(job)
         if near:
