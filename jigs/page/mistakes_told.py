@@ -167,7 +167,7 @@ def _vessel(shape: VesselShape, sizes: Sizes) -> Iterator[Mistake]:
         yield _one(
             "off_centre",
             f"The blank was mounted {show(sizes['off_centre'])} off centre.",
-            "every corner of ring 1 comes as near to a pencil on the rest",
+            "a pencil on the rest: some corners of ring 1 come nearer to it than others",
             "waste_block.ring-1",
             f"Under {show(allowance)}, the turning allowance.",
         )

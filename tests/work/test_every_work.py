@@ -27,14 +27,6 @@ def test_no_two_operations_have_one_id_nor_two_settings_of_one(name: str) -> Non
 
 
 @each
-def test_what_comes_before_an_operation_is_done_before_it(name: str) -> None:
-    done: set[str] = set()
-    for operation in work_of(name).operations:
-        assert set(operation.before) <= done
-        done.add(operation.id)
-
-
-@each
 def test_no_step_has_more_than_three_cautions_and_each_is_known(name: str) -> None:
     told = {caution.id for caution in work_of(name).cautions}
     for operation in work_of(name).operations:

@@ -24,6 +24,7 @@ from jigs.stages.stack.plan import Layer
 from jigs.words.findings import Refused
 from jigs.work.model import Operation
 from jigs.work.rack import Rack
+from jigs.work.steps import nth
 from tests.jigs.test_random_jobs import tries
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.jigs.vessel.random_vessels import Tables, text, vessels
@@ -397,6 +398,14 @@ def test_arcs_of_an_odd_ring_are_not_sanded_into_one_plane() -> None:
     own = [one.id for one in operations(plan, tuple(draw(plan).parts)) if one.stage == "flat_rings"]
     assert "flat_rings.halves" in own
     assert "flat_rings.true" not in own
+
+
+def test_the_stop_is_set_by_a_stick_that_is_named_from_the_first_scrap_on() -> None:
+    plan, _ = job("sorrel")
+    named = {one.id: [use.part for use in one.jigs] for one in done("sorrel")}
+    for sled in plan.saws.sleds:
+        first = named["flat-segments.first" + nth(sled.number)]
+        assert any(stick.startswith("stop-stick-ring-") for stick in first)
 
 
 def test_spare_segments_are_counted_apart_from_those_of_the_ring() -> None:

@@ -68,8 +68,8 @@ def _bored(plan: VesselPlan, tier: Tier, operation: Operation) -> Operation:
         return operation
     deep, wide = (show_length(one, plan.job.unit) for one in tier.bore)
     how = (
-        f"The gauge ends {deep} under the joint. Deeper, open nothing wider than {wide}: you turn the rest later "
-        "through the mouth, by other gauges."
+        f"The gauge ends {deep} under the joint. Deeper, open nothing wider than {wide}: you turn what is left "
+        "later, through the mouth, by other gauges."
     )
     return replace(operation, how=(*operation.how[:-1], how, operation.how[-1]))
 

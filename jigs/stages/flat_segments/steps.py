@@ -9,7 +9,7 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan import Scrap, rings_of, wanted
 from jigs.stages.boards.runs import Run, batches, kept_long, merged, spares_of
 from jigs.stages.flat_segments.parts.flat_sleds import angle_plates, flat_sleds, stop_sticks
-from jigs.stages.flat_segments.plan import FlatSled
+from jigs.stages.flat_segments.plan import FlatSled, StopSetting
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, SETTING, each
 from jigs.work.model import Check, Operation, Reading
@@ -50,7 +50,7 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
         own = list(_runs(plan, sled))
         if own:
             end = nth(sled.number)
-            found += [_sled(sled, rack, end), _holds(sled, rack, end), *_trial(plan, sled, rack, end)]
+            found += [_sled(sled, rack, end), _holds(sled, rack, end), *_trial(plan, sled, rack, end, once)]
         for batch in _batches(own):
             cuts += 1
             found.append(_cut(plan, sled, batch, rack, nth(cuts), once))
@@ -71,13 +71,17 @@ def _runs(plan: VesselPlan, sled: FlatSled) -> Iterator[Run]:
             (Quantity("stop", "Stop to the blade's kept side, square to it", setting.stop),),
             (calliper("outer-edge", "Outer edge", setting.outer_edge),),
             tuple(lot.number for lot in lots),
-            (f"stop-stick-ring-{'-'.join(map(str, setting.rings))}",),
+            (_stick(setting),),
         )
         if lots:
             yield Run("table saw", rings_of(lots), wanted(lots), *told)
         if setting.blocks:
             count = sum(one.blocks for one in plan.layups if set(setting.blocks) & set(one.rings))
             yield replace(Run("table saw", setting.blocks, count, *told), lots=())
+
+
+def _stick(setting: StopSetting) -> str:
+    return f"stop-stick-ring-{'-'.join(map(str, setting.rings))}"
 
 
 def _batches(runs: Sequence[Run]) -> Iterator[list[Run]]:
@@ -141,18 +145,19 @@ def _holds(sled: FlatSled, rack: Rack, end: str) -> Operation:
     )
 
 
-def _trial(plan: VesselPlan, sled: FlatSled, rack: Rack, end: str) -> Iterator[Operation]:
+def _trial(plan: VesselPlan, sled: FlatSled, rack: Rack, end: str, once: Once) -> Iterator[Operation]:
     for scrap in plan.wood.scraps:
         if scrap.of == "ring" and f"joint-plate-n{sled.segments}" in scrap.jigs:
-            yield _first(sled, scrap, rack, end)
+            yield _first(sled, scrap, rack, end, once)
             yield _trial_ring(sled, scrap, end)
 
 
 FIRST = 2  # segments of scrap that are checked before the trial ring is cut
 
 
-def _first(sled: FlatSled, scrap: Scrap, rack: Rack, end: str) -> Operation:
+def _first(sled: FlatSled, scrap: Scrap, rack: Rack, end: str, once: Once) -> Operation:
     """By the moves that all are cut by."""
+    sticks = [rack.part(_stick(one)) for one in sled.settings if scrap.rings[0] in one.rings]
     return Operation(
         f"{ID}.first{end}",
         "table saw",
@@ -163,7 +168,7 @@ def _first(sled: FlatSled, scrap: Scrap, rack: Rack, end: str) -> Operation:
         ),
         pieces=FIRST,
         comes="scrap segment",
-        jigs=uses(rack.named(*scrap.jigs)),
+        jigs=(*uses(rack.named(*scrap.jigs)), *once.uses(sticks, "sets the stop")),
         checks=(
             Check(
                 "plate",
@@ -180,7 +185,7 @@ def _trial_ring(sled: FlatSled, scrap: Scrap, end: str) -> Operation:
     return Operation(
         f"{ID}.trial{end}",
         "table saw",
-        "Cut the rest of a ring in scrap, and close it dry in a band.",
+        "Cut the other segments of a ring in scrap, and close it dry in a band.",
         how=("Cut them as you cut the first two, once the check holds.",),
         pieces=scrap.segments - FIRST,
         comes="scrap segment",

@@ -285,7 +285,7 @@ def mouth(plan: VesselPlan, rack: Rack) -> Operation:
         "lathe",
         "Turn the mouth to its size, until it meets the inside.",
         how=(
-            "Take only what stands in from the rim down; the rest of the inside is done.",
+            "Take only what stands in from the rim down; all below is done.",
             *(("That is the rebate's width: stop at the rebate's depth.",) if deep else ()),
             "Gauges that pass the mouth show where it meets the inside.",
         ),

@@ -288,7 +288,7 @@ def _rim(plan: VesselPlan) -> Operation:
         "lathe",
         "Face the rim to its height.",
         how=(
-            "Draw the tailstock back as far as you need, no further, for it holds the work as long as it can.",
+            "Draw the tailstock back no further than you need: it holds the work.",
             "Face it from outside inwards, light cuts, with the rest across the rim.",
         ),
         settings=(

@@ -45,7 +45,7 @@ def _bore(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
     return Operation(
         f"{ID}.bore",
         "lathe",
-        "Bore the middle of each ring that gets a plug round, straight through.",
+        "Bore a round hole straight through the middle of each ring that gets a plug.",
         how=(
             SAW,
             CIRCLE,

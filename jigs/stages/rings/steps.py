@@ -235,7 +235,7 @@ def _trim(plan: TorusPlan) -> Iterator[Operation]:
             "Trim the slips flush with the flats, in the core and outside.",
             how=(
                 "Saw off in the core what stands out far, with a fine saw from both faces, the ring clamped.",
-                "Pare the rest with a sharp chisel from both faces, towards the middle.",
+                "Pare what is left with a sharp chisel from both faces, towards the middle.",
                 "Outside rub each flat a few strokes on abrasive glued to a flat board; do not round its corners.",
             ),
             pieces=_made(plan),

@@ -292,7 +292,7 @@ def _scrap(plan: Plan) -> Iterator[Operation]:
             pieces=len(scraps),
             comes="strip",
             settings=_strips(scraps),
-            checks=(Check("size", ALONG, if_not="set the planer again before the good wood"),),
+            checks=(Check("size", ALONG, if_not="make the strip again at the settings of the good ones"),),
             cautions=("table-saw.rip", "planer", "table-saw"),
             minutes=each(len(scraps), PLANED + RIPPED),
             uses_up=tuple(scrap_strip(WHAT[one.of], one.thickness, one.width, one.strip) for one in scraps),

@@ -86,7 +86,9 @@ def _off(plan: VesselPlan) -> Operation:
     word, (hollow, neck) = plan.job.called, plan.parting_neck
     deep, plug = plan.section.foot_radius - neck > DEEP, plan.reversing.plug
     point = plug is not None and plug.centre_recess > 0
-    clear = ruled("clear", "Cut off the faceplate, at least", plan.waste.screws.depth + CLEAR, bound="least")
+    clear = ruled(
+        "clear", "Cut no nearer to the faceplate than", plan.waste.screws.depth + CLEAR, bound="least"
+    )
     return Operation(
         f"{ID}.off",
         "lathe",
@@ -100,7 +102,7 @@ def _off(plan: VesselPlan) -> Operation:
             f"{word.foot}.",
             *((WIDER,) if deep else (WIDENED,) if point else ()),
             f"Stop at the neck listed{': it is hollow, a ring of wood alone' if hollow else ''}.",
-            f"Unplug the lathe, and saw the rest through with a fine saw, a hand under the {word.whole}.",
+            f"Unplug the lathe, and saw the neck through with a fine saw, a hand under the {word.whole}.",
             *((STUB.format(word.foot),) if point else ()),
         ),
         settings=(

@@ -158,7 +158,7 @@ def _trial_ring(plan: TorusPlan, scrap: Scrap) -> Operation:
     return Operation(
         f"{ID}.trial",
         plan.segments_on,
-        "Cut the rest of a ring in scrap, and close it dry in a band.",
+        "Cut the other segments of a ring in scrap, and close it dry in a band.",
         how=(
             "Cut them as you cut the first two, once both checks hold.",
             *(
