@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
 
 
 def count_text(count: int, one: str, many: str | None = None) -> str:
@@ -26,7 +25,12 @@ def ring_list(rings: Sequence[int]) -> str:
     return f"ring {runs(rings)}" if len(rings) == 1 else f"rings {runs(rings)}"
 
 
-def runs(numbers: Sequence[int]) -> str:
+def ring_numbers(rings: Sequence[int]) -> str:
+    """ "RING 4", "RINGS 4, 6" or "RINGS 4-7" """
+    return f"RING{'S' if len(rings) > 1 else ''} {runs(rings, '-')}"
+
+
+def runs(numbers: Sequence[int], to: str = " to ") -> str:
     """ "4", "1 to 16", "2, 4, 7 to 9" """
     found: list[list[int]] = []
     for number in numbers:
@@ -34,27 +38,4 @@ def runs(numbers: Sequence[int]) -> str:
             found[-1].append(number)
         else:
             found.append([number])
-    return ", ".join(_run(run) for run in found)
-
-
-def _run(run: Sequence[int]) -> str:
-    return f"{run[0]} to {run[-1]}" if len(run) > 2 else ", ".join(map(str, run))
-
-
-def ring_numbers(rings: Sequence[int]) -> str:
-    """ "RING 4", "RINGS 4, 6" or "RINGS 4-7" """
-    if len(rings) == 1:
-        return f"RING {rings[0]}"
-    runs: list[list[int]] = [[rings[0], rings[0]]]
-    for a, b in pairwise(rings):
-        if b == a + 1:
-            runs[-1][1] = b
-        else:
-            runs.append([b, b])
-    return "RINGS " + ", ".join(_stretch(*run) for run in runs)
-
-
-def _stretch(first: int, last: int) -> str:
-    if last - first < 2:
-        return str(first) if first == last else f"{first}, {last}"
-    return f"{first}-{last}"
+    return ", ".join(f"{run[0]}{to}{run[-1]}" if len(run) > 2 else ", ".join(map(str, run)) for run in found)

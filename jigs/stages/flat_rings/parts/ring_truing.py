@@ -15,7 +15,7 @@ from jigs.parts.plate import Plate
 from jigs.parts.sheet import straight_edge
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import TruingBoard
-from jigs.words.counting import ring_numbers
+from jigs.words.counting import ring_numbers, runs
 
 CHECK_HEIGHT = 50.0
 RELIEF = 3.0
@@ -59,7 +59,7 @@ def _ticks(truing: TruingBoard) -> Iterator[tuple[Line, Lettering]]:
     for k, (radius, numbers) in enumerate(truing.tips):
         low = truing.line + 1.0
         foot = low + TICK + (TEXT + 2) * (k % LEVELS)
-        label = ring_numbers(numbers).partition(" ")[2]
+        label = runs(numbers, "-")
         within = min(radius, truing.width / 2 - text_width(label, TEXT) / 2 - 2)
         for side in (1, -1):
             x = side * radius
