@@ -1,21 +1,25 @@
-"""What a page of a PDF draws, read from its content by pypdf: lines in mm from the page's upper left corner, y down.
+"""What a page of a PDF draws, read from its content: lines in mm from the page's upper left corner, y down.
 
-Operators and matrices as ISO 32000-1, 8.3 to 8.5, has them.
+pypdf finds the content; to have it cut that into words too would take five times as long. Operators and matrices as
+ISO 32000-1, 8.3 to 8.5, has them.
 """
 
 from __future__ import annotations
 
 import io
+import re
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
 import pypdfium2
 from pypdf import PageObject, PdfReader
-from pypdf.generic import ContentStream, StreamObject
+from pypdf.generic import StreamObject
 
 POINT = 25.4 / 72  # mm
 BROKEN = "\ufffe"  # how PDFium tells of a hyphen that ends a line
 STEPS = 24  # chords of a cubic
+WORDS = re.compile(rb"BT\b.*?\bET\b|<<.*?>>|/?[^\s/\[\]<>()]+", re.DOTALL)
 
 
 @dataclass(frozen=True)
@@ -54,18 +58,17 @@ def strokes(page: PageObject) -> list[Stroke]:
     width, height = page_size(page)
     down = np.array([[POINT, 0, 0], [0, -POINT, 0], [0, height, 1]])
     found: list[Stroke] = []
-    _run(page.get_contents(), page["/Resources"], down, (0.0, 0.0, width, height), found, page.pdf)
+    _run(page.get_contents(), page["/Resources"], down, (0.0, 0.0, width, height), found)
     return found
 
 
-def _run(content, resources, matrix, clip, found, pdf) -> None:
+def _run(content, resources, matrix, clip, found) -> None:
     state, kept = (matrix, clip, 1.0), []
     lines: list[list[tuple[float, float]]] = []
     clipping = False
-    for operands, operator in ContentStream(content, pdf).operations:
+    for name, numbers, operator in _operations(content.get_data()):
         matrix, clip, width = state
-        numbers = [float(o) for o in operands if isinstance(o, int | float)]
-        match operator.decode("latin-1"):
+        match operator:
             case "q":
                 kept.append(state)
             case "Q":
@@ -95,10 +98,23 @@ def _run(content, resources, matrix, clip, found, pdf) -> None:
                     found += [Stroke(_placed(line, matrix), clip, width * scale) for line in lines]
                 lines, clipping = [], False
             case "Do":
-                form = resources["/XObject"][operands[0]].get_object()
+                form = resources["/XObject"][name].get_object()
                 if isinstance(form, StreamObject) and form["/Subtype"] == "/Form":
                     own = _matrix([float(n) for n in form.get("/Matrix", (1, 0, 0, 1, 0, 0))]) @ matrix
-                    _run(form, form.get("/Resources", resources), own, clip, found, pdf)
+                    _run(form, form.get("/Resources", resources), own, clip, found)
+
+
+def _operations(data: bytes) -> Iterator[tuple[str, list[float], str]]:
+    """The last name and the numbers before each operator, and this; without text, in which nothing is stroked."""
+    name, numbers = "", []
+    for word in WORDS.findall(data):
+        if word[0] in b"+-.0123456789":
+            numbers.append(float(word))
+        elif word[0] in b"/":
+            name = word.decode("latin-1")
+        elif not word.startswith((b"BT", b"<<")):
+            yield name, numbers, word.decode("latin-1")
+            name, numbers = "", []
 
 
 def _matrix(six) -> np.ndarray:
