@@ -11,6 +11,7 @@ from functools import cache
 import pytest
 from fontTools.ttLib import TTFont
 from pypdf import PdfReader
+from pypdfium2 import PdfDocument, raw
 
 from jigs.render.book.content import Step
 from jigs.render.book.gather import book_of
@@ -99,9 +100,9 @@ def test_pages_are_of_the_paper_and_no_viewer_scales_them(paper: str, size: tupl
 
 @each
 def test_no_word_is_small_or_runs_over_the_edge(name: str) -> None:
-    for page in PdfReader(io.BytesIO(pdf_of(name))).pages:
-        width, height = float(page.mediabox.width), float(page.mediabox.height)
-        for x, y, size, scaled in _words(page):
+    for page in PdfDocument(pdf_of(name)):
+        width, height = page.get_size()
+        for x, y, size, scaled in _letters(page):
             assert size > (IN_PICTURES if scaled else SMALLEST) - 0.01
             assert 0 < x < width
             assert 0 < y < height
@@ -122,16 +123,14 @@ def test_a_step_is_on_the_page_of_the_one_before_where_it_was_found_to_fit(name:
         assert page == before if way["follows"] else page > before
 
 
-def _words(page):
-    """Where each run of text begins, its size, and whether it is scaled, as a picture's is."""
-    found = []
-
-    def visit(text, outer, matrix, font, size):
-        if text.strip():
-            x, y = outer[0] * matrix[4] + outer[4], outer[3] * matrix[5] + outer[5]
-            found.append((x, y, size * abs(outer[3] * matrix[3]), abs(outer[0]) != 1))
-
-    page.extract_text(visitor_text=visit)
+def _letters(page):
+    """Where each letter begins, its size, and whether it is scaled, as a picture's is; by PDFium, which is quick."""
+    text, matrix, found = page.get_textpage(), raw.FS_MATRIX(), []
+    for k in range(text.count_chars()):
+        if not chr(raw.FPDFText_GetUnicode(text, k)).isspace():
+            assert raw.FPDFText_GetMatrix(text, k, matrix)
+            size = raw.FPDFText_GetFontSize(text, k) * abs(matrix.d)
+            found.append((matrix.e, matrix.f, size, abs(matrix.a) != 1))
     assert found
     return found
 
