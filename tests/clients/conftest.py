@@ -63,12 +63,14 @@ def infos(prusa):
 def sliced(prusa, tmp_path):
     """The code that PrusaSlicer makes of each file, on the bed of every job in configs/, seams where they cost little.
 
-    All in one run: a start takes longer than a plate's few layers.
+    All in one run: a start takes longer than a plate's few layers. A 3MF goes alone: among others its code has another
+    name.
     """
 
     def sliced(files, *choices):
         base = ("--skirts", 0, "--seam-position", "rear", "--bed-shape", "0x0,220x0,220x220,0x220")
-        prusa("--export-gcode", *base, *choices, "-o", tmp_path, *files)
+        into = tmp_path if len(files) > 1 else tmp_path / f"{files[0].stem}.gcode"
+        prusa("--export-gcode", *base, *choices, "-o", into, *files)
         return {file: (tmp_path / f"{file.stem}.gcode").read_text() for file in files}
 
     return sliced

@@ -62,11 +62,10 @@ def wall_size(gcode):
     return (*(high.max(axis=0) - low.min(axis=0)).tolist(), top), float((high - low)[outermost, 0])
 
 
-def test_every_printed_part_is_one_closed_body_of_its_size(made, infos):
-    parts = {file: part for part, file in made.files("print")}
-    assert parts
+def test_every_printed_part_is_one_closed_body_of_its_size(racks, infos):
+    parts = {file: part for made in racks for part, file in made.files("print")}
     for file, bodies in infos(list(parts)).items():
-        (body,) = bodies
+        [body] = bodies
         assert not mesh_faults(body, parts[file]), file.name
 
 
@@ -76,9 +75,9 @@ def test_a_torn_mesh_is_found_out(infos, torn):
     assert "manifold = no" in mesh_faults(body, part)
 
 
-def test_every_fourth_printed_part_is_sliced_in_its_size(made, sliced):
+def test_every_fourth_printed_part_is_sliced_in_its_size(racks, sliced):
     """Slicing takes a while; what the program makes of the others' meshes is asked above."""
-    parts = {file: part for part, file in made.files("print")[::4]}
+    parts = {file: part for made in racks for part, file in made.files("print")[::4]}
     for file, code in sliced(list(parts), *SLICING).items():
         printed, line = wall_size(code)
         assert all(abs(np.subtract(printed, printable(parts[file], line))) <= WALL), file.name
