@@ -19,7 +19,7 @@ from jigs.files.sheets.nesting import nest
 from jigs.parts.part import Part
 from jigs.sets.make import make
 from jigs.words.file_names import of_job
-from tests.examples import parts_of_example
+from tests.examples import as_solved, parts_of_example
 from tests.unset import blank_book, written_once
 
 # In CI the same examples each time, so that a change is judged by itself; elsewhere new ones each run. No time
@@ -87,7 +87,7 @@ def set_of(tmp_path_factory):
         job, root = load(CONFIGS / f"{name}.toml"), tmp_path_factory.mktemp("outputs")
         if (common / name).exists():
             return job, shutil.copytree(common / name, root / name)
-        with blank_book():
+        with blank_book(), as_solved(name):
             folder = make(job, root).folder
         half = shutil.copytree(folder, tmp_path_factory.mktemp("half") / name)
         with suppress(OSError):  # another was quicker

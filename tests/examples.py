@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import cache
 from pathlib import Path
 from typing import Any
+from unittest import mock
 
+from jigs.asked.job import Job
 from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.sets.rack import rack
+from jigs.words.findings import Finding
 
 CONFIGS = Path(__file__).parents[1] / "configs"
 
@@ -20,6 +25,25 @@ def plan_of_example(name: str) -> Any:
     return solve(load(CONFIGS / f"{name}.toml"))
 
 
-@cache
 def parts_of_example(name: str) -> tuple[Part, ...]:
-    return tuple(rack(plan_of_example(name))[0])
+    return tuple(_rack(name)[0])
+
+
+@cache
+def _rack(name: str) -> tuple[list[Part], list[Finding]]:
+    return rack(plan_of_example(name))
+
+
+@contextmanager
+def as_solved(name: str) -> Iterator[None]:
+    """A make of the example goes by the plan and the parts that the tests have; any other job is solved."""
+    own = plan_of_example(name)
+
+    def solved(job: Job) -> Any:
+        return own if job == own.job else solve(job)
+
+    def racked(plan: Any, lean: bool = False) -> tuple[list[Part], list[Finding]]:
+        return _rack(name) if plan is own and not lean else rack(plan, lean)
+
+    with mock.patch("jigs.forms.solve.solve", solved), mock.patch("jigs.sets.rack.rack", racked):
+        yield
