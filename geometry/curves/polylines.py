@@ -7,20 +7,19 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.arcs import FloatArray, Point
 
 IntArray = npt.NDArray[np.int64]
 
 
-def dense(lines: Sequence[npt.ArrayLike], step: float) -> tuple[FloatArray, IntArray]:
+def dense(lines: Sequence[Sequence[Point] | FloatArray], step: float) -> tuple[FloatArray, IntArray]:
     """Points (m, 2) no farther than `step` apart along the pieces of polylines (k, 2), and whose they are (m,).
 
     Both ends of each piece are among them.
     """
-    arrays = [np.asarray(line, dtype=np.float64).reshape(-1, 2) for line in lines]
-    if not arrays:
+    if not lines:
         return np.empty((0, 2)), np.empty(0, dtype=np.int64)
-    points, sizes = np.concatenate(arrays), np.array([len(a) for a in arrays])
+    points, sizes = np.concatenate(lines, dtype=np.float64), np.array([len(line) for line in lines])
     last = np.cumsum(sizes) - 1
     onward = np.ones(len(points), dtype=np.bool_)
     onward[last] = False
@@ -29,7 +28,7 @@ def dense(lines: Sequence[npt.ArrayLike], step: float) -> tuple[FloatArray, IntA
     piece = np.repeat(np.arange(len(counts)), counts)
     at = np.arange(len(piece)) - np.repeat(np.cumsum(counts) - counts, counts)
     share = (at / (counts - 1)[piece])[:, None]
-    owner = np.repeat(np.arange(len(arrays)), sizes - 1)
+    owner = np.repeat(np.arange(len(lines)), sizes - 1)
     return starts[piece] + (ends - starts)[piece] * share, owner[piece]
 
 

@@ -42,7 +42,10 @@ class Room:
 
 
 def room(
-    outline: Contour, holes: Sequence[Contour] = (), lines: Sequence[npt.ArrayLike] = (), pitch: float = PITCH
+    outline: Contour,
+    holes: Sequence[Contour] = (),
+    lines: Sequence[Sequence[Point] | npt.NDArray[np.float64]] = (),
+    pitch: float = PITCH,
 ) -> Room:
     """The room left on a plate by its holes and by lines (k, 2), on a grid of this pitch."""
     xs, ys, inside = _grid(outline, pitch)

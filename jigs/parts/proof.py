@@ -9,7 +9,6 @@ import numpy as np
 
 from geometry.plane.arcs import points_along
 from geometry.plane.contour import Contour
-from geometry.plane.distinct import distinct
 from jigs.parts.part import Part
 
 ALONG = np.arange(8) / 8  # of every edge
@@ -24,7 +23,7 @@ def faults(part: Part) -> Iterator[str]:
     rims = points_along(start[:, None], end[:, None], sweep[:, None], ALONG)
     owner = np.repeat(np.arange(len(part.holes)), [len(hole) for hole in part.holes])
     inside = part.outline.contains(rims).reshape(len(rims), -1).all(axis=1)
-    for k in distinct(owner[~inside]):
+    for k in sorted(set(owner[~inside].tolist())):
         yield f"hole {k + 1} leaves the outline"
     for (i, one), (j, other) in combinations(enumerate(part.holes), 2):
         if _near(one, other) and (
