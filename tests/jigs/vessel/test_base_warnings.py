@@ -113,6 +113,7 @@ def test_woods_that_do_not_close_round_a_ring_are_noted_with_the_counts_that_do(
     assert found.severity == "note"
     counts = [int(n) for n in re.findall(r"\d+", found.remedy)]
     assert counts == [20, 25]
+    assert found.message.endswith("24 pieces of rings 2 to 5")
     for count in counts:
         assert "open-pattern" not in warned(pattern(count))
 

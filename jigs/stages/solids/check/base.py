@@ -11,6 +11,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement, tangential_of
 from jigs.stages.stack.check.middle import segmented_base
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
+from jigs.words.counting import ring_list
 from jigs.words.findings import Finding
 
 GOOD_RIM = 1.5  # of least_glue, at the uppermost joint: common practice, no source
@@ -132,10 +133,9 @@ def _patterns(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
         if count % len(names):
             uneven.setdefault((count, len(names)), []).append(layer.number)
     for (count, woods), numbers in uneven.items():
-        which = f"ring {numbers[0]}" if len(numbers) == 1 else f"rings {', '.join(map(str, numbers))}"
         yield job.finding(
             "open-pattern",
-            f"{woods} woods do not repeat evenly round the {count} pieces of {which}",
+            f"{woods} woods do not repeat evenly round the {count} pieces of {ring_list(numbers)}",
             key="rings.species",
             remedy=f"use {_nearest_counts(count, woods)} pieces, or another list",
             severity="note",
