@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import sin
 
 from geometry.blanks.out_of_true import across_flats_off, half_step, light_in_all
-from jigs.asked.woods import SPECIES
+from jigs.asked.woods import SPECIES, tangential_of
 from jigs.plans.torus import TorusPlan
 from jigs.words.lengths import Unit, show_length
 from jigs.words.quantity import Quantity, calliper
@@ -66,7 +66,9 @@ def _between_rings(plan: TorusPlan) -> Iterator[Quantity]:
 
 def _moves(plan: TorusPlan, across: float) -> Iterator[Quantity]:
     """By the tangential coefficient, the larger; along its own grain, which lies this way, a strip hardly moves."""
-    known = [SPECIES[name].tangential for ring in plan.species for name in ring if name in SPECIES]
-    if known:
-        label = "For each per cent of moisture the wood beside a strip moves along it, and it does not, by"
-        yield calliper("moves", label, across * max(known))
+    woods = {name for ring in plan.species for name in ring}
+    guess = "" if woods <= SPECIES.keys() else " (as the liveliest wood known here)"
+    label = (
+        f"For each per cent of moisture the wood beside a strip moves along it{guess}, and it does not, by"
+    )
+    yield calliper("moves", label, across * max(map(tangential_of, woods)))

@@ -24,6 +24,7 @@ from jigs.paper.strips import strips_of
 from jigs.plans.torus import TorusPlan
 from jigs.sets.make import make
 from jigs.stages.blank.size import solve_blank
+from jigs.stages.slips.tables import strip_tables
 from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
 from jigs.work.model import Work
@@ -60,6 +61,11 @@ def plan_of(text: str = JOB + STRIPS) -> TorusPlan:
 def work_of(text: str = JOB + STRIPS) -> Work:
     plan = plan_of(text)
     return work(plan, parts_of(plan))
+
+
+def costs_of(plan: TorusPlan) -> dict[str, Quantity]:
+    (table,) = strip_tables(plan)
+    return {cell.id: cell for row in table.rows for cell in row if isinstance(cell, Quantity)}
 
 
 def test_segments_are_shorter_by_the_strips_and_the_ring_stays_as_it_is():
@@ -128,13 +134,18 @@ def test_wood_is_shared_out_between_segments_and_strips():
 
 
 def test_what_an_error_of_the_strips_costs_is_told():
-    tables = {table.id: table for table in work_of().tables}
-    told = {
-        cell.id: cell.value for row in tables["strips"].rows for cell in row if isinstance(cell, Quantity)
-    }
-    assert told["across"] == pytest.approx(0.1 / math.sin(math.pi / 8))
-    assert told["moves"] == pytest.approx(plan_of().blank.joint_depth * 0.00353)  # maple, Wood Handbook
-    assert "strips" not in {table.id for table in work_of(JOB).tables}
+    told = costs_of(plan_of())
+    assert told["across"].value == pytest.approx(0.1 / math.sin(math.pi / 8))
+    assert told["moves"].value == pytest.approx(plan_of().blank.joint_depth * 0.00353)  # maple, Wood Handbook
+    assert "liveliest" not in told["moves"].label
+    assert not strip_tables(plan_of(JOB))
+
+
+def test_beside_a_wood_not_known_strips_are_told_to_move_as_beside_the_liveliest():
+    for woods in ('"ebony"', '["maple", "ebony"]'):
+        told = costs_of(solve(job_of(f"{JOB}{STRIPS}species = {woods}")))["moves"]
+        assert told.value == pytest.approx(plan_of().blank.joint_depth * 0.00431)  # beech, Wood Handbook
+        assert "liveliest" in told.label
 
 
 def test_the_tape_leaves_room_for_each_strip():
