@@ -24,14 +24,14 @@ _LONG = re.compile(r"[0-9][0-9_]{999,}")
 _COMMA = re.compile(r"\d+,\d+")
 _NO_QUOTES = re.compile(
     r"""
-    \s*([\w.-]+)\s*=\s*
+    \s*("?[\w.-]+"?)\s*=\s*
     (\d+(?:\.\d+)?(?:,\d+|\s*(?:mm|cm|in|")|(?:\s+\d+)?/\d+(?:\s*(?:in|"))?)|(?!true|false)[A-Za-z][\w\ -]*?)
     \s*(?:\#.*)?
     """,
     re.VERBOSE | re.IGNORECASE,
 )
-_COLON = re.compile(r"\s*([\w.-]+)\s*:\s*([^=#]*[^=#\s])\s*(?:#.*)?")
-_CURLY = re.compile(r"\s*[\w.-]+\s*=[\s\[]*[“”„‘’]")
+_COLON = re.compile(r"\s*(\"?[\w.-]+\"?)\s*:\s*([^=#]*[^=#\s])\s*(?:#.*)?")
+_CURLY = re.compile(r"\s*\"?[\w.-]+\"?\s*=[\s\[]*[“”„‘’]")
 _FAULTS = {  # what tomllib says begins so: what a turner is told of the line, and what would do
     "Cannot overwrite": ("states a key a second time", "Leave one of its two lines out"),
     "Cannot declare": ("begins a section a second time", "Put all its keys under the first one"),

@@ -184,7 +184,8 @@ HEADS = {
 
 
 def _told(advice: Advice) -> list[str]:
-    return [f"{advice.topic}: {HEADS[advice.verdict]}", *(f"  {sentence}" for sentence in advice.says)]
+    head = "read" if advice.id.startswith("keys.") else HEADS[advice.verdict]
+    return [f"{advice.topic}: {head}", *(f"  {sentence}" for sentence in advice.says)]
 
 
 def _rack(found: Measured, job: Path) -> list[str]:

@@ -32,6 +32,9 @@ def test_a_blank_file_is_written_once(tmp_path: Path, capsys: Told):
     assert "do what the check at its step says" in capsys.readouterr().out, (
         "no jig answers it, and it is far off"
     )
+    with_readings(tmp_path, '[shop.table-saw]\n"saw.throat" = 650')
+    assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
+    assert "throat in [saw]: read\n" in capsys.readouterr().out, "jigs may follow it, so not: nothing to do"
 
 
 def test_a_wedge_that_is_wrong_now_is_made_right_and_the_set_fits(tmp_path: Path, capsys: Told):

@@ -176,7 +176,7 @@ def _saw(plan: TorusPlan) -> Operation:
         "bench",
         "Saw off by hand what is left of the first board, and take the work off the retainer.",
         how=(
-            "Switch off, lock the spindle, and unscrew the block that balances the board.",
+            "Switch off, unplug, lock the spindle, and unscrew the block that balances the board.",
             "Saw round from outside, in the board's wood beside the flats.",
             "Keep the flats whole: the braces press on them.",
             "Slacken the nut and lift the work off; tap the retainer out from behind if it sticks."
