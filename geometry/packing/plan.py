@@ -7,8 +7,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from functools import lru_cache
-
-import numpy as np
+from random import Random
 
 from geometry.packing.boards import (
     ROUNDING,
@@ -150,11 +149,11 @@ def _tries(task: Task, price: Sequence[float]) -> Iterator[tuple[list[Cutting], 
 
     That did no worse than to raise those on poorly filled boards, over some 560 tasks of 200 random jobs.
     """
-    random, orders = np.random.default_rng(0), list(_orders(task))
+    random, orders = Random(0), list(_orders(task))
     worth, first = price, worths(task)
     for number in range(_TRIES):
         yield fill(task, worth, number % 4 == 3, orders[number % len(orders)])
-        worth = [each * float(random.uniform(0.6, 1.5)) for each in first]
+        worth = [each * random.uniform(0.6, 1.5) for each in first]
 
 
 def _orders(task: Task) -> Iterator[list[int]]:
