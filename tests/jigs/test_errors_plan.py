@@ -73,7 +73,7 @@ def test_no_bolt_is_drawn_harder_than_the_joints_stand_with_a_waxed_thread(name:
     stands = 0.6 * np.trapezoid(high * (plug.major - tube) / (plug.major + x), x)
     for drawn in plan.mountings.drawn:
         across = bolt_diameter(drawn.bolt)
-        assert drawn.safe
+        assert drawn.most_torque * (1 - 0.06) >= drawn.torque * (1 + 0.06), "a wrench can be set between"
         assert drawn.most_torque == pytest.approx(0.15 * drawn.most_pull * across / 1000)
         if drawn.mounting != "C":
             spread = drawn.most_pull / tan(asin(plug.band_low / plug.hollow.wide))
@@ -82,9 +82,10 @@ def test_no_bolt_is_drawn_harder_than_the_joints_stand_with_a_waxed_thread(name:
 
 @pytest.mark.parametrize(("mounting", "code"), [("B", "bolt-opens-joints"), ("C", "brace-bends")])
 def test_a_bolt_that_cannot_hold_and_spare_the_wood_is_refused(mounting: str, code: str) -> None:
+    """The thread's doubt, 0.25 to 0.15, leaves a window of 8 %: less than a wrench's own 6 % either way."""
     plan = plan_of("garland")
     drawn = [
-        replace(one, most_torque=one.torque - 0.1) if one.mounting == mounting else one
+        replace(one, most_pull=1.8 * one.pull) if one.mounting == mounting else one
         for one in plan.mountings.drawn
     ]
     (finding,) = held_findings(plan.job, replace(plan.mountings, drawn=tuple(drawn)))

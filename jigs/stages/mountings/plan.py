@@ -9,6 +9,7 @@ from geometry.lathe.roughing import FlatsStep
 from geometry.lathe.turning import Channel, Retainer, Runout, rough_speed_limits
 from geometry.records import dataclass
 from geometry.statics.lathe_holding import LatheHolding
+from jigs.stages.held.strength import turned_pull
 
 OVER_SIZE = 4.0  # mm on the diameter of a board's layers, turned away
 BESIDE_CAP = (
@@ -80,8 +81,8 @@ class Drawn:
 
     @property
     def safe(self) -> bool:
-        """Whether a torque that surely holds is one that surely spares the wood."""
-        return self.torque <= self.most_torque
+        """Whether a torque that surely holds is one that surely spares the wood, as a wrench can be set to it."""
+        return turned_pull(self.pull) <= self.most_pull
 
 
 @dataclass(frozen=True)
