@@ -72,7 +72,8 @@ def floor_stands(job: VesselJob, section: Section, layers: Sequence[Layer], plug
         return inf
     thick = section.floor_thickness
     wall = section.inner.radius_at(min(section.inner.bottom + thick / 2, section.height))
-    bends = plate_bending(1.0, wall, plug.bolt.washer / 2 if plug.bolt else STUB, thick)
+    presses = plug.bolt.washer / 2 if plug.bolt else STUB
+    bends = plate_bending(1.0, wall, presses + thick / 2, thick)  # spread at 45 degrees to the floor's middle
     low, high = section.inner.bottom - thick, section.inner.bottom
     stands = [_floor_allowed(job, one) for one in layers if one.ring.bottom < high and one.ring.top > low]
     return min(stands) * SAFETY / FLOOR_SAFETY / bends if bends else inf
