@@ -35,9 +35,10 @@ class Room:
         if across >= t.shape[1] or up >= t.shape[0]:
             return np.empty((0, 2))
         inside = t[up:, across:] - t[:-up, across:] - t[up:, :-across] + t[:-up, :-across]
-        if inside.all():
+        free = inside == 0
+        if not free.any():
             return np.empty((0, 2))
-        rows, columns = np.nonzero(inside == 0)
+        rows, columns = free.nonzero()
         return np.column_stack([self.left + columns * self.pitch, self.bottom + rows * self.pitch])
 
 

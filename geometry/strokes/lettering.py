@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from functools import cache, lru_cache
+from itertools import accumulate
 from math import cos, sin
 
 import numpy as np
@@ -42,8 +43,8 @@ def width(character: str) -> float:
 
 def places(text: str) -> tuple[float, ...]:
     """Return where each character of `text` starts along the base line, at cap height 1."""
-    steps = [width(character) + SPACING for character in text]
-    return tuple(np.concatenate([[0.0], np.cumsum(steps)])[:-1].tolist())
+    steps = (width(character) + SPACING for character in text)
+    return tuple(accumulate(steps, initial=0.0))[:-1]
 
 
 def text_width(text: str, height: float) -> float:
@@ -82,13 +83,13 @@ def _beyond(character: str) -> tuple[float, float]:
 def _line(text: str) -> tuple[FloatArray, tuple[int, ...]]:
     """All points (k, 2) of a line at cap height 1, and where each of its strokes ends: the same words recur."""
     found = [
-        np.add(stroke, (x, 0.0))
-        for character, x in zip(text, places(text), strict=True)
-        for stroke in glyph(character)
+        (x, stroke) for character, x in zip(text, places(text), strict=True) for stroke in glyph(character)
     ]
-    points = np.concatenate(found) if found else np.empty((0, 2))
+    sizes = [len(stroke) for _, stroke in found]
+    points = np.concatenate([np.empty((0, 2)), *(stroke for _, stroke in found)])
+    points[:, 0] += np.repeat([x for x, _ in found], sizes)
     points.setflags(write=False)
-    return points, tuple(np.cumsum([len(stroke) for stroke in found]).tolist())
+    return points, tuple(accumulate(sizes))
 
 
 def strokes(
