@@ -22,7 +22,7 @@ def test_the_waste_block_is_as_wide_by_the_gauge_as_by_the_order_of_turning(path
     plan = solve(load(path))
     least, most = plan.stack.waste_across
     assert 0 < least <= most < 2 * plan.gauges.body.stand
-    moment = at_joint(plan.section, plan.stack.layers, plan.stack.bottom)
+    moment = at_joint(plan.job, plan.section, plan.stack.layers)
     assert least == most or bending(1.0, moment, least / 2, 0.0) == pytest.approx(ALLOWED)
     notes = [note for part in parts_of(plan) for note in part.notes if "beside the waste block" in note]
     assert notes

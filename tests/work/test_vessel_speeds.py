@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from math import cos, pi, sqrt, tau
+from math import cos, pi, sqrt, tan, tau
 from typing import cast
 
 import numpy as np
@@ -100,6 +100,43 @@ def test_a_blank_with_a_heavy_side_turns_no_faster_than_its_glue_is_proven_for()
     rows = {cell.id: cell.value for table in of_vessel(plan) for _, cell in table.rows}
     assert rows["out"] == pytest.approx(moment / rows["weight"], rel=0.01)
     assert rows["out"] > 10.0
+
+
+def _rocked(plan: VesselPlan) -> float:
+    """N mm about the lowest joint by heavy sides at the higher speed: half rings, one wood less the other."""
+    found = 0.0j
+    for layer in plan.stack.layers:
+        ring, woods = layer.ring, [SPECIES[name].density for name in layer.species]
+        area = (ring.outer**2 - ring.core**2) * tan(pi / ring.segments)  # of a segment, between two flats
+        out = 2 / 3 * (ring.outer**3 - ring.core**3) / (ring.outer**2 - ring.core**2)
+        ways = np.exp(1j * (layer.turned + tau * np.arange(ring.segments) / ring.segments))
+        arm = (ring.bottom + ring.top) / 2 - plan.stack.bottom
+        found += (np.array(woods) * ways).sum() * area * ring.height * out * arm * 1e-12
+    return abs(found) * (tau * plan.rim_speed[1] / 60) ** 2
+
+
+def test_rings_whose_heavy_sides_face_each_other_rock_the_blank_no_more_than_a_push_does() -> None:
+    """They nearly balance at rest."""
+    one = ", ".join(['"walnut"'] * 6 + ['"basswood"'] * 6)
+    other = ", ".join(['"basswood"'] * 6 + ['"walnut"'] * 6)
+    text = HALF.replace("[0, 90], [40, 180], [100, 230], [130, 210]", "[0, 150], [200, 152]").replace(
+        "repeat = true\n", ""
+    )
+    rings = f"[{one}], [{one}], [{one}], [{one}], [{one}], [{other}]"
+    woods = text[text.index("species") : text.index("[reversing]")]
+    plan = cast(VesselPlan, solve(parse(text.replace(woods, f"species = [{rings}]\n"), "half.toml")))
+    assert len(plan.stack.layers) > 8
+    assert _rocked(plan) == pytest.approx(SIDE * (plan.stack.top - plan.stack.bottom), rel=0.01)
+    assert plan.rim_speed[0] < plan.rim_speed[1] < rough_speed_limits(2 * plan.stack.largest_radius)[1]
+    assert "heavy-side" in {note.code for note in plan.notes}
+
+
+def test_the_waste_block_stands_a_push_its_load_and_a_heavy_side_together() -> None:
+    uneven, even = half("basswood"), half("walnut")
+    more = _rocked(uneven)
+    assert more > 2000.0
+    stands = 0.6 * pi / 32  # N/mm²: basswood across its grain, 2.4 (Wood Handbook, from memory), over 4
+    assert stands * uneven.waste.least**3 > stands * even.waste.least**3 + 0.9 * more
 
 
 def test_a_ring_of_unlike_halves_is_bored_no_faster_than_its_glue_is_proven_for() -> None:

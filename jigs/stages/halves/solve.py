@@ -94,7 +94,7 @@ def _tier(
         layers = [_turned_over(layer, foot) for layer in reversed(layers)]
         staves = staves and staves.turned_over(foot)
         opening = max(_corners(layers[0], staves), own.inner.radius_at(waste))
-    tier = replace(_stack(stack, own, layers, staves, opening), floating=floating)
+    tier = replace(_stack(job, stack, own, layers, staves, opening), floating=floating)
     gauges = gauge_plan(job, own, tier)
     return Tier(
         name=name,
@@ -148,7 +148,12 @@ def _turned_over(layer: Layer, top: float) -> Layer:
 
 
 def _stack(
-    stack: StackPlan, section: Section, layers: Sequence[Layer], staves: StaveBand | None, opening: float
+    job: VesselJob,
+    stack: StackPlan,
+    section: Section,
+    layers: Sequence[Layer],
+    staves: StaveBand | None,
+    opening: float,
 ) -> StackPlan:
     """The whole stack's plan with these rings alone."""
     lowest = replace(layers[0], ring=ring_at(layers[0], layers[0].ring.bottom, staves))
@@ -159,7 +164,7 @@ def _stack(
         bottom=layers[0].ring.bottom,
         top=layers[-1].ring.top,
         largest_radius=max(layer.ring.radius for layer in layers),
-        waste_across=waste_across(section, lowest, layers, opening),
+        waste_across=waste_across(job, section, lowest, layers, opening),
         stemmed=False,
     )
 

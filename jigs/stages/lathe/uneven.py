@@ -28,6 +28,7 @@ class Spun:
     across: float  # the widest that spins
     speed: tuple[int, int]  # rpm; a heavy side pulls no more than the mountings and joints are proven for
     hangs: float = 0.0  # N across the axis, at most: its weight, and its heavy side at the higher speed
+    tips: float = 0.0  # N mm about the lowest joint of a vessel's rings, by heavy sides, at the higher speed
 
 
 Pull = tuple[str, complex]  # a wood; its mm³ times where they lie off the axis, mm
@@ -58,15 +59,22 @@ def _torus_off_axis(blank: Blank, species: Sequence[Sequence[str]]) -> float:
 
 
 def vessel_spun(job: VesselJob, layers: Sequence[Layer]) -> Spun:
-    """Of a vessel's rings, glued to one another, or of one alone."""
-    moment = unbalanced(
-        pull
-        for one in layers
-        if len(set(one.species)) > 1 and not one.plied(job.layup)
-        for pull in _of_ring(one)
+    """Of a vessel's rings, glued to one another, or of one alone.
+
+    Rings whose heavy sides face each other draw nothing off the axis, but rock the blank about its lowest joint: by no
+    more than a push of SIDE at its top.
+    """
+    foot, top = layers[0].ring.bottom, layers[-1].ring.top
+    uneven = [one for one in layers if len(set(one.species)) > 1 and not one.plied(job.layup)]
+    moment = unbalanced(pull for one in uneven for pull in _of_ring(one))
+    rocks = unbalanced(
+        (name, pull * ((one.ring.bottom + one.ring.top) / 2 - foot))
+        for one in uneven
+        for name, pull in _of_ring(one)
     )
     across = 2 * max(one.ring.radius for one in layers)
-    return Spun(moment, across, _speed(moment, across, SIDE))
+    speed = _speed(max(moment, rocks / (top - foot)), across, SIDE)
+    return Spun(moment, across, speed, tips=unbalance(rocks, 1.0, speed[1]))
 
 
 def _of_ring(layer: Layer) -> Iterable[Pull]:

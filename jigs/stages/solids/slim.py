@@ -9,8 +9,10 @@ import numpy as np
 
 from geometry.bodies.section import Section
 from geometry.statics.stem import bending, least_diameter
+from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
 from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SIDE
+from jigs.stages.lathe.uneven import vessel_spun
 from jigs.stages.stack.plan import Layer, Slim
 
 PLACES = 60  # that are looked at in each piece
@@ -50,14 +52,14 @@ def _places(section: Section, layer: Layer) -> Iterator[Slim]:
 
 
 def waste_across(
-    section: Section, lowest: Layer, layers: Sequence[Layer], opening: float = 0.0
+    job: VesselJob, section: Section, lowest: Layer, layers: Sequence[Layer], opening: float = 0.0
 ) -> tuple[float, float]:
     """The least diameter of the waste block, whose joint stands a push anywhere outside, and the lowest ring's own.
 
     Where the ring is smaller than that, it is as wide as the ring: `slimmest` tells of what is too slim. Round an
     `opening` (its radius) in the ring the joint is a ring too, and never slimmer than the neck that is sawn there.
     """
-    most, moment = 2 * lowest.ring.outer, at_joint(section, layers, lowest.ring.bottom)
+    most, moment = 2 * lowest.ring.outer, at_joint(job, section, layers)
     least = least_diameter(1.0, moment, ALLOWED)
     if opening:
         widths = np.arange(max(least, 2 * (opening + AROUND)), most, 0.5).tolist()
@@ -65,12 +67,14 @@ def waste_across(
     return min(most, least), most
 
 
-def at_joint(section: Section, layers: Sequence[Layer], foot: float) -> float:
-    """N mm about the joint to the waste block, the tailstock away: by a push and by the weight of rings as glued.
+def at_joint(job: VesselJob, section: Section, layers: Sequence[Layer]) -> float:
+    """N mm about the joint to the waste block, the tailstock away: by a push, by the weight of rings as glued, and by
+    their heavy sides.
 
     The push comes from the side or along the axis, whichever has the longer arm: beside the rim of a plate it is its
     radius.
     """
+    foot = layers[0].ring.bottom
     heights = np.linspace(0.0, section.height, PLACES).tolist()
     arm = max(hypot(z - foot, section.outer.radius_at(z)) for z in heights)
     hangs = (
@@ -78,7 +82,7 @@ def at_joint(section: Section, layers: Sequence[Layer], foot: float) -> float:
         * ((layer.ring.bottom + layer.ring.top) / 2 - foot)
         for layer in layers
     )
-    return SIDE * arm + sum(hangs)
+    return SIDE * arm + sum(hangs) + vessel_spun(job, layers).tips
 
 
 def too_slim_across(section: Section) -> tuple[float, float] | None:

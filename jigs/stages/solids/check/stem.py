@@ -10,6 +10,7 @@ from geometry.statics.stem import bending, least_diameter
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import ALLOWED, SAFETY, SIDE
+from jigs.stages.lathe.uneven import vessel_spun
 from jigs.stages.solids.slim import at_joint, slimmest, too_slim_across
 from jigs.stages.stack.plan import Slim, StackPlan
 from jigs.words.findings import Finding
@@ -46,18 +47,19 @@ def _slim_foot(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
 def _slim_block(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
     """The waste block is no wider than the lowest ring, and its joint may need more."""
     lowest, opening = stack.layers[0].ring, stack.floating.base.opening if stack.floating else 0.0
-    moment = at_joint(section, stack.layers, lowest.bottom)
+    moment = at_joint(job, section, stack.layers)
     stress, breaks = bending(1.0, moment, lowest.outer, opening), SAFETY * ALLOWED
     if section.through or stress <= ALLOWED:
         return
     force, has, most = force_text(SIDE, job.unit), *(stress_text(n, job.unit) for n in (stress, ALLOWED))
+    sides = ", heavy sides" if vessel_spun(job, stack.layers).tips > 1.0 else ""
     # A little more, for what the wider foot weighs.
     wider = 1.02 * least_diameter(1.0, moment, ALLOWED) - 2 * job.rings.turning_allowance
     steady = "let a steady rest carry the rim whenever the tailstock is away, or " if stress <= breaks else ""
     yield job.finding(
         "slim-block",
-        f"the waste block is as wide as ring 1, {show_in(job)(2 * lowest.outer)}: the weight and a push of {force} at "
-        f"the rim bend its joint with {has}; {most} is the most for it",
+        f"the waste block is as wide as ring 1, {show_in(job)(2 * lowest.outer)}: the weight{sides} and a push of "
+        f"{force} at the rim bend its joint with {has}; {most} is the most for it",
         key="profile",
         remedy=f"{steady}make the foot at least {at_least(job, wider)} across",
         severity="refused" if stress > breaks else "warning",

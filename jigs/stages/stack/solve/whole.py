@@ -72,7 +72,7 @@ def plan_of(
         floating=disc,
         slimmest=slimmest(section, layers),
         waste_across=waste_across(
-            section, layers[0], layers, floats.opening if floats else section.inner.start[0]
+            job, section, layers[0], layers, floats.opening if floats else section.inner.start[0]
         ),
         stemmed=has_stem(section),
     )
