@@ -356,3 +356,21 @@ def test_nothing_that_balances_stands_where_the_old_board_is_turned_or_sawn() ->
     channel = plan.holding.channel
     assert isinstance(depth, float)
     assert depth < plan.holding.board_thickness - channel.depth - channel.relief_depth
+
+
+@pytest.mark.parametrize(("name", "reached"), [("garland", True), ("millwheel", False)])
+def test_the_tailstock_is_drawn_back_where_a_gauge_meets_it_and_the_glue_alone_holds(
+    name: str, reached: bool
+) -> None:
+    plan, _ = job(name)
+    told = {operation.id: " ".join(operation.how) for operation in done(name)}
+    assert "draw the tailstock back" in told["roughing.sizes"], "a stick reaches right across the hole"
+    assert "draw the tailstock back" in told["gauging.finished"]
+    assert ("draw the tailstock back" in told["gauging.standing"]) == reached
+    glued, first = next(held for held in plan.mountings.held if held.mounting == "A"), plan.mountings.first
+    assert glued.held, "against the tool's push too"
+    assert glued.pull == 0, "of no tailstock"
+    # At rest: the wood's weight bends the glue's thin ring, M / (pi R² t); under a tenth of what glue is allowed.
+    newtons = plan.blank.volume * 1.2e-6 * 9.81  # of ebony
+    ring = pi * plan.blank.centre**2 * plan.mountings.waste_flat
+    assert newtons * first.centre_height / ring < 0.06

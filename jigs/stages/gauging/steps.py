@@ -8,7 +8,7 @@ from jigs.stages.gauging.parts.profile import gauges
 from jigs.stages.gauging.parts.standing import standing
 from jigs.stages.gauging.plan.torus import Stage as GaugeStage
 from jigs.stages.mountings.steps.common import round_tube, turned
-from jigs.stages.roughing.steps import size_check, three_sizes
+from jigs.stages.roughing.steps import MEASURE, beside_tailstock, size_check, three_sizes
 from jigs.stages.sizes.plan.torus import SizeStage
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import SHAPE
@@ -48,6 +48,7 @@ def _stage(
             if number > 1
             else "Face, rim and hole have their size: leave them.",
             "Turn the outer side from the face over the rim, then the hole side from the face.",
+            MEASURE,
         ),
         settings=(*(three_sizes(plan, size) if number > 1 else ()), *turned(plan.mountings.named("A"))),
         jigs=once.uses(rack.named(*names)),
@@ -59,7 +60,7 @@ def _stage(
 
 
 def _standing(plan: TorusPlan, rack: Rack) -> Operation:
-    first = plan.mountings.first
+    first, inner = plan.mountings.first, rack.named("standing-gauge-a-inner")
     return Operation(
         f"{ID}.standing",
         "lathe",
@@ -68,6 +69,7 @@ def _standing(plan: TorusPlan, rack: Rack) -> Operation:
             "Turn the waste below the tube straight back to the board.",
             _middle(plan.job.form.tube),
             "Shim the gauges' feet, or sand them, by what this differs from the size they are made for.",
+            *beside_tailstock(plan, inner),
             "Stand the outer one on the board, the inner one through the hole on the spigot.",
         ),
         settings=(ruled("turned-back", "Waste turned back to, across", 2 * first.turned_back),),
@@ -75,7 +77,7 @@ def _standing(plan: TorusPlan, rack: Rack) -> Operation:
             calliper("centre", "Made for a middle of the tube over the board", first.centre_height),
             *_out_of_round(plan.job.form.tube),
         ),
-        jigs=uses(rack.named("standing-gauge-a-outer", "standing-gauge-a-inner"), notes=True),
+        jigs=uses([*rack.named("standing-gauge-a-outer"), *inner], notes=True),
         checks=(
             Check(
                 "standing",

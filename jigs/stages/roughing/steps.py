@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from geometry.lathe.roughing import FlatsStep
+from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
 from jigs.stages.roughing.parts import flats_gauge
 from jigs.stages.sizes.parts.forks import sizes
@@ -16,6 +19,13 @@ from jigs.work.steps import nth
 
 ID = "roughing"
 SAME = 0.05  # mm that nobody turns off a flat
+TAILSTOCK = 25.0  # mm, half across of a live centre and its quill, at most: common practice, no source
+# The statics of mounting A go by its glue alone, against the tool's push too.
+DRAW_BACK = (
+    "Before you {}, stop the lathe and draw the tailstock back: {} where its point is. The glue alone holds the work "
+    "at rest; bring the tailstock up again before you start."
+)
+MEASURE = DRAW_BACK.format("measure", "the sticks lie")
 RIM_DONE = "At rim and hole a corner is off already: what you turned there are two of the new flats."
 
 
@@ -51,6 +61,12 @@ def size_check(stage: SizeStage) -> Check:
     )
 
 
+def beside_tailstock(plan: TorusPlan, gauges: Iterable[Part]) -> tuple[str, ...]:
+    """What to do before gauges are held on that meet the tailstock, whose point is in the board's middle."""
+    reach = min(plan.job.form.major_radius + part.outline.bounds[0] for part in gauges)
+    return (DRAW_BACK.format("hold a gauge on", "it reaches"),) if reach < TAILSTOCK else ()
+
+
 def _flats_over(plan: TorusPlan, stage: SizeStage) -> tuple[Quantity, ...]:
     """What the ring's own flats stand over the first stage, for corners are marked from flats that touch its circle."""
     off = plan.blank.apothem - stage.tube.wide
@@ -73,7 +89,7 @@ def _sizes(plan: TorusPlan, rack: Rack) -> Operation:
                 if others
                 else ()
             ),
-            "Stop the lathe for every measure.",
+            MEASURE,
         ),
         settings=(*three_sizes(plan, stage), *others),
         jigs=uses(rack.named("width-fork", "outer-stick", "hole-stick"), notes=True),
@@ -133,6 +149,7 @@ def _corners(plan: TorusPlan, rack: Rack) -> Operation:
 
 def _down_to_gauges(plan: TorusPlan, rack: Rack) -> Operation:
     stage = plan.gauges.stages[0]
+    inner, outer = (rack.named(f"{which}-gauge-{stage.name}") for which in ("hole", "outer"))
     return Operation(
         f"{ID}.ellipse-{stage.name}",
         "lathe",
@@ -140,9 +157,10 @@ def _down_to_gauges(plan: TorusPlan, rack: Rack) -> Operation:
         how=(
             "Take light cuts off the corners, from rim and hole towards the face; leave face, rim and hole.",
             "Stop the lathe often and hold both gauges on, tails towards the board: where they touch, wood is left.",
+            *beside_tailstock(plan, inner),
             "Leave the corners beside the board for a later mounting.",
         ),
-        jigs=uses(rack.named(f"outer-gauge-{stage.name}", f"hole-gauge-{stage.name}")),
+        jigs=uses([*outer, *inner]),
         checks=(
             Check(
                 "near",
