@@ -266,7 +266,7 @@ def test_a_hole_without_room_beside_the_capped_bolt_is_refused_with_the_least_th
 def test_gauges_beside_the_capped_bolt_of_a_small_torus_keep_off_it() -> None:
     """The channel's and the hole's gauge stand on the channel board, the cap spinning within their reach."""
     job = (
-        'title = "Small"\n[form]\nouter_diameter = 132\ntube_diameter = 34\nwedge_rings = 10\nsegments = 8\n'
+        'title = "Small"\n[form]\nouter_diameter = 140\ntube_diameter = 36\nwedge_rings = 10\nsegments = 8\n'
     )
     plan = solve(parse(f'{job}core_opening = 8.5\nleast_wall = 6\n[bolts]\ncentre = "M6"\n', "small.toml"))
     assert isinstance(plan, TorusPlan)
