@@ -91,8 +91,10 @@ def _of_torus(plan: TorusPlan, wish: Wish) -> Iterator[Quantity]:
         "cuts", "Cuts on the sleds", _times(plan, plan.segments_total) + 2 * blank.wedge_rings, "count"
     )
     yield calliper("piece", "Smallest edge held", min(plan.segment.outer_edge, blank.thin_edge))
-    yield ruled("segment-height", "Blade above the table, segments", plan.cutting.carrier.blade_height)
-    yield ruled("ring-height", "Blade above the table, rings", plan.sled.saw_height)
+    yield ruled(
+        "segment-height", "Height of the cut above the table, segments", plan.cutting.carrier.blade_height
+    )
+    yield ruled("ring-height", "Height of the cut above the table, rings", plan.sled.saw_height)
     yield calliper("gap", "Last joint may open", included_angle_error(blank, wish.saw_error))
     yield Quantity("used", "Wood in the blank", blank.volume, "timber")
 

@@ -16,6 +16,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.render.amounts import shown
 from jigs.sets.proof import draw
 from jigs.stages.blank.tables import facts
+from jigs.stages.boards.tables import tables as cut_tables
 from jigs.stages.lathe.tables import of_torus
 from jigs.stages.mountings.solve.holding import solve_holding
 from jigs.words.quantity import Quantity
@@ -249,6 +250,13 @@ def test_every_step_is_checked_or_only_waits_or_sets_up_a_start(name: str) -> No
 
 def one(name: str, id: str) -> Operation:
     return next(operation for operation in done(name) if operation.id == id)
+
+
+def test_a_bandsaw_tilts_its_table() -> None:
+    for name, tilted in (("bandsaw", "Table tilt"), ("garland", "Blade tilt")):
+        assert next(one for one in done(name) if one.id == "segments.tilt").setting("tilt").label == tilted
+        labels = {column.label for table in cut_tables(job(name)[0]) for column in table.columns}
+        assert {label for label in labels if "tilt" in label} == {tilted}
 
 
 def test_the_half_check_says_which_light_means_which_error() -> None:

@@ -82,13 +82,24 @@ def tables(plan: Plan) -> Sequence[Table]:
     if not wood.lots:
         return ()
     return (
-        Table("cut-list", "Cut list", CUT_LIST, tuple(_lot(wood.lot(line.lot), line) for line in wood.lines)),
+        Table(
+            "cut-list",
+            "Cut list",
+            _columns(plan),
+            tuple(_lot(wood.lot(line.lot), line) for line in wood.lines),
+        ),
         Table(
             "stock", "Boards, strips, offcuts", STOCK, tuple(row for of in wood.classes for row in _stock(of))
         ),
         *_kept_long(wood.kept_long),
         Table("wood", "Where the wood goes", WOOD, tuple(_wood(of) for of in wood.classes)),
     )
+
+
+def _columns(plan: Plan) -> tuple[Column, ...]:
+    """Of a bandsaw the table tilts."""
+    tilt = Column("tilt", "Table tilt" if plan.segments_on == "bandsaw" else "Blade tilt", "angle")
+    return tuple(tilt if column.id == "tilt" else column for column in CUT_LIST)
 
 
 def _kept_long(ends: Sequence[KeptLong]) -> Iterator[Table]:

@@ -77,7 +77,7 @@ def _tilt(plan: TorusPlan, rack: Rack) -> Operation:
             f"Lock the {tilted} and look again: locking may move it.",
         ),
         settings=(
-            Quantity("tilt", "Blade tilt", plan.blank.mitre, "angle"),
+            Quantity("tilt", f"{tilted.capitalize()} tilt", plan.blank.mitre, "angle"),
             ruled("blade-height", plan.cutting.carrier.called_height, plan.cutting.carrier.blade_height),
         ),
         jigs=uses(rack.named("tilt-plate"), notes=True),
