@@ -41,7 +41,7 @@ def carrier(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
         Callout("planned line", (wide + 4, 0.0), "right"),
         Callout(named("carrier", "truing-carrier"), (wide - 8, own.depth - 12), "right"),
         Callout(
-            named("stop", "truing-cheek"), own.place(first, blank.outer_radius + 12, first.offset), "right"
+            named("cheek", "truing-cheek"), own.place(first, blank.outer_radius + 12, first.offset), "right"
         ),
         Callout(named("bar and bolt", "truing-bar"), (0.0, own.bolt), "left"),
         Callout("half", (-blank.centre * cos(0.5), blank.centre * sin(0.5)), "left"),
