@@ -59,6 +59,17 @@ def _bolt_that_holds(view: View) -> Sequence[Rung]:
 
 _BOLT = Lever("reversing.base_hole", _bolt_that_holds, "up")
 
+
+@of_vessel
+def _floors(_: View, job: VesselJob) -> Sequence[Rung]:
+    """From the floor that holds, stated or the wall's, on upwards."""
+    from jigs.asked.inside import wall_floor
+
+    return [] if job.inside else rungs(job, "wall.floor", "up", wall_floor(job))
+
+
+THICKER_FLOOR = Lever("wall.floor", _floors, "up")
+
 IN_ONE = without("halves.ring")
 
 
@@ -122,7 +133,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "no-inside": (down("wall.inner_corner"), down("wall.floor"), THINNER, THINNER_WALLS, WIDER_WALL_INSIDE,
                   STRAIGHT_EDGES),
     "thin-wall": (down("wall.least"), THICKER, THICKER_WALLS, WIDER_WALL_INSIDE),
-    "thin-floor": (up("wall.floor"), down("wall.least"), *ANY_WALL),
+    "thin-floor": (THICKER_FLOOR, down("wall.least"), *ANY_WALL),
     "no-glue-face rings.turn": (without("rings.turn"), without("rings.gap")),
     "no-glue-face rings.gap": (down("rings.gap"), FEWER, without("rings.gap")),
     "no-glue-face rings.least_glue": (down("rings.least_glue"), THICKER, THICKER_WALLS, WIDER_WALL_INSIDE),
@@ -148,7 +159,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "not-held-at-all": (_BOLT, up("reversing.taper"), down("wall.floor"), THICKER, _BY_HAND, _BY_HAND_FLAT),
     **dict.fromkeys(
         (f"not-held-{way} wall.floor" for way in ("at-all", "taper", "inside", "bolt")),
-        (up("wall.floor"), _BOLT, *_HELD, _BY_HAND, _BY_HAND_FLAT),
+        (THICKER_FLOOR, _BOLT, *_HELD, _BY_HAND, _BY_HAND_FLAT),
     ),
     "hollow-by-hand": (NO_RECESS, *_HELD, one_of("reversing.hold", "auto")),
     "not-held-taper": (*_HELD, _BOLT, up("reversing.taper"), down("reversing.taper"), down("wall.floor"), _BY_HAND),
@@ -160,7 +171,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "halves-wall": (*OTHER_RING, THICKER, THICKER_WALLS),
     "halves-staves": (*OTHER_RING, NO_STAVES),
     "halves-open": (IN_ONE,),
-    "knob-deep": (down("knob.tenon_length"), up("wall.floor"), HIGHER_INSIDE),
+    "knob-deep": (down("knob.tenon_length"), THICKER_FLOOR, HIGHER_INSIDE),
     "knob-shoulder": (down("knob.tenon_diameter"),),
     "knob-stands-over": (WIDER_FOOT,),
     **LAYUP,

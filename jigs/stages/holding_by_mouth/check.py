@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from math import atan, ceil, degrees, floor, sqrt
 
 from geometry.bodies.section import Section
@@ -47,8 +47,15 @@ def _not_at_all(job: VesselJob, section: Section, reversing: ReversingPlan) -> F
         "nothing holds it by the mouth while the foot is turned: " + "; ".join(reasons),
         key="wall.floor" if thicker and not job.inside else "reversing.hold",
         remedy=", or ".join([*bolt, *thicker, BY_HAND]),
-        wants={} if hole is None else {"reversing.base_hole": hole},
+        wants=_wants(section, reversing, reversing.barred),
     )
+
+
+def _wants(section: Section, reversing: ReversingPlan, barred: Sequence[Barred]) -> dict[str, float]:
+    """What would hold it, in mm by key."""
+    wants = {} if reversing.hole is None else {"reversing.base_hole": reversing.hole}
+    floors = [_thicker(section, one) for one in barred if one.fault == "thin-floor"]
+    return {**wants, "wall.floor": min(floors)} if floors else wants
 
 
 def _hollow_by_hand(job: VesselJob) -> Iterator[Finding]:
@@ -74,7 +81,7 @@ def _finding(job: VesselJob, section: Section, reversing: ReversingPlan, barred:
         f"{WAYS[barred.way]} does not hold it: {message}",
         key=key,
         remedy=remedy,
-        wants={} if reversing.hole is None else {"reversing.base_hole": reversing.hole},
+        wants=_wants(section, reversing, [barred]),
     )
 
 
@@ -198,6 +205,11 @@ def _splits(job: VesselJob, section: Section, barred: Barred) -> Said:
     return message, "a thicker wall at the mouth", "wall"
 
 
+def _thicker(section: Section, barred: Barred) -> float:
+    """The floor that does not bend: the wall stands wider over it, and holds a shorter hollow, so a tenth more."""
+    return section.floor_thickness * sqrt(1.1 * barred.works / barred.found)
+
+
 def _thin_floor(job: VesselJob, section: Section, barred: Barred) -> Said:
     found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
     thick = section.floor_thickness
@@ -206,8 +218,7 @@ def _thin_floor(job: VesselJob, section: Section, barred: Barred) -> Said:
         f"{bends} bends the {job.called.floor}, {show_in(job)(thick)} thick, which stands {found}, with a safety of "
         f"{FLOOR_SAFETY:g}; it takes up to {works} to hold the work"
     )
-    # The wall stands wider over a thicker floor, and holds a shorter hollow: a tenth more.
-    thicker = at_least(job, thick * sqrt(1.1 * barred.works / barred.found))
+    thicker = at_least(job, _thicker(section, barred))
     return message, f"a {job.called.floor} of at least {thicker}", "inside" if job.inside else "wall.floor"
 
 

@@ -325,10 +325,11 @@ def test_the_tailstock_is_told_how_hard_a_floor_and_a_mouth_may_be_pressed():
     assert stress <= 2 * ALLOWED_MITRE * 1.001
 
 
-def test_a_floor_a_little_too_thin_for_the_tailstock_is_offered_thicker():
+@pytest.mark.parametrize("wall", ["thickness = 7\nfloor = 6", "thickness = 6"])
+def test_a_floor_a_little_too_thin_for_the_tailstock_is_offered_thicker(wall):
     text = (
         'title = "Charger"\n[profile]\nedges = [[0, 150], [3, 156], [14, 240, 160], [24, 320], [27, 320]]\n'
-        "[wall]\nthickness = 7\nfloor = 6\n[rings]\nheights = [16, 14]\nsegments = [18, 24]\n"
+        f"[wall]\n{wall}\n[rings]\nheights = [16, 14]\nsegments = [18, 24]\n"
         'species = "maple"\nbase = "segmented"\n'
     )
     with pytest.raises(Refused) as caught:
