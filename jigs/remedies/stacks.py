@@ -62,7 +62,7 @@ def _upright_stem(_: View, job: VesselJob) -> Sequence[Rung]:
     from jigs.stages.finished_form.solve import solve_section
     from jigs.stages.solids.slim import too_slim_across
 
-    span, allowance = too_slim_across(solve_section(job)), job.rings.turning_allowance
+    span, allowance = too_slim_across(job, solve_section(job)), job.rings.turning_allowance
     if span is None:
         return []
     low, high = floor(span[0]), ceil(span[1])

@@ -102,15 +102,17 @@ def test_a_blank_with_a_heavy_side_turns_no_faster_than_its_glue_is_proven_for()
     assert rows["out"] > 10.0
 
 
-def _rocked(plan: VesselPlan) -> float:
-    """N mm about the lowest joint by heavy sides at the higher speed: half rings, one wood less the other."""
+def _rocked(plan: VesselPlan, about: float) -> float:
+    """N mm about a height by the segmented rings above it, at the higher speed."""
     found = 0.0j
     for layer in plan.stack.layers:
+        if layer.kind == "disc":
+            continue
         ring, woods = layer.ring, [SPECIES[name].density for name in layer.species]
         area = (ring.outer**2 - ring.core**2) * tan(pi / ring.segments)  # of a segment, between two flats
         out = 2 / 3 * (ring.outer**3 - ring.core**3) / (ring.outer**2 - ring.core**2)
         ways = np.exp(1j * (layer.turned + tau * np.arange(ring.segments) / ring.segments))
-        arm = (ring.bottom + ring.top) / 2 - plan.stack.bottom
+        arm = (ring.bottom + ring.top) / 2 - about
         found += (np.array(woods) * ways).sum() * area * ring.height * out * arm * 1e-12
     return abs(found) * (tau * plan.rim_speed[1] / 60) ** 2
 
@@ -126,17 +128,54 @@ def test_rings_whose_heavy_sides_face_each_other_rock_the_blank_no_more_than_a_p
     woods = text[text.index("species") : text.index("[reversing]")]
     plan = cast(VesselPlan, solve(parse(text.replace(woods, f"species = [{rings}]\n"), "half.toml")))
     assert len(plan.stack.layers) > 8
-    assert _rocked(plan) == pytest.approx(SIDE * (plan.stack.top - plan.stack.bottom), rel=0.01)
+    assert _rocked(plan, plan.stack.bottom) == pytest.approx(
+        SIDE * (plan.stack.top - plan.stack.bottom), rel=0.01
+    )
     assert plan.rim_speed[0] < plan.rim_speed[1] < rough_speed_limits(2 * plan.stack.largest_radius)[1]
     assert "heavy-side" in {note.code for note in plan.notes}
 
 
 def test_the_waste_block_stands_a_push_its_load_and_a_heavy_side_together() -> None:
     uneven, even = half("basswood"), half("walnut")
-    more = _rocked(uneven)
+    more = _rocked(uneven, uneven.stack.bottom)
     assert more > 2000.0
     stands = 0.6 * pi / 32  # N/mm²: basswood across its grain, 2.4 (Wood Handbook, from memory), over 4
     assert stands * uneven.waste.least**3 > stands * even.waste.least**3 + 0.9 * more
+
+
+GOBLET = """title = "Goblet"
+[profile]
+stations = [[0, 80], [30, 30], [90, 30], [130, 90], [200, 90]]
+[wall]
+thickness = 6
+floor = 105
+[rings]
+heights = [20, 80, 20]
+segments = 12
+turn = 0
+repeat = true
+base = "solid"
+upright = [1, 2]
+species = ["walnut", "walnut", [SIX]]
+[reversing]
+hold = "none"
+"""
+
+
+def test_a_stem_stands_a_push_and_the_heavy_side_of_its_cup_together() -> None:
+    halves = ", ".join(['"walnut"'] * 6 + ['"basswood"'] * 6)
+    even, uneven = (
+        cast(VesselPlan, solve(parse(GOBLET.replace("SIX", cup), "goblet.toml")))
+        for cup in (", ".join(['"walnut"'] * 12), halves)
+    )
+    for plan in (even, uneven):
+        slim = plan.stack.slimmest
+        assert slim is not None
+        bent = SIDE * (200 - slim.height) + _rocked(plan, slim.height)
+        assert slim.stress == pytest.approx(bent / (pi * slim.diameter**3 / 32), rel=0.01)
+    assert "slim-stem" not in {note.code for note in even.notes}
+    (told,) = [note for note in uneven.notes if note.code == "slim-stem"]
+    assert "heavy sides" in told.message
 
 
 def test_a_ring_of_unlike_halves_is_bored_no_faster_than_its_glue_is_proven_for() -> None:

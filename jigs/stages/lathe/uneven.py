@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from cmath import rect
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from math import tau
 from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import Blank
+from geometry.grouping import gathered
 from geometry.lathe.turning import rough_speed_limits, rpm_of_pull, unbalance
 from geometry.records import dataclass
 from jigs.asked.job import Job, TorusJob
@@ -28,7 +29,6 @@ class Spun:
     across: float  # the widest that spins
     speed: tuple[int, int]  # rpm; a heavy side pulls no more than the mountings and joints are proven for
     hangs: float = 0.0  # N across the axis, at most: its weight, and its heavy side at the higher speed
-    tips: float = 0.0  # N mm about the lowest joint of a vessel's rings, by heavy sides, at the higher speed
 
 
 Pull = tuple[str, complex]  # a wood; its mm³ times where they lie off the axis, mm
@@ -65,16 +65,40 @@ def vessel_spun(job: VesselJob, layers: Sequence[Layer]) -> Spun:
     more than a push of SIDE at its top.
     """
     foot, top = layers[0].ring.bottom, layers[-1].ring.top
-    uneven = [one for one in layers if len(set(one.species)) > 1 and not one.plied(job.layup)]
-    moment = unbalanced(pull for one in uneven for pull in _of_ring(one))
-    rocks = unbalanced(
-        (name, pull * ((one.ring.bottom + one.ring.top) / 2 - foot))
-        for one in uneven
-        for name, pull in _of_ring(one)
-    )
+    uneven = _uneven(job, layers)
+    moment = unbalanced(pull for _, _, pulls in uneven for pull in pulls)
     across = 2 * max(one.ring.radius for one in layers)
-    speed = _speed(max(moment, rocks / (top - foot)), across, SIDE)
-    return Spun(moment, across, speed, tips=unbalance(rocks, 1.0, speed[1]))
+    return Spun(moment, across, _speed(max(moment, _rocks(uneven, foot) / (top - foot)), across, SIDE))
+
+
+def tipping(job: VesselJob, layers: Sequence[Layer]) -> Callable[[float], float]:
+    """N mm with which heavy sides above a height bend it, at the highest speed."""
+    uneven = _uneven(job, layers)
+    fast = vessel_spun(job, layers).speed[1] if uneven else 0
+    return lambda about: unbalance(_rocks(uneven, about), 1.0, fast)
+
+
+def _uneven(job: VesselJob, layers: Iterable[Layer]) -> list[tuple[float, float, list[Pull]]]:
+    """Of rings of several woods: bottom, top, and what each wood is in all."""
+    return [
+        (
+            one.ring.bottom,
+            one.ring.top,
+            [(wood, sum(pulls)) for wood, pulls in gathered(_of_ring(one)).items()],
+        )
+        for one in layers
+        if len(set(one.species)) > 1 and not one.plied(job.layup)
+    ]
+
+
+def _rocks(uneven: Iterable[tuple[float, float, list[Pull]]], about: float) -> float:
+    """Grams times mm² off the axis and above a height: of each ring what is over it."""
+    return unbalanced(
+        (wood, pull * (top - low) / (top - bottom) * ((low + top) / 2 - about))
+        for bottom, top, pulls in uneven
+        if (low := max(about, bottom)) < top
+        for wood, pull in pulls
+    )
 
 
 def _of_ring(layer: Layer) -> Iterable[Pull]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from math import hypot
 
 import numpy as np
@@ -12,7 +12,7 @@ from geometry.statics.stem import bending, least_diameter
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
 from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SIDE
-from jigs.stages.lathe.uneven import vessel_spun
+from jigs.stages.lathe.uneven import tipping
 from jigs.stages.stack.plan import Layer, Slim
 
 PLACES = 60  # that are looked at in each piece
@@ -20,20 +20,27 @@ AROUND = 3.0  # mm of wood left round an opening: in the joint to the waste bloc
 STEM = 0.7  # of the largest diameter over it, up to which a narrow place is one
 
 
-def slimmest(section: Section, layers: Sequence[Layer]) -> Slim | None:
+def slimmest(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Slim | None:
     """The place that is loaded most for what it stands; None where nothing is solid."""
-    found = (place for layer in layers if layer.kind == "disc" for place in _places(section, layer))
+    bends = _bends(job, section, layers)
+    found = (place for layer in layers if layer.kind == "disc" for place in _places(section, layer, bends))
     return max(found, key=lambda place: place.stress / place.allowed, default=None)
 
 
-def _places(section: Section, layer: Layer) -> Iterator[Slim]:
+def _bends(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Callable[[float], float]:
+    """N mm about a height, by a push at the rim and the heavy sides above."""
+    tips = tipping(job, layers)
+    return lambda z: SIDE * (section.height - z) + tips(z)
+
+
+def _places(section: Section, layer: Layer, bends: Callable[[float], float]) -> Iterator[Slim]:
     low, high = max(0.0, layer.ring.bottom), min(section.height, layer.ring.top)
     if low >= high:
         return
     for z in np.linspace(low, high, PLACES).tolist():
         inner, outer = section.wall_at(z)
-        arm = section.height - z
-        if inner >= outer or arm <= 0.0:
+        moment = bends(z)
+        if inner >= outer or moment <= 0.0:
             continue
         # A joint at either end of an upright piece is end grain, which holds no better than wood across the grain.
         joint = (
@@ -44,9 +51,9 @@ def _places(section: Section, layer: Layer) -> Iterator[Slim]:
             layer.number,
             z,
             2 * outer,
-            bending(SIDE, arm, outer, inner),
+            bending(1.0, moment, outer, inner),
             allowed,
-            least_diameter(SIDE, arm, allowed),
+            least_diameter(1.0, moment, allowed),
             joint if layer.upright else None,
         )
 
@@ -82,18 +89,21 @@ def at_joint(job: VesselJob, section: Section, layers: Sequence[Layer]) -> float
         * ((layer.ring.bottom + layer.ring.top) / 2 - foot)
         for layer in layers
     )
-    return SIDE * arm + sum(hangs) + vessel_spun(job, layers).tips
+    return SIDE * arm + sum(hangs) + tipping(job, layers)(foot)
 
 
-def too_slim_across(section: Section) -> tuple[float, float] | None:
-    """The heights between which wood across the grain, or a joint, does not stand the push, under the floor.
+def too_slim_across(
+    job: VesselJob, section: Section, layers: Sequence[Layer] = ()
+) -> tuple[float, float] | None:
+    """The heights between which wood across the grain, or a joint, does not stand that, under the floor.
 
     None where there are none, or where wood along the grain does not stand it either.
     """
     heights = np.linspace(0.0, section.inner.bottom, 10 * PLACES)
     walls = [section.wall_at(z) for z in heights.tolist()]
+    bends = _bends(job, section, layers)
     stress = np.array(
-        [bending(SIDE, section.height - z, b, a) for z, (a, b) in zip(heights, walls, strict=True)]
+        [bending(1.0, bends(z), b, a) for z, (a, b) in zip(heights.tolist(), walls, strict=True)]
     )
     weak = heights[stress > ALLOWED]
     if not len(weak) or stress.max() > ALLOWED_ALONG:

@@ -10,7 +10,7 @@ from geometry.statics.stem import bending, least_diameter
 from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import ALLOWED, SAFETY, SIDE
-from jigs.stages.lathe.uneven import vessel_spun
+from jigs.stages.lathe.uneven import tipping
 from jigs.stages.solids.slim import at_joint, slimmest, too_slim_across
 from jigs.stages.stack.plan import Slim, StackPlan
 from jigs.words.findings import Finding
@@ -32,13 +32,15 @@ def _slim_foot(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
     if not section.through:
         return
     lowest, opening = stack.layers[0].ring, section.inner.start[0]
-    stress = bending(SIDE, section.height - lowest.bottom, lowest.outer, opening)
+    tips = tipping(job, stack.layers)(lowest.bottom)
+    stress = bending(1.0, SIDE * (section.height - lowest.bottom) + tips, lowest.outer, opening)
     if stress > ALLOWED:
         has, most = stress_text(stress, job.unit), stress_text(ALLOWED, job.unit)
         yield job.finding(
             "slim-foot",
             f"hollowed right through, ring 1 bends its joint to the waste block with {has} at a push of "
-            f"{force_text(SIDE, job.unit)} at the rim; {most} is the most for it",
+            f"{force_text(SIDE, job.unit)} at the rim{' and heavy sides' if tips > 1.0 else ''}; {most} is the most "
+            "for it",
             key="wall.through",
             remedy="make the wall thicker, the vessel lower or its foot wider",
         )
@@ -52,7 +54,7 @@ def _slim_block(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[
     if section.through or stress <= ALLOWED:
         return
     force, has, most = force_text(SIDE, job.unit), *(stress_text(n, job.unit) for n in (stress, ALLOWED))
-    sides = ", heavy sides" if vessel_spun(job, stack.layers).tips > 1.0 else ""
+    sides = ", heavy sides" if tipping(job, stack.layers)(lowest.bottom) > 1.0 else ""
     # A little more, for what the wider foot weighs.
     wider = 1.02 * least_diameter(1.0, moment, ALLOWED) - 2 * job.rings.turning_allowance
     steady = "let a steady rest carry the rim whenever the tailstock is away, or " if stress <= breaks else ""
@@ -73,10 +75,10 @@ def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findin
         return
     breaks = slim.stress / slim.allowed > SAFETY
     rings = _upright_rings(job, section, stack)
-    ways = _one_ring(job, section) if rings is None else [f"use upright = {list(rings)} in [rings]"]
+    ways = _one_ring(job, section, stack) if rings is None else [f"use upright = {list(rings)} in [rings]"]
     yield job.finding(
         "slim-stem",
-        _weak(job, slim)
+        _weak(job, slim, stack)
         + (f", and {'it' if slim.joint else 'clear wood'} would break there" if breaks else ""),
         key="rings.upright",
         remedy=", or ".join([*ways, f"make it at least {at_least(job, slim.least)} thick there"]),
@@ -84,11 +86,12 @@ def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findin
     )
 
 
-def _weak(job: VesselJob, slim: Slim) -> str:
+def _weak(job: VesselJob, slim: Slim, stack: StackPlan) -> str:
     """Where it is weak, wood or a joint, how hard it is bent, and what that place should bear."""
     show, push = show_in(job), force_text(SIDE, job.unit)
     stress, most = stress_text(slim.stress, job.unit), stress_text(slim.allowed, job.unit)
-    bends = f"a push of {push} at the rim bends it with {stress}"
+    heavy = tipping(job, stack.layers)(slim.height) > 1.0
+    bends = f"a push of {push} at the rim {'and heavy sides bend' if heavy else 'bends'} it with {stress}"
     if slim.joint is None:
         return (
             f"ring {slim.ring} is {show(slim.diameter)} thick at height {show(slim.height)}: {bends}; {most} is the "
@@ -101,9 +104,9 @@ def _weak(job: VesselJob, slim: Slim) -> str:
     )
 
 
-def _one_ring(job: VesselJob, section: Section) -> list[str]:
+def _one_ring(job: VesselJob, section: Section, stack: StackPlan) -> list[str]:
     """A ring that keeps its joints out of the slim part, where it is worth one."""
-    span = too_slim_across(section)
+    span = too_slim_across(job, section, stack.layers)
     if span is None or span[0] <= 0.0:
         return []
     low, high = at_most(job, span[0]), at_least(job, span[1])
@@ -115,7 +118,7 @@ def _one_ring(job: VesselJob, section: Section) -> list[str]:
 def _upright_rings(job: VesselJob, section: Section, stack: StackPlan) -> tuple[int, ...] | None:
     """The rings that have to be upright for all to stand the push; None where that is not enough."""
     layers, chosen = stack.layers, list(job.rings.upright or ())
-    while (slim := slimmest(section, layers)) is not None and slim.stress > slim.allowed:
+    while (slim := slimmest(job, section, layers)) is not None and slim.stress > slim.allowed:
         if slim.ring in chosen:
             return None
         chosen.append(slim.ring)

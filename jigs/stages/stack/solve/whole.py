@@ -70,7 +70,7 @@ def plan_of(
         capacity=section.capacity if gaps is None else section.holds_below(gaps),
         open_from=gaps,
         floating=disc,
-        slimmest=slimmest(section, layers),
+        slimmest=slimmest(job, section, layers),
         waste_across=waste_across(
             job, section, layers[0], layers, floats.opening if floats else section.inner.start[0]
         ),
