@@ -11,6 +11,7 @@ from jigs.dryfit.run import dry_fit
 from jigs.sets.make import make
 from tests.measured.garland import with_readings
 from tests.unset import jigs_made
+from tests.work.works import work_of
 
 Told = pytest.CaptureFixture[str]
 
@@ -117,3 +118,16 @@ def test_a_smaller_form_of_an_inch_job_is_offered_in_inches(tmp_path: Path, caps
     told = capsys.readouterr().out
     assert 'In [form] write outer_diameter = "7.277 in", tube_diameter = "1.402 in"' in told
     assert " mm" not in told
+
+
+def test_once_the_first_side_is_read_only_what_a_later_step_uses_is_wrong(tmp_path: Path, capsys: Told):
+    job, out = with_readings(tmp_path, ""), tmp_path / "out"
+    jigs_made(load(job), out)
+    with_readings(tmp_path, "[sanding.first-side]\ntube = 54.6\nouter = 251.0\nhole = 141.8")
+    assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
+    wrong = set(json.loads(capsys.readouterr().out)["wrong"])
+    steps = work_of("garland").operations
+    sanded = [step.id for step in steps].index("sanding.first-side")
+    later = {use.part for step in steps[sanded:] for use in step.jigs}
+    assert wrong <= later
+    assert {"channel-section", "retainer-gauge", "standing-gauge-c-inner", "brace-pad"} <= wrong
