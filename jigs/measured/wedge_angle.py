@@ -125,6 +125,7 @@ def wedge_advice(plan: TorusPlan) -> Iterator[Advice]:
     """What to do to the wedge, and what the rings that are cut already are good for."""
     found, words = wedge_found(plan.job, plan.blank, plan.ring_cut), Words(plan.job.unit)
     if found is None:
+        yield from _no_light(plan.job.readings)
         return
     read = estimated("error", f"{found.rings} rings span more than planned by", found.error, "angle")
     if not found.clear:
@@ -143,6 +144,18 @@ def wedge_advice(plan: TorusPlan) -> Iterator[Advice]:
     )
     if found.of == GOOD and found.error.sure:
         yield _cut_already(plan, found, words)
+
+
+def _no_light(readings: Readings) -> Iterator[Advice]:
+    """The chord is the second way: it proves the light, and is not so sure that it could stand for it."""
+    for of in (GOOD, TRIAL):
+        if f"{of}.chord" in readings:
+            says = (
+                f"The chord under [{of}] is not used alone: it only proves the light.",
+                "Read the light at the rim or at the hole of the last face too; write 0 where there is none.",
+            )
+            yield Advice(f"{TOPIC}.no-light", TOPIC, "unclear", (), says)
+            return
 
 
 def _of_wedge(plan: TorusPlan, found: WedgeFound) -> tuple[Quantity, ...]:

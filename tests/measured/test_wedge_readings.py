@@ -100,6 +100,14 @@ def test_readings_that_contradict_are_pointed_out_and_correct_nothing(tmp_path: 
     assert drawn_angle(plan) == 10
 
 
+def test_a_chord_without_light_is_answered_with_what_is_missing(tmp_path: Path):
+    plan = plan_with(tmp_path, "[wedge_rings.second]\nthick-edge = [45.88, 45.89]\nchord = 169.95")
+    (told,) = wedge_advice(plan)
+    assert (told.id, told.verdict) == ("wedge-angle.no-light", "unclear")
+    assert "[wedge_rings.second]" in told.says[0]
+    assert drawn_angle(plan) == 10
+
+
 def test_a_chord_that_agrees_is_no_objection(tmp_path: Path):
     plan = plan_with(
         tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0.42\nthick-edge = [45.88, 45.89]\nchord = 169.95"
