@@ -20,7 +20,7 @@ from jigs.compare.wish import PIECES, By, Wish
 from jigs.stages.blank.size import LEAST_INNER, clean_up
 from jigs.stages.segments.saws import kerf_of
 from jigs.stages.wedge_rings.layout.sled import SCREW_ABOVE
-from jigs.words.lengths import Unit
+from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.work.minutes import CLAMPED, FLATTENED, ON_SLED, SANDED
 
 _MM2 = 1e-6  # square metres
@@ -141,5 +141,6 @@ def changes(found: Ranked, job: TorusJob) -> Iterator[Changes]:
 
 def typed(core: float, unit: Unit) -> float | str:
     """Rounded up, so that no board is asked to be thicker than it is."""
-    size = ceil(core * 100 - 1e-6) / 100
-    return size if unit == "mm" else f"{size:g} mm"
+    if unit == "mm":
+        return ceil(core * 100 - 1e-6) / 100
+    return f"{ceil(core / MM_PER_INCH * 1000 - 1e-6) / 1000:g} in"

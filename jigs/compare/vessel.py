@@ -20,6 +20,7 @@ from jigs.compare.wish import PIECES, By, Wish
 from jigs.forms.vessel.shaped import formed
 from jigs.stages.stack.layers import THINNEST
 from jigs.stages.stack.solve.heights import solve_heights, spans_of
+from jigs.words.lengths import MM_PER_INCH
 from jigs.work.minutes import CLAMPED, FLATTENED, ON_SLED, SANDED
 
 if TYPE_CHECKING:
@@ -136,7 +137,7 @@ def stack_changes(found: RankedStacks, job: VesselJob) -> Iterator[Changes]:
         if set(job.rings.segments) != {count}:
             made["rings.segments"] = count
         if height is not None:
-            made["rings.heights"] = height if job.unit == "mm" else f"{height:g} mm"
+            made["rings.heights"] = height if job.unit == "mm" else f"{height / MM_PER_INCH:g} in"
         if mirrored != own:
             made["layup.mirrored"] = mirrored
         if made:

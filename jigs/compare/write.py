@@ -9,6 +9,7 @@ from jigs.asked import toml_source
 from jigs.asked.change import Change, Changes, changed, toml_value
 from jigs.asked.jobfile import job_of
 from jigs.asked.toml_source import Source
+from jigs.asked.values import name_like
 from jigs.compare.tried import Compared
 from jigs.words.findings import Finding, Refused
 
@@ -19,7 +20,7 @@ _LINE = re.compile(r"^(\s*[\w.\"']+\s*=\s*)(.*?)(\s*(?:#.*)?)$")
 def file_name(job: Path, one: Compared) -> str:
     """hoop-18x10.toml; hoop-18x10-22_5.toml with another core; vase-n16-h21_7.toml with 16 segments in rings of that
     height; the way of the layup behind it where that is another."""
-    known = {key: str(value).removesuffix(" mm").replace(".", "_") for key, value in one.changes.items()}
+    known = {key: str(value).removesuffix(" in").replace(".", "_") for key, value in one.changes.items()}
     parts = [
         f"{known['form.wedge_rings']}x{known['form.segments']}" if "form.wedge_rings" in known else "",
         known.get("form.core_opening", ""),
@@ -46,7 +47,7 @@ def write_all(source: Source, job: Path, found: list[Compared]) -> list[Path]:
 
 def job_text(source: Source, job: Path, changes: Changes, name: str) -> str:
     """The file's text with these keys changed, and its own name where it states one. Raises Refused."""
-    whole = {**changes, **({"name": name} if "name" in source.data else {})}
+    whole = {**changes, **({"name": name_like(name)} if "name" in source.data else {})}
     lines = job.read_text("utf-8-sig").replace("\r\n", "\n").split("\n")
     for key, value in whole.items():
         if key not in source.lines:  # a default, such as a layup's way: behind its section's heading
@@ -56,7 +57,7 @@ def job_text(source: Source, job: Path, changes: Changes, name: str) -> str:
         if found := _LINE.match(lines[at]):
             lines[at] = f"{found[1]}{toml_value(value)}{found[3]}"
     text = "\n".join(lines)
-    if toml_source.parse(text, str(job)).data != changed(source, whole).data:
+    if changed(toml_source.parse(text, str(job)), {}).data != changed(source, whole).data:
         message = f"{job} has its keys where they cannot be changed one by one"
         raise Refused([Finding("not-plain", message, "Write each key on a line of its own")])
     job_of(toml_source.parse(text, str(job)), job.with_name(f"{name}.toml"))

@@ -7,11 +7,14 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from jigs.asked import toml_source
 from jigs.asked.jobfile import load
+from jigs.asked.starter import starter
 from jigs.cli import main
 from jigs.compare.run import Comparison, compare
-from jigs.compare.torus import cuts, ranked
+from jigs.compare.torus import cuts, ranked, typed
 from jigs.compare.wish import BY, By, Options, wish
+from jigs.compare.write import job_text
 from jigs.forms.solve import solve
 from jigs.sets.proof import prove
 from jigs.words.findings import Refused
@@ -139,3 +142,23 @@ def test_the_command_tells_both_ways(tmp_path: Path, capsys: pytest.CaptureFixtu
     assert main(["compare", job, *ways, "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
     assert told["best"][0]["changes"] == {"form.wedge_rings": 16, "form.segments": 8}
+
+
+def test_a_job_as_new_writes_it_with_its_empty_sections_is_changed_line_by_line(tmp_path: Path):
+    job = tmp_path / "my hoop.toml"
+    sizes = {
+        "form.outer_diameter": 250,
+        "form.tube_diameter": 54,
+        "form.wedge_rings": 18,
+        "form.segments": 10,
+    }
+    job.write_text(starter({"name": "my-hoop", **sizes}), "utf-8")
+    text = job_text(toml_source.read(job), job, {"form.segments": 8}, "my hoop-18x8")
+    assert text.replace("segments = 8 ", "segments = 10 ").replace(
+        "my-hoop-18x8", "my-hoop"
+    ) == job.read_text("utf-8")
+
+
+def test_a_core_of_a_job_in_inches_is_typed_in_inches_and_no_smaller():
+    assert typed(22.0, "in") == "0.867 in"
+    assert typed(22.001, "mm") == 22.01
