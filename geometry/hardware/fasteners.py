@@ -59,6 +59,7 @@ WASHERS = {
     **{"#8": 1.3, "#10": 1.3, "1/4 in": 2.1, "5/16 in": 2.1, "3/8 in": 2.1},  # ASME B18.22.1
 }
 PAST_NUT = 1.0  # of thread
+MOST_WASHERS = 5  # a higher pile leans as it is tightened: common practice, no source
 
 
 def bolt_length(bolt: str, through: float, washers: int = 2) -> float | None:
@@ -70,8 +71,9 @@ def bolt_length(bolt: str, through: float, washers: int = 2) -> float | None:
     return next((length for length in _sold(bolt) if length >= least), None)
 
 
-def washed(bolt: str, through: float) -> tuple[float, int] | None:
-    """Length (mm) of the shortest bolt sold, its head in the wood, and how many washers bring its end to its lock nut.
+def washed(bolt: str, through: float) -> tuple[float, int, float] | None:
+    """Length (mm) of the shortest bolt sold, its head in the wood, how many washers bring its end to its lock nut, and
+    how thick (mm) a block goes under one washer where they were too many; 0 for none.
 
     What then stands out is less than a washer and a turn of thread. None where no bolt is long enough.
     """
@@ -79,7 +81,10 @@ def washed(bolt: str, through: float) -> tuple[float, int] | None:
     if length is None:
         return None
     spare = length - (through + LOCK_NUTS[bolt] + PAST_NUT)
-    return length, floor(spare / WASHERS[bolt] + 1e-9)
+    washers, step = floor(spare / WASHERS[bolt] + 1e-9), INCH / 16 if in_inches(bolt) else 1.0
+    if washers <= MOST_WASHERS:
+        return length, washers, 0.0
+    return length, 1, step * floor((spare - WASHERS[bolt]) / step + 1e-9)
 
 
 def head_place(bolt: str) -> tuple[float, float]:

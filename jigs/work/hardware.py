@@ -67,7 +67,7 @@ def washed_bolts(id: str, label: str, count: int, thread: str, through: float) -
     found = washed(thread, through)
     if found is None:
         return (bolts(id, label, count, thread, through),)
-    length, washers = found
+    length, washers, block = found
     size = sized(thread, length)
     return (
         Hardware(
@@ -77,8 +77,14 @@ def washed_bolts(id: str, label: str, count: int, thread: str, through: float) -
                 piece(f"washer.{slug(thread)}.small", f"{called(thread)} washer", count * washers),
             ),
         ),
-        Hardware(Quantity("washers", "Washers, each nut", washers, "count"), ()),
+        *(Hardware(one, ()) for one in washers_told(washers, block)),
     )
+
+
+def washers_told(washers: int, block: float) -> tuple[Quantity, ...]:
+    """What goes under each nut."""
+    count = Quantity("washers", "Washers, each nut", washers, "count")
+    return (count, ruled("nut-block", "Bored block under each washer, thick", block)) if block else (count,)
 
 
 def bolt(size: str, count: int, nut: str, flush: bool = False) -> Goods:

@@ -19,7 +19,7 @@ from jigs.stages.mountings.steps.common import (
     turned,
 )
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.hardware import faceplate_screws
+from jigs.work.hardware import faceplate_screws, washers_told
 from jigs.work.lathe import SCALE, SHAPE, screwed, speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Goods, Operation, Reading
@@ -177,7 +177,7 @@ def _braces(plan: TorusPlan, rack: Rack) -> Operation:
 def _washers(plan: TorusPlan) -> tuple[Quantity, ...]:
     brace = plan.mountings.brace
     found = washed(brace.bolt, brace.through)
-    return () if found is None else (Quantity("washers", "Washers, each nut", found[1], "count"),)
+    return () if found is None else washers_told(*found[1:])
 
 
 def _seat(plan: TorusPlan) -> Operation:
@@ -191,7 +191,7 @@ def _seat(plan: TorusPlan) -> Operation:
             "Put a block, a pad and a strap on every bolt, by their numbers; washer and nut.",
             "Set every finger over the middle of the tube, on the outer half of its flat.",
             "Tighten the nuts crosswise, a little at a time. " + SCALE[plan.job.unit],
-            "Put all its washers under each nut: a bolt ends a thread or two past its nut, and none is sawn off.",
+            "Put all that is listed under each nut: a bolt ends a thread or two past its nut, and none is sawn off.",
         ),
         settings=(
             *pulled(plan, "C"),
