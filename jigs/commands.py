@@ -212,7 +212,7 @@ def run_dry_fit(asked: argparse.Namespace) -> int:
     folder = asked.into / job.name
     with none_making(asked.into, job.name):
         if not made_from(folder, job.sources):
-            message = f"{folder} was not made from this job file as it stands now"
+            message = f"{folder} was not made from this job file as it stands now, or by another version"
             raise Refused([Finding("not-made", message, f"run jigs make {asked.job} first")])
         with progress_bar(quiet=asked.json) as progress:
             found = dry_fit(job, folder, progress=progress, turned=_turned(job))
