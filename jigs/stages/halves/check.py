@@ -9,6 +9,7 @@ from jigs.asked.nearest import show_in
 from jigs.asked.vessel_job import BETWEEN, HalvesWish, VesselJob
 from jigs.stages.halves.plan import LEAST_SEAT, HalvesPlan, Tier, TierJoint
 from jigs.stages.held.strength import ALLOWED
+from jigs.stages.lathe.uneven import tipping
 from jigs.words.findings import Finding
 
 MOST_TRIED = 4  # of each sort of rings
@@ -26,6 +27,8 @@ def halves_findings(
         message = "open rings cannot be built in parts: their gaps are no face for a joint, and no part hangs by them"
         yield job.finding("halves-open", message, key="halves.ring", remedy="leave [halves] out")
     ends = [layer.number for tier in halves.tiers for layer in tier.stack.layers if layer.kind == "staves"]
+    heavy = any(tipping(job, tier.stack.layers)(tier.stack.bottom) > 1.0 for tier in halves.tiers)
+    sides = " and of heavy sides" if heavy else ""
     for joint in halves.joints:
         if {joint.ring, joint.ring + 1} & set(ends):
             message = (
@@ -33,12 +36,12 @@ def halves_findings(
                 "glued"
             )
             yield job.finding("halves-staves", message, key="halves.ring", remedy=ELSEWHERE)
-        yield from _joint(job, joint, joint is halves.joints[0])
+        yield from _joint(job, joint, joint is halves.joints[0], sides)
     for tier in halves.tiers:
-        yield from _tier(job, tier, offered)
+        yield from _tier(job, tier, offered, sides)
 
 
-def _joint(job: VesselJob, joint: TierJoint, first: bool) -> Iterator[Finding]:
+def _joint(job: VesselJob, joint: TierJoint, first: bool, sides: str) -> Iterator[Finding]:
     """Its ring's seat; the push of a tool at its open face, and of one at the rim once it is closed."""
     show, ring = show_in(job), joint.centring
     if ring.ledge < LEAST_SEAT - 1e-9:
@@ -53,24 +56,24 @@ def _joint(job: VesselJob, joint: TierJoint, first: bool) -> Iterator[Finding]:
     if not first and joint.opened.stress > ALLOWED:
         message = (
             f"what stands under the joint over ring {joint.ring}, hollowed, takes only "
-            f"{ALLOWED / joint.opened.stress:.0%} of the push of a tool that catches as the joint is faced; it would "
-            f"break {show(joint.opened.under)} from there"
+            f"{ALLOWED / joint.opened.stress:.0%} of the push of a tool that catches as the joint is faced{sides}; it "
+            f"would break {show(joint.opened.under)} from there"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
     if joint.closed > ALLOWED:
         message = (
             f"the glue round the centring ring over ring {joint.ring} takes only {ALLOWED / joint.closed:.0%} of the "
-            "push of a tool that catches at the rim"
+            f"push of a tool that catches at the rim{sides}"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
 
 
-def _tier(job: VesselJob, tier: Tier, offered: Sequence[int] | None) -> Iterator[Finding]:
+def _tier(job: VesselJob, tier: Tier, offered: Sequence[int] | None, sides: str) -> Iterator[Finding]:
     show = show_in(job)
     if tier.load.stress > ALLOWED:
         message = (
             f"the {tier.name} part, hollowed, takes only {ALLOWED / tier.load.stress:.0%} of the push of a tool that "
-            f"catches at its open end; it would break {show(tier.load.under)} from there"
+            f"catches at its open end{sides}; it would break {show(tier.load.under)} from there"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
     if tier.gauges.unguided is not None:

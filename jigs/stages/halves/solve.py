@@ -16,9 +16,8 @@ from jigs.asked.vessel_job import BETWEEN, VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.gauging.solve.vessel import gauge_plan
 from jigs.stages.halves.plan import LOWER, MOST_SEAT, UPPER, HalvesPlan, JointRing, Load, Tier, TierJoint
-from jigs.stages.held.strength import SIDE
 from jigs.stages.sizes.solve.vessel import sizes_plan
-from jigs.stages.solids.slim import waste_across
+from jigs.stages.solids.slim import bent_at, waste_across
 from jigs.stages.stack.plan import Layer, StackPlan, ring_at
 from jigs.stages.waste_block.solve import waste_block
 from jigs.words.counting import ring_list
@@ -68,9 +67,12 @@ def _joints(
                 height=height,
                 below=below,
                 centring=centring,
-                opened=_loaded(below, own, stack.staves, found),
+                opened=_loaded(job, below, own, stack.staves, found),
                 closed=bending(
-                    SIDE, section.height - height, section.outer.radius_at(height), centring.rebate
+                    1.0,
+                    bent_at(job, section, stack.layers)(height),
+                    section.outer.radius_at(height),
+                    centring.rebate,
                 ),
             )
         )
@@ -105,7 +107,7 @@ def _tier(
         gauges=gauges,
         sizes=sizes_plan(job, own, tier, gauges),
         waste=waste_block(job, tier),
-        load=_loaded(own, layers, staves),
+        load=_loaded(job, own, layers, staves),
     )
 
 
@@ -170,24 +172,29 @@ def _stack(
 
 
 def _loaded(
-    section: Section, layers: Sequence[Layer], staves: StaveBand | None, joints: Sequence[TierJoint] = ()
+    job: VesselJob,
+    section: Section,
+    layers: Sequence[Layer],
+    staves: StaveBand | None,
+    joints: Sequence[TierJoint] = (),
 ) -> Load:
-    """By a push at the open end, hollowed and not yet turned outside; `joints` are those of parts below it.
+    """By a push at the open end and heavy sides, hollowed and not yet turned outside.
 
-    A polygon bends less than the round in it, so flats stand for radii, of a ring's opening too.
+    `joints` are those of parts below it. A polygon bends less than the round in it, so flats stand for radii, of a
+    ring's opening too.
     """
-    found = []
+    found, bends = [], bent_at(job, section, layers)
     for layer in layers:
         low, high = max(layer.ring.bottom, 0.0), min(layer.ring.top, section.height)
         for z in np.linspace(low, high, max(2, PLACES // len(layers)), endpoint=False).tolist():
             turned = section.inner.radius_at(z) if z >= section.inner.bottom else 0.0
             ring, arm = ring_at(layer, z, staves), section.height - z
-            found.append((bending(SIDE, arm, ring.outer, max(turned, ring.core)), arm))
+            found.append((bending(1.0, bends(z), ring.outer, max(turned, ring.core)), arm))
     for joint in joints:
         met = (one for one in layers if one.number in (joint.ring, joint.ring + 1))
         outer = min(ring_at(one, joint.height, staves).outer for one in met)
         arm = section.height - joint.height
-        found.append((bending(SIDE, arm, outer, joint.centring.rebate), arm))
+        found.append((bending(1.0, bends(joint.height), outer, joint.centring.rebate), arm))
     return Load(*max(found))
 
 

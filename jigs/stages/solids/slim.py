@@ -22,12 +22,12 @@ STEM = 0.7  # of the largest diameter over it, up to which a narrow place is one
 
 def slimmest(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Slim | None:
     """The place that is loaded most for what it stands; None where nothing is solid."""
-    bends = _bends(job, section, layers)
+    bends = bent_at(job, section, layers)
     found = (place for layer in layers if layer.kind == "disc" for place in _places(section, layer, bends))
     return max(found, key=lambda place: place.stress / place.allowed, default=None)
 
 
-def _bends(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Callable[[float], float]:
+def bent_at(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Callable[[float], float]:
     """N mm about a height, by a push at the rim and the heavy sides above."""
     tips = tipping(job, layers)
     return lambda z: SIDE * (section.height - z) + tips(z)
@@ -101,7 +101,7 @@ def too_slim_across(
     """
     heights = np.linspace(0.0, section.inner.bottom, 10 * PLACES)
     walls = [section.wall_at(z) for z in heights.tolist()]
-    bends = _bends(job, section, layers)
+    bends = bent_at(job, section, layers)
     stress = np.array(
         [bending(1.0, bends(z), b, a) for z, (a, b) in zip(heights.tolist(), walls, strict=True)]
     )

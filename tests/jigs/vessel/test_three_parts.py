@@ -24,6 +24,7 @@ from jigs.words.findings import Refused
 from jigs.words.lengths import show_length
 from tests.conftest import CONFIGS
 from tests.jigs.test_codes import assert_told_apart
+from tests.work.test_vessel_speeds import rocked
 
 HALVES = "\n[halves]\nring = [3, 8]\n"
 STATIONS = ((0, 70), (45, 120), (90, 56), (130, 100), (165, 58), (195, 61))
@@ -128,6 +129,18 @@ def test_the_glued_parts_stand_a_push_where_the_next_joint_is_faced():
     assert second.opened.stress < ALLOWED
     at_rim = bent(195 - 45, example().section.outer.radius_at(45.0), first.centring.rebate)
     assert first.closed == pytest.approx(at_rim)
+
+
+def test_heavy_sides_bend_the_joints_of_parts_with_the_push():
+    halves = ", ".join(['"walnut"'] * 6 + ['"basswood"'] * 6)
+    woods = f"turn = 0\nrepeat = true\nspecies = [[{halves}]]"
+    text = text_of().replace('species = ["cherry", "maple"]', woods)
+    plan = solve(parse(text, CONFIGS / "three.toml"))
+    for uneven, even in zip(plan.halves.joints, example().halves.joints, strict=True):
+        more = rocked(plan, even.height) / (SIDE * (195 - even.height))
+        assert more > 0.05
+        assert uneven.closed == pytest.approx((1 + more) * even.closed, rel=1e-3)
+        assert uneven.opened.stress > 1.05 * even.opened.stress
 
 
 def test_glue_at_a_waist_that_a_push_at_the_rim_breaks_is_refused():
