@@ -8,13 +8,15 @@ from math import hypot
 
 import pytest
 
+from geometry.hardware.fasteners import bolt_diameter, head_place
 from jigs.figures.bench.halves import blank_at_blocks, in_band, quartered
 from jigs.figures.every import figures_of
 from jigs.figures.figure import MARGIN, Figure
-from jigs.figures.items import Callout, Dimension, Words
+from jigs.figures.items import Callout, Dimension, Shape, Words
 from jigs.figures.job import job_figure
 from jigs.figures.parts import drawing
 from jigs.figures.svg import figure_svg
+from jigs.plans.torus import TorusPlan
 from jigs.render.amounts import shown
 from jigs.sets.book_pictures import table_figure
 from jigs.words.quantity import Quantity
@@ -168,3 +170,20 @@ def told_in(figure: Figure | None) -> list[str]:
         if figure
         else []
     )
+
+
+@pytest.mark.parametrize("name", ["garland", "quoit", "millwheel"])
+def test_mounting_c_shows_the_capped_bolt_that_stands_in_the_hole(name: str) -> None:
+    """The tool works beside it, and the standing gauge too."""
+    plan = plan_of(name)
+    assert isinstance(plan, TorusPlan)
+    bolt, face = plan.holding.bolt, -plan.holding.channel.centre_height
+    end = face - plan.holding.board_thickness + head_place(bolt)[1] + plan.mountings.centre_bolt
+    for id in ("mounting.C", "braced_mounting.turn"):
+        pieces = [item.rows for item in figures(name)[id].items if isinstance(item, Shape) and item.closed]
+        tops = {
+            round(max(x for x, _, _ in rows), 3)
+            for rows in pieces
+            if abs(max(y for _, y, _ in rows) - end) < 1e-6
+        }
+        assert {round(plan.mountings.cap / 2, 3), round(bolt_diameter(bolt) / 2, 3)} <= tops

@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping
 from math import atan2, cos, hypot, pi, sin, tau
 
 from geometry.bodies.tube import Tube
-from geometry.hardware.fasteners import called
+from geometry.hardware.fasteners import bolt_diameter, called, head_place
 from geometry.lathe.mountings import Arc, Mounting
 from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Figure
@@ -25,6 +25,7 @@ STEP = pi / 90  # round the tube, of outlines of wood
 PLATE = 9.0  # mm of the faceplate's thickness shown
 BESIDE = 14.0  # mm of the axis shown past all else
 NUT = 8.0
+CAP = 20.0  # of the height of the wood on the centre bolt's end
 
 
 def mounting_a(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
@@ -97,6 +98,7 @@ def mounting_c(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure
             area(board, fill="jig"),
             *_faceplate(board.bounds[1], board.bounds[2]),
             *_work(plan, "C", up=-1),
+            *_capped(plan, board.bounds[1]),
             box(brace.block_inner, face, brace.outer, layers, fill="pale"),
             box(brace.block_inner, layers, brace.outer, face + brace.stack, fill="metal"),
             box(brace.tip, flat, brace.outer, strap, fill="pale"),
@@ -248,6 +250,18 @@ def _bolt(plan: TorusPlan, low: float, high: float) -> tuple[Item, ...]:
         box(0.0, low, half, high + 2 * NUT, fill="metal"),
         box(0.0, high, washer, high + 3.0, fill="metal"),
         Callout(f"bolt {called(plan.holding.bolt)}, washer", (half, high + NUT), "right"),
+    )
+
+
+def _capped(plan: TorusPlan, back: float) -> tuple[Item, ...]:
+    """The centre bolt, its head let into the board's back and its end flush with the cap that is screwed on."""
+    half, cap = bolt_diameter(plan.holding.bolt) / 2, plan.mountings.cap / 2
+    head = back + head_place(plan.holding.bolt)[1]
+    end = head + plan.mountings.centre_bolt
+    return (
+        box(0.0, end - CAP, cap, end, fill="pale"),
+        box(0.0, back, half, end, fill="metal"),
+        Callout("centre bolt's cap", (0.7 * cap, end - CAP / 2), "left"),
     )
 
 
