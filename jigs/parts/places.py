@@ -115,18 +115,10 @@ def _placed(
 def lettered_titled(
     outline: Contour, holes: Sequence[Contour], title: str, text: Sequence[str], lines: Sequence[Line] = ()
 ) -> tuple[Words, ...]:
-    """Lettering under the job's title, or as much of it as a small plate has room for."""
-    return lettered(outline, holes, lines, (title, *text), instead=((title[:SHORT_TITLE].strip(), *text),))
-
-
-def lettered_or_untitled(
-    outline: Contour, holes: Sequence[Contour], title: str, text: Sequence[str]
-) -> tuple[Words, ...]:
-    """Lettering under the job's title, or under a part of it, or without it. Raises NoRoom."""
-    try:
-        return lettered_titled(outline, holes, title, text)
-    except NoRoom:
-        return lettered(outline, holes, (), text)
+    """Lettering under the job's title, or as much of it as a small plate has room for, or without it."""
+    return lettered(
+        outline, holes, lines, (title, *text), instead=((title[:SHORT_TITLE].strip(), *text), text)
+    )
 
 
 def rewrapped(text: tuple[str, ...]) -> Iterator[tuple[str, ...]]:

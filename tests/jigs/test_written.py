@@ -13,7 +13,7 @@ from jigs.cli import main
 from jigs.files.formats import FORMATS
 from jigs.files.written import prove_files
 from jigs.forms.solve import solve
-from jigs.parts.places import hang_hole
+from jigs.parts.places import hang_hole, lettered_titled, place
 from jigs.sets.proof import prove
 from jigs.sets.rack import rack
 from jigs.words.findings import Refused
@@ -79,6 +79,14 @@ def test_a_narrow_plate_gets_a_smaller_hanging_hole_rather_than_none(wide, radiu
     assert y0 > 0.7
     assert wide - y1 > 0.7
     assert x0 > 0
+
+
+@pytest.mark.parametrize(
+    ("wide", "row"), [(200, "A LONG TITLE OF A JOB, FENCE"), (60, "A LONG TITLE, FENCE"), (30, "FENCE")]
+)
+def test_a_plate_keeps_as_much_of_the_title_as_it_has_room_for(wide, row):
+    (words,) = lettered_titled(rectangle(0, 0, wide, 8), (), "A LONG TITLE OF A JOB", ["FENCE"])
+    assert [line.text for line in place(words)] == [row]
 
 
 def test_a_torus_with_a_small_hole_is_not_refused_for_lettering():

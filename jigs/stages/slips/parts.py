@@ -5,7 +5,7 @@ from __future__ import annotations
 from geometry.plane.contour import rectangle
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part
-from jigs.parts.places import lettered_or_untitled
+from jigs.parts.places import lettered_titled
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import with_tabs
 from jigs.parts.sleds.strip_sled import fence_slots
@@ -62,7 +62,7 @@ def _fence(plan: Plan, box: SlipBox) -> Part:
     top = [(right, 0.0), (right, FENCE), (left, FENCE), (left, 0.0)]
     plate = Plate(plan, with_tabs(top, box.tabs, box.sheet))
     title, says = plan.job.title.upper(), ("SLIP FENCE", "FINGERS BEHIND")
-    plate.words += lettered_or_untitled(plate.outline, (), title, says)
+    plate.words += lettered_titled(plate.outline, (), title, says)
     plate.marks.append(Line(((0.0, 3.0), (0.0, FENCE - 3)), "saw"))
     plate.gap("foot to top", FENCE, (left + 2, 0.0), ((left + right) / 2, FENCE))
     return plate.part("slip-box-fence", "what slips lean on; fingers stay behind it")

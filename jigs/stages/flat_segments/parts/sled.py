@@ -16,7 +16,7 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.records import dataclass
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, HoleDiameter, Line, Part
-from jigs.parts.places import lettered_or_untitled
+from jigs.parts.places import lettered_titled
 from jigs.parts.plate import Plate
 from jigs.parts.sheet import with_tabs
 from jigs.parts.sleds import hold_down
@@ -194,7 +194,7 @@ def gallows(plan: Plan, layout: PlanAngleLayout) -> Part:
     )  # fmt: skip
     plate = Plate(plan, outline, openings(hold, layout.fittings, -hold.middle, layout.height))
     says = ("GALLOWS, FAR →", "FOOT ↓", *SAW_CAUTION)
-    plate.words += lettered_or_untitled(plate.outline, plate.holes, plan.job.title.upper(), says)
+    plate.words += lettered_titled(plate.outline, plate.holes, plan.job.title.upper(), says)
     plate.gap("clear under it", under, (near_end + 2, 0.0), ((near + far) / 2, under))
     glue = "Glue its feet into the base, square to it. The hold-down hangs on its face towards the blade."
     return plate.part(
