@@ -52,6 +52,23 @@ def test_staves_say_how_far_they_move_in_a_ring_that_does_not(wide, told):
         assert "3.33 mm" in found.message
 
 
+@pytest.mark.parametrize("upright", [False, True])
+def test_staves_on_a_disc_move_where_it_lies_along_its_grain(upright):
+    """Wood hardly moves lengthwise; the staves' grain, and an upright disc's, runs along the axis."""
+    text = (
+        'title = "Staved"\n[profile]\nedges = [[0, 150], [150, 80]]\n[wall]\nthickness = 8\nfloor = 12\n'
+        f'[rings]\nheights = 20\nsegments = 12\nspecies = "maple"\nbase = "solid"\n{"upright = [1]" * upright}\n'
+        '[staves]\nlow = 17\nhigh = 117\ncount = 12\nspecies = ["walnut"]\n'
+    )
+    found = warned(parse(text, "staved.toml"))
+    assert "segments across" not in found["disc-moves"].message
+    assert ("of staves" in found["disc-moves"].message) == (not upright)
+    message = found["staves-move"].message
+    assert f"ring {3 if upright else 1} is glued" in message
+    assert upright or "2.93 mm" in message  # (142.07 - 8.35) * 0.00274 * 8
+    assert ("runs round" if upright else "along its grain") in message
+
+
 def test_a_wood_that_is_not_known_is_taken_as_the_liveliest():
     assert moves(100, "greenheart") == max(moves(100, name) for name in SPECIES)
     assert "liveliest" in warned(disc(100, "greenheart"))["disc-moves"].message

@@ -46,20 +46,27 @@ def _wide_disc(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
 
 
 def _staves(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
-    """The widest joint of staves, which move round as they swell, with a ring, whose grain runs round."""
+    """The widest joint of staves, which move round as they swell, with a ring, whose grain runs round, or a disc."""
     staves = next((layer for layer in stack.layers if layer.kind == "staves"), None)
-    beside = (
-        [] if staves is None else [one for one in stack.joints if staves.number in (one.lower, one.upper)]
-    )
+    alike = {layer.number for layer in stack.layers if layer.upright}
+    beside = [
+        one
+        for one in stack.joints
+        if staves and staves.number in (one.lower, one.upper) and not alike & {one.lower, one.upper}
+    ]
     joint = max(beside, key=lambda found: found.outer, default=None)
     if staves is None or joint is None or 2 * joint.outer <= WIDE_DISC[job.unit]:
         return
     middle, wood = joint.outer + joint.inner, max(staves.species, key=tangential_of)
     ring, across = joint.lower + joint.upper - staves.number, show_in(job)(2 * joint.outer)
+    disc = any(layer.kind == "disc" for layer in stack.layers if layer.number == ring)
+    still = (
+        "the disc hardly does along its grain" if disc else "the ring, whose grain runs round, hardly does"
+    )
     yield job.finding(
         "staves-move",
         f"the staves are {across} across where ring {ring} is glued to them. Round their middle they "
-        f"{_changes(job, middle, wood, 'move')}, and the ring, whose grain runs round, hardly does",
+        f"{_changes(job, middle, wood, 'move')}, and {still}",
         key="staves",
         remedy="use rings in place of the staves, or keep it where the air stays even",
         severity="warning",
@@ -67,19 +74,29 @@ def _staves(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
 
 
 def _crossed(job: VesselJob, stack: StackPlan, disc: Layer) -> str:
-    """The widest joint between a disc and a ring of segments: half of the segments lie across its grain."""
-    pieced = {layer.number for layer in stack.layers if layer.kind != "disc"}
+    """The widest joint between a disc and a ring: half of its segments lie across the grain, all where it is upright.
+
+    Staves move as an upright disc does.
+    """
+    pieced = {
+        layer.number: layer.kind
+        for layer in stack.layers
+        if layer.kind != "disc" and not (disc.upright and layer.kind == "staves")
+    }
     joints = [
         joint
         for joint in stack.joints
-        if disc.number in (joint.lower, joint.upper) and pieced & {joint.lower, joint.upper}
+        if disc.number in (joint.lower, joint.upper) and pieced.keys() & {joint.lower, joint.upper}
     ]
     if not joints:
         return ""
     joint = max(joints, key=lambda found: found.outer)
     other = joint.upper if joint.lower == disc.number else joint.lower
     across = show_in(job)(2 * joint.outer)
-    return f"; ring {other} is glued to it {across} across, half of its segments across its grain"
+    glued = f"; ring {other} is glued to it {across} across, "
+    if pieced[other] == "staves":
+        return f"{glued}of staves, which move all round; along its grain the disc hardly does"
+    return f"{glued}{'all' if disc.upright else 'half'} of its segments across its grain"
 
 
 def _instead(job: VesselJob, section: Section, stack: StackPlan) -> str:
