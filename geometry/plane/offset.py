@@ -18,7 +18,7 @@ from geometry.records import dataclass
 
 Corners = Literal["round", "mitre"]
 
-_SMOOTH = 1e-9  # radians; edges that turn by less meet smoothly
+SMOOTH = 1e-9  # radians; edges that turn by less meet smoothly
 _LONGEST_MITRE = 10.0  # of the distance; what is sharper (under some 11.5 degrees) is rounded
 CLEAR = 1e-6  # mm; nearer to the contour than the distance by more than this is trimmed
 
@@ -59,19 +59,24 @@ def offset(contour: Contour, distance: float, corners: Corners = "round") -> tup
 
 def moved(edge: Edge, distance: float) -> Edge | None:
     """One edge moved square to itself, + to the right of travel; None for an arc that vanishes by it."""
-    if edge.is_arc and edge.radius + math.copysign(distance, edge.bulge * distance) <= SAME_POINT:
+    if vanishes(edge, distance):
         return None
     start = _beside(edge.start, edge.heading(0.0), distance)
     return Edge(start, _beside(edge.end, edge.heading(1.0), distance), edge.bulge)
+
+
+def vanishes(edge: Edge, distance: float) -> bool:
+    """Whether it is an arc no larger than the distance by which it is moved toward its centre."""
+    return edge.is_arc and edge.radius + math.copysign(distance, edge.bulge * distance) <= SAME_POINT
 
 
 def opened_corner(a: Edge, b: Edge, distance: float, corners: Corners) -> Corner | None:
     """The gap that opens between two edges, None where they meet smoothly or run into each other."""
     leaving, arriving = a.heading(1.0), b.heading(0.0)
     turn = (arriving - leaving + math.pi) % (2.0 * math.pi) - math.pi
-    if math.pi - abs(turn) < _SMOOTH:
+    if math.pi - abs(turn) < SMOOTH:
         turn = math.copysign(math.pi, distance)  # a spike; of a cusp, what this adds is trimmed
-    if turn * math.copysign(1.0, distance) <= _SMOOTH:
+    if turn * math.copysign(1.0, distance) <= SMOOTH:
         return None
     lengthening = 1.0 / max(math.cos(turn / 2.0), 1e-9)
     mitred = corners == "mitre" and lengthening <= _LONGEST_MITRE

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 import numpy as np
 
@@ -13,7 +13,7 @@ from geometry.plane.arcs import SAME_POINT
 from geometry.plane.crossings import distances
 from geometry.plane.edges import Edge
 from geometry.plane.loops import Link, Piece, cut, linked, merged
-from geometry.plane.offset import CLEAR, moved, opened_corner, rounding
+from geometry.plane.offset import CLEAR, SMOOTH, moved, opened_corner, rounding, vanishes
 
 SLIVER = 1e-4  # mm; a mesh in single precision has no shorter edges
 
@@ -39,12 +39,33 @@ def runs_beside(edges: Sequence[Edge], distance: float) -> list[list[Edge]]:
     """All that is left of the parallel, end to end: what is not closed before what is, the longest first."""
     chain = [edge for edge in edges if edge.length > SAME_POINT]
     raw = _moved_chain(chain, distance)
+    if _untrimmed(chain, distance):
+        whole = [Piece(k, 0.0, 1.0, edge) for k, edge in enumerate(raw)]
+        return [[link.piece.edge for link in linked(whole)]]
     # What else bounds the band about the chain cuts and is no part of the result: where the chain folds back, the
     # parallel comes to its other side, and to circles about its ends.
     bounds = [*_moved_chain(chain, -distance), *_caps(edges, abs(distance))]
     pieces = [p for p in cut([*raw, *bounds]) if p.source < len(raw)]
     runs = sorted(_runs(linked(_free(edges, pieces, abs(distance)))), key=_rank, reverse=True)
     return [[piece.edge for piece in merged(run)] for run in runs]
+
+
+def _untrimmed(edges: Sequence[Edge], distance: float) -> bool:
+    """Whether certainly nothing of the parallel comes nearer to the chain than the distance.
+
+    So where no arc vanishes, no corner closes, and all headings lie within half a turn. A point of the parallel
+    is then moved forward along the chain's own headings only, so it keeps to one side of the chain; and were a
+    place s of the chain its nearest, nearer than the distance, it would have gone some way h square to the
+    heading at s, 0 < h < distance. For that some of its headings are over a quarter turn from that at s, and
+    the corners and arcs that open from there to s move it by the distance or more square to that heading.
+    """
+    corners = [math.remainder(b.heading(0.0) - a.heading(1.0), math.tau) for a, b in pairwise(edges)]
+    if any(corner * math.copysign(1.0, distance) < -SMOOTH for corner in corners):
+        return False
+    turns = (turn for edge, corner in zip(edges, [*corners, 0.0], strict=True) for turn in (edge.angle, corner))
+    headings = [0.0, *accumulate(turns)]
+    within = max(headings) - min(headings) < math.pi - SMOOTH
+    return within and not any(vanishes(edge, distance) for edge in edges)
 
 
 def _moved_chain(edges: Sequence[Edge], distance: float) -> list[Edge]:
