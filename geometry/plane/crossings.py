@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 
@@ -25,16 +25,15 @@ def crossings(a: Edge, b: Edge, within: float = SAME_POINT) -> list[Point]:
         met = _line_circle(a, b)
     else:
         met = _lines(a, b)
-    return [
-        *(point for point in met if is_on(a, point, within) and is_on(b, point, within)),
-        *(point for point in (a.start, a.end) if is_on(b, point, within)),
-        *(point for point in (b.start, b.end) if is_on(a, point, within)),
-    ]
+    return [*_on(b, (*_on(a, met, within), a.start, a.end), within), *_on(a, (b.start, b.end), within)]
 
 
-def is_on(edge: Edge, point: Point, within: float) -> bool:
-    """Whether a point lies no farther than `within` (mm) from the edge."""
-    return math.dist(edge.point_at(parameter(edge, point)), point) <= within
+def _on(edge: Edge, points: Iterable[Point], within: float) -> list[Point]:
+    """Those of the points that lie no farther than `within` (mm) from the edge."""
+    left, low, right, high = _box(edge)
+    room = within + SAME_POINT
+    near = [p for p in points if left - room <= p[0] <= right + room and low - room <= p[1] <= high + room]
+    return [p for p in near if math.dist(edge.point_at(parameter(edge, p)), p) <= within]
 
 
 def parameter(edge: Edge, point: Point) -> float:

@@ -18,7 +18,7 @@ from geometry.records import dataclass
 
 _SMOOTH = 1e-7  # radians by which edges that run on may turn
 _NODE = 10.0 * SAME_POINT  # piece ends no farther apart than this are joined
-_BESIDE = [(i, j) for i in (-1, 0, 1) for j in (-1, 0, 1)]  # cells in which a place's neighbours lie
+_CELL = 1000.0 * _NODE  # mm; wide, so that nearly every place lies well within one
 
 
 @dataclass(frozen=True)
@@ -40,15 +40,16 @@ class Link:
     head: int
 
 
-def cut(edges: Sequence[Edge]) -> list[Piece]:
-    """All edges, cut wherever two of them meet, in order."""
-    cuts: list[list[float]] = [[] for _ in edges]
-    for i, j in close_pairs(edges):
-        if _run_on(edges[i], edges[j]) or _run_on(edges[j], edges[i]):
+def cut(edges: Sequence[Edge], bounds: Sequence[Edge] = ()) -> list[Piece]:
+    """All edges, cut wherever they meet each other or one of the bounds, in order."""
+    every = [*edges, *bounds]
+    cuts: list[list[float]] = [[] for _ in every]
+    for i, j in close_pairs(every):
+        if i >= len(edges) or _run_on(every[i], every[j]) or _run_on(every[j], every[i]):
             continue
-        for point in crossings(edges[i], edges[j], _NODE):
-            cuts[i].append(parameter(edges[i], point))
-            cuts[j].append(parameter(edges[j], point))
+        for point in crossings(every[i], every[j], _NODE):
+            cuts[i].append(parameter(every[i], point))
+            cuts[j].append(parameter(every[j], point))
     return [piece for k, edge in enumerate(edges) for piece in _cut_at(edge, k, cuts[k])]
 
 
@@ -106,14 +107,16 @@ def linked(pieces: Sequence[Piece]) -> list[Link]:
 
 def _clusters(points: npt.NDArray[np.float64]) -> list[int]:
     """For each point the number of the first point of its cluster."""
-    places, cells = points.tolist(), np.floor(points / _NODE).astype(np.int64).tolist()
+    places = points.tolist()
+    lows, highs = (np.floor((points + room) / _CELL).astype(np.int64).tolist() for room in (-_NODE, _NODE))
     within: dict[tuple[int, int], list[int]] = {}
     first = np.arange(len(places))
-    for k, ((x, y), (i, j)) in enumerate(zip(places, cells, strict=True)):
-        beside = (n for di, dj in _BESIDE for n in within.get((i + di, j + dj), ()))
-        near = [n for n in beside if math.dist(places[n], (x, y)) <= _NODE]
+    for k, (place, (x0, y0), (x1, y1)) in enumerate(zip(places, lows, highs, strict=True)):
+        cells = {(x0, y0), (x0, y1), (x1, y0), (x1, y1)}
+        near = [n for cell in cells for n in within.get(cell, ()) if math.dist(places[n], place) <= _NODE]
         first[k] = min(near, default=k)
-        within.setdefault((i, j), []).append(k)
+        for cell in cells:
+            within.setdefault(cell, []).append(k)
     while (first[first] != first).any():
         first = first[first]
     return [int(k) for k in first]

@@ -45,8 +45,8 @@ def runs_beside(edges: Sequence[Edge], distance: float) -> list[list[Edge]]:
     # What else bounds the band about the chain cuts and is no part of the result: where the chain folds back, the
     # parallel comes to its other side, and to circles about its ends.
     bounds = [*_moved_chain(chain, -distance), *_caps(edges, abs(distance))]
-    pieces = [p for p in cut([*raw, *bounds]) if p.source < len(raw)]
-    runs = sorted(_runs(linked(_free(edges, pieces, abs(distance)))), key=_rank, reverse=True)
+    free = _free(edges, cut(raw, bounds), abs(distance))
+    runs = sorted(_runs(linked(free)), key=_rank, reverse=True)
     return [[piece.edge for piece in merged(run)] for run in runs]
 
 
@@ -62,7 +62,9 @@ def _untrimmed(edges: Sequence[Edge], distance: float) -> bool:
     corners = [math.remainder(b.heading(0.0) - a.heading(1.0), math.tau) for a, b in pairwise(edges)]
     if any(corner * math.copysign(1.0, distance) < -SMOOTH for corner in corners):
         return False
-    turns = (turn for edge, corner in zip(edges, [*corners, 0.0], strict=True) for turn in (edge.angle, corner))
+    turns = (
+        turn for edge, corner in zip(edges, [*corners, 0.0], strict=True) for turn in (edge.angle, corner)
+    )
     headings = [0.0, *accumulate(turns)]
     within = max(headings) - min(headings) < math.pi - SMOOTH
     return within and not any(vanishes(edge, distance) for edge in edges)

@@ -40,9 +40,13 @@ DOUBLED = Profile(
     np.array([[34.294659797, 26.0, 0.5], [15.0, 47.4, 0.5026553893], [29.164322711, 70.4, 0.0]])
 )
 
+# Its mouth is narrower than its inside.
+BULB = profile((-60, 0), (-10, 0, math.tan(math.radians(75))), (10, 0), (60, 0))
+
 
 @settings(max_examples=80, deadline=None)
 @given(simple(), steps)
+@example(BULB, -15.0)
 @example(FOLDED, 12.0)
 @example(DOUBLED, -7.0)
 def test_every_point_of_a_parallel_is_at_the_distance_on_its_side(c: Profile, d: float) -> None:
