@@ -7,12 +7,43 @@ of what the ring's width changes. Shares are of a width, by the tangential coeff
 
 from __future__ import annotations
 
+from math import sqrt
+
 from geometry.records import dataclass
+
+STIFF = 10.0  # along the grain over across it, at least; 10 to 23 of hardwoods (Wood Handbook, from memory)
+
+
+def as_narrow(outer: float, inner: float) -> float:
+    """The width of the narrow ring whose faces move as does the outer one of a ring between these radii.
+
+    Up to 0.48 of the radius, where it closes over the middle: there its grain holds the rim best. A thin
+    cylindrically orthotropic ring that swells across its grain, both faces free: r u'' + u' - STIFF u / r = e (1 - v)
+    (Lekhnitskii, Anisotropic Plates, from memory), whose u at the rim has no v left in it.
+    """
+    k, share = sqrt(STIFF), inner / outer
+    if share > 0.999:
+        return outer - inner
+    rim = (k - 1 - 2 * k * share ** (k + 1) + (k + 1) * share ** (2 * k)) / (
+        (k * k - 1) * (1 - share ** (2 * k))
+    )
+    return float(2 * outer * rim)
+
+
+def held_out(radius: float, wall: float) -> float:
+    """How far along a thin tube, its grain round it, what spreads its end still does: a quarter wave of bending.
+
+    The wave of a tube is 2 pi sqrt(radius wall) / (3 (1 - v^2))^(1/4) (Timoshenko, from memory); along the axis wood is
+    bent across its grain, which makes it shorter by STIFF^(1/4).
+    """
+    return 1.2 * sqrt(radius * wall / sqrt(STIFF))
 
 
 @dataclass(frozen=True)
 class RimWood:
-    """The wood at a turned face: solid, or a ring of segments `width` wide; its shares from fitting to the ends."""
+    """The wood at a turned face: solid, or a ring that moves as a narrow one `width` wide; its shares from fitting to
+    the ends.
+    """
 
     solid: bool
     width: float

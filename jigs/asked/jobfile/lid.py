@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 
-from geometry.bodies.lid_fit import LidFit, RimWood
+from geometry.bodies.lid_fit import LidFit, RimWood, as_narrow, held_out
 from geometry.plane.arcs import SAME_POINT
 from geometry.plane.profile import Profile
 from jigs.asked.defaults import ALLOWANCES, WIDE_DISC
@@ -108,12 +108,19 @@ def _fit(job: VesselJob, wish: LidWish, pot: VesselJob, inner: Profile, top: flo
 
 
 def _wall(job: VesselJob, mouth: float, low: float, high: float) -> float:
-    """Of the flange, at its widest: as asked, else what an inside of its own leaves."""
+    """Of the flange, as a narrow ring: at its widest, and with the wood under it that spreads it."""
+    low -= held_out(mouth, _thickness(job, mouth, low, high))
+    inner = 0.0 if low < floor_height(job) else mouth - _thickness(job, mouth, low, high)
+    return as_narrow(mouth, inner)
+
+
+def _thickness(job: VesselJob, mouth: float, low: float, high: float) -> float:
+    """At its widest: as asked, else what an inside of its own leaves."""
     if job.inside is not None:
         own = job.inside.profile
         inner = own.radii(max(low, own.bottom), max(min(high, own.top), own.bottom))[0]
-        return max(0.0, mouth - inner)
-    return max((job.wall.thickness or 0.0, *(wall for _, wall in job.wall.by_height or ())))
+        return min(mouth, max(0.0, mouth - inner))
+    return min(mouth, max((job.wall.thickness or 0.0, *(wall for _, wall in job.wall.by_height or ()))))
 
 
 def rim_wood(job: VesselJob, wish: LidWish, low: float, high: float, width: float) -> RimWood:

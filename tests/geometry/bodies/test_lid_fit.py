@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.bodies.lid_fit import LidFit, RimWood
+from geometry.bodies.lid_fit import STIFF, LidFit, RimWood, as_narrow
 
 SHARES = st.floats(0.0, 0.03)
 WOODS = st.builds(RimWood, st.booleans(), st.floats(3, 20), SHARES, SHARES)
@@ -34,12 +34,11 @@ def test_a_solid_flange_is_smaller_than_one_in_a_ring_by_what_a_disc_moves():
     assert ring.gap == pytest.approx(0.21, abs=0.01)
 
 
-@pytest.mark.parametrize(("inner", "outer"), [(38, 44), (60, 70), (20, 32)])
-def test_a_rings_faces_move_by_about_half_of_what_its_width_changes(inner, outer):
-    """A ring with its grain round it, which swells across only: radial equilibrium of a cylindrically orthotropic
-    body, by finite differences. Wood is about twelve times as stiff along its grain as across (from memory).
+def ring_faces(inner, outer, swell, stiff):
+    """By how much a ring's inner and outer face move: it has its grain round it, and swells across only.
+
+    Radial equilibrium of a cylindrically orthotropic body, by finite differences.
     """
-    swell, stiff = 0.02, 12.0
     r = np.linspace(inner, outer, 801)
     h = r[1] - r[0]
     # E_r (r u'' + u' - swell) - E_t u / r = 0; u' = swell at both free faces.
@@ -54,7 +53,23 @@ def test_a_rings_faces_move_by_about_half_of_what_its_width_changes(inner, outer
     for row, own, near, next_ in ((0, 0, 1, 2), (count - 1, -1, -2, -3)):
         sign = 1 if row == 0 else -1
         matrix[row, [own, near, next_]] = np.array([-3, 4, -1]) * sign / (2 * h)
-    u = np.linalg.solve(matrix, right)
+    return np.linalg.solve(matrix, right)[[0, -1]]
+
+
+@pytest.mark.parametrize(("inner", "outer"), [(38, 44), (60, 70), (20, 32)])
+def test_a_rings_faces_move_by_about_half_of_what_its_width_changes(inner, outer):
+    """Wood is about twelve times as stiff along its grain as across (from memory)."""
+    swell = 0.02
+    u = ring_faces(inner, outer, swell, 12.0)
     wood = RimWood(False, outer - inner, 0, swell)
     assert 0.6 * wood.grown(outer) <= u[-1] <= 1.01 * wood.grown(outer)
     assert 0.6 * wood.closed(inner) <= -u[0] <= 1.05 * wood.closed(inner)
+
+
+@pytest.mark.parametrize("inner", [0.5, 20, 60, 86])
+def test_a_wide_ring_moves_its_rim_as_an_elastic_body_does(inner):
+    """A flat top of segments, 188 mm across, from a point over the middle to a narrow flange."""
+    swell = 0.02
+    rim = ring_faces(inner, 94, swell, STIFF)[1]
+    assert RimWood(False, as_narrow(94, inner), 0, swell).grown(94) == pytest.approx(rim, rel=0.01)
+    assert as_narrow(94, inner) <= 1.02 * (94 - inner)
