@@ -22,7 +22,7 @@ from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.gauging.solve.vessel import gauge_plan
 from jigs.stages.halves.check import halves_findings, rings_that_would_do
 from jigs.stages.halves.plan import HalvesPlan
-from jigs.stages.halves.solve import halves_plan, joints_of
+from jigs.stages.halves.solve import halves_plan, joints_of, judged_at
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, vessel_sheets
 from jigs.stages.holding_by_mouth.check import reversing_findings
 from jigs.stages.holding_by_mouth.solve.whole import reversing_plan
@@ -94,7 +94,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *reversing_findings(turned, cup, reversing),
         *lid_findings(job, lid),
         *knob_findings(job, knob),
-        *halves_findings(job, halves, offered),
+        *halves_findings(job, stack, halves, offered),
         *layup_findings(job, layups),
         *layup_jig_findings(job, layups, layup_tools),
         *wood_findings(job, wood),
@@ -139,7 +139,9 @@ def _halves_offered(
     if not any(unguided):
         return None
     openings = {ring: section.inner.radius_at(z) for ring, z in joints_of(section, stack).items()}
-    return rings_that_would_do(job, lambda asked: halves_plan(asked, section, stack, gauges), openings)
+    return rings_that_would_do(
+        job, stack, lambda rings: judged_at(job, section, stack, gauges, rings), openings
+    )
 
 
 def _layups(

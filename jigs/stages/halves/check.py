@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from jigs.asked.nearest import show_in
-from jigs.asked.vessel_job import BETWEEN, HalvesWish, VesselJob
-from jigs.stages.halves.plan import LEAST_SEAT, HalvesPlan, Tier, TierJoint
+from jigs.asked.vessel_job import BETWEEN, VesselJob
+from jigs.stages.halves.plan import LEAST_SEAT, HalvesPlan, Judged, TierJoint
 from jigs.stages.held.strength import ALLOWED
 from jigs.stages.lathe.uneven import tipping
+from jigs.stages.stack.plan import StackPlan
 from jigs.words.findings import Finding
 
 MOST_TRIED = 4  # of each sort of rings
@@ -18,27 +18,37 @@ BY_HAND = "measure its width there with inside callipers, as the steps list it"
 
 
 def halves_findings(
-    job: VesselJob, halves: HalvesPlan | None, offered: tuple[int, ...] | None = None
+    job: VesselJob, stack: StackPlan, halves: HalvesPlan | None, offered: tuple[int, ...] | None = None
 ) -> Iterator[Finding]:
     """Everything about it; nothing for a vessel that is built in one. With the rings `offered` nothing is found."""
-    if halves is None:
-        return
-    if any(layer.kind == "open" for tier in halves.tiers for layer in tier.stack.layers):
+    if halves:
+        heavy = any(tipping(job, tier.stack.layers)(tier.stack.bottom) > 1.0 for tier in halves.tiers)
+        sides, parts = " and of heavy sides" if heavy else "", [tier.judged for tier in halves.tiers]
+        yield from _findings(job, stack, halves.joints, parts, offered, sides)
+
+
+def _findings(
+    job: VesselJob,
+    stack: StackPlan,
+    joints: Sequence[TierJoint],
+    parts: Iterable[Judged],
+    offered: Sequence[int] | None = None,
+    sides: str = "",
+) -> Iterator[Finding]:
+    if any(layer.kind == "open" for layer in stack.layers):
         message = "open rings cannot be built in parts: their gaps are no face for a joint, and no part hangs by them"
         yield job.finding("halves-open", message, key="halves.ring", remedy="leave [halves] out")
-    ends = [layer.number for tier in halves.tiers for layer in tier.stack.layers if layer.kind == "staves"]
-    heavy = any(tipping(job, tier.stack.layers)(tier.stack.bottom) > 1.0 for tier in halves.tiers)
-    sides = " and of heavy sides" if heavy else ""
-    for joint in halves.joints:
+    ends = [layer.number for layer in stack.layers if layer.kind == "staves"]
+    for joint in joints:
         if {joint.ring, joint.ring + 1} & set(ends):
             message = (
                 f"over ring {joint.ring} the staves end: beside the centring ring, too little of their end grain is "
                 "glued"
             )
             yield job.finding("halves-staves", message, key="halves.ring", remedy=ELSEWHERE)
-        yield from _joint(job, joint, joint is halves.joints[0], sides)
-    for tier in halves.tiers:
-        yield from _tier(job, tier, offered, sides)
+        yield from _joint(job, joint, joint is joints[0], sides)
+    for part in parts:
+        yield from _part(job, part, offered, sides)
 
 
 def _joint(job: VesselJob, joint: TierJoint, first: bool, sides: str) -> Iterator[Finding]:
@@ -68,17 +78,17 @@ def _joint(job: VesselJob, joint: TierJoint, first: bool, sides: str) -> Iterato
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
 
 
-def _tier(job: VesselJob, tier: Tier, offered: Sequence[int] | None, sides: str) -> Iterator[Finding]:
+def _part(job: VesselJob, part: Judged, offered: Sequence[int] | None, sides: str) -> Iterator[Finding]:
     show = show_in(job)
-    if tier.load.stress > ALLOWED:
+    if part.load.stress > ALLOWED:
         message = (
-            f"the {tier.name} part, hollowed, takes only {ALLOWED / tier.load.stress:.0%} of the push of a tool that "
-            f"catches at its open end{sides}; it would break {show(tier.load.under)} from there"
+            f"the {part.name} part, hollowed, takes only {ALLOWED / part.load.stress:.0%} of the push of a tool that "
+            f"catches at its open end{sides}; it would break {show(part.load.under)} from there"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
-    if tier.gauges.unguided is not None:
-        low, high = (show(tier.section.height - z) for z in reversed(tier.gauges.unguided))
-        message = f"in the {tier.name} part no gauge reaches the inside from {low} to {high} under the joint"
+    if part.unguided is not None:
+        low, high = (show(part.height - z) for z in reversed(part.unguided))
+        message = f"in the {part.name} part no gauge reaches the inside from {low} to {high} under the joint"
         remedy = (
             f"join it where gauges reach everywhere: {_ring_of(offered)} in [halves]" if offered else BY_HAND
         )
@@ -91,18 +101,20 @@ def _ring_of(rings: Sequence[int]) -> str:
 
 
 def rings_that_would_do(
-    job: VesselJob, halves_at: Callable[[VesselJob], HalvesPlan | None], openings: Mapping[int, float]
+    job: VesselJob,
+    stack: StackPlan,
+    joined_at: Callable[[tuple[int, ...]], tuple[Sequence[TierJoint], Iterable[Judged]]],
+    openings: Mapping[int, float],
 ) -> tuple[int, ...] | None:
     """Rings to join it at with which nothing is found, by the opening over each; None where none do.
 
-    The widest alone, else every place that is wider than those beside it.
+    The widest alone, else every place that is wider than those beside it. No part is looked at after one that fails.
     """
     widest = sorted(openings, key=lambda ring: -openings[ring])[:MOST_TRIED]
     for rings in (*((ring,) for ring in widest), tuple(_wide(openings))):
-        if 0 < len(rings) <= len(BETWEEN) + 1:
-            with_halves = replace(job, halves=HalvesWish(rings))
-            if not list(halves_findings(with_halves, halves_at(with_halves))):
-                return rings
+        fits = 0 < len(rings) <= len(BETWEEN) + 1
+        if fits and next(_findings(job, stack, *joined_at(rings)), None) is None:
+            return rings
     return None
 
 

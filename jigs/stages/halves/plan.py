@@ -58,6 +58,16 @@ class TierJoint:
         return f"joint-stick{self.mark}"
 
 
+@dataclass(frozen=True)
+class Judged:
+    """What a part is judged by."""
+
+    name: str
+    height: float  # of its joint over its foot
+    load: Load
+    unguided: tuple[float, float] | None  # heights inside that no gauge reaches
+
+
 @dataclass(frozen=True, eq=False)
 class Tier:
     """A part as it stands on the lathe: all but the lower one upside down, their foot in the waste over their top."""
@@ -74,6 +84,10 @@ class Tier:
     bore: tuple[float, float] | None = (
         None  # under its joint, where gauges through the mouth go on; to leave so wide
     )
+
+    @property
+    def judged(self) -> Judged:
+        return Judged(self.name, self.section.height, self.load, self.gauges.unguided)
 
 
 @dataclass(frozen=True, eq=False)

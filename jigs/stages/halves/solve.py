@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import cos, pi
 
@@ -14,8 +14,18 @@ from geometry.bodies.tiers import LEFT, lower_tier, upper_tier
 from geometry.statics.stem import bending
 from jigs.asked.vessel_job import BETWEEN, VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges
-from jigs.stages.gauging.solve.vessel import gauge_plan
-from jigs.stages.halves.plan import LOWER, MOST_SEAT, UPPER, HalvesPlan, JointRing, Load, Tier, TierJoint
+from jigs.stages.gauging.solve.vessel import gauge_plan, unguided_inside
+from jigs.stages.halves.plan import (
+    LOWER,
+    MOST_SEAT,
+    UPPER,
+    HalvesPlan,
+    JointRing,
+    Judged,
+    Load,
+    Tier,
+    TierJoint,
+)
 from jigs.stages.sizes.solve.vessel import sizes_plan
 from jigs.stages.solids.slim import bent_at, waste_across
 from jigs.stages.stack.plan import Layer, StackPlan, ring_at
@@ -45,24 +55,47 @@ def halves_plan(
     heights = joints_of(section, stack)
     if wrong := [ring for ring in rings if ring not in heights]:
         raise RefusedSoon([_no_ring(job, wrong[0], list(heights))])
-    joints = _joints(job, section, stack, [(ring, heights[ring]) for ring in rings])
-    names = (LOWER, *BETWEEN[: len(joints) - 1], UPPER)
-    tiers = [_tier(job, section, stack, joints, k, name) for k, name in enumerate(names)]
+    joints = _joints(job, section, stack, rings)
+    tiers = [_tier(job, section, stack, joints, k, name) for k, name in enumerate(_names(joints))]
     tiers[:2] = _alike(*tiers[:2])
     return HalvesPlan((*tiers[:-1], _with_mouth(tiers[-1], gauges)), joints)
 
 
+def judged_at(
+    job: VesselJob, section: Section, stack: StackPlan, gauges: VesselGauges, rings: Sequence[int]
+) -> tuple[tuple[TierJoint, ...], Iterator[Judged]]:
+    """What a `halves_plan` with these rings would be judged by; each part is worked out when it is asked for."""
+    joints = _joints(job, section, stack, rings)
+    return joints, _judged(job, section, stack, joints, gauges)
+
+
+def _names(joints: Sequence[TierJoint]) -> tuple[str, ...]:
+    return LOWER, *BETWEEN[: len(joints) - 1], UPPER
+
+
+def _judged(
+    job: VesselJob, section: Section, stack: StackPlan, joints: Sequence[TierJoint], gauges: VesselGauges
+) -> Iterator[Judged]:
+    for k, name in enumerate(_names(joints)):
+        own, tier, load = _alone(job, section, stack, joints, k)
+        left = unguided_inside(job, own, tier)
+        if left and k == len(joints) and _reached_later(own, joints[-1], left, gauges):
+            left = None
+        yield Judged(name, own.height, load, left)
+
+
 def _joints(
-    job: VesselJob, section: Section, stack: StackPlan, ends: Sequence[tuple[int, float]]
+    job: VesselJob, section: Section, stack: StackPlan, rings: Sequence[int]
 ) -> tuple[TierJoint, ...]:
-    found: list[TierJoint] = []
-    for k, (ring, height) in enumerate(ends):
-        below, last = lower_tier(section, height), k == len(ends) - 1
+    found, heights = list[TierJoint](), joints_of(section, stack)
+    for k, ring in enumerate(rings):
+        height, last = heights[ring], k == len(rings) - 1
+        below = lower_tier(section, height)
         own, centring = [one for one in stack.layers if one.number <= ring], _ring(job, section, height)
         found.append(
             TierJoint(
                 of="halves" if last else f"{BETWEEN[k]}_halves",
-                mark=f"-{k + 1}" if len(ends) > 1 else "",
+                mark=f"-{k + 1}" if len(rings) > 1 else "",
                 ring=ring,
                 height=height,
                 below=below,
@@ -82,6 +115,24 @@ def _joints(
 def _tier(
     job: VesselJob, section: Section, stack: StackPlan, joints: Sequence[TierJoint], k: int, name: str
 ) -> Tier:
+    own, tier, load = _alone(job, section, stack, joints, k)
+    gauges = gauge_plan(job, own, tier)
+    return Tier(
+        name=name,
+        gauge=f"middle-inside-gauge-{k + 1}" if 0 < k < len(joints) else f"{name}-inside-gauge",
+        joint=joints[max(0, k - 1)],
+        section=own,
+        stack=tier,
+        gauges=gauges,
+        sizes=sizes_plan(job, own, tier, gauges),
+        waste=waste_block(job, tier),
+        load=load,
+    )
+
+
+def _alone(
+    job: VesselJob, section: Section, stack: StackPlan, joints: Sequence[TierJoint], k: int
+) -> tuple[Section, StackPlan, Load]:
     """The lower one as it stands; each other one upside down, with wood of its own over the rim, or in the block."""
     last, first = k == len(joints), k == 0
     under, upto = 0 if first else joints[k - 1].ring, stack.layers[-1].number if last else joints[k].ring
@@ -97,18 +148,7 @@ def _tier(
         staves = staves and staves.turned_over(foot)
         opening = max(_corners(layers[0], staves), own.inner.radius_at(waste))
     tier = replace(_stack(job, stack, own, layers, staves, opening), floating=floating)
-    gauges = gauge_plan(job, own, tier)
-    return Tier(
-        name=name,
-        gauge=f"{name}-inside-gauge" if first or last else f"middle-inside-gauge-{k + 1}",
-        joint=joints[max(0, k - 1)],
-        section=own,
-        stack=tier,
-        gauges=gauges,
-        sizes=sizes_plan(job, own, tier, gauges),
-        waste=waste_block(job, tier),
-        load=_loaded(job, own, layers, staves),
-    )
+    return own, tier, _loaded(job, own, layers, staves)
 
 
 def _alike(lower: Tier, second: Tier) -> list[Tier]:
@@ -128,14 +168,18 @@ def _corners(layer: Layer, staves: StaveBand | None) -> float:
 
 def _with_mouth(upper: Tier, gauges: VesselGauges) -> Tier:
     """The upper part; what its own gauges leave and those through the mouth reach later is guided too."""
-    left, mouth = upper.gauges.unguided, gauges.reach
-    foot = upper.section.height + upper.joint.height
-    if left is None or mouth is None or foot - left[1] < mouth.low:
+    left = upper.gauges.unguided
+    if left is None or not _reached_later(upper.section, upper.joint, left, gauges):
         return upper
     # Wider than the narrowest place of what follows, a bore that nothing guides could meet the wall.
     narrow = upper.section.inner.radii(upper.section.inner.bottom + LEFT, left[1])[0]
     bore = upper.section.height - left[1], 2 * (narrow - max(one.offset for one in gauges.stages))
     return replace(upper, gauges=replace(upper.gauges, unguided=None), bore=bore)
+
+
+def _reached_later(upper: Section, joint: TierJoint, left: tuple[float, float], gauges: VesselGauges) -> bool:
+    """Whether gauges through the mouth get down to what its own gauges leave of the upper part."""
+    return gauges.reach is not None and upper.height + joint.height - left[1] >= gauges.reach.low
 
 
 def joints_of(section: Section, stack: StackPlan) -> dict[int, float]:

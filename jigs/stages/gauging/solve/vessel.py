@@ -49,15 +49,8 @@ WALL_WITHIN = 0.2  # of the wall at the rim, as deep as a slot goes
 def gauge_plan(job: VesselJob, section: Section, stack: StackPlan) -> VesselGauges:
     """Stages, pieces and reach of the profile gauges, and the slots of the wall gauge."""
     offsets, faceplate = job.gauges.stages, stack.bottom - job.rings.waste_block
-    outsides = tuple(_outside(section, offset + job.gauges.fit) for offset in offsets)
-    reaches = [edge.radii(edge.bottom, edge.top) for edge in outsides]
-    least, most = min(low for low, _ in reaches), max(high for _, high in reaches)
-    body = _body(job, outsides, (least, most), stack)
-    cup = section.inner.bottom if stack.stemmed else None
-    pieces = pieces_of(job, section.outer, faceplate, body.back - least, cup)
-    longest = max(body.back - least, *(piece.high - piece.low for piece in pieces))
-    thickest = plate_of(job, max(longest, section.height + HANDLE), job.workshop.made.gauges)
-    inside = inside_of(section, offsets, job.gauges.fit, thickest)
+    outsides, body, pieces, longest = _outer(job, section, stack, faceplate)
+    inside = _inside(job, section, longest)
     if inside.any:
         longest = max(longest, section.height - inside.low + HANDLE)
     plate = plate_of(job, longest, job.workshop.made.gauges)
@@ -74,6 +67,31 @@ def gauge_plan(job: VesselJob, section: Section, stack: StackPlan) -> VesselGaug
         wall=_wall(section, offsets, job.gauges.fit),
         floating=floating_gauges(job, stack, plate),
     )
+
+
+def unguided_inside(job: VesselJob, section: Section, stack: StackPlan) -> tuple[float, float] | None:
+    """As a `gauge_plan` has it, which is not made for it alone."""
+    *_, longest = _outer(job, section, stack, stack.bottom - job.rings.waste_block)
+    return _inside(job, section, longest).unguided
+
+
+def _outer(
+    job: VesselJob, section: Section, stack: StackPlan, faceplate: float
+) -> tuple[tuple[Profile, ...], OutsideBody, tuple[GaugePiece, ...], float]:
+    """Working edges by stage, what the plates are beside them, the pieces, and the length of the longest."""
+    outsides = tuple(_outside(section, offset + job.gauges.fit) for offset in job.gauges.stages)
+    reaches = [edge.radii(edge.bottom, edge.top) for edge in outsides]
+    least, most = min(low for low, _ in reaches), max(high for _, high in reaches)
+    body = _body(job, outsides, (least, most), stack)
+    cup = section.inner.bottom if stack.stemmed else None
+    pieces = pieces_of(job, section.outer, faceplate, body.back - least, cup)
+    return outsides, body, pieces, max(body.back - least, *(piece.high - piece.low for piece in pieces))
+
+
+def _inside(job: VesselJob, section: Section, longest: float) -> Inside:
+    """Tried with plates as thick as the longest piece asks for."""
+    thickest = plate_of(job, max(longest, section.height + HANDLE), job.workshop.made.gauges)
+    return inside_of(section, job.gauges.stages, job.gauges.fit, thickest)
 
 
 def _outside(section: Section, offset: float) -> Profile:
