@@ -29,7 +29,7 @@ def tier_plan(plan: VesselPlan, tier: Tier) -> VesselPlan:
         section=tier.section,
         stack=tier.stack,
         gauges=tier.gauges,
-        sizes=replace(tier.sizes, gaps=(), sticks=()),
+        sizes=tier.sizes,
         waste=tier.waste,
         off_axis=spun.off_axis,
         rim_speed=spun.speed,

@@ -26,7 +26,7 @@ from jigs.stages.halves.plan import (
     Tier,
     TierJoint,
 )
-from jigs.stages.sizes.solve.vessel import sizes_plan
+from jigs.stages.sizes.solve.vessel import mouth_sizes
 from jigs.stages.solids.slim import bent_at, waste_across
 from jigs.stages.stack.plan import Layer, StackPlan, ring_at
 from jigs.stages.waste_block.solve import waste_block
@@ -124,7 +124,7 @@ def _tier(
         section=own,
         stack=tier,
         gauges=gauges,
-        sizes=sizes_plan(job, own, tier, gauges),
+        sizes=mouth_sizes(job, own, tier, gauges),
         waste=waste_block(job, tier),
         load=load,
     )

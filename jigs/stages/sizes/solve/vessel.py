@@ -51,21 +51,27 @@ def sizes_plan(
 
     Stations are those of `at`, where it is given: readings are known by their names.
     """
-    plate = _plate(job, stack)
+    own = mouth_sizes(job, section, stack, gauges)
     gaps: list[GapGauge] = []
     sticks: list[CalliperStick] = []
     for station in stations(section, gauges.stations, job.called.foot) if at is None else _again(section, at):
         over = station.height - gauges.faceplate
-        gap = _gap(section, gauges, station, plate)
+        gap = _gap(section, gauges, station, own.plate)
         if 2 * gap.reach <= job.gauges.widest_gap and gap.wider <= MOST_WIDER:
             gaps.append(gap)
         else:
             sizes = _sizes(section, gauges.stages, station.height, station.height)
             sticks.append(CalliperStick(station, over, sizes))
+    return replace(own, gaps=tuple(gaps), sticks=tuple(sticks))
+
+
+def mouth_sizes(job: VesselJob, section: Section, stack: StackPlan, gauges: VesselGauges) -> VesselSizes:
+    """The mouth's alone: a part of a vessel is measured at no station of its own."""
+    plate = _plate(job, stack)
     return VesselSizes(
         plate=plate,
-        gaps=tuple(gaps),
-        sticks=tuple(sticks),
+        gaps=(),
+        sticks=(),
         mouth=_mouth(section, gauges.stages, plate),
         mouth_diameter=2 * section.mouth_radius,
         least_mouth=_least_diameter(plate) + 2 * gauges.stages[-1].offset,
