@@ -22,6 +22,11 @@ def weight_text(newtons: float, unit: Unit) -> str:
     return f"{ceil(newtons / _N_PER_POUND)} lb"
 
 
-def stress_text(stress: float, unit: Unit) -> str:
-    """N/mm², or pounds on a square inch."""
-    return f"{stress:.1f} N/mm²" if unit == "mm" else f"{stress * MM_PER_INCH**2 / _N_PER_POUND:.0f} psi"
+def stress_texts(stress: float, most: float, unit: Unit) -> tuple[str, str]:
+    """N/mm², or pounds on a square inch, beside the most allowed, in as many digits as tell the two apart."""
+    size, name, least = (1.0, "N/mm²", 1) if unit == "mm" else (MM_PER_INCH**2 / _N_PER_POUND, "psi", 0)
+    for digits in range(least, least + 4):
+        texts = f"{stress * size:.{digits}f} {name}", f"{most * size:.{digits}f} {name}"
+        if texts[0] != texts[1]:
+            break
+    return texts

@@ -14,7 +14,7 @@ from jigs.stages.lathe.uneven import tipping
 from jigs.stages.solids.slim import at_joint, slimmest, too_slim_across
 from jigs.stages.stack.plan import Slim, StackPlan
 from jigs.words.findings import Finding
-from jigs.words.forces import force_text, stress_text
+from jigs.words.forces import force_text, stress_texts
 
 
 def stem_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:
@@ -35,7 +35,7 @@ def _slim_foot(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
     tips = tipping(job, stack.layers)(lowest.bottom)
     stress = bending(1.0, SIDE * (section.height - lowest.bottom) + tips, lowest.outer, opening)
     if stress > ALLOWED:
-        has, most = stress_text(stress, job.unit), stress_text(ALLOWED, job.unit)
+        has, most = stress_texts(stress, ALLOWED, job.unit)
         yield job.finding(
             "slim-foot",
             f"hollowed right through, ring 1 bends its joint to the waste block with {has} at a push of "
@@ -53,7 +53,7 @@ def _slim_block(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[
     stress, breaks = bending(1.0, moment, lowest.outer, opening), SAFETY * ALLOWED
     if section.through or stress <= ALLOWED:
         return
-    force, has, most = force_text(SIDE, job.unit), *(stress_text(n, job.unit) for n in (stress, ALLOWED))
+    force, (has, most) = force_text(SIDE, job.unit), stress_texts(stress, ALLOWED, job.unit)
     sides = ", heavy sides" if tipping(job, stack.layers)(lowest.bottom) > 1.0 else ""
     # A little more, for what the wider foot weighs.
     wider = 1.02 * least_diameter(1.0, moment, ALLOWED) - 2 * job.rings.turning_allowance
@@ -89,7 +89,7 @@ def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findin
 def _weak(job: VesselJob, slim: Slim, stack: StackPlan) -> str:
     """Where it is weak, wood or a joint, how hard it is bent, and what that place should bear."""
     show, push = show_in(job), force_text(SIDE, job.unit)
-    stress, most = stress_text(slim.stress, job.unit), stress_text(slim.allowed, job.unit)
+    stress, most = stress_texts(slim.stress, slim.allowed, job.unit)
     heavy = tipping(job, stack.layers)(slim.height) > 1.0
     bends = f"a push of {push} at the rim {'and heavy sides bend' if heavy else 'bends'} it with {stress}"
     if slim.joint is None:
