@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 ACROSS = ".finished-stations.across."
 FAR = 0.1  # share of a diameter by which it may differ; more is a slip of the pen
+LATE = 1.0  # mm of diameter that turning the profile takes off on a slope: from there on a late reading tells itself
 WITHIN = 0.005  # mm, of arcs to the outside as it was moved
 
 
@@ -27,6 +28,7 @@ class StationRead:
     name: str
     height: float
     planned: float
+    finished: float
     read: Estimate
 
     @property
@@ -42,6 +44,12 @@ class StationRead:
     def slip(self) -> bool:
         return abs(self.off.value) > FAR * self.planned
 
+    @property
+    def late(self) -> bool:
+        """Whether it is nearer to the finished size, on a slope: read after the profile was turned."""
+        sloped = self.planned - self.finished > LATE
+        return sloped and self.read.value < (self.planned + self.finished) / 2
+
 
 def stations_read(readings: Readings, finished: Sequence[tuple[Station, float]]) -> Iterator[StationRead]:
     """By height, of stations with their diameters as planned before anything was read."""
@@ -49,19 +57,20 @@ def stations_read(readings: Readings, finished: Sequence[tuple[Station, float]])
         for id in readings.entries:
             read = readings.length(id) if id.endswith(f"{ACROSS}{station.slug}") else None
             if read is not None:
-                yield StationRead(id, station.name, station.height, planned, read)
+                yield StationRead(id, station.name, station.height, planned, 2 * station.radius, read)
 
 
 def as_turned(job: VesselJob, finished: Sequence[tuple[Station, float]]) -> VesselJob:
     """The job with its outside, and an inside of its own, as far in as the stations were turned under their sizes.
 
-    The same job where none was, as well as can be measured, or where one reading is far from its plan. What is over
-    its size is turned off, and a station that was not read is taken to have its size, so these change nothing.
+    The same job where none was, as well as can be measured, or where one reading is far from its plan or was taken
+    late. What is over its size is turned off, and a station that was not read is taken to have its size, so these
+    change nothing.
     """
     found = list(stations_read(job.readings, finished))
     if job.halves.ring is not None:  # hollowed before they are joined and turned outside
         return job
-    if not any(_under(one) for one in found) or any(one.slip for one in found):
+    if not any(_under(one) for one in found) or any(one.slip or one.late for one in found):
         return job
     by = {one.height: _under(one) for one in found}
     heights = sorted({station.height for station, _ in finished})

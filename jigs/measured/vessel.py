@@ -154,6 +154,13 @@ def _stations(plan: VesselPlan) -> Iterator[Advice]:
         says: tuple[str, ...] = (f"{listed(slips)}: far from its size. Measure again; nothing is corrected.",)
         yield Advice(f"{TOPIC}.stations", TOPIC, "unclear", told, says)
         return
+    if late := [one.label for one in found if one.late]:
+        says = (
+            f"{listed(late)}: nearer to the finished size, as if read after the profile was turned. A reading counts "
+            "only before that: leave it out. Nothing is corrected.",
+        )
+        yield Advice(f"{TOPIC}.stations", TOPIC, "unclear", told, says)
+        return
     over, under = (
         [
             f"{one.label} by {words.fine(abs(one.off.value))}"

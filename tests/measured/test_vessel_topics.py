@@ -9,6 +9,7 @@ from jigs.asked.regular_files import readings_file
 from jigs.dryfit.run import dry_fit
 from jigs.forms.solve import solve
 from jigs.measured.advice import Advice
+from jigs.measured.blank import blank_text
 from jigs.measured.vessel import vessel_advice
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
@@ -17,6 +18,7 @@ from jigs.sets.measured import measured
 from jigs.sets.proof import Proof, draw
 from jigs.words.findings import Refused
 from tests.measured.garland import with_readings
+from tests.work.works import work_of
 
 STACK = "[stack.rings]\nup-to.2 = {}\nup-to.5 = {}"
 EVEN = [7.05] * 8
@@ -48,7 +50,7 @@ def advice(folder: Path, planned: Proof, readings: str) -> list[Advice]:
         (STACK.format(42, 107), "vessel.stack", "correct"),
         ("[stack.cure]\nup-to.9 = 189.1", "vessel.stack", "right"),
         ("[outside.finished-stations]\nacross.rim = 100.6", "vessel.stations", "right"),
-        ("[outside.finished-stations]\nacross.rim = 100.9\nacross.foot = 71", "vessel.stations", "correct"),
+        ("[outside.finished-stations]\nacross.rim = 100.9\nacross.foot = 71.5", "vessel.stations", "correct"),
         ("[outside.finished-stations]\nacross.rim = 60", "vessel.stations", "unclear"),
         (f"[inside.sand]\nwall = {EVEN}", "vessel.wall", "right"),
         ("[inside.sand]\nwall = [7, 7.14, 7.2, 7.14, 7, 6.86, 6.8, 6.86]", "vessel.wall", "correct"),
@@ -165,6 +167,15 @@ def test_the_set_made_after_the_readings_fits(tmp_path: Path):
     found = dry_fit(job, folder, sheets=False, turned=plan(tmp_path, readings + THIN).job)
     assert [check for check in found.checks if not check.fits] == []
     assert sum(check.what.startswith("glued: wood") for check in found.checks) >= 10
+
+
+def test_a_station_on_a_slope_that_was_read_late_moves_nothing(tmp_path: Path):
+    """The rim is parted down to 100.6; once the profile is turned it has 96.5 there."""
+    late = plan(tmp_path, "[outside.finished-stations]\nacross.rim = 96.5")
+    assert late.section.outer.radius_at(180) == pytest.approx(48, abs=1e-6)
+    (told,) = vessel_advice(late)
+    assert "read after the profile was turned" in told.says[0]
+    assert "Rim, before the profile is turned, planned 100.59" in blank_text(work_of("sorrel"), "vessel")
 
 
 def test_the_inside_of_halves_is_turned_before_their_outside(tmp_path: Path):

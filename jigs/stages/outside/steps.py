@@ -232,7 +232,7 @@ def _stations(
         readings=tuple(
             Reading(
                 f"across.{one.station.slug}",
-                _name(one.station),
+                f"{_name(one.station)}, before the profile is turned",
                 calliper("planned", "planned", size.diameter),
             )
             for one, size in own
