@@ -82,6 +82,8 @@ def _turn(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
         "Turn each plug to fit the hole that you measured.",
         how=(
             "Saw the block listed, as wide as the plug; hold it in the chuck and face its end flat.",
+            "Where the chuck's jaws do not close so far, saw a wider block and turn its free end down to the plug's "
+            "width.",
             "Glue the plug's square by a face to that end, brown paper between, its grain across.",
             "Bring the tailstock's point to the square's middle.",
             "Turn it round and straight; try it in the ring, the lathe stopped, the tailstock drawn back.",
@@ -90,7 +92,10 @@ def _turn(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
         pieces=len(plugged),
         comes="plug",
         rings=tuple(layer.number for layer in plugged),
-        settings=on_block(plan, plug, sqrt(2) * (plug + SQUARE), IN_CHUCK),
+        settings=(
+            *on_block(plan, plug, sqrt(2) * (plug + SQUARE), IN_CHUCK),
+            ruled("jaws", "Chuck's jaws close to, at most", plug, bound="most"),
+        ),
         checks=(
             Check(
                 "fits",

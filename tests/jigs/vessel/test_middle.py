@@ -117,3 +117,10 @@ def test_a_set_with_a_plug_passes_its_dry_fit(tmp_path):
     found = dry_fit(job, jigs_made(job, tmp_path), sheets=False)
     assert found.checks
     assert not found.misfits + found.faults
+
+
+def test_a_small_plugs_block_asks_for_jaws_that_close_to_it_or_is_turned_down():
+    plan = solve(bowl(more='base = "segmented"\ncore_plug = 30'))
+    turn = next(one for one in work_for(plan).operations if one.id == "plugs.turn")
+    assert turn.setting("jaws").value == plan.stack.layers[0].plug
+    assert "do not close so far" in " ".join(turn.how)
