@@ -5,8 +5,6 @@ from __future__ import annotations
 from math import degrees
 
 from geometry.plane.contour import Contour
-from geometry.plane.profile import profile
-from geometry.readback.edge_form import edge_form
 from geometry.readback.measure import edge_angle, edge_gap, edge_length, extent, hole_diameter, radius_at
 from geometry.records import dataclass
 from jigs.parts.part import (
@@ -94,7 +92,10 @@ def _found(dimension: Dimension, readback: ReadBack) -> tuple[float, float]:
             return edge_length(contours, point), 0.0
         case HoleDiameter(centre):
             return hole_diameter(contours, centre), 0.0
-        case ProfileForm(rows):
+        case ProfileForm(rows):  # of gauges of a vessel only
+            from geometry.plane.profile import profile
+            from geometry.readback.edge_form import edge_form
+
             return edge_form(contours, profile(*rows)), 0.0
         case Extent(axis):
             return extent(contours[:1], axis), 0.0

@@ -13,12 +13,12 @@ from jigs.parts.beds import bed_findings
 from jigs.parts.coding import carries_code, settled
 from jigs.parts.facts import facts_of
 from jigs.parts.families import family_of
+from jigs.parts.joints import overflow
 from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Part
 from jigs.parts.places import LEAST_TEXT, NoRoom
 from jigs.parts.processes import as_chosen, play_of
 from jigs.parts.proof import faults
-from jigs.parts.splitting import CannotSplit, split_to_bed
 from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import assumed_findings, told_on_jigs
 from jigs.words.findings import Finding, Refused
@@ -111,6 +111,10 @@ def _in_pieces(part: Part, plan: Plan) -> list[Part]:
     if part.process != "print" and not (part.process == "cut" and family_of(part.family).joined):
         return [part]
     bed = shop.printer.bed if part.process == "print" else shop.cutter.bed
+    if not overflow(part.outline, bed):
+        return [part]
+    from jigs.parts.splitting import CannotSplit, split_to_bed
+
     try:
         return split_to_bed(part, bed, play_of(part.process, shop))
     except CannotSplit:

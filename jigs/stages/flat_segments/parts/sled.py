@@ -30,7 +30,6 @@ from jigs.words.lengths import show_length
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
     from jigs.plans.torus import TorusPlan
-    from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 
 SLACK = "Down on the strip before each cut, the blade at rest; up to slide the strip across."
 FLIPPED = "Fit one on each fence; turn the second over before its fingers go in."
@@ -51,11 +50,8 @@ class StopOnBase:
     notes: Sequence[str]
 
 
-def plan_angle_sled(plan: TorusPlan) -> list[Part]:
-    """Every part of the sled; none unless the job asks for it."""
-    layout = plan.cutting.plan_angle
-    if layout is None:
-        return []
+def plan_angle_parts(plan: TorusPlan, layout: PlanAngleLayout) -> list[Part]:
+    """Every part of the sled with an arm for its stop."""
     stop = stop_arm(plan, "plan-angle-stop", layout.arm_reach, layout.nose)
     *body, grip = sled_body(plan, layout, _fixed_stop(plan, layout))
     return [*body, stop, grip]

@@ -9,9 +9,7 @@ from jigs.stages.glue_up.operation import DRY_FIT, glue_up
 from jigs.stages.layup.layout.rail import WIDTH
 from jigs.stages.layup.parts.whole import layup
 from jigs.stages.layup.plan import LayupJigs, LayupPlan
-from jigs.stages.layup.steps.blocks import blocks
 from jigs.stages.layup.steps.own import SLED, TRIM, Own, plies, stages_for
-from jigs.stages.layup.steps.sawn import slabs, trimmed
 from jigs.stages.layup.tables.ways import tables as ways
 from jigs.stages.layup.tables.whole import tables as layups
 from jigs.words.quantity import Quantity, calliper, ruled
@@ -36,6 +34,9 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
 
 
 def _layup(plan: Plan, layup: LayupPlan, jigs: LayupJigs, end: str, rack: Rack) -> Iterator[Operation]:
+    from jigs.stages.layup.steps.blocks import blocks
+    from jigs.stages.layup.steps.sawn import slabs, trimmed
+
     yield from _sheets(plan, layup, end)
     yield _strips(layup, end)
     yield from _stacks(plan, layup, end)

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
 from jigs.stages.boards.plan import Scrap
 from jigs.stages.boards.runs import kept_long, segments_sawn
-from jigs.stages.flat_segments.parts.sled import plan_angle_sled
 from jigs.stages.segments.parts import segment_carrier
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, SETTING, each
@@ -234,6 +234,16 @@ def _mitre(plan: TorusPlan) -> Operation:
         ),
         minutes=each(pieces, plan.cutting.seconds / 60),
     )
+
+
+def plan_angle_sled(plan: TorusPlan) -> list[Part]:
+    """Every part of the sled; none unless the job asks for it, nor is any of this loaded then."""
+    layout = plan.cutting.plan_angle
+    if layout is None:
+        return []
+    from jigs.stages.flat_segments.parts.sled import plan_angle_parts
+
+    return plan_angle_parts(plan, layout)
 
 
 STAGE: Stage[TorusPlan] = Stage(ID, "Cut the segments", operations, jigs=(segment_carrier, plan_angle_sled))
