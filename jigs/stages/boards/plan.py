@@ -135,13 +135,14 @@ class BoardsTaken:
 
 @dataclass(frozen=True)
 class Offcut:
-    """What is left of boards or strips; kept where it is long enough to be held safely."""
+    """What is left of boards or strips; kept unless it is too `short` to be held safely, or narrow."""
 
     width: float
     length: float
     thickness: float
     count: int
     kept: bool
+    short: bool
 
     @property
     def volume(self) -> float:

@@ -152,7 +152,7 @@ def _stock(of: WoodClass) -> Iterator[tuple[Cell, ...]]:
             note = "as it is" if board.ready else "ripped"
             yield "strip", *head, count, *size, None, None, strip.lot, strip.pieces, note
     for offcut in of.offcuts:
-        note = "keep" if offcut.kept else "too small to hold safely"
+        note = "keep" if offcut.kept else "too short to hold safely" if offcut.short else "too narrow to keep"
         size = (offcut.thickness, offcut.width, offcut.length)
         if not offcut.kept and min(size) < SLIVER:
             continue

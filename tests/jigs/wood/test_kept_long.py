@@ -5,6 +5,7 @@ from dataclasses import replace
 import pytest
 
 from jigs.stages.boards.solve.cut_list import kept_long
+from jigs.stages.boards.solve.sawn import NARROWEST
 from jigs.stages.boards.tables import tables
 from tests.jigs.wood.whole_jobs import plan_of, torus
 from tests.work.reading import operation, rows, work_for
@@ -81,3 +82,19 @@ def test_pieces_that_are_held_themselves_and_a_strips_only_piece_ask_for_no_long
     held = tuple(replace(lot, held=0.0) for lot in short.wood.lots)
     assert kept_long(short.job, held, (of,)) == ()
     assert kept_long(short.job, short.wood.lots, (replace(of, boards=single),)) == ()
+
+
+def test_an_offcut_that_is_long_enough_to_hold_is_not_called_too_small_for_it():
+    plan = plan_of("sorrel")
+    least = plan.job.workshop.stock.least_offcut
+    (stock,) = (table for table in tables(plan) if table.id == "stock")
+    told = {
+        (row["length"] < least, row["width"] < NARROWEST, row["note"])
+        for row in rows(stock)
+        if row["note"] and row["note"].startswith(("keep", "too"))
+    }
+    assert (False, True, "too narrow to keep") in told
+    assert all(
+        note == ("too short to hold safely" if short else "too narrow to keep" if narrow else "keep")
+        for short, narrow, note in told
+    )

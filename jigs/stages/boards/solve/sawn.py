@@ -104,7 +104,8 @@ def offcuts(
         if min(size) > NOTHING:
             found[size] += count
     largest = sorted(found.items(), key=lambda item: -item[0][0] * item[0][1] * item[0][2])
-    return tuple(Offcut(*size, count, is_kept(job, *size[:2])) for size, count in largest)
+    least = job.workshop.stock.least_offcut
+    return tuple(Offcut(*size, count, is_kept(job, *size[:2]), size[1] < least) for size, count in largest)
 
 
 def _left(
