@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from math import hypot
+from math import hypot, pi
 
 import numpy as np
+import numpy.typing as npt
 
 from geometry.bodies.section import Section
 from geometry.statics.stem import bending, least_diameter
@@ -22,7 +23,9 @@ STEM = 0.7  # of the largest diameter over it, up to which a narrow place is one
 
 def slimmest(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Slim | None:
     """The place that is loaded most for what it stands; None where nothing is solid."""
-    bends = bent_at(job, section, layers)
+    if not any(layer.kind == "disc" for layer in layers):
+        return None
+    bends = _weighed(job, section, layers)
     found = (place for layer in layers if layer.kind == "disc" for place in _places(section, layer, bends))
     return max(found, key=lambda place: place.stress / place.allowed, default=None)
 
@@ -31,6 +34,27 @@ def bent_at(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Callab
     """N mm about a height, by a push at the rim and the heavy sides above."""
     tips = tipping(job, layers)
     return lambda z: SIDE * (section.height - z) + tips(z)
+
+
+def _weighed(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Callable[[float], float]:
+    """The same with the turned weight above, the axis level."""
+    bends, (heights, weights) = bent_at(job, section, layers), _weights(section, layers)
+    return lambda z: bends(z) + float(weights @ np.maximum(0.0, heights - z))
+
+
+def _weights(
+    section: Section, layers: Sequence[Layer]
+) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
+    """Middles of thin slices of the turned vessel, and what each weighs at most; N. Of no layers nothing."""
+    step = section.height / (2 * PLACES)
+    heights = np.linspace(step / 2, section.height - step / 2, 2 * PLACES)
+    inner, outer = np.transpose([section.wall_at(z) for z in heights.tolist()])
+    solid = pi * step * np.maximum(0.0, outer**2 - inner**2)
+    heavy = np.zeros(len(heights))
+    for layer in layers:
+        within = (heights >= layer.ring.bottom) & (heights < layer.ring.top)
+        heavy[within] = taken_heavy((name, 1 / len(layer.species)) for name in layer.species)
+    return heights, solid * heavy
 
 
 def _places(section: Section, layer: Layer, bends: Callable[[float], float]) -> Iterator[Slim]:
@@ -101,7 +125,7 @@ def too_slim_across(
     """
     heights = np.linspace(0.0, section.inner.bottom, 10 * PLACES)
     walls = [section.wall_at(z) for z in heights.tolist()]
-    bends = bent_at(job, section, layers)
+    bends = _weighed(job, section, layers)
     stress = np.array(
         [bending(1.0, bends(z), b, a) for z, (a, b) in zip(heights.tolist(), walls, strict=True)]
     )

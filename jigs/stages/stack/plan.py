@@ -54,7 +54,7 @@ class FloatingDisc:
 
 @dataclass(frozen=True)
 class Slim:
-    """A place of a solid piece; what a push at the rim (SIDE, `held.strength`) and heavy sides do there. mm, N/mm2."""
+    """A place of a solid piece; what a push (SIDE, `held.strength`), weight and heavy sides do there. mm, N/mm2."""
 
     ring: int
     height: float

@@ -63,3 +63,10 @@ def number(remedy, words):
     found = re.search(rf"{words} ([0-9.]+)", remedy)
     assert found, remedy
     return float(found[1])
+
+
+def hangs(section, z):
+    """N mm about a height by the turned vessel above it, its axis level, of known woods at 900 kg/m3."""
+    heights = np.linspace(z, section.height, 5001)
+    inner, outer = np.transpose([section.wall_at(one) for one in heights.tolist()])
+    return np.trapezoid(np.pi * (outer**2 - inner**2) * (heights - z), heights) * 900e-9 * 9.81

@@ -91,7 +91,8 @@ def _weak(job: VesselJob, slim: Slim, stack: StackPlan) -> str:
     show, push = show_in(job), force_text(SIDE, job.unit)
     stress, most = stress_texts(slim.stress, slim.allowed, job.unit)
     heavy = tipping(job, stack.layers)(slim.height) > 1.0
-    bends = f"a push of {push} at the rim {'and heavy sides bend' if heavy else 'bends'} it with {stress}"
+    loads = ", the weight above and heavy sides" if heavy else " and the weight above"
+    bends = f"a push of {push} at the rim{loads} bend it with {stress}"
     if slim.joint is None:
         return (
             f"ring {slim.ring} is {show(slim.diameter)} thick at height {show(slim.height)}: {bends}; {most} is the "
