@@ -135,7 +135,7 @@ def _is_right(job: Job, part: Part, old: OldSet) -> bool:
 
 def _done_with(plan: Plan, parts: Sequence[Part]) -> Set[str]:
     """Names of the jigs of the first side alone, once it was read as sanded; its board's layers serve the next too."""
-    if not isinstance(plan, TorusPlan) or side_found(plan.job.readings) is None:
+    if side_found(plan.job.readings) is None:
         return set()
     rack, first = Rack(parts), ("first_mounting", "roughing", "gauging")
     operations = (one for stage, all_of in of_plan(plan).stages if stage.id in first for one in all_of(rack))

@@ -8,7 +8,7 @@ from pathlib import Path
 
 import numpy as np
 
-from geometry.bodies.lid_fit import LidFit, RimWood, as_narrow, held_out
+from geometry.bodies.lid_fit import LidFit, RimWood, as_narrow, held_out, inner_sag, outer_sag
 from geometry.plane.arcs import SAME_POINT
 from geometry.plane.profile import Profile
 from jigs.asked.defaults import ALLOWANCES, WIDE_DISC
@@ -98,11 +98,11 @@ def _fit(job: VesselJob, wish: LidWish, pot: VesselJob, inner: Profile, top: flo
     mouth = inner.radii(low, rim)[0]
     if wish.mouth_diameter is not None:
         mouth += wish.mouth_diameter / 2 - inner.end[0]
-    walls = [pot.outside.profile.radius_at(z) - inner.radius_at(z) for z in (low, rim)]
+    wall = max(pot.outside.profile.radius_at(z) - inner.radius_at(z) for z in (low, rim))
     return LidFit(
         mouth=mouth,
         least=GAPS[job.unit][wish.fit] if wish.gap is None else wish.gap,
-        pot=rim_wood(pot, wish, low, rim, max(walls)),
+        pot=rim_wood(pot, wish, low, rim, wall + inner_sag(mouth, _fewest(pot, low, rim))),
         lid=rim_wood(job, wish, top, top + wish.seat, _wall(job, mouth, top, top + wish.seat)),
     )
 
@@ -111,7 +111,12 @@ def _wall(job: VesselJob, mouth: float, low: float, high: float) -> float:
     """Of the flange, as a narrow ring: at its widest, and with the wood under it that spreads it."""
     low -= held_out(mouth, _thickness(job, mouth, low, high))
     inner = 0.0 if low < floor_height(job) else mouth - _thickness(job, mouth, low, high)
-    return as_narrow(mouth, inner)
+    return as_narrow(mouth, inner) + outer_sag(mouth, inner, _fewest(job, low, high))
+
+
+def _fewest(job: VesselJob, low: float, high: float) -> int:
+    """Segments in a ring between two heights; the staves, which move as solid wood does, are none."""
+    return min((by_ring(job.rings.segments, number) for number, _ in _rings(job, low, high)), default=12)
 
 
 def _thickness(job: VesselJob, mouth: float, low: float, high: float) -> float:

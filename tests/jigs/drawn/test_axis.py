@@ -15,6 +15,7 @@ drawing = "drawing.dxf"
 {axis}
 [wall]
 thickness = 5
+floor = 6.5
 [rings]
 heights = 20
 segments = 12
