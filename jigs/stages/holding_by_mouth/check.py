@@ -132,21 +132,19 @@ def _swing(job: VesselJob, section: Section, barred: Barred) -> Said:
 
 
 def _flat_inside(job: VesselJob, section: Section, barred: Barred) -> Said:
-    show = show_in(job)
     leans = f"{degrees(LEAST_LEAN):g} to {degrees(MOST_LEAN):g} degrees"
     message = (
-        f"the inside narrows towards the floor by {leans} over {show(barred.found)} at most, and a plug needs "
-        f"{show(barred.works)}"
+        f"the inside narrows towards the floor by {leans} over {at_most(job, barred.found)} at most, and a plug "
+        f"needs {at_least(job, barred.works)}"
     )
     remedy = f"let {at_least(job, barred.works)} or more of the inside lean outward by {leans}"
     return message, remedy, "reversing.hold"
 
 
 def _narrow_mouth(job: VesselJob, section: Section, barred: Barred) -> Said:
-    show = show_in(job)
     message = (
-        f"the way in is {show(barred.found)} across at its narrowest, and where the inside narrows towards the "
-        f"floor a plug needs {show(barred.works)}"
+        f"the way in is {at_most(job, barred.found)} across at its narrowest, and where the inside narrows towards "
+        f"the floor a plug needs {at_least(job, barred.works)}"
     )
     remedy = f"a mouth, and an inside below it, of at least {at_least(job, barred.works)} across"
     return message, remedy, "profile"
