@@ -32,7 +32,7 @@ _NO_QUOTES = re.compile(
 )
 _COLON = re.compile(r"\s*(\"?[\w.-]+\"?)\s*:\s*([^=#]*[^=#\s])\s*(?:#.*)?")
 _CURLY = re.compile(r"\s*\"?[\w.-]+\"?\s*=[\s\[]*[“”„‘’]")
-_FAULTS = {  # what tomllib says begins so: what a turner is told of the line, and what would do
+_FAULTS = {  # what tomllib says begins so: what the message says of the line, and its remedy
     "Cannot overwrite": ("states a key a second time", "Leave one of its two lines out"),
     "Cannot declare": ("begins a section a second time", "Put all its keys under the first one"),
     "Illegal character '\\n'": (

@@ -163,7 +163,7 @@ def test_what_seats_the_first_side_follows_its_sizes(tmp_path: Path):
     boards = [
         (held.board_diameter, held.brace_circle, held.braces) for held in (plan.holding, planned.holding)
     ]
-    assert boards[0] == boards[1], "the boards are glued and bored by then"
+    assert boards[0] == boards[1], "the boards are glued and bored already"
     assert plan.gauges.stages[-1].edge.wide == pytest.approx(planned.gauges.stages[-1].edge.wide - 0.2)
     assert (plan.blank, plan.sled, plan.asked.form) == (planned.blank, planned.sled, planned.job.form)
 

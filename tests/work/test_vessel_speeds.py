@@ -21,7 +21,7 @@ from jigs.stages.stack.tables import facts
 from jigs.words.quantity import Quantity
 from jigs.work.rack import Rack
 from tests.jigs.vessel.held import hangs
-from tests.work.test_vessel_work import done, each, job
+from tests.work.vessels import done, each, job
 
 
 @each

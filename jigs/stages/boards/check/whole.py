@@ -59,7 +59,7 @@ def _species_key(job: Job) -> str:
 
 MOST = {key.path: key.most for key in KEYS if key.path.startswith("stock.bought_")}  # that can be asked for
 LITTLE = 0.1  # of a board to buy, up to which a piece that would do is named
-SHOWN = 0.005  # mm: less is not seen in a length as it is told
+SHOWN = 0.005  # mm: less is not seen in a length as shown
 
 
 def stock_findings(
