@@ -29,9 +29,8 @@ def flattening_advice(plan: TorusPlan) -> Iterator[Advice]:
         says: tuple[str, ...] = (f"{len(read)} heights are read; {LEAST} at equal angles are needed.",)
         yield Advice(f"{TOPIC}.too-few", TOPIC, "unclear", (), says)
         return
-    out = (
-        plan.blank.centre / plan.blank.outer_radius
-    )  # the heights are read at the rim, the flats lie farther in
+    # The heights are read at the rim, the flats lie farther in.
+    out = plan.blank.centre / plan.blank.outer_radius
     found = levelled(np.array([one.value for one in read]), three_supports(), read[0].accuracy, out)
     scatter = float(np.ptp(found.scatter))
     told = (

@@ -115,8 +115,9 @@ def _wall(job: VesselJob, mouth: float, low: float, high: float) -> float:
 
 
 def _fewest(job: VesselJob, low: float, high: float) -> int:
-    """Segments in a ring between two heights; the staves, which move as solid wood does, are none."""
-    return min((by_ring(job.rings.segments, number) for number, _ in _rings(job, low, high)), default=12)
+    """Segments in a ring between two heights; where staves alone stand, which move as solid wood does, the last's."""
+    numbers = [number for number, _ in _rings(job, low, high)]
+    return min(by_ring(job.rings.segments, number) for number in numbers or [len(job.rings.segments)])
 
 
 def _thickness(job: VesselJob, mouth: float, low: float, high: float) -> float:

@@ -12,9 +12,8 @@ from geometry.statics.lathe_holding import LatheHolding
 from jigs.stages.held.strength import turned_pull
 
 OVER_SIZE = 4.0  # mm on the diameter of a board's layers, turned away
-BESIDE_CAP = (
-    12.0  # mm, least room for the tool between the hole and the centre bolt's cap; common practice, no source
-)
+# mm, least room for the tool between the hole and the centre bolt's cap: common practice, no source.
+BESIDE_CAP = 12.0
 
 
 @dataclass(frozen=True)
