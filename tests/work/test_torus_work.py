@@ -126,7 +126,13 @@ IN_ORDER = (
     ("glue_up.blocks-quarters", "glue_up.halves", "glue_up.clear-halves", "glue_up.check-halves"),
     ("glue_up.halves", "glue_up.check-halves", "glue_up.true-halves", "glue_up.blocks", "glue_up.blank"),
     ("glue_up.blocks", "glue_up.blank", "glue_up.clear", "glue_up.cure", "first_mounting.flat"),
-    ("first_mounting.board", "first_mounting.glue", "first_mounting.balance", "first_mounting.start"),
+    (
+        "first_mounting.flat",
+        "first_mounting.board",
+        "first_mounting.glue",
+        "first_mounting.balance",
+        "first_mounting.start",
+    ),
     ("first_mounting.start", "roughing.sizes", "gauging.finished", "gauging.standing", "sanding.first-side"),
     (
         "sanding.first-side",

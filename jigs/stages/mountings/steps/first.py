@@ -20,11 +20,11 @@ SEEN = 0.01  # mm; less comes off with the pencil
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
-    """The board screwed on and turned, the blank glued to it, balanced, started."""
+    """The flats sanded, then the board turned to fit them, the blank glued to it, balanced, started."""
     return [
+        _flat(plan),
         _faceplate(plan, rack),
         _board(plan, rack),
-        _flat(plan),
         _glue(plan),
         balanced(
             ID,
