@@ -9,9 +9,7 @@ from typing import Generic, Never, TypeVar
 from geometry.records import dataclass
 from jigs.parts.part import Part
 from jigs.words.quantity import Quantity
-from jigs.work.model import Operation, Table
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
+from jigs.work.model import Operation, Rack, Stage, Table
 
 P = TypeVar("P", contravariant=True)
 

@@ -20,9 +20,8 @@ from jigs.work.blocks import with_blocks
 from jigs.work.cautions import STANDING, caution_text
 from jigs.work.goods import goods_of
 from jigs.work.lean import with_own
-from jigs.work.model import Caution, Heading, JigEntry, Operation, Work
+from jigs.work.model import Caution, Heading, JigEntry, Operation, Rack, Work
 from jigs.work.printing import print_settings, printed
-from jigs.work.rack import Rack
 from jigs.work.shown import figure_of
 from jigs.work.supplies import of_all
 from jigs.work.values import values

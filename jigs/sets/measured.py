@@ -41,7 +41,7 @@ from jigs.sets.proof import prove
 from jigs.sets.which_wedge import WEDGES, which_wedge
 from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
-from jigs.work.rack import Rack
+from jigs.work.model import Rack
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job

@@ -1,8 +1,8 @@
 """The work: every operation from measuring the shop to the finished piece, as data that any telling renders.
 
-`model` has the records: operations with settings, jigs, checks, cautions and readings; tables; `stage` that of
-a stage. `rack` says which part is used where, `cautions` what can hurt, by ids that never change, `shown` which
-picture an operation shows.
+`model` has the records: operations with settings, jigs, checks, cautions and readings; tables; that of a stage; and
+the rack, which says which part is used where. `steps` are operations that several stages share, `lathe` what every
+mounting has, `cautions` what can hurt, by ids that never change, `shown` which picture an operation shows.
 
 `lean` says what a lean rack leaves out and what is used instead, `minutes` how long each kind of work takes.
 

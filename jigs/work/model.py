@@ -2,16 +2,19 @@
 
 Every id stays what it is when words change. That of an operation is "stage.operation", with "-2", "-3" behind it
 where a job does the same more than once; what is set or read in it has an id of its own within the operation.
+
+`Rack` is what operations ask for parts; `Stage` the record of a stage.
 """
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-from dataclasses import field
-from typing import TYPE_CHECKING, Literal
+from collections.abc import Callable, Collection, Iterable, Sequence
+from dataclasses import field, replace
+from typing import TYPE_CHECKING, Generic, Literal, TypeVar
 
 from geometry.records import dataclass
 from jigs.asked.readings.instruments import Instrument
+from jigs.parts.part import Part
 from jigs.words.quantity import Kind, Quantity
 
 if TYPE_CHECKING:
@@ -192,3 +195,92 @@ class Work:
     def number(self, id: str) -> int:
         """Of an operation, from 1, as the tellings count. Raises StopIteration for an id that is none."""
         return next(k for k, operation in enumerate(self.operations, 1) if operation.id == id)
+
+
+class Rack:
+    """Parts by name and by family."""
+
+    def __init__(self, parts: Sequence[Part]) -> None:
+        self.parts = tuple(parts)
+        self._by_name = {part.name: part for part in parts}
+
+    def part(self, name: str) -> Part:
+        """Raises KeyError for a name that is none."""
+        return self._by_name[name]
+
+    def has(self, name: str) -> bool:
+        return name in self._by_name
+
+    def named(self, *heads: str) -> list[Part]:
+        """Those of these names, and those whose name goes on behind one of them with a hyphen."""
+        longer = tuple(f"{head}-" for head in heads)
+        return [p for p in self.parts if p.name in heads or p.name.startswith(longer)]
+
+    def of(self, *families: str) -> list[Part]:
+        """All of some families."""
+        return [part for part in self.parts if part.family in families]
+
+
+def builds(parts: Iterable[Part], for_what: str = "") -> tuple[JigUse, ...]:
+    """Each as the operation that builds it tells it: with how it is made, fitted and glued."""
+    return tuple(JigUse(part.name, part.quantity, for_what or part.purpose, part.making) for part in parts)
+
+
+def made(parts: Iterable[Part], later: Collection[str]) -> tuple[JigUse, ...]:
+    """Each as it comes off its machine: with how it is made, unless it is of those that are put together `later`."""
+    return tuple(
+        use
+        for part in parts
+        for use in (uses([part]) if part.name in later or part.piece_of else builds([part]))
+    )
+
+
+def uses(parts: Iterable[Part], for_what: str = "", notes: bool = False) -> tuple[JigUse, ...]:
+    """Each in its whole quantity; what a part is for is its purpose unless the operation gives another.
+
+    `notes`: whether this is the operation that tells how it is used; what several parts have in common is told once.
+    """
+    told: set[str] = set()
+    found = []
+    for part in parts:
+        own = tuple(note for note in part.notes if note not in told) if notes else ()
+        told.update(own)
+        found.append(JigUse(part.name, part.quantity, for_what or part.purpose, own))
+    return tuple(found)
+
+
+class Once:
+    """Tells each note where a part that has it is first used, then no more."""
+
+    def __init__(self) -> None:
+        self._told: set[str] = set()
+
+    def uses(self, parts: Iterable[Part], for_what: str = "") -> tuple[JigUse, ...]:
+        """Each in its whole quantity, in their order."""
+        found = tuple(
+            replace(use, notes=tuple(note for note in use.notes if note not in self._told))
+            for use in uses(parts, for_what, notes=True)
+        )
+        self._told.update(note for use in found for note in use.notes)
+        return found
+
+
+P = TypeVar("P", contravariant=True)
+
+
+@dataclass(frozen=True)
+class Stage(Generic[P]):
+    """A part of the work: what gives its operations for a plan, its jigs, and what is known of it beside its steps."""
+
+    id: str
+    title: str  # "Saw the segments"
+    operations: Callable[[P, Rack], Sequence[Operation]]
+    jigs: tuple[Callable[[P], list[Part]], ...] = ()  # those of all stages, in their order, are the rack
+    tables: tuple[Callable[[P], Sequence[Table]], ...] = ()
+    sort: Sort = "work"
+    in_a_run: bool = False  # the listing tells its steps one behind the other, to keep paper for the wood
+    remounts: bool = False  # the work comes off the lathe and is put back another way
+
+    @property
+    def heading(self) -> Heading:
+        return Heading(self.id, self.title, self.sort, self.in_a_run)

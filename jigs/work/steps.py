@@ -1,11 +1,16 @@
-"""What the steps of several stages say alike, and how operations of one kind are numbered."""
+"""What several stages do alike: rails split off, faces flattened by hand, turned sides sanded; how ids are numbered."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from jigs.parts.part import Part
-from jigs.work.model import Reading
+from jigs.plans.plan import Plan
+from jigs.words.quantity import Quantity, calliper
+from jigs.work.minutes import FLATTENED, GRIT, MARKING, SANDED, each, over
+from jigs.work.model import Check, Operation, Reading
+from jigs.work.supplies import grit
+from jigs.work.woods import dusty, irritants
 
 DRY_RING = (
     Reading("ring.light-at-rim", "Light at the rim, all joints together", by="feeler"),
@@ -38,3 +43,110 @@ def nth(number: int) -> str:
 def by_page(parts: Sequence[Part]) -> Iterator[tuple[str, Sequence[Part]]]:
     """As many as one step tells, in their order, with what its id ends in."""
     return ((nth(1 + k // MOST), parts[k : k + MOST]) for k in range(0, len(parts), MOST))
+
+
+def split(of: str, pieces: int, rings: tuple[int, ...]) -> Operation:
+    """For all segments that are cut so."""
+    return Operation(
+        f"{of}.split",
+        "bench",
+        "Split what is left of the rail off each segment.",
+        how=(
+            "Clamp the segment down, the paper joint upright.",
+            "Split along the paper with a chisel, no hand before its edge.",
+            "Sand the paper off; the face is flattened again in its ring.",
+        ),
+        pieces=pieces,
+        comes="segment",
+        rings=rings,
+        checks=(
+            Check(
+                "clean", "No paper, no splinter on the face", if_not="sand on a flat board until it is clean"
+            ),
+        ),
+        cautions=("chisel",),
+        minutes=each(pieces, MARKING + SANDED),
+    )
+
+
+FLAT = "Straight edge across both faces, three ways: no light"
+RUBBED = (
+    "Scribble pencil over both faces.",
+    "Rub the first face on abrasive on a flat board until the pencil is gone.",
+    "Rub the second face; press on the side that callipers thicker.",
+)
+
+
+def flattened(
+    of: str,
+    id: str,
+    does: str,
+    pieces: tuple[int, str],
+    rings: tuple[int, ...],
+    settings: tuple[Quantity, ...],
+    checks: Sequence[Check],
+    more: tuple[str, ...] = (),
+    readings: Sequence[Reading] = (),
+) -> Operation:
+    """Both faces of so many pieces; `more` is what comes after the rubbing."""
+    count, comes = pieces
+    return Operation(
+        f"{of}.{id}",
+        "bench",
+        does,
+        how=(*RUBBED, *more),
+        pieces=count,
+        comes=comes,
+        rings=rings,
+        settings=settings,
+        checks=tuple(checks),
+        cautions=("bench",),
+        readings=tuple(readings),
+        minutes=each(2 * count, FLATTENED),
+    )
+
+
+HOW = (
+    "Take the rest away and run the lathe slowly.",
+    "Put extraction beside the work and wear a mask.",
+    "Sand with each grit until the scratches of the one before are gone; skip none.",
+    "Stop after each grit, wipe the dust off, and look along the light.",
+)
+INSIDE = "Inside, hold the paper on a padded stick; no hand goes in while it turns."
+BASE = "Leave card over the floating base: it has its finish."
+STOPPED = ("Stop the lathe and sand by hand, along each segment: the gaps catch paper and fingers.",)
+SCRATCHES = Check(
+    "scratches",
+    "Lathe stopped, a lamp low beside the work: no scratch of the grit before",
+    if_not="go back to that grit; a finer one only polishes the scratch",
+)
+
+
+def sanded(
+    plan: Plan,
+    of: str,
+    id: str,
+    does: str,
+    area: float,
+    checks: Iterable[Check] = (),
+    stopped: bool = False,
+    also: tuple[str, ...] = (),
+    caution: str = "lathe.sanding",
+) -> Operation:
+    """All grits over so many mm2; work with gaps is sanded with the lathe stopped."""
+    finish = plan.wood.finish
+    return Operation(
+        f"{of}.{id}",
+        "lathe",
+        does,
+        how=(*(STOPPED if stopped else HOW[:1]), *also, *HOW[1:]),
+        settings=(
+            calliper("allowance", "Sand off, on the radius", finish.allowance),
+            Quantity("grits", "Grits", ", ".join(str(g.grit) for g in finish.grits), "text"),
+            *irritants(plan),
+        ),
+        checks=(SCRATCHES, *checks),
+        cautions=dusty(plan, caution),
+        minutes=over(area, GRIT * len(finish.grits), 5),
+        uses_up=tuple(grit(str(g.grit), area, plan.job.unit) for g in finish.grits),
+    )

@@ -20,8 +20,7 @@ from jigs.stages.boards.tables import tables as cut_tables
 from jigs.stages.lathe.tables import of_torus
 from jigs.stages.mountings.solve.holding import solve_holding
 from jigs.words.quantity import Quantity
-from jigs.work.model import Operation
-from jigs.work.rack import Rack
+from jigs.work.model import Operation, Rack
 from tests.jigs.wood.whole_jobs import CONFIG_TORI, LAYUPS, TORI, plan_of, torus
 from tests.work.reading import bones, numbers
 from tests.work.works import work_of

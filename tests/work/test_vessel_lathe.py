@@ -12,8 +12,7 @@ from jigs.forms.solve import solve
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.inside import steps as inside
 from jigs.stages.stack.plan import Layer
-from jigs.work.model import Operation
-from jigs.work.rack import Rack
+from jigs.work.model import Operation, Rack
 from tests.work.vessels import done, each, ids, job
 
 

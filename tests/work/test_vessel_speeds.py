@@ -19,7 +19,7 @@ from jigs.stages.lathe.tables import of_vessel
 from jigs.stages.plugs import steps as plugs
 from jigs.stages.stack.tables import facts
 from jigs.words.quantity import Quantity
-from jigs.work.rack import Rack
+from jigs.work.model import Rack
 from tests.jigs.vessel.held import hangs
 from tests.work.vessels import done, each, job
 

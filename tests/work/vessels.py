@@ -12,8 +12,7 @@ from jigs.forms.vessel.form import VESSEL
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.sets.proof import draw
-from jigs.work.model import Operation
-from jigs.work.rack import Rack
+from jigs.work.model import Operation, Rack
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.jigs.vessel.test_floating import plan_of as floating_plan
 from tests.jigs.vessel.test_made_round import BAND

@@ -17,9 +17,7 @@ from jigs.stages.sizes.parts.joint_gauge import joint_gauges
 from jigs.stages.stack import steps as stack
 from jigs.stages.waste_block import steps as waste_block
 from jigs.words.lengths import show_length
-from jigs.work.model import Operation
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
+from jigs.work.model import Operation, Rack, Stage
 
 SECOND = "Take a second faceplate: the lower part stays on the first, so that it runs true again."
 AGAIN = (

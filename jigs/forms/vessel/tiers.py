@@ -12,8 +12,7 @@ from jigs.stages.halves.plan import LOWER, Tier
 from jigs.stages.lathe.uneven import vessel_spun
 from jigs.stages.sizes.parts.stepped_sticks import mouth_sticks
 from jigs.words.quantity import Quantity
-from jigs.work.model import JigUse, Operation
-from jigs.work.rack import Rack
+from jigs.work.model import JigUse, Operation, Rack
 
 STICK, GAUGE = "mouth-stick", "inside-gauge"
 MOUTH = "Opening at the joint, across"

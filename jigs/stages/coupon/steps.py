@@ -9,9 +9,7 @@ from jigs.stages.coupon.sheet import NAME, sheet_coupon
 from jigs.words.file_names import of_job
 from jigs.words.quantity import calliper
 from jigs.work.minutes import CHECKED, MARKING, SETTING, each
-from jigs.work.model import Check, Operation, Place, Reading
-from jigs.work.rack import Rack, builds, uses
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Place, Rack, Reading, Stage, builds, uses
 from jigs.work.supplies import filament
 
 ID = "coupon"

@@ -15,9 +15,7 @@ from jigs.words.file_names import FULL_SIZE, of_job
 from jigs.words.lengths import PROOF_LINE, parse_length
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, CROSSCUT, FITTED, MARKING, SETTING, each
-from jigs.work.model import Check, JigUse, Operation
-from jigs.work.rack import Rack, builds, made
-from jigs.work.stage import Stage
+from jigs.work.model import Check, JigUse, Operation, Rack, Stage, builds, made
 from jigs.work.steps import by_page, nth
 from jigs.work.supplies import cut_singly, paper_boards
 from jigs.work.supplies import sheets as of_sheets

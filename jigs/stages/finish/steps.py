@@ -9,9 +9,7 @@ from jigs.plans.plan import Plan, by_form
 from jigs.stages.finish.tables import tables
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import COATED, over
-from jigs.work.model import Check, Operation
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Stage
 from jigs.work.steps import COAT
 from jigs.work.supplies import finish as bottle
 from jigs.work.woods import weighs

@@ -26,9 +26,7 @@ from jigs.stages.glue_up.rings import (
 from jigs.words.file_names import TAPES, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
-from jigs.work.model import Check, Operation
-from jigs.work.rack import Once, Rack
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Once, Operation, Rack, Stage
 from jigs.work.steps import nth
 
 ID = "flat_rings"

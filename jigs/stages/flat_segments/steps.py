@@ -12,11 +12,8 @@ from jigs.stages.flat_segments.parts.flat_sleds import angle_plates, flat_sleds,
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, SETTING, each
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Once, Rack, uses
-from jigs.work.rails import split
-from jigs.work.stage import Stage
-from jigs.work.steps import DRY_RING, PLATE, nth
+from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage, uses
+from jigs.work.steps import DRY_RING, PLATE, nth, split
 from jigs.work.woods import by_wood
 
 ID = "flat-segments"

@@ -9,10 +9,8 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.quantity import calliper
-from jigs.work.flattened import FLAT, flattened
-from jigs.work.model import Check, Operation
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Stage
+from jigs.work.steps import FLAT, flattened
 
 ID = "flattening"
 

@@ -13,10 +13,8 @@ from jigs.stages.stack.plan import FloatingDisc
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import speeds
 from jigs.work.minutes import CHECKED, CROSSCUT, GAUGED, MOUNTED, each
-from jigs.work.model import Check, Operation
+from jigs.work.model import Check, Operation, Rack, Stage, uses
 from jigs.work.paper_block import CIRCLE, SAW, block_goods, on_block, on_ring_block, ring_block
-from jigs.work.rack import Rack, uses
-from jigs.work.stage import Stage
 
 BORED, ID = "floating_ring", "floating_base"
 

@@ -13,9 +13,7 @@ from jigs.stages.sizes.plan.torus import SizeStage
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Once, Rack, uses
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage, uses
 
 ID = "gauging"
 

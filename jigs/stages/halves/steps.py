@@ -11,11 +11,9 @@ from jigs.stages.stack.turned import turned_on
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import start
 from jigs.work.minutes import CHECKED, COATED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, over
-from jigs.work.model import Check, Goods, Operation
+from jigs.work.model import Check, Goods, Operation, Rack, uses
 from jigs.work.paper_block import SAW, block_goods, on_block
-from jigs.work.rack import Rack, uses
-from jigs.work.sanding import BASE, INSIDE, sanded
-from jigs.work.steps import COAT
+from jigs.work.steps import BASE, COAT, INSIDE, sanded
 from jigs.work.supplies import sizes
 
 SCREWS = ("Then go no deeper than listed: the faceplate's screws end in the waste block.",)

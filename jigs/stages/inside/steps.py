@@ -18,10 +18,8 @@ from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Once, Rack
-from jigs.work.sanding import BASE, INSIDE, sanded
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage
+from jigs.work.steps import BASE, INSIDE, sanded
 
 ID = "inside"
 UNDER = "stop, the faceplate's screws lie next; there is no floor in this part"

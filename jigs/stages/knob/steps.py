@@ -11,9 +11,7 @@ from jigs.stages.knob.plan import KnobPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED
-from jigs.work.model import Check, Operation
-from jigs.work.rack import Rack, uses
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Stage, uses
 
 ID, GAUGE = "knob", "knob-gauge"
 

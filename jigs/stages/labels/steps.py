@@ -6,9 +6,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.words.file_names import LABELS, of_job
 from jigs.words.quantity import Quantity
 from jigs.work.minutes import MARKING, each
-from jigs.work.model import Check, Operation
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Stage
 
 ID = "labels"
 

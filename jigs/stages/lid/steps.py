@@ -7,9 +7,7 @@ from jigs.stages.lid.plan import LidPlan
 from jigs.stages.sizes.parts.lid_gauges import lid_gauges
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, GAUGED, MOUNTED
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Rack, uses
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
 from jigs.work.woods import weighs
 
 POT, FIT, ON = "lid_pot", "lid_fit", "lid_on"

@@ -16,10 +16,8 @@ from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, StageSize
 from jigs.words.quantity import calliper, ruled
 from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, MARKING, MOUNTED, TURNED, each, over
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Once, Rack
-from jigs.work.sanding import sanded
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage
+from jigs.work.steps import sanded
 from jigs.work.supplies import lining
 
 Gauged = GapGauge | CalliperStick

@@ -8,9 +8,7 @@ from jigs.plans.plan import Plan
 from jigs.stages.boards.runs import Run, batches, by_length, merged, piece_of, run_of
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import CROSSCUT, SETTING, each
-from jigs.work.model import Check, Operation
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Stage
 from jigs.work.steps import nth
 
 ID = "pieces"

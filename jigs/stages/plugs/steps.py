@@ -12,10 +12,8 @@ from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import CHECKED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
-from jigs.work.model import Check, Operation, Reading
+from jigs.work.model import Check, Operation, Rack, Reading, Stage
 from jigs.work.paper_block import CIRCLE, IN_CHUCK, SAW, block_goods, on_block, on_ring_block, ring_block
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
 
 ID = "plugs"
 SQUARE = 4.0  # mm by which a plug's square is wider than it

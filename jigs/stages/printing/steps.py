@@ -9,10 +9,8 @@ from jigs.plans.plan import Plan
 from jigs.stages.building.steps.whole import built_here
 from jigs.words.quantity import calliper
 from jigs.work.minutes import MARKING, each
-from jigs.work.model import Check, Operation
+from jigs.work.model import Check, Operation, Rack, Stage, made
 from jigs.work.printing import printed
-from jigs.work.rack import Rack, made
-from jigs.work.stage import Stage
 from jigs.work.steps import by_page
 from jigs.work.supplies import filament
 

@@ -21,12 +21,9 @@ from jigs.stages.glue_up.rings import (
 )
 from jigs.words.file_names import TAPES, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.flattened import FLAT, flattened
 from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
-from jigs.work.steps import nth
+from jigs.work.model import Check, Operation, Rack, Reading, Stage
+from jigs.work.steps import FLAT, flattened, nth
 
 ID = "rings"
 

@@ -12,9 +12,7 @@ from jigs.stages.sizes.parts.forks import sizes
 from jigs.stages.sizes.plan.torus import SizeStage
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import GAUGED, SETTING, TURNED, over
-from jigs.work.model import Check, Operation
-from jigs.work.rack import Rack, uses
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Stage, uses
 from jigs.work.steps import nth
 
 ID = "roughing"

@@ -6,10 +6,8 @@ from dataclasses import replace
 
 from jigs.plans.torus import TorusPlan
 from jigs.words.quantity import calliper
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Rack
-from jigs.work.sanding import sanded
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Reading, Stage
+from jigs.work.steps import sanded
 
 ID = "sanding"
 

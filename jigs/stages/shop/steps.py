@@ -13,9 +13,7 @@ from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import cut_to_assumed
 from jigs.words.quantity import Kind, Quantity
 from jigs.work.minutes import MARKING, each
-from jigs.work.model import Check, JigUse, Operation, Place, Reading
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
+from jigs.work.model import Check, JigUse, Operation, Place, Rack, Reading, Stage
 
 ID = "shop"
 MEASURING = 3.0  # minutes for one value

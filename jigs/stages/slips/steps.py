@@ -10,9 +10,7 @@ from jigs.stages.slips.layout import SLIP_SANDED, SLIT_FROM
 from jigs.stages.slips.parts import slip_box
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CROSSCUT, RIPPED, SETTING, each
-from jigs.work.model import Check, Operation
-from jigs.work.rack import Rack, uses
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Stage, uses
 from jigs.work.steps import nth
 
 ID = "slips"

@@ -14,14 +14,11 @@ from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.stack.plan import Layer
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.flattened import FLAT, flattened
 from jigs.work.lathe import speeds
 from jigs.work.minutes import CROSSCUT, MARKING, MOUNTED, SETTING, each
-from jigs.work.model import Check, Operation, Place, Reading
+from jigs.work.model import Check, Operation, Place, Rack, Reading, Stage
 from jigs.work.paper_block import SAW, block_goods, on_block
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
-from jigs.work.steps import nth
+from jigs.work.steps import FLAT, flattened, nth
 
 ID = "solids"
 LEAST_BANDSAWN = 150.0  # mm across: smaller discs bring the fingers to the blade; common practice, no source

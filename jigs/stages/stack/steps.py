@@ -19,9 +19,7 @@ from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import start
 from jigs.work.minutes import FLATTENED, MARKING, each
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Once, Rack
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage
 from jigs.work.steps import nth
 
 ID = "stack"

@@ -12,9 +12,7 @@ from jigs.stages.staves.parts import stave_sled
 from jigs.words.file_names import LABELS, TAPES, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, FLATTENED, SANDED, SETTING, each
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Rack, uses
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
 from jigs.work.steps import nth
 
 ID = "staves"

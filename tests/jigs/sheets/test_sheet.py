@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from jigs.files.sheets.nesting import nest
 from jigs.stages.cutting_out.steps import operations
-from jigs.work.rack import Rack
+from jigs.work.model import Rack
 from tests.jigs.sheets.shop import offcut, plate, racked, shop
 from tests.work.works import proof_of
 

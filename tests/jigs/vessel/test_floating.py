@@ -16,7 +16,7 @@ from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
 from jigs.stages.holding_by_mouth.steps.whole import operations
 from jigs.words.findings import Refused
-from jigs.work.rack import Rack
+from jigs.work.model import Rack
 from tests.jigs.inspection import faults
 from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import findings, offered

@@ -24,7 +24,7 @@ from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
 from jigs.stages.halves.steps import mouth
 from jigs.words.findings import Finding, Refused
-from jigs.work.rack import Rack
+from jigs.work.model import Rack
 from tests.conftest import CONFIGS
 from tests.jigs.remedies.pasted import pasted
 

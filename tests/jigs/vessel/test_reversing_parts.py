@@ -14,7 +14,7 @@ from jigs.parts.part import ProfileForm
 from jigs.parts.readback import measure
 from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.holding_by_mouth.steps.whole import operations
-from jigs.work.rack import Rack
+from jigs.work.model import Rack
 from tests.jigs.inspection import faults, text_of
 from tests.jigs.vessel.held import TOUCH, held, made, solid, turned
 from tests.jigs.vessel.jobs import JOBS

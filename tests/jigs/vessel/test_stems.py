@@ -22,7 +22,7 @@ from jigs.stages.solids.check.stem import stem_findings
 from jigs.stages.stack.solve.whole import solve_stack
 from jigs.stages.waste_block import steps as waste_block
 from jigs.words.findings import Refused
-from jigs.work.rack import Rack
+from jigs.work.model import Rack
 from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import offered
 from tests.jigs.vessel import jobs

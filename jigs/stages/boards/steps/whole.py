@@ -17,9 +17,7 @@ from jigs.stages.boards.tables import tables
 from jigs.words.file_names import RINGS, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
-from jigs.work.model import Check, Operation
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Stage
 from jigs.work.steps import nth
 from jigs.work.supplies import scrap_strip
 from jigs.work.woods import dusty, irritants

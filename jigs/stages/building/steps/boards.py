@@ -11,8 +11,7 @@ from jigs.stages.building.steps.common import ID, built, fitting, flush_text, na
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, piece, washed_bolts
 from jigs.work.minutes import FITTED, MARKING, each
-from jigs.work.model import Check, Goods, Operation
-from jigs.work.rack import Rack, builds
+from jigs.work.model import Check, Goods, Operation, Rack, builds
 from jigs.work.supplies import layers_glued
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan

@@ -12,8 +12,7 @@ from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import Setting, bolts, dowels, piece, sunk, told, used
 from jigs.work.minutes import CHECKED, FITTED, MARKING, each
-from jigs.work.model import Check, Goods, Operation, Place
-from jigs.work.rack import Rack, builds, uses
+from jigs.work.model import Check, Goods, Operation, Place, Rack, builds, uses
 from jigs.work.supplies import layers_glued
 
 ID = "building"

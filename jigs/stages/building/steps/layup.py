@@ -10,8 +10,7 @@ from jigs.stages.building.steps.common import Sled, body, built, first_pass, hol
 from jigs.stages.building.steps.sleds import SQUARE_TO_CUT, UPRIGHT, pinned_stops
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins
-from jigs.work.model import Check, Operation
-from jigs.work.rack import Rack
+from jigs.work.model import Check, Operation, Rack
 
 if TYPE_CHECKING:  # a job without a layup loads none of them
     from jigs.stages.layup.layout.holder import SandingHolder

@@ -26,8 +26,7 @@ from jigs.stages.wedge_rings.layout.sled import JAW_GAP
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import counted, sized
 from jigs.work.hardware import Hardware, Setting, bolts, dowels, piece, slug, told, used
-from jigs.work.model import Check, Goods, Operation
-from jigs.work.rack import Rack, builds
+from jigs.work.model import Check, Goods, Operation, Rack, builds
 from jigs.work.supplies import layers_glued
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan

@@ -23,8 +23,7 @@ from jigs.stages.building.steps.common import (
 from jigs.stages.segments.layout import CarrierLayout
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins, sunk
-from jigs.work.model import Check, Goods, Operation
-from jigs.work.rack import Rack
+from jigs.work.model import Check, Goods, Operation, Rack
 from jigs.work.supplies import abrasive
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan

@@ -10,8 +10,7 @@ from jigs.plans.plan import Plan
 from jigs.stages.building.steps.common import DRY, built, flush_text, named, square
 from jigs.words.quantity import calliper
 from jigs.work.hardware import bolts
-from jigs.work.model import Check, Goods, Operation
-from jigs.work.rack import Rack
+from jigs.work.model import Check, Goods, Operation, Rack
 from jigs.work.supplies import abrasive
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan

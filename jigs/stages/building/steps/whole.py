@@ -11,9 +11,7 @@ from jigs.stages.building.steps.layup import layup_jigs
 from jigs.stages.building.steps.ring_sled import ring_sled
 from jigs.stages.building.steps.sleds import flat_sleds, segment_sleds
 from jigs.stages.building.steps.truing import ring_truing, truing_jigs
-from jigs.work.model import Operation
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
+from jigs.work.model import Operation, Rack, Stage
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
     from jigs.plans.torus import TorusPlan

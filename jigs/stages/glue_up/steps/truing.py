@@ -10,8 +10,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CHECKED, FLATTENED, SETTING, each
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Rack, uses
+from jigs.work.model import Check, Operation, Rack, Reading, uses
 
 BARE = "All ends are bare here: the strips between quarters, and between halves, go in as those are glued."
 KEPT = (

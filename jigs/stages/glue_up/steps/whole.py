@@ -15,9 +15,7 @@ from jigs.stages.grain.tables import tables as grain
 from jigs.words.counting import ring_list
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, MARKING, SANDED, each
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Rack, uses
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
 from jigs.work.steps import nth
 
 ID = "glue_up"

@@ -13,8 +13,7 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws, piece
 from jigs.work.lathe import runout_check, screwed, speeds
 from jigs.work.minutes import CLAMPED, GAUGED, MOUNTED
-from jigs.work.model import Check, Goods, Operation
-from jigs.work.rack import Rack, uses
+from jigs.work.model import Check, Goods, Operation, Rack, uses
 from jigs.work.supplies import lining, sizes
 
 SUNK = (

@@ -13,10 +13,8 @@ from jigs.stages.holding_by_mouth.steps.plug import plug_made
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import PUSHED, SCALE, runout_check, scaled, start, tightened
 from jigs.work.minutes import CROSSCUT, GAUGED, MOUNTED, SANDED, each
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Rack
-from jigs.work.sanding import sanded
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Reading, Stage
+from jigs.work.steps import sanded
 
 ID = "reversing"
 

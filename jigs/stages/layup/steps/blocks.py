@@ -10,8 +10,7 @@ from jigs.stages.layup.plan import LayupPlan, columns_and_rows
 from jigs.stages.layup.steps.own import SANDING, TRAY, Own, stages_for
 from jigs.words.quantity import calliper
 from jigs.work.minutes import MARKING, SANDED, each
-from jigs.work.model import Check, Operation
-from jigs.work.rack import uses
+from jigs.work.model import Check, Operation, uses
 
 
 def blocks(of: str, plan: Plan, layup: LayupPlan, own: Own, end: str) -> Iterator[Operation]:

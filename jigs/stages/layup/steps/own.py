@@ -11,8 +11,7 @@ from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.layup.plan import LayupPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import pieces, slug
-from jigs.work.model import Goods
-from jigs.work.rack import Rack
+from jigs.work.model import Goods, Rack
 
 SLED = tuple(
     f"layup-{name}"

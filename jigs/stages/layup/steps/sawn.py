@@ -8,8 +8,7 @@ from jigs.parts.part import Part
 from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import ON_SLED, SETTING, each
-from jigs.work.model import Check, Operation
-from jigs.work.rack import uses
+from jigs.work.model import Check, Operation, uses
 
 CAUTIONS = ("table-saw.stop", "saw.bin", "table-saw")
 PINNED = ("layup.pin", "saw.bin", "table-saw")

@@ -14,9 +14,7 @@ from jigs.stages.layup.tables.ways import tables as ways
 from jigs.stages.layup.tables.whole import tables as layups
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import MARKING, RIPPED, SETTING, each
-from jigs.work.model import Check, Operation
-from jigs.work.rack import Rack
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Stage
 from jigs.work.steps import nth
 from jigs.work.woods import dusty, irritants
 

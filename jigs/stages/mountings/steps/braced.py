@@ -22,10 +22,8 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws, washers_told
 from jigs.work.lathe import SCALE, SHAPE, screwed, speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED, TURNED, each, over
-from jigs.work.model import Check, Goods, Operation, Reading
-from jigs.work.rack import Rack, uses
-from jigs.work.sanding import sanded
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Goods, Operation, Rack, Reading, Stage, uses
+from jigs.work.steps import sanded
 from jigs.work.supplies import lining, sizes
 
 ID = "braced_mounting"

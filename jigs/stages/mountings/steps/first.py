@@ -11,9 +11,7 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import screwed, speeds
 from jigs.work.minutes import CLAMPED, DRY_RUN, FLATTENED, GAUGED, MOUNTED, SETTING, each
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Rack, uses
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
 
 ID = "first_mounting"
 SEEN = 0.01  # mm; less comes off with the pencil

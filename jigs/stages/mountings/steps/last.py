@@ -15,10 +15,8 @@ from jigs.stages.mountings.steps.common import (
 from jigs.words.quantity import calliper, ruled
 from jigs.work.lathe import SCALE, SHAPE
 from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
-from jigs.work.model import Check, Operation
-from jigs.work.rack import Rack, uses
-from jigs.work.sanding import sanded
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Stage, uses
+from jigs.work.steps import sanded
 
 ID = "last_mounting"
 

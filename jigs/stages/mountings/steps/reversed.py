@@ -20,9 +20,7 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import SCALE, screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
-from jigs.work.model import Check, Goods, Operation
-from jigs.work.rack import Rack, uses
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Goods, Operation, Rack, Stage, uses
 from jigs.work.supplies import lining, sizes
 
 ID = "reversed_mounting"

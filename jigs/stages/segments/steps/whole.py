@@ -11,11 +11,8 @@ from jigs.stages.boards.runs import kept_long, segments_sawn
 from jigs.stages.segments.parts import segment_carrier
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, SETTING, each
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Rack, uses
-from jigs.work.rails import split
-from jigs.work.stage import Stage
-from jigs.work.steps import DRY_RING, PLATE
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
+from jigs.work.steps import DRY_RING, PLATE, split
 from jigs.work.woods import by_wood
 
 ID = "segments"

@@ -10,8 +10,7 @@ from jigs.stages.boards.plan import Scrap
 from jigs.stages.boards.runs import Run
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CHECKED, CLAMPED, each
-from jigs.work.model import Check, Operation, Place, Reading
-from jigs.work.rack import Rack, uses
+from jigs.work.model import Check, Operation, Place, Rack, Reading, uses
 
 LIGHT = "light at the rim: paper under the wedge's thick end; light at the hole: sand its thick end"
 LAST = "Leave the scrap ring marked LAST uncut: the end wedge is tried on it."

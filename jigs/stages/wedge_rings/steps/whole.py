@@ -14,9 +14,7 @@ from jigs.stages.wedge_rings.steps.trial import LIGHT, cautions, corner_readings
 from jigs.words.counting import count_text, ring_list
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CLAMPED, MARKING, SETTING, each
-from jigs.work.model import Check, Operation, Reading
-from jigs.work.rack import Rack, uses
-from jigs.work.stage import Stage
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
 from jigs.work.steps import nth
 
 ID = "wedge_rings"
