@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from math import tan
+from math import cos, tan
 from typing import TYPE_CHECKING
 
 import numpy as np
 
+from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, least_wood, outer_flat
 from geometry.measuring.ring_sizes import ENOUGH, best_order, centre_radii, closure, sorts_of, to_sand
 from geometry.plane.arcs import FloatArray
 from geometry.records import dataclass
-from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, sentences
 from jigs.words.quantity import Quantity
 
@@ -40,8 +40,9 @@ class RingsFound:
         return float(self.accuracy * (len(self.thick) / 2) ** 0.5)
 
 
-def rings_found(readings: Readings, blank: Blank) -> RingsFound | None:
-    """None until all thick edges are read."""
+def rings_found(job: TorusJob, blank: Blank) -> RingsFound | None:
+    """As all will be once the ends of halves are trued; None until all thick edges are read."""
+    readings = job.readings
     thick = readings.each(f"{READ}.thick")
     if len(thick) != blank.wedge_rings or any(one is None for one in thick):
         return None
@@ -51,12 +52,19 @@ def rings_found(readings: Readings, blank: Blank) -> RingsFound | None:
         outer_flat(one.value / 2 if one else blank.apothem, blank.segments) - blank.parted for one in across
     ]
     read = [one for one in thick if one is not None]
-    return RingsFound(np.array([one.value for one in read]), np.array(half), read[0].accuracy)
+    edges = np.array([one.value for one in read])
+    edges[[ring - 1 for ring in half_ends(blank.wedge_rings)]] -= end_more(job, blank)
+    return RingsFound(edges, np.array(half), read[0].accuracy)
 
 
-def measured_centre(readings: Readings, blank: Blank) -> float | None:
+def end_more(job: TorusJob, blank: Blank) -> float:
+    """By how much the thick edge of an end ring is longer than the others', mm, until its half is trued."""
+    return job.form.half_sanding / cos(blank.half_wedge)
+
+
+def measured_centre(job: TorusJob, blank: Blank) -> float | None:
     """R_p of the rings as they are, their mean; None where it is the planned one as well as can be measured."""
-    found = rings_found(readings, blank)
+    found = rings_found(job, blank)
     if found is None or _odd(found.thick) is not None:
         return None
     centre = float(centre_radii(found.thick, found.half_width).mean())
@@ -66,7 +74,7 @@ def measured_centre(readings: Readings, blank: Blank) -> float | None:
 
 def as_glued(job: TorusJob, blank: Blank) -> Blank:
     """The blank of rings as they were measured; the planned one where they are as planned or were not read."""
-    centre = measured_centre(job.readings, blank)
+    centre = measured_centre(job, blank)
     return blank if centre is None else replace(blank, centre=centre)
 
 
@@ -74,7 +82,7 @@ def rings_advice(plan: TorusPlan) -> Iterator[Advice]:
     """The order; what to sand; the radius that comes of it; the steps that stay."""
     readings, words, blank = plan.job.readings, Words(plan.job.unit), plan.blank
     read = [one for one in readings.each(f"{READ}.thick") if one is not None]
-    found = rings_found(readings, blank)
+    found = rings_found(plan.job, blank)
     if found is None:
         if read:
             says: tuple[str, ...] = (
@@ -172,7 +180,7 @@ def _sanding(plan: TorusPlan, found: RingsFound, order: FloatArray, words: Words
 def _radius(plan: TorusPlan, found: RingsFound, words: Words) -> Advice:
     radii = centre_radii(found.thick, found.half_width)
     mean, planned = float(radii.mean()), plan.blank.centre
-    centre = measured_centre(plan.job.readings, plan.blank)
+    centre = measured_centre(plan.job, plan.blank)
     verdict: Verdict = "right" if centre is None else "correct"
     told = (
         Quantity("centre", "Middle of the rings from the axis, mean", mean, "calliper"),

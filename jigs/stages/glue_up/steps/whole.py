@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from jigs.measured.ring_sizes import end_more
 from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.operation import glue_up, stages_of
 from jigs.stages.glue_up.parts.clamping import clamping
@@ -50,6 +51,7 @@ def _faces(plan: TorusPlan) -> Operation:
         comes="wedge ring",
         rings=plan.left,
         settings=(calliper("sanding", "Sand off each face", plan.job.form.face_sanding),),
+        known=_end_rings(plan),
         checks=(
             Check(
                 "two",
@@ -64,6 +66,13 @@ def _faces(plan: TorusPlan) -> Operation:
         ),
         minutes=each(2 * left, 2 * SANDED, 5),
     )
+
+
+def _end_rings(plan: TorusPlan) -> tuple[Quantity, ...]:
+    if plan.job.form.half_sanding == 0 or not plan.half_ends:
+        return ()
+    label = f"{ring_list(sorted(plan.half_ends)).capitalize()}: thick edge longer than the others' by"
+    return (calliper("ends", label, end_more(plan.job, plan.blank)),)
 
 
 def _thick(plan: TorusPlan) -> Quantity:
