@@ -147,6 +147,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "stave-too-thick": (up("staves.count"), *STAVES, up("saw.blade_height")),
     "stave-not-held": (down("staves.count"), down("staves.high"), down("boards.sheet"), NO_STAVES),
     "slim-stem": (UPRIGHT_STEM,),
+    "slim-wall": (THICKER, THICKER_WALLS, WIDER_WALL_INSIDE),
     "slim-block": (WIDER_FOOT, SMALLER_ALL),
     "slim-foot": (THICKER, THICKER_WALLS, WIDER_FOOT, SMALLER_ALL),
     "nothing-to-face": (HIGHER, up("rings.turning_allowance"), down("rings.turning_allowance"), LOWER),

@@ -1,4 +1,4 @@
-"""The place of a vessel's solid pieces that a push at its rim breaks first, and whether it has a stem."""
+"""The place of a vessel that a push at its rim breaks first, and whether it has a stem."""
 
 from __future__ import annotations
 
@@ -22,11 +22,13 @@ STEM = 0.7  # of the largest diameter over it, up to which a narrow place is one
 
 
 def slimmest(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Slim | None:
-    """The place that is loaded most for what it stands; None where nothing is solid."""
-    if not any(layer.kind == "disc" for layer in layers):
-        return None
-    bends = _weighed(job, section, layers)
-    found = (place for layer in layers if layer.kind == "disc" for place in _places(section, layer, bends))
+    """The place that is loaded most for what it stands; None where there is none."""
+    slices = _slices(section)
+    bends = _weighed(job, section, layers, slices)
+    found = [
+        *(place for layer in layers if layer.kind == "disc" for place in _places(section, layer, bends)),
+        *_walls(layers, bends, slices),
+    ]
     return max(found, key=lambda place: place.stress / place.allowed, default=None)
 
 
@@ -36,25 +38,56 @@ def bent_at(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Callab
     return lambda z: SIDE * (section.height - z) + tips(z)
 
 
-def _weighed(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Callable[[float], float]:
-    """The same with the turned weight above, the axis level."""
-    bends, (heights, weights) = bent_at(job, section, layers), _weights(section, layers)
-    return lambda z: bends(z) + float(weights @ np.maximum(0.0, heights - z))
+Slices = tuple[npt.NDArray[np.float64], npt.NDArray[np.float64], npt.NDArray[np.float64]]
 
 
-def _weights(
-    section: Section, layers: Sequence[Layer]
-) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
-    """Middles of thin slices of the turned vessel, and what each weighs at most; N. Of no layers nothing."""
+def _slices(section: Section) -> Slices:
+    """Middles of thin slices of the turned vessel, and their radii, inner and outer."""
     step = section.height / (2 * PLACES)
     heights = np.linspace(step / 2, section.height - step / 2, 2 * PLACES)
     inner, outer = np.transpose([section.wall_at(z) for z in heights.tolist()])
-    solid = pi * step * np.maximum(0.0, outer**2 - inner**2)
+    return heights, inner, outer
+
+
+def _weighed(
+    job: VesselJob, section: Section, layers: Sequence[Layer], slices: Slices
+) -> Callable[[float], float]:
+    """`bent_at` with the turned weight above, the axis level; of no layers none."""
+    bends, (heights, inner, outer) = bent_at(job, section, layers), slices
     heavy = np.zeros(len(heights))
     for layer in layers:
         within = (heights >= layer.ring.bottom) & (heights < layer.ring.top)
         heavy[within] = taken_heavy((name, 1 / len(layer.species)) for name in layer.species)
-    return heights, solid * heavy
+    weights = pi * section.height / len(heights) * np.maximum(0.0, outer**2 - inner**2) * heavy
+    return lambda z: bends(z) + float(weights @ np.maximum(0.0, heights - z))
+
+
+def _walls(layers: Sequence[Layer], bends: Callable[[float], float], slices: Slices) -> Iterator[Slim]:
+    """Of rings, whose grain runs round the axis, and of staves."""
+    for z, inner, outer in np.transpose(slices).tolist():
+        layer = next((one for one in layers if z < one.ring.top), layers[-1])
+        if layer.kind == "disc" or inner >= outer:
+            continue
+        # Open rings meet where neither has a gap.
+        gaps = 2 * layer.ring.segments * layer.ring.spacer if layer.kind == "open" else 0.0
+        moment = bends(z) / max(0.1, 1 - gaps / (pi * (inner + outer)))
+        stress, allowed = bending(1.0, moment, outer, inner), ALLOWED
+        if layer.kind == "staves":
+            allowed = ALLOWED_ALONG
+        yield Slim(
+            layer.number, z, 2 * outer, stress, allowed, _least_across(moment, outer, inner, allowed),
+            wall=outer - inner if inner else None,
+        )  # fmt: skip
+
+
+def _least_across(moment: float, outer: float, inner: float, allowed: float) -> float:
+    """Of a wall as thick that stands it."""
+    if not inner:
+        return least_diameter(1.0, moment, allowed)
+    wide = outer
+    while bending(1.0, moment, wide, wide - outer + inner) > allowed:
+        wide += 0.25
+    return 2 * wide
 
 
 def _places(section: Section, layer: Layer, bends: Callable[[float], float]) -> Iterator[Slim]:
@@ -125,7 +158,7 @@ def too_slim_across(
     """
     heights = np.linspace(0.0, section.inner.bottom, 10 * PLACES)
     walls = [section.wall_at(z) for z in heights.tolist()]
-    bends = _weighed(job, section, layers)
+    bends = _weighed(job, section, layers, _slices(section))
     stress = np.array(
         [bending(1.0, bends(z), b, a) for z, (a, b) in zip(heights.tolist(), walls, strict=True)]
     )

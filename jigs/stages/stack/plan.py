@@ -54,7 +54,7 @@ class FloatingDisc:
 
 @dataclass(frozen=True)
 class Slim:
-    """A place of a solid piece; what a push (SIDE, `held.strength`), weight and heavy sides do there. mm, N/mm2."""
+    """What a push at the rim (SIDE, `held.strength`), weight and heavy sides do at a height. mm, N/mm2."""
 
     ring: int
     height: float
@@ -63,6 +63,7 @@ class Slim:
     allowed: float
     least: float  # diameter that stands it
     joint: int | None = None  # the other ring, where it is their joint that is loaded
+    wall: float | None = None  # thickness, where it is that of rings or staves round the hollow
 
 
 @dataclass(frozen=True)
@@ -116,7 +117,7 @@ class StackPlan:
     centre_height: float  # of gravity, from the foot
     tips_at: float  # angle at which it falls over, radians
     capacity: float  # mm3 to the brim, or to the lowest gaps between segments
-    slimmest: Slim | None  # of the solid pieces; None where there are none
+    slimmest: Slim | None  # the place that is loaded most for what it stands
     waste_across: tuple[float, float]  # of the waste block: what its glue needs, and the lowest ring
     stemmed: bool  # a narrow solid place between foot and cup
     open_from: float | None  # height of the lowest gaps; None where all rings are closed

@@ -232,3 +232,52 @@ def test_a_joint_to_the_block_that_is_too_slim_for_a_push_is_told(foot, high, se
     section = solve_section(asked)
     found = stem_findings(asked, section, solve_stack(asked, section))
     assert "slim-block" not in {one.code for one in found}
+
+
+TRUMPET = """title = "Trumpet"
+[profile]
+edges = [[0, 100], [100, {waist}], [120, {waist}], [380, 180]]
+[wall]
+thickness = 5
+floor = 10
+[rings]
+heights = 20
+segments = 12
+species = "maple"
+{more}
+"""
+
+
+def weak_wall(waist, more=""):
+    asked = parse(TRUMPET.format(waist=waist, more=more), "trumpet.toml")
+    section = solve_section(asked)
+    stack = solve_stack(asked, section)
+    return (
+        section,
+        stack,
+        [found for found in stem_findings(asked, section, stack) if found.code == "slim-wall"],
+    )
+
+
+@pytest.mark.parametrize(("waist", "severity"), [(34, "refused"), (44, "warning"), (72, None)])
+def test_a_hollow_waist_of_segments_that_a_push_at_the_rim_breaks_is_told(waist, severity):
+    """Across the grain clear wood breaks at 2.4 N/mm²; a quarter of that is allowed."""
+    section, _, told = weak_wall(waist)
+    (a, b), z = section.wall_at(101.0), 101.0
+    stress = (SIDE * (380 - z) + hangs(section, z)) / (pi * (b**4 - a**4) / (4 * b))
+    assert (stress > 2.4, stress > 0.6) == (severity == "refused", severity is not None)
+    assert [one.severity for one in told] == [severity] * (severity is not None)
+    if told:
+        assert number(told[0].message, "bend it with") == pytest.approx(stress, abs=0.1)
+        assert not weak_wall(number(told[0].remedy, "make it at least") + 0.5)[2]
+
+
+def test_gaps_take_their_share_of_what_a_hollow_waist_stands():
+    closed, gapped = (weak_wall(60, more)[1].slimmest for more in ("", "gap = 5"))
+    assert gapped.stress > 1.5 * closed.stress
+
+
+def test_staves_stand_along_their_grain_what_segments_at_a_waist_do_not():
+    staves = "[staves]\nlow = 40\nhigh = 200\ncount = 12\n"
+    assert weak_wall(44)[2]
+    assert not weak_wall(44, staves)[2]

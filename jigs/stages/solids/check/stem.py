@@ -1,4 +1,4 @@
-"""Whether solid pieces stand a push at the rim, and which of them should have their grain along the axis."""
+"""Whether it all stands a push at the rim, and which solid pieces should have their grain along the axis."""
 
 from __future__ import annotations
 
@@ -74,16 +74,30 @@ def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findin
     if slim is None or slim.stress <= slim.allowed:
         return
     breaks = slim.stress / slim.allowed > SAFETY
-    rings = _upright_rings(job, section, stack)
-    ways = _one_ring(job, section, stack) if rings is None else [f"use upright = {list(rings)} in [rings]"]
+    ways = _thicker(slim, breaks) if slim.wall else _upright(job, section, stack)
     yield job.finding(
-        "slim-stem",
+        "slim-wall" if slim.wall else "slim-stem",
         _weak(job, slim, stack)
         + (f", and {'it' if slim.joint else 'clear wood'} would break there" if breaks else ""),
-        key="rings.upright",
-        remedy=", or ".join([*ways, f"make it at least {at_least(job, slim.least)} thick there"]),
+        key="wall" if slim.wall else "rings.upright",
+        remedy=", or ".join(
+            [
+                *ways,
+                f"make it at least {at_least(job, slim.least)} {'across' if slim.wall else 'thick'} there",
+            ]
+        ),
         severity="refused" if breaks else "warning",
     )
+
+
+def _thicker(slim: Slim, breaks: bool) -> list[str]:
+    steady = [] if breaks else ["let a steady rest carry the rim whenever the tailstock is away"]
+    return [*steady, "make the wall thicker"]
+
+
+def _upright(job: VesselJob, section: Section, stack: StackPlan) -> list[str]:
+    rings = _upright_rings(job, section, stack)
+    return _one_ring(job, section, stack) if rings is None else [f"use upright = {list(rings)} in [rings]"]
 
 
 def _weak(job: VesselJob, slim: Slim, stack: StackPlan) -> str:
@@ -94,9 +108,10 @@ def _weak(job: VesselJob, slim: Slim, stack: StackPlan) -> str:
     loads = ", the weight above and heavy sides" if heavy else " and the weight above"
     bends = f"a push of {push} at the rim{loads} bend it with {stress}"
     if slim.joint is None:
+        wall = f"across and its wall {show(slim.wall)} " if slim.wall else ""
         return (
-            f"ring {slim.ring} is {show(slim.diameter)} thick at height {show(slim.height)}: {bends}; {most} is the "
-            f"most for it"
+            f"ring {slim.ring} is {show(slim.diameter)} {wall}thick at height {show(slim.height)}: {bends}; {most} is "
+            f"the most for it"
         )
     lower, upper = sorted((slim.ring, slim.joint))
     return (
