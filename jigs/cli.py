@@ -85,6 +85,8 @@ class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> NoReturn:
         if message.endswith("expected one argument"):
             message += "; write its value after it, without a minus"
+        if message.startswith("unrecognized arguments"):
+            message += "; a name with spaces needs quotes"
         super().error(message)
 
 

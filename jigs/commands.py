@@ -12,6 +12,7 @@ from jigs.asked.questions import QUESTIONS, Question, answer, options
 from jigs.progress import progress_bar
 from jigs.remedies.refusal import with_remedies
 from jigs.telling import say, say_json
+from jigs.words.file_names import as_typed
 from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
@@ -169,7 +170,7 @@ def _write_blank(asked: argparse.Namespace) -> int:
     if asked.json:
         say_json({"verdict": "made", "file": str(file)})
     else:
-        say(f"{file} is written; write your readings into it, then: jigs measured {asked.job}")
+        say(f"{file} is written; write your readings into it, then: jigs measured {as_typed(asked.job)}")
     return DONE
 
 
@@ -213,7 +214,7 @@ def run_dry_fit(asked: argparse.Namespace) -> int:
     with none_making(asked.into, job.name):
         if not made_from(folder, job.sources):
             message = f"{folder} was not made from this job file as it stands now, or by another version"
-            raise Refused([Finding("not-made", message, f"run jigs make {asked.job} first")])
+            raise Refused([Finding("not-made", message, f"run jigs make {as_typed(asked.job)} first")])
         with progress_bar(quiet=asked.json) as progress:
             found = dry_fit(job, folder, progress=progress, turned=_turned(job))
         picture = _drawn(folder / DRY_FIT, lambda: fit_picture(job, folder, found))
@@ -306,8 +307,7 @@ def run_new(asked: argparse.Namespace) -> int:
     if asked.json:
         say_json({"verdict": "made", "file": str(asked.file)})
     else:
-        typed = f'"{asked.file}"' if " " in str(asked.file) else asked.file
-        say(f"{asked.file} is written; next: jigs check {typed}")
+        say(f"{asked.file} is written; next: jigs check {as_typed(asked.file)}")
     return DONE
 
 

@@ -15,6 +15,9 @@ from jigs.telling import complain
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import Unit
 
+UNITS: Mapping[str, Unit] = {
+    "mm": "mm", "millimetres": "mm", "millimeters": "mm", "in": "in", "inch": "in", "inches": "in"
+}  # fmt: skip
 Answers = Mapping[str, object]  # by key, as the job file states them
 
 
@@ -22,8 +25,8 @@ def ask_unit() -> Unit:
     """Of plain numbers; mm where nobody is here to ask."""
     while sys.stdin.isatty():
         said = _answered("Unit of plain numbers, mm or in [mm]: ") or "mm"
-        if said in ("mm", "in"):
-            return "in" if said == "in" else "mm"
+        if said in UNITS:
+            return UNITS[said]
         complain(f"{said} is neither mm nor in")
     return "mm"
 

@@ -39,6 +39,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.sets.old_set import OldSet
 from jigs.sets.proof import prove
 from jigs.sets.which_wedge import WEDGES, which_wedge
+from jigs.words.file_names import as_typed
 from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
 from jigs.work.model import Rack
@@ -183,7 +184,7 @@ def _unread(job: Path) -> str:
     file = readings_file(job)
     if file.is_file():
         return f"no readings yet: write them into {file}, and take away the # in front of their lines"
-    return f"no readings yet: jigs measured {job} --blank writes a file for them"
+    return f"no readings yet: jigs measured {as_typed(job)} --blank writes a file for them"
 
 
 HEADS = {
@@ -203,4 +204,4 @@ def _rack(found: Measured, job: Path) -> list[str]:
     if not found.wrong:
         return ["no jig in the rack is wrong by these readings"] if found.made and found.read else []
     told = [f"  {name}: {why}" for name, why in found.wrong]
-    return [f"jigs in the rack that are now wrong; jigs make {job} draws them right:", *told]
+    return [f"jigs in the rack that are now wrong; jigs make {as_typed(job)} draws them right:", *told]

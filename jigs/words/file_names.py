@@ -25,6 +25,11 @@ def without_job(name: str) -> str:
     return name.rpartition(BETWEEN)[2]
 
 
+def as_typed(file: Path) -> str:
+    """A file's name as a command takes it: in quotes where it has a space."""
+    return f'"{file}"' if " " in str(file) else str(file)
+
+
 def what_of(file: Path) -> str:
     """What a file is of: "sled-base" of cut/hoop_sled-base.dxf."""
     return without_job(file.stem)

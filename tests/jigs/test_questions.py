@@ -131,11 +131,12 @@ def test_an_answer_that_cannot_be_is_asked_again_at_once_with_the_reason(
 
 
 def test_a_unit_that_is_none_is_told(tmp_path, monkeypatch, capsys):
-    said = iter(["yards", "mm", "250", "54", "14", "8", "", "", ""])
+    said = iter(["yards", "inches", "10", "2", "14", "8", "", "", ""])
     monkeypatch.setattr("sys.stdin.isatty", lambda: True)
     monkeypatch.setattr("builtins.input", lambda prompt: next(said))
     assert main(["new", str(tmp_path / "hoop.toml")]) == 0
     assert "yards is neither mm nor in" in capsys.readouterr().err
+    assert 'unit = "in"' in (tmp_path / "hoop.toml").read_text("utf-8")
 
 
 def test_stations_that_cannot_be_are_asked_again(tmp_path, monkeypatch, capsys):

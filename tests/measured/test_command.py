@@ -17,6 +17,8 @@ Told = pytest.CaptureFixture[str]
 
 
 def test_a_blank_file_is_written_once(tmp_path: Path, capsys: Told):
+    tmp_path = tmp_path / "my jobs"
+    tmp_path.mkdir()
     job = with_readings(tmp_path, "")
     file = tmp_path / "garland.readings.toml"
     assert main(["measured", str(job), "--blank"]) == 1
@@ -24,7 +26,9 @@ def test_a_blank_file_is_written_once(tmp_path: Path, capsys: Told):
     file.unlink()
     assert main(["measured", str(job), "--blank"]) == 0
     assert "[wedge_rings.trial]" in file.read_text("utf-8")
-    assert "is written" in capsys.readouterr().out
+    assert f'then: jigs measured "{job}"' in capsys.readouterr().out, (
+        "as it is typed where a folder has a space"
+    )
     assert file not in load(job).sources, "a file of blanks makes no set out of date"
     assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
     assert f"no readings yet: write them into {file}" in capsys.readouterr().out

@@ -17,6 +17,7 @@ from jigs.asked.job import Job
 from jigs.asked.jobfile.read import Read
 from jigs.asked.vessel_job import GAPS, LidWish, Pot, StavesWish, VesselJob, by_ring, is_slip, mouths_read
 from jigs.asked.woods import movement, tangential_of
+from jigs.words.file_names import as_typed
 from jigs.words.findings import Finding, Refused
 
 HAIR = 1e-6  # mm over a ledge
@@ -72,7 +73,7 @@ def with_flange(job: VesselJob, wish: LidWish, pot: VesselJob) -> VesselJob:
     try:
         inner = inside_of(pot)
     except ValueError as error:
-        remedy = f"see what jigs check {pot.source} tells"
+        remedy = f"see what jigs check {as_typed(pot.source)} tells"
         finding = job.finding("no-pot", f"the pot cannot be made: {error}", key="lid.pot", remedy=remedy)
         raise Refused([finding]) from error
     line = job.outside.profile
