@@ -31,7 +31,7 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     yield carrier.tilt(plan, show)
     yield carrier.set_up(plan, show)
     if flat := plan.cutting.plan_angle:
-        yield flat_sled.built(flat, "", "building.plan-angle-sled", "sled with two fences", show)
+        yield flat_sled.built(flat, "", "building.plan-angle-sled", "plan-angle sled", show)
         id = "building.plan-angle-sled-holds"
         yield hold_down(id, "plan-angle", "", "plan-angle-hold", flat.hold, flat.fence_height, show)
     if plan.slip_box:

@@ -49,8 +49,7 @@ def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator
 def _saws(plan: VesselPlan, show: Show) -> Iterator[Figure]:
     for sled in plan.saws.sleds:
         end, held = f"-n{sled.segments}", sled.layout.hold
-        what = f"sled for rings of {sled.segments}"
-        yield flat_sled.built(sled.layout, end, f"building.flat-sled{end}", what, show)
+        yield flat_sled.built(sled.layout, end, f"building.flat-sled{end}", sled.called, show)
         id = f"building.flat-sled{end}-holds"
         yield hold_down(id, "plan-angle", end, f"plan-angle-hold{end}", held, sled.layout.fence_height, show)
         if sled.layout.carriage:

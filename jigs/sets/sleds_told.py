@@ -22,10 +22,11 @@ def sleds(plan: Plan, parts: list[Part]) -> list[Sled]:
 
 def _of_vessel(plan: VesselPlan, parts: list[Part]) -> list[Sled]:
     return [
-        _named(f"sled for flat rings of {sled.segments}", parts, "plan-angle-", f"-n{sled.segments}",
-               _flat(plan, sled.layout, sled.segments))
+        _named(
+            sled.called, parts, "plan-angle-", f"-n{sled.segments}", _flat(plan, sled.layout, sled.segments)
+        )
         for sled in plan.saws.sleds
-    ]  # fmt: skip
+    ]
 
 
 def _of_torus(plan: TorusPlan, parts: list[Part]) -> list[Sled]:

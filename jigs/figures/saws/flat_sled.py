@@ -38,7 +38,7 @@ def _at_stop(sled: FlatSled, setting: StopSetting, id: str, show: Show) -> Figur
     strip = f"strip of {ring_list(setting.rings)}" if len(sled.settings) > 1 else "strip"
     return Figure(
         id,
-        f"The sled for rings of {sled.segments} from above, the strip at the stop",
+        f"The {sled.called} from above, the strip at the stop",
         f"Two fences, each {angle(show, own.mitre)} off square. The strip lies on one of them, its tip at the stop, "
         f"{by_calliper(show, stop)} from the blade; after each cut it goes to the other fence, the same face up.",
         (

@@ -47,6 +47,10 @@ class FlatSled:
     held: tuple[HeldCut, ...]  # pieces of its extreme sizes in each cut
     seconds: float  # for each segment, by `segment_seconds`
 
+    @property
+    def called(self) -> str:
+        return f"plan-angle sled for rings of {self.segments}"
+
 
 @dataclass(frozen=True)
 class StaveCut:

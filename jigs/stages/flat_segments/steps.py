@@ -92,7 +92,7 @@ def _sled(sled: FlatSled, rack: Rack, end: str) -> Operation:
     return Operation(
         f"{ID}.sled{end}",
         "table saw",
-        f"Set up the sled for rings of {sled.segments} segments, the blade upright.",
+        f"Set up the {sled.called} segments, the blade upright.",
         how=(
             "Set the sled on the saw; it slides freely and does not rock.",
             "Prove the blade upright with a square against the flat of the blade.",

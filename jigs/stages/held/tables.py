@@ -54,7 +54,7 @@ def _torus(plan: TorusPlan) -> Iterator[tuple[Cell, ...]]:
 
 def _vessel(plan: VesselPlan) -> Iterator[tuple[Cell, ...]]:
     for sled in plan.saws.sleds:
-        yield from _pieces(f"sled for rings of {sled.segments}", sled.held)
+        yield from _pieces(sled.called, sled.held)
     if plan.saws.staves:
         yield from _pieces("stave sled", plan.saws.staves.held)
 

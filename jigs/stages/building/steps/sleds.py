@@ -45,7 +45,7 @@ SQUARE_TO_CUT = Check(
 def segment_sleds(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """The carrier of mitred segments, and the sled with two fences where the job asks for it."""
     flat = plan.cutting.plan_angle
-    fixed = Sled("plan-angle-sled", "sled with two fences", "plan-angle")
+    fixed = Sled("plan-angle-sled", "plan-angle sled", "plan-angle")
     return [
         *(_carrier(plan, rack, plan.cutting.carrier) if rack.has("segment-base") else []),
         *(_two_fences(plan, rack, fixed, flat) if flat else []),
@@ -57,7 +57,7 @@ def flat_sleds(plan: VesselPlan, rack: Rack) -> list[Operation]:
     found: list[Operation] = []
     for sled in plan.saws.sleds:
         end = f"-n{sled.segments}"
-        named = Sled(f"flat-sled{end}", f"sled for rings of {sled.segments}", "plan-angle", end)
+        named = Sled(f"flat-sled{end}", sled.called, "plan-angle", end)
         found += _two_fences(plan, rack, named, sled.layout)
     staves = plan.saws.staves
     return [*found, *(_staves(plan, rack, staves) if staves else [])]

@@ -120,7 +120,7 @@ def _base(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase) -> Part:
         *stop.lines,
     ]
     plate.letter(
-        "SLED FOR FLAT RINGS",
+        "PLAN-ANGLE SLED",
         *stop.text,
         "STOP CLEAR BEFORE THE CUT",
         *SAW_CAUTION,

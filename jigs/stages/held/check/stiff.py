@@ -50,7 +50,7 @@ def torus_sheets(sled: SledLayout | BandsawLayout, cutting: CuttingPlan) -> list
 def flat_sheet(layout: PlanAngleLayout) -> SledSheet:
     """A sled for flat rings."""
     hold = _pad(layout.hold.pad, layout.height)
-    return SledSheet("sled for flat rings", layout.right_edge - layout.left_edge, hold)
+    return SledSheet("plan-angle sled", layout.right_edge - layout.left_edge, hold)
 
 
 def vessel_sheets(saws: SawPlan) -> list[SledSheet]:

@@ -255,7 +255,7 @@ def flat_sled(plan: TorusPlan, rack: Rack, stage: str) -> list[Operation]:
         Operation(
             f"{stage}.flat-sled",
             "table saw",
-            "For flat rings beside this one: cut their segments on the sled with two fences.",
+            "For flat rings beside this one: cut their segments on the plan-angle sled.",
             how=(
                 "Set the blade upright; the joint plate fills the angle between the fences.",
                 "Push the strip to the stop, all levers down, pin out, stop swung clear, then cut.",
