@@ -119,18 +119,19 @@ def _of_torus(plan: TorusPlan) -> Iterator[Figure]:
             woods_of(plan, rings, names),
             seen,
             (*_view(seen), replace(tube(own, centre), dashes=(2.0, 1.0)), *_ticks(seen, None, None)),
-            _wedge(plan),
+            _wedge(plan, seen.colours),
             FROM_ABOVE,
         )
 
 
-def _wedge(plan: TorusPlan) -> tuple[Shape, ...]:
+def _wedge(plan: TorusPlan, colours: Sequence[str]) -> tuple[Shape, ...]:
     """A ring from above, the rim on the left: as flattened, and between its sawn faces."""
     blank, thick = plan.blank, plan.ring_cut.ring_thickness
     x0, x1 = -blank.outer_radius, -blank.inner_radius
     outer, inner = blank.thick_edge / 2, blank.thin_edge / 2
     flat = polygon([(x0, -thick / 2), (x1, -thick / 2), (x1, thick / 2), (x0, thick / 2)], fill="waste")
-    return flat, polygon([(x0, -outer), (x1, -inner), (x1, inner), (x0, outer)], fill="wood")
+    sawn = polygon([(x0, -outer), (x1, -inner), (x1, inner), (x0, outer)], fill="wood")
+    return flat, replace(sawn, colour=colours[0]) if len(set(colours)) == 1 else sawn
 
 
 def _colours(plan: Plan, names: Sequence[str]) -> Iterator[str]:
@@ -169,7 +170,7 @@ def _view(seen: Seen) -> Iterator[Item]:
 
 def _plug(layer: Layer) -> Iterator[Shape]:
     if layer.plug:
-        yield disc((0.0, 0.0), layer.plug / 2, fill="wood")
+        yield replace(disc((0.0, 0.0), layer.plug / 2, fill="wood"), colour=_hex(layer.species[0]))
 
 
 def _on(colour: str) -> Paint:

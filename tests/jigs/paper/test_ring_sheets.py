@@ -10,7 +10,7 @@ from svgelements import SVG, Path
 
 from jigs.asked.jobfile import parse
 from jigs.figures.colours import colour_of
-from jigs.figures.svg import figure_svg
+from jigs.figures.svg import PAINTS, figure_svg
 from jigs.forms.solve import solve
 from jigs.paper.ring_sheets import ring_pages
 from tests.jigs.paper.sheets import kept_to, plan_of, sheet
@@ -76,6 +76,14 @@ def test_segments_are_drawn_in_their_woods_where_they_stand(turned):
             angle = math.atan2(-(at.y - centre.y), at.x - centre.x) + math.pi / 2 - layer.turned
             place = round(angle / (2 * math.pi / layer.ring.segments)) % layer.ring.segments
             assert colour == wood(layer.species[place])
+
+
+def test_no_wood_is_drawn_in_the_colour_of_another():
+    garland = plan_of("garland")
+    vase = solve(parse(text("vase").replace('species = "maple"', 'species = "walnut"'), "v.toml"))
+    assert any(layer.plug for layer in vase.stack.layers)
+    for page in (*ring_pages(garland), *ring_pages(vase)):
+        assert PAINTS["wood"] not in figure_svg(page), "what stands for any wood"
 
 
 def test_a_view_is_the_ring_in_proportion(turned):
