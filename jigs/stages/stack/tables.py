@@ -238,7 +238,7 @@ def _held(plan: VesselPlan) -> Iterator[Table]:
 def _stations(plan: VesselPlan) -> Table:
     rows = tuple(
         (s.name, s.height, s.height - plan.gauges.faceplate, 2 * s.radius)
-        for s in sorted(plan.gauges.stations, key=lambda station: station.height)
+        for s in sorted((one for one, _ in plan.sizes.finished), key=lambda station: station.height)
     )
     columns = (
         Column("name", "Station"),

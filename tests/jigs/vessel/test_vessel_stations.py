@@ -10,6 +10,7 @@ from jigs.forms.solve import solve
 from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.sizes.parts.gap_gauges import gap_gauges
 from jigs.stages.sizes.solve.vessel import MOST_WIDER, extremes, sizes_findings, stations
+from jigs.stages.stack.tables import tables
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.jobs import job
 
@@ -99,3 +100,9 @@ def test_printed_plates_are_thinner_and_cover_less_of_a_slope():
     cut, printed = (solve(job("vase", "mm", more)) for more in ("", "[made]\nsizes = 'print'\n"))
     assert printed.sizes.plate < cut.sizes.plate
     assert printed.sizes.gaps[0].wider < cut.sizes.gaps[0].wider
+
+
+def test_the_table_names_the_stations_that_are_turned_to():
+    plan = solve(job("vase"))
+    table = next(one for one in tables(plan) if one.id == "stations")
+    assert {row[0] for row in table.rows} == {station.name for station, _ in plan.sizes.finished}
