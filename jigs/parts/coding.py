@@ -20,7 +20,7 @@ def settled(part: Part, title: str) -> Part:
     beside = list(part.beside)
     for k, words in enumerate(part.words):
         wanted = words.without([title]).without([title, *SAW_CAUTION])
-        if k == 0:
+        if k == 0 and not carries_code(part, part.marks):
             wanted = wanted.alone(part.code) if _names(part, words) else wanted.headed(head)
         found = _placed(part, wanted, marks)
         marks += _counted(found, head, part.stack)

@@ -54,6 +54,8 @@ def test_a_sled_for_the_bandsaw_is_cut_to_the_bandsaw_and_to_no_mitre_slot():
     for name in ("sled-base", "sled-rail", "segment-base", "segment-rail"):
         assert "DRIFT" in text_of(parts[name]).partition("ASSUMED")[2], name
     assert "MITRE SLOT" not in text_of(parts["sled-base"])
+    words = text_of(parts["sled-base"]).split()
+    assert words.count(parts["sled-base"].code) == 1
 
 
 def test_the_examples_assume_nothing():

@@ -24,7 +24,7 @@ _TABLE_SAW: Mapping[str, str] = {
     "saw.slot_distance": "from blade to mitre slot",
     "saw.table_front": "from the table's front edge to the blade's axle",
     "saw.kerf": "kerf",
-    "saw.tilts": "side to which the blade's top tilts",
+    "saw.tilts": "tilt of the blade's top",
     "boards.sheet": "sheet",
 }
 # Of a sled that runs on a rail along the edge of a bandsaw's table.
@@ -48,7 +48,7 @@ def told_on_jigs(parts: Sequence[Part], job: Job) -> list[Part]:
     """The parts, those that are cut to an assumed value lettered so."""
     guided = _guided(parts)
     return [
-        _told(part, [f"cut to an assumed {size}" for _, size in _rows(part, job, guided)]) for part in parts
+        _told(part, [f"cut to an assumed {size}." for _, size in _rows(part, job, guided)]) for part in parts
     ]
 
 

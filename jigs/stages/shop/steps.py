@@ -154,7 +154,7 @@ def _state(boxes: int) -> Operation:
     return Operation(
         id=f"{ID}.state",
         place="shop",
-        does="Write what you measured into the workshop file, then make all files again.",
+        does="Write what you measured into the job or workshop file, then make all files again.",
         how=(
             "Write each value under its key, in the section of the file that the box names.",
             "Run make. Only what a value changed is made anew.",
@@ -215,7 +215,7 @@ def _stated(values: Sequence[Measured]) -> tuple[str, ...]:
 
 def _where(value: Measured) -> str:
     table, _, name = value.key.partition(".")
-    return f"{value.what}: {name} in [{table}], assumed"
+    return f"{value.what}: {name} in [{table}]"
 
 
 def _waits(waiting: Mapping[str, Sequence[Part]], keys: Iterable[str]) -> tuple[JigUse, ...]:
