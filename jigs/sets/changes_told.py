@@ -37,7 +37,7 @@ def changes_text(made: Made, most: int | None = None) -> str:
 def change_lists(made: Made, most: int | None = None) -> list[Listed]:
     """The same as headings, each with its lines."""
     jigs: list[Listed] = [
-        ("remade", made.remade),
+        ("remade", made.remade) if made.right or made.wrong or made.near else ("made", _codes(made.remade)),
         ("still right", made.right),
         (f"{SINCE}, and now wrong", [f"{part}: {why}" for part, why in made.wrong]),
         (STILL, _codes([part for part, _ in made.near])),
