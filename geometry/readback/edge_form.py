@@ -17,6 +17,8 @@ from geometry.plane.profile import Profile
 
 _PITCH = 1.0  # mm between the places of the nominal edge that are looked at
 _ARC_PIECES = 16  # an exact arc of a file is looked at in this many pieces
+_NOTHING = 1e-9  # mm: a shorter edge is what rounding leaves
+_SAME = 1e-7  # mm that two runs may be apart, edge for edge, to be the same
 _Place = tuple[int, float]  # number of an edge, and the fraction of it
 
 
@@ -37,6 +39,9 @@ def edge_form(contours: Sequence[Contour], nominal: Profile) -> float:
     )
     # An outline may run along the edge either way; the other way round leads round the rest of the plate.
     runs = [run for run in (_run(outline, start, end), _run(outline, end, start)) if run]
+    ways = (nominal.edges(), nominal.reversed().edges())
+    if (off := min(_edge_for_edge(run, way) for run in runs for way in ways)) <= _SAME:
+        return off
     wanted = Table.of(nominal.edges())
     points = _points(wanted, [max(4, math.ceil(edge.length / _PITCH)) for edge in nominal.edges()])
     worst = math.inf
@@ -44,6 +49,16 @@ def edge_form(contours: Sequence[Contour], nominal: Profile) -> float:
         if least < worst:
             worst = min(worst, _apart(run, wanted, points))
     return worst
+
+
+def _edge_for_edge(run: Sequence[Edge], nominal: Sequence[Edge]) -> float:
+    """How far the ends and the middles of edges are from those of another run, edge for edge; infinite for as many
+    as that has not.
+    """
+    if len(run) != len(nominal):
+        return math.inf
+    places = [(*edge.start, *edge.end, *edge.midpoint) for edge in (*run, *nominal)]
+    return float(np.abs(np.subtract(places[: len(run)], places[len(run) :])).max())
 
 
 def _middle_off(run: Sequence[Edge], wanted: Table) -> float:
@@ -68,7 +83,7 @@ def _run(edges: Sequence[Edge], start: _Place, end: _Place) -> list[Edge]:
         count = (last - first) % len(edges) or len(edges)
         whole = [edges[(first + k) % len(edges)] for k in range(1, count)]
         found = [part(edges[first], a, 1.0), *whole, part(edges[last], 0.0, b)]
-    return [edge for edge in found if edge.length > 0.0]
+    return [edge for edge in found if edge.length > _NOTHING]
 
 
 def _points(edges: Table, parts: Sequence[int]) -> FloatArray:
