@@ -100,17 +100,56 @@ def part_mesh(part: Part, deviation: float = DEVIATION, marks: bool = True) -> M
     Curves are followed within `deviation` mm. Raises ValueError for a part without thickness, for holes or
     marks that meet an edge, for a bevel that does not fit its outline, and for whatever would not close.
     """
+    flat = _flat_of(part, deviation, marks)
+    mesh = _stacked(part, flat)
+    faults = problems(mesh)
+    if faults:
+        raise ValueError(f"{part.name}: the mesh does not close: {'; '.join(faults)}")
+    return mesh
+
+
+def prove_closed(part: Part, deviation: float = DEVIATION) -> None:
+    """Raises ValueError where `part_mesh` would, without making the mesh of a part.
+
+    A flat face whose loops have no point twice, cut into triangles of which none is flat, closes when it is raised.
+    """
+    flat = _flat_of(part, deviation)
+    for loops in flat.faces:
+        cap(loops)
+        if _coincident(np.concatenate(loops)):
+            raise ValueError(f"{part.name}: the mesh does not close: vertices coincide")
+
+
+class _Flat(NamedTuple):
+    """The loops (k, 2) of a part: its outline below and above, vertex for vertex, its holes, its raised marks."""
+
+    edge: FloatArray
+    rim: FloatArray
+    holes: list[FloatArray]
+    islands: list[FloatArray]
+    text: Letters | None
+
+    @property
+    def alike(self) -> bool:
+        """Whether the face above is that below."""
+        return self.edge is self.rim and not self.islands and self.text is None
+
+    @property
+    def faces(self) -> list[list[FloatArray]]:
+        """Those that differ, solid on the left; without lettering."""
+        islands = [island[::-1] for island in self.islands]
+        found = [[self.edge, *self.holes], [self.rim, *self.holes, *islands], self.islands]
+        return found[:1] if self.alike else [face for face in found if face]
+
+
+def _flat_of(part: Part, deviation: float, marks: bool = True) -> _Flat:
     if part.thickness <= 0:
         raise ValueError(f"{part.name}: has no thickness, so it has no mesh")
     edge, rim = _edges(part, deviation)
     holes = [single(sample(hole, deviation)) for hole in part.holes]
     plate = _face(part.name, [rim, *holes])
     lines, text = raised_marks(part, plate) if marks else ([], None)
-    mesh = _stacked(part, edge, rim, holes, [single(line) for line in lines], text)
-    faults = problems(mesh)
-    if faults:
-        raise ValueError(f"{part.name}: the mesh does not close: {'; '.join(faults)}")
-    return mesh
+    return _Flat(edge, rim, holes, [single(line) for line in lines], text)
 
 
 def _edges(part: Part, deviation: float) -> tuple[FloatArray, FloatArray]:
@@ -138,25 +177,17 @@ def _area(loop: FloatArray) -> float:
     return float(x @ np.roll(y, -1) - y @ np.roll(x, -1)) / 2
 
 
-def _stacked(
-    part: Part,
-    edge: FloatArray,
-    rim: FloatArray,
-    holes: list[FloatArray],
-    islands: list[FloatArray],
-    text: Letters | None,
-) -> Mesh:
-    layers = _Layers()
-    floor = layers.rings([edge, *holes], 0.0)
-    lid = layers.rings([rim, *holes], part.thickness)
-    land = layers.rings([edge], part.bevel.land) if part.bevel and part.bevel.land else []
-    feet = layers.rings(islands, part.thickness)
-    heads = layers.rings(islands, part.thickness + part.mark_height)
+def _stacked(part: Part, flat: _Flat) -> Mesh:
+    layers, text = _Layers(), flat.text
+    floor = layers.rings([flat.edge, *flat.holes], 0.0)
+    lid = layers.rings([flat.rim, *flat.holes], part.thickness)
+    land = layers.rings([flat.edge], part.bevel.land) if part.bevel and part.bevel.land else []
+    feet = layers.rings(flat.islands, part.thickness)
+    heads = layers.rings(flat.islands, part.thickness + part.mark_height)
     cells, lettered = layers.letters(text, part.thickness, part.mark_height) if text else ([], [])
     steps = [*pairwise([floor[0], *land, lid[0]]), *zip(floor[1:], lid[1:], strict=True)]
     bottom, open_in_top = layers.cap(floor), [ring.reversed() for ring in (*feet, *cells)]
-    alike = edge is rim and not open_in_top
-    top = bottom + (lid[0].ids[0] - floor[0].ids[0]) if alike else layers.cap([*lid, *open_in_top])
+    top = bottom + (lid[0].ids[0] - floor[0].ids[0]) if flat.alike else layers.cap([*lid, *open_in_top])
     faces = [bottom[:, ::-1], top]
     faces += [wall(low.ids, high.ids) for low, high in [*steps, *zip(feet, heads, strict=True)]]
     return layers.mesh([*faces, *lettered, layers.cap(heads)] if heads else [*faces, *lettered])

@@ -8,7 +8,7 @@ from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, polygon
 from geometry.plane.distinct import numbered
 from geometry.plane.sample import IntArray
-from jigs.files.mesh import DEVIATION, Mesh, part_mesh
+from jigs.files.mesh import DEVIATION, Mesh, part_mesh, prove_closed
 from jigs.files.target import Target, get, put
 from jigs.parts.part import Part
 from jigs.parts.readback import ReadBack
@@ -41,8 +41,13 @@ def read_stl(target: Target) -> ReadBack:
 
 
 def unwritten_stl(part: Part) -> ReadBack:
-    """What `read_stl` finds in a part's file, without one: a mesh is in single precision already."""
-    return _plate(part_mesh(part).corners)
+    """What `read_stl` finds in a part's file, without one; less tolerance is left by what its chords may be off.
+
+    Raises ValueError as part_mesh does.
+    """
+    prove_closed(part)
+    holes = sorted((hole.cw() for hole in part.holes), key=lambda hole: -hole.area)
+    return ReadBack((part.outline.ccw(), *holes), part.thickness, TOLERANCE - 2 * DEVIATION)
 
 
 def _plate(corners: FloatArray) -> ReadBack:

@@ -6,7 +6,7 @@ import numpy as np
 from hypothesis import strategies as st
 
 from geometry.plane.arcs import bulge_about
-from geometry.plane.contour import Contour, circle, polygon
+from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.strokes.glyphs import GLYPHS
 from geometry.strokes.lettering import text_width
 from jigs.parts.part import (
@@ -116,4 +116,22 @@ def plates(draw):
         holes=tuple(rotated(hole.cw(), turn).moved(dx, dy) for hole in holes),
         marks=(Lettering(text, origin, size, turn + lean),),
         thickness=draw(st.floats(1, 20)),
+    )
+
+
+@st.composite
+def pierced(draw):
+    """Rectangles, some with a thinned edge or raised lines, with holes wherever they fall: they touch and meet too."""
+    whole, few = st.integers(-18, 18), {"max_size": 2}
+    outline = rectangle(-20, -20, 20, 20)
+    holes = [circle((x, y), 2).cw() for x, y in draw(st.lists(st.tuples(whole, whole), **few))]
+    holes += [rectangle(x, y, x + 2, y + 3).cw() for x, y in draw(st.lists(st.tuples(whole, whole), **few))]
+    ends = st.tuples(whole, whole, whole, whole).filter(lambda of: of[:2] != of[2:])
+    lines = draw(st.lists(ends, **few))
+    inset = draw(st.sampled_from([None, -1, 1]))
+    return part(
+        outline,
+        holes=tuple(holes),
+        bevel=inset and Bevel(1.0, rectangle(-20 - inset, -20, 20, 20)),
+        marks=tuple(Line(((a, b), (c, d)), f"line {k}") for k, (a, b, c, d) in enumerate(lines)),
     )

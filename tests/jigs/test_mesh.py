@@ -7,9 +7,9 @@ from manifold3d import CrossSection, FillRule
 from geometry.plane.contour import circle, rectangle
 from jigs.files.caps import cap
 from jigs.files.marks import bars, centre_lines
-from jigs.files.mesh import Mesh, part_mesh, problems
+from jigs.files.mesh import Mesh, part_mesh, problems, prove_closed
 from jigs.parts.part import Bevel, Lettering, Line
-from tests.jigs.plates import RADIUS, SLOPE, bevelled, gauge, mouth, part, plates, wedge
+from tests.jigs.plates import RADIUS, SLOPE, bevelled, gauge, mouth, part, pierced, plates, wedge
 
 
 def as_others_see_it(mesh):
@@ -111,6 +111,22 @@ def test_what_cannot_be_built_is_refused_by_name(fields, named):
     with pytest.raises(ValueError, match=named) as refusal:
         part_mesh(gauge(**fields))
     assert "FITS" not in str(refusal.value)
+    with pytest.raises(ValueError, match=named):
+        prove_closed(gauge(**fields))
+
+
+def refusal(proof, plate):
+    try:
+        proof(plate)
+    except ValueError as error:
+        return str(error)
+    return ""
+
+
+@given(pierced())
+@settings(max_examples=80, deadline=None)
+def test_a_plate_has_a_closed_mesh_where_its_face_proves_it_and_else_has_none(plate):
+    assert refusal(prove_closed, plate) == refusal(part_mesh, plate)
 
 
 def test_broken_meshes_are_told_apart():
