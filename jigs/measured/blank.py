@@ -30,7 +30,7 @@ GLUED: Mapping[Form, str] = {
 [glued]
 # rings =   # how many stay: they are numbered last
 # across-flats =   # their mean, or a list
-# thick =   # their thick edges, mean or list
+# thick =   # thick edges of those between its ends, mean or list
 # together =   # degrees that all of them close
 """,
     "vessel": """

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from dataclasses import replace
 
+from jigs.asked.change import typed
 from jigs.asked.job import TorusJob
+from jigs.asked.key import FINISHED
 from jigs.remedies.ladder import Rung, Way, held, rungs
 from jigs.remedies.lever import Lever, View, down, of_torus, one_of, up, up_from, without
 from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES
@@ -26,6 +28,18 @@ def _own_ring(_: View, job: TorusJob) -> Sequence[Rung]:
 def _more_clean_up(_: View, job: TorusJob) -> Sequence[Rung]:
     usual = max(3.0, job.workshop.saw.kerf + 1.0)
     return rungs(job, "form.clean_up", "up", job.form.clean_up or usual)
+
+
+@of_torus
+def _less_allowance(view: View, job: TorusJob) -> Sequence[Rung]:
+    """With those of the stages in the file that it holds."""
+    key, stages = "gauges.stages", job.gauges.stages[:-1]
+    return [
+        replace(rung, changes={**rung.changes, key: [*(typed(mm, job.unit) for mm in kept), FINISHED]})
+        if view.has(key) and len(kept := [mm for mm in stages if mm <= rung.at + 1e-9]) < len(stages)
+        else rung
+        for rung in rungs(job, "form.turning_allowance", "down")
+    ]
 
 
 def _height(way: Way) -> Lever:
@@ -67,18 +81,19 @@ WEDGE_SAW, SEGMENT_SAW = _saw_for("cutting.wedge_rings"), _saw_for("cutting.segm
 _MIRRORED_NONE = one_of("layup.mirrored", "none")
 BANDSAW = up_from("bandsaw.height", 100.0)
 BLADE = up("saw.blade_height")
+LESS_ALLOWANCE = Lever("form.turning_allowance", _less_allowance, "down")
 
 LEVERS: Mapping[str, Sequence[Lever]] = {
-    "hole-closed": (*HOLE, down("form.turning_allowance")),
+    "hole-closed": (*HOLE, LESS_ALLOWANCE),
     "stage-over-allowance": (FEWER_STAGES, up("form.turning_allowance")),
     "blade-over-half": (replace(down("saw.blade_height"), dear=1.0), up("saw.blade_diameter")),
     "tube-outside-ring": (NO_OWN_RING, OWN_RING),
     "ring-too-small": (OWN_RING, up("form.turning_allowance"), *THICKER),
-    "glued-short": (down("form.turning_allowance"), FEWER_STAGES, *SMALLER),
+    "glued-short": (LESS_ALLOWANCE, *SMALLER),
     "short-segment": (FEWER, OWN_RING, down("form.spacer"), *THICKER),
     "strips-fill-core": (down("form.spacer"), up("form.core_opening"), FEWER, without("form.spacer")),
     "glued-strips": (without("form.ring_spacer"),),
-    "thin-edge": (FEWER_RINGS, NO_OWN_RING, THINNER_STRIPS, *HOLE, down("form.turning_allowance")),
+    "thin-edge": (FEWER_RINGS, NO_OWN_RING, THINNER_STRIPS, *HOLE, LESS_ALLOWANCE),
     "short-jaw": (FEWER_RINGS, THINNER_STRIPS, down("boards.sheet"), *HOLE, NO_OWN_RING),
     "core-too-small-to-hold": (up("form.core_opening"), down("form.least_wall"), *THICKER),
     "core-too-large-to-hold": (down("form.core_opening"), FEWER_RINGS, THINNER_STRIPS, *HOLE),
@@ -113,7 +128,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "tube-too-thin-to-hold": (HIGHER, *THICKER, down("holding.board_clearance")),
     "lining-too-thick": (down("form.lining"), up("holding.neck_clearance")),
     "hole-too-small-to-hold": (THINNER_BOLT, *HOLE),
-    "hole-too-small-for-gauge": (FEWER_STAGES, *HOLE, down("form.turning_allowance")),
+    "hole-too-small-for-gauge": (FEWER_STAGES, *HOLE, LESS_ALLOWANCE),
     "plate-fills-hole": (one_of("made.sizes", "print"), down("boards.sheet"), *HOLE),
     "thin-sheet": (up("boards.sheet"),),
     "hole": (down("boards.sheet"), *SMALLER),
@@ -124,6 +139,6 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
 # Tried for whatever else refuses a torus.
 ANY: Sequence[Lever] = (
     FEWER_RINGS, MORE_RINGS, FEWER, MORE, CLEAN_UP, NO_OWN_RING, down("form.core_opening"), up("form.core_opening"),
-    up("form.turning_allowance"), down("form.turning_allowance"), down("form.lining"), *THICKER, *HOLE,
+    up("form.turning_allowance"), LESS_ALLOWANCE, down("form.lining"), *THICKER, *HOLE,
     down("boards.sheet"), up("boards.sheet"), WEDGE_SAW, *MACHINES,
 )  # fmt: skip

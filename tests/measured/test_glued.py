@@ -318,6 +318,17 @@ def test_glued_rings_that_hold_no_vessel_are_refused_with_the_reason(
         vessel(tmp_path, readings)
 
 
+def test_what_leaves_too_little_wood_round_a_half_is_offered_less_allowance_and_the_stages_it_holds(
+    tmp_path: Path,
+):
+    job = with_readings(tmp_path, HALF.replace("61.3, 61.3", "60.2, 60.2"))
+    offered = [
+        {change.key: change.value for change in one.changes}
+        for one in remedies(toml_source.read(job), job, 3) or ()
+    ]
+    assert {"form.turning_allowance": 2, "gauges.stages": [1, "finished"]} in offered
+
+
 @settings(max_examples=25, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(
     st.lists(st.floats(-1.5, 1.5), min_size=4, max_size=4),
