@@ -40,7 +40,7 @@ HIGHER, LOWER, LESS = (
 LEAST_STICK = 30.0  # width of the outer stick
 Block = tuple[Sequence[str], Point]  # rows of text and where they are wanted
 CAUTION = "LATHE STOPPED, REST AWAY"
-SAME_PLATE = "Cut it from its own thickness only: its steps allow for it."
+SAME_PLATE = "Make it exactly as thick as drawn: its steps allow for it."
 
 
 def sizes(plan: TorusPlan) -> list[Part]:
