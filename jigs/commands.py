@@ -205,7 +205,7 @@ def run_compare(asked: argparse.Namespace) -> int:
 def run_dry_fit(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.dryfit.report import fit_json, fit_picture, fit_text
-    from jigs.dryfit.run import dry_fit
+    from jigs.dryfit.torus import dry_fit
     from jigs.files.manifest import DRY_FIT, made_from
     from jigs.sets.swap import none_making
 

@@ -13,8 +13,8 @@ from dataclasses import fields
 import numpy as np
 
 from geometry.bodies.section import Section
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
+from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray, sample_with_counts
 from geometry.records import dataclass
 

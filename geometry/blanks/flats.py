@@ -6,7 +6,7 @@ from math import inf, pi
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 
 
 def _neighbours(segments: int) -> FloatArray:

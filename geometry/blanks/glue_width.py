@@ -11,7 +11,7 @@ import numpy as np
 
 from geometry.blanks.ring_stack import Ring
 from geometry.bodies.section import Section
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from geometry.blanks.planes import Mirrored, Plane
 from geometry.bodies.places import IntArray, Places
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 

@@ -12,7 +12,7 @@ from math import pi
 import numpy as np
 import numpy.typing as npt
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 IntArray = npt.NDArray[np.intp]

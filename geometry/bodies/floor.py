@@ -6,8 +6,8 @@ import math
 
 import numpy as np
 
-from geometry.plane.arcs import SAME_POINT, Point
 from geometry.plane.crossings import distances, parameter
+from geometry.plane.edges import SAME_POINT, Point
 from geometry.plane.profile import Profile
 
 _CLEAR = 1e-6  # mm; an arc that leaves or misses the wall by less touches it

@@ -12,7 +12,7 @@ import numpy as np
 
 from geometry.bodies.section import Section
 from geometry.bodies.tube import Tube
-from geometry.plane.arcs import FloatArray, IntArray, points_along, spread
+from geometry.plane.edges import FloatArray, IntArray, points_along, spread
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
 

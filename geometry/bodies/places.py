@@ -18,7 +18,7 @@ from geometry.bodies.flat_rings import FlatRing as FlatRing
 from geometry.bodies.flat_rings import IntArray as IntArray
 from geometry.bodies.flat_rings import Polygons, first_normal, in_strips
 from geometry.bodies.torus import Blank, flat_normals
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 

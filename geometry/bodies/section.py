@@ -13,9 +13,8 @@ import numpy as np
 from geometry.bodies.wall import TooTight as TooTight
 from geometry.bodies.wall import inner_from_wall as inner_from_wall
 from geometry.bodies.wall_measure import least_wall as least_wall
-from geometry.plane.arcs import SAME_POINT
 from geometry.plane.contour import Contour
-from geometry.plane.edges import Edge
+from geometry.plane.edges import SAME_POINT, Edge
 from geometry.plane.loops import chain, cut
 from geometry.plane.offset import offset
 from geometry.plane.profile import Profile, revolved_volume

@@ -12,7 +12,7 @@ import numpy as np
 
 from geometry.bodies.torus import Blank, flat_normals
 from geometry.bodies.tube import Tube
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 
 _ROUND, _ALONG = 24, 12  # places of the quadrature: round a segment, along half of a wedge ring
 

@@ -13,8 +13,8 @@ from math import ceil, cos, hypot, pi, sin, sqrt, tan
 import numpy as np
 
 from geometry.bodies.tube import Tube
-from geometry.plane.arcs import FloatArray
 from geometry.plane.distinct import distinct
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 ARRIS_OUT = 2  # n mod 4 of the polygons that point a corner, not a flat, at the axis

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING
 from geometry.records import dataclass
 
 if TYPE_CHECKING:  # a job file is read without numpy
-    from geometry.plane.arcs import Point
+    from geometry.plane.edges import Point
 
 ON_ELLIPSE = 0.002  # mm, square to the curve
 EXACT = radians(35)  # where a place is not moved along the curve either: a first mounting ends there
@@ -168,7 +168,7 @@ class Tube:
 
     def run(self, start: Point, end: Point, ccw: bool, more: int = 0) -> list[Row]:
         """Rows along the curve from one of its places to another, without the last; so many edges in two."""
-        from geometry.plane.arcs import bulge_about
+        from geometry.plane.edges import bulge_about
 
         angles = self._joints(start, end, ccw)
         points = [start, *(self.at(angle) for angle in angles[1:-1]), end]

@@ -6,8 +6,8 @@ import math
 
 import numpy as np
 
-from geometry.plane.arcs import SAME_POINT, FloatArray, IntArray, points_along, spread
 from geometry.plane.contour import Contour
+from geometry.plane.edges import SAME_POINT, FloatArray, IntArray, points_along, spread
 from geometry.plane.nearest import Table, distances, feet, nearest, ray_lengths
 from geometry.plane.profile import Profile
 

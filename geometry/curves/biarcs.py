@@ -14,9 +14,9 @@ from typing import Protocol
 import numpy as np
 import numpy.typing as npt
 
-from geometry.plane.arcs import SAME_POINT, FloatArray, points_along
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
+from geometry.plane.edges import SAME_POINT, FloatArray, points_along
 from geometry.records import dataclass
 
 _SAMPLES = 33  # of a stretch of the curve: what they can miss of a deviation's peak is within the margin

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from geometry.plane.arcs import FloatArray, Point
+from geometry.plane.edges import FloatArray, Point
 
 IntArray = npt.NDArray[np.int64]
 

@@ -10,8 +10,8 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.curves.polylines import dense
-from geometry.plane.arcs import Point
 from geometry.plane.contour import Contour
+from geometry.plane.edges import Point
 from geometry.plane.sample import sample
 from geometry.records import dataclass
 

@@ -7,7 +7,7 @@ from functools import cached_property
 import numpy as np
 import numpy.typing as npt
 
-from geometry.plane.arcs import SAME_POINT, FloatArray
+from geometry.plane.edges import SAME_POINT, FloatArray
 from geometry.records import dataclass
 
 

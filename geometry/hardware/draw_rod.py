@@ -13,8 +13,7 @@ from math import ceil, cos, hypot, inf, pi, sin, tan
 
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import outer_flat
-from geometry.hardware.fasteners import NUTS, bolt_diameter
-from geometry.hardware.fittings import LEAST_CORE, Fittings
+from geometry.hardware.fittings import LEAST_CORE, NUTS, Fittings, bolt_diameter
 from geometry.records import dataclass
 
 METAL_CLEAR = 12.0  # least room between metal and the cut

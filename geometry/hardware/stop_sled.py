@@ -12,7 +12,7 @@ from geometry.blanks.sawing import half_chord
 from geometry.hardware.hold_down import ABOVE, MARGIN, HoldDown
 from geometry.hardware.sled_sizes import TAB, TIE
 from geometry.hardware.table_sled import TableSled
-from geometry.plane.arcs import Point
+from geometry.plane.edges import Point
 from geometry.records import dataclass
 
 STOP_GAP = 2.0  # between a stop and the fence: dust

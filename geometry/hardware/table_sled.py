@@ -7,7 +7,7 @@ from typing import TypedDict
 
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import BEFORE_HANDLE, HANDLE_BORDER
-from geometry.plane.arcs import Point
+from geometry.plane.edges import Point
 from geometry.records import dataclass
 
 

@@ -10,10 +10,9 @@ import math
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray, points_along
 from geometry.plane.crossings import crossings, parameter
 from geometry.plane.distinct import distinct
-from geometry.plane.edges import Edge
+from geometry.plane.edges import Edge, FloatArray, points_along
 from geometry.plane.loops import part
 from geometry.plane.profile import Profile, from_edges
 from geometry.records import dataclass

@@ -11,8 +11,8 @@ from functools import lru_cache
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import BoolArray
+from geometry.plane.edges import FloatArray, Point
 from geometry.plane.levels import lean
 from geometry.plane.profile import Profile, profile
 from geometry.records import dataclass

@@ -7,8 +7,8 @@ from bisect import bisect_left
 import numpy as np
 
 from geometry.curves.polylines import hull
-from geometry.plane.arcs import FloatArray
 from geometry.plane.crossings import distances
+from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
 

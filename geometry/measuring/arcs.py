@@ -7,7 +7,7 @@ from math import hypot
 import numpy as np
 
 from geometry.measuring.estimate import Estimate, propagated
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 

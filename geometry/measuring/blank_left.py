@@ -13,7 +13,7 @@ import numpy as np
 
 from geometry.bodies.torus import Blank, apothem_needed, flat_normals
 from geometry.bodies.tube import Tube, tube_of
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 

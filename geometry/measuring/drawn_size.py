@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 LONGEST = 3.0  # of the distance: a sharper corner moves no farther

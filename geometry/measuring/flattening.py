@@ -7,7 +7,7 @@ from math import tau
 import numpy as np
 
 from geometry.measuring.harmonics import harmonic, without
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 LEAST = 8  # heights

@@ -9,7 +9,7 @@ from math import atan2, cos, hypot, sin, sqrt
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 

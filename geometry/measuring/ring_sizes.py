@@ -13,7 +13,7 @@ from math import factorial, prod, tan
 import numpy as np
 
 from geometry.blanks.truing import half_ends
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray
 from geometry.records import dataclass
 

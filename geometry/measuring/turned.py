@@ -8,8 +8,7 @@ from itertools import pairwise
 import numpy as np
 
 from geometry.curves.biarcs import biarcs
-from geometry.plane.arcs import SAME_POINT, FloatArray, points_along
-from geometry.plane.edges import Edge
+from geometry.plane.edges import SAME_POINT, Edge, FloatArray, points_along
 from geometry.plane.levels import clip
 from geometry.plane.loops import part
 from geometry.plane.profile import Profile

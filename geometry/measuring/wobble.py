@@ -10,7 +10,7 @@ from __future__ import annotations
 import numpy as np
 
 from geometry.measuring.harmonics import Harmonic, harmonic, without
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 

@@ -15,7 +15,7 @@ import numpy as np
 
 from geometry.packing.boards import ROUNDING, Board, Cutting, Task, rates
 from geometry.packing.fill import side_by_side
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 LOADED_IN = os.getpid()

@@ -9,10 +9,10 @@ from functools import cache
 import numpy as np
 import numpy.typing as npt
 
-from geometry.plane.arcs import FloatArray as FloatArray
-from geometry.plane.arcs import IntArray, points_along
-from geometry.plane.arcs import Point as Point
 from geometry.plane.edges import Edge as Edge
+from geometry.plane.edges import FloatArray as FloatArray
+from geometry.plane.edges import IntArray, points_along
+from geometry.plane.edges import Point as Point
 from geometry.plane.nearest import Table
 from geometry.records import cached_property, dataclass
 

@@ -7,8 +7,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 
-from geometry.plane.arcs import SAME_POINT, Point
-from geometry.plane.edges import Edge
+from geometry.plane.edges import SAME_POINT, Edge, Point
 from geometry.plane.nearest import distances as distances
 
 

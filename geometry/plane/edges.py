@@ -1,11 +1,78 @@
-"""One straight or circular edge."""
+"""Straight and circular edges.
+
+Bulge: the tangent of a quarter of the arc's angle, positive counter-clockwise.
+"""
 
 from __future__ import annotations
 
 import math
 
-from geometry.plane.arcs import Point
+import numpy as np
+import numpy.typing as npt
+
 from geometry.records import dataclass
+
+FloatArray = npt.NDArray[np.float64]
+IntArray = npt.NDArray[np.intp]
+Point = tuple[float, float]
+
+SAME_POINT = 1e-7  # mm; points no farther apart are one point
+
+
+def on_circle(radius: float, angle: float) -> Point:
+    """A point of a circle about the origin."""
+    return (radius * math.cos(angle), radius * math.sin(angle))
+
+
+def bulge_from_angle(angle: float) -> float:
+    """Bulge of an arc that turns through `angle` (radians): tan(angle / 4) (DXF reference).
+
+    Raises ValueError for a full turn or more, which one edge cannot hold.
+    """
+    if not abs(angle) < 2.0 * math.pi:
+        raise ValueError(f"an arc turns less than a full turn, not {math.degrees(angle):.6g} degrees")
+    return math.tan(angle / 4.0)
+
+
+def bulge_about(centre: Point, start: Point, end: Point, ccw: bool = True) -> float:
+    """Bulge of the arc about `centre` from point `start` to point `end`; clockwise when `ccw` is False.
+
+    Raises ValueError when the points are not on one circle about `centre`, or are one point.
+    """
+    ax, ay = start[0] - centre[0], start[1] - centre[1]
+    bx, by = end[0] - centre[0], end[1] - centre[1]
+    near, far = sorted((math.hypot(ax, ay), math.hypot(bx, by)))
+    if far - near > 1e-6 * max(far, 1.0):
+        raise ValueError(f"an arc's ends lie {near:.9g} and {far:.9g} mm from its centre, not equally far")
+    if math.hypot(bx - ax, by - ay) <= SAME_POINT:
+        raise ValueError("an arc must end elsewhere than it starts; split a full circle in two")
+    angle = math.atan2(ax * by - ay * bx, ax * bx + ay * by) % (2.0 * math.pi)
+    return math.tan(angle / 4.0) if ccw else -math.tan((2.0 * math.pi - angle) / 4.0)
+
+
+def points_along(start: FloatArray, end: FloatArray, sweep: FloatArray, t: FloatArray) -> FloatArray:
+    """Points at the fractions `t` (0 to 1) of arcs from `start` to `end` (..., 2) that turn through `sweep`.
+
+    `sweep` and `t` broadcast against the points' leading axes. Works from the chord, not the centre
+    (chord theorem: the chord to fraction t is sin(t·sweep/2)/sin(sweep/2) of the whole, turned by
+    (t - 1)·sweep/2), so that flat arcs and straight edges are as exact as any.
+    """
+    dx, dy = end[..., 0] - start[..., 0], end[..., 1] - start[..., 1]
+    if not sweep.any():
+        return np.stack((start[..., 0] + t * dx, start[..., 1] + t * dy), axis=-1)
+    turn = (t - 1.0) * sweep / 2.0
+    share = t * np.sinc(t * sweep / (2.0 * np.pi)) / np.sinc(sweep / (2.0 * np.pi))
+    cos, sin = share * np.cos(turn), share * np.sin(turn)
+    return np.stack((start[..., 0] + cos * dx - sin * dy, start[..., 1] + sin * dx + cos * dy), axis=-1)
+
+
+def spread(low: FloatArray, high: FloatArray, parts: IntArray) -> tuple[FloatArray, IntArray]:
+    """Numbers from each `low` to its `high` in so many equal parts, both ends among them; and of which row each is."""
+    rows = np.repeat(np.arange(len(parts)), parts + 1)
+    first = np.cumsum(parts + 1) - parts - 1
+    steps = np.arange(len(rows)) - first[rows]
+    found = low[rows] + steps * ((high - low) / parts)[rows]
+    return np.where(steps == parts[rows], high[rows], found), rows
 
 
 @dataclass(frozen=True)

@@ -5,8 +5,7 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from geometry.plane.arcs import SAME_POINT, Point
-from geometry.plane.edges import Edge
+from geometry.plane.edges import SAME_POINT, Edge, Point
 from geometry.plane.loops import part
 
 _QUARTER = math.pi / 2.0

@@ -10,10 +10,9 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.grouping import grouped
-from geometry.plane.arcs import SAME_POINT, Point
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import close_pairs, crossings, parameter
-from geometry.plane.edges import Edge
+from geometry.plane.edges import SAME_POINT, Edge, Point
 from geometry.records import dataclass
 
 _SMOOTH = 1e-7  # radians by which edges that run on may turn

@@ -7,8 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from geometry.plane.arcs import FloatArray, IntArray, points_along
-from geometry.plane.edges import Edge
+from geometry.plane.edges import Edge, FloatArray, IntArray, points_along
 from geometry.records import cached_property, dataclass
 
 _DENSE = 40_000  # pairs of point and edge that are simply all looked at

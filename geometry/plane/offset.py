@@ -9,10 +9,9 @@ from typing import Literal
 import numpy as np
 import numpy.typing as npt
 
-from geometry.plane.arcs import SAME_POINT, FloatArray, Point
 from geometry.plane.contour import Contour, polygon
 from geometry.plane.crossings import distances
-from geometry.plane.edges import Edge
+from geometry.plane.edges import SAME_POINT, Edge, FloatArray, Point
 from geometry.plane.loops import chain, cut
 from geometry.records import dataclass
 

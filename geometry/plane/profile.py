@@ -7,9 +7,8 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from geometry.plane.arcs import SAME_POINT, FloatArray, Point
 from geometry.plane.contour import Contour
-from geometry.plane.edges import Edge
+from geometry.plane.edges import SAME_POINT, Edge, FloatArray, Point
 from geometry.plane.levels import beyond, clip, lean, monotone
 from geometry.plane.loops import part
 from geometry.plane.profile_offset import beside

@@ -9,9 +9,8 @@ from itertools import accumulate, pairwise
 import numpy as np
 
 from geometry.grouping import grouped
-from geometry.plane.arcs import SAME_POINT
 from geometry.plane.crossings import distances
-from geometry.plane.edges import Edge
+from geometry.plane.edges import SAME_POINT, Edge
 from geometry.plane.loops import Link, Piece, cut, linked, merged
 from geometry.plane.offset import CLEAR, SMOOTH, moved, opened_corner, rounding, vanishes
 

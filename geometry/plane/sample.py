@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-from geometry.plane.arcs import FloatArray, points_along
 from geometry.plane.contour import Contour
+from geometry.plane.edges import FloatArray, points_along
 
 IntArray = npt.NDArray[np.int64]
 

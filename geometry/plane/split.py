@@ -8,10 +8,9 @@ from itertools import pairwise
 
 import numpy as np
 
-from geometry.plane.arcs import SAME_POINT, FloatArray, Point
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import crossings, parameter
-from geometry.plane.edges import Edge
+from geometry.plane.edges import SAME_POINT, Edge, FloatArray, Point
 from geometry.plane.loops import part
 from geometry.records import dataclass
 

@@ -7,9 +7,8 @@ from math import dist, inf
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray, Point, points_along, spread
 from geometry.plane.contour import Contour
-from geometry.plane.edges import Edge
+from geometry.plane.edges import Edge, FloatArray, Point, points_along, spread
 from geometry.plane.nearest import Table, distances, nearest
 from geometry.records import dataclass
 

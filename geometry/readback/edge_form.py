@@ -7,10 +7,9 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray, points_along, spread
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances, parameter
-from geometry.plane.edges import Edge
+from geometry.plane.edges import Edge, FloatArray, points_along, spread
 from geometry.plane.loops import part
 from geometry.plane.nearest import Table, nearest
 from geometry.plane.profile import Profile

@@ -14,8 +14,8 @@ from typing import Literal, NamedTuple
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray, IntArray, Point, points_along
 from geometry.plane.contour import Contour
+from geometry.plane.edges import FloatArray, IntArray, Point, points_along
 from geometry.records import dataclass
 
 _SINGLE = 2.4e-7  # single precision moves a vertex off its line by a smaller share of its coordinates

@@ -15,7 +15,7 @@ from typing import Literal
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from geometry.statics.contacts import Clamp, Contact, Load, Pin, Vector
 from geometry.statics.holding_program import Program

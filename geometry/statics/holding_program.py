@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.statics.contacts import Contact
 from geometry.statics.simplex import Corners, balanced, most_of
 

@@ -11,8 +11,8 @@ from math import inf
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray, IntArray
 from geometry.plane.contour import BoolArray
+from geometry.plane.edges import FloatArray, IntArray
 from geometry.records import dataclass
 
 _EPS = 1e-9  # of columns and amounts whose numbers are about 1 or more: 0

@@ -8,7 +8,7 @@ from math import cos, sin
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray, Point
+from geometry.plane.edges import FloatArray, Point
 from geometry.strokes.glyphs import GRID
 from geometry.strokes.letters import Stroke, strokes_of
 

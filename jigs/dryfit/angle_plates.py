@@ -9,9 +9,8 @@ import numpy as np
 from geometry.bodies.torus import rings_in_check
 from geometry.plane.contour import Edge
 from jigs.asked.job import TorusJob
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Check, Drawn, near
 
 ANGLE = 0.02  # degrees
 THROUGH = 0.5  # mm

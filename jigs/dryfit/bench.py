@@ -6,12 +6,11 @@ from math import atan2
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import Contour, Edge
+from geometry.plane.edges import FloatArray, Point
 from geometry.records import dataclass
 from jigs.asked.job import Job
-from jigs.dryfit.check import Check, counted, near
-from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.model import Check, Drawn, Drill, counted, near
 
 SLACK = 0.03  # mm: seats, stops and gaps
 ANGLE = 0.02  # degrees

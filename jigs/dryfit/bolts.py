@@ -5,11 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import dist
 
-from geometry.hardware.fasteners import called, clearance_hole, in_inches
-from geometry.hardware.fittings import IN_INCHES, METRIC
+from geometry.hardware.fittings import IN_INCHES, METRIC, called, clearance_hole, in_inches
 from jigs.dryfit.bench import SLACK, hole_checks
-from jigs.dryfit.check import Check, counted, near
-from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.model import Check, Drawn, Drill, counted, near
 
 SIZES = (METRIC, IN_INCHES)
 BOLTS = tuple(sizes.bolt for sizes in SIZES)

@@ -8,14 +8,13 @@ import numpy as np
 import shapely
 from shapely import affinity
 
-from geometry.hardware.fasteners import bolt_diameter, clearance_hole
-from geometry.plane.arcs import FloatArray
+from geometry.hardware.fittings import bolt_diameter, clearance_hole
+from geometry.plane.edges import FloatArray
 from jigs.asked.job import TorusJob
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.holding import brace_bolt
+from jigs.dryfit.model import Check, Drawn, Plate, counted, near
 from jigs.dryfit.mountings import Held
-from jigs.dryfit.plates import Drawn, Plate
 
 SLACK = 0.02  # mm
 OVER = 0.1  # mm, of a bolt hole over another

@@ -10,9 +10,8 @@ from math import atan2, cos, degrees, dist, hypot, pi, sin, tan
 from geometry.bodies.torus import outer_flat
 from geometry.plane.contour import Edge
 from jigs.asked.job import TorusJob
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Check, Drawn, near
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.tube import half_sizes
 

@@ -10,10 +10,8 @@ import numpy as np
 import shapely
 
 from jigs.asked.job import Job
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import polygon_of
-from jigs.dryfit.section import spans
+from jigs.dryfit.model import Check, counted, near, polygon_of, spans
 from jigs.words.lengths import Unit
 
 NAME = "coupon"

@@ -9,13 +9,12 @@ from math import cos, hypot, tan
 
 from geometry.bodies.torus import outer_flat
 from geometry.hardware.draw_rod import METAL_CLEAR, NUT_PLAY, ROD_PLAY, TO_STOP
-from geometry.hardware.fasteners import NUTS, bolt_diameter
+from geometry.hardware.fittings import NUTS, bolt_diameter
 from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG_FLOOR, PEG_WALL
 from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import OVER, SLACK, Bench
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.model import Check, Drawn, Drill, counted, near
 from jigs.dryfit.ring import at_stop, thin_end, wedge_taper
 
 MOST_ASIDE = 0.3  # of half the ring's width

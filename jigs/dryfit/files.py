@@ -16,7 +16,7 @@ from geometry.plane.contour import Contour
 from geometry.plane.offset import offset
 from geometry.records import dataclass
 from jigs.asked.job import Job
-from jigs.dryfit.plates import Drawn, Drill, Plate, contour_of, joined
+from jigs.dryfit.model import Drawn, Drill, Plate, contour_of, joined
 from jigs.dryfit.read_dxf import read_dxf
 from jigs.dryfit.read_stl import read_stl
 from jigs.dryfit.read_svg import read_svg

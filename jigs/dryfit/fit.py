@@ -10,11 +10,10 @@ from traceback import extract_tb
 
 from geometry.records import dataclass
 from jigs.asked.job import Job
-from jigs.dryfit.check import Check
 from jigs.dryfit.coupon import coupon_checks
 from jigs.dryfit.files import Files
+from jigs.dryfit.model import Check, farthest
 from jigs.dryfit.ring import CutRing
-from jigs.dryfit.section import farthest
 from jigs.dryfit.sheets import sheet_checks
 from jigs.progress import Progress
 from jigs.words.findings import Refused

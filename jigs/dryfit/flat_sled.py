@@ -9,10 +9,9 @@ import numpy as np
 
 from jigs.asked.job import Job
 from jigs.dryfit.bench import ANGLE, OVER, SLACK, STRAIGHT_ON, Bench, Slot, slots, tab_checks, tabs
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.hold_down import Place, hold_checks
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Check, Drawn, counted, near
 
 
 def fence_frame(mitre: float, side: int) -> Bench:

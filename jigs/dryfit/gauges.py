@@ -6,12 +6,10 @@ from math import isnan, radians, sin
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from jigs.asked.job import TorusJob
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files, stages_of
-from jigs.dryfit.plates import Plate
-from jigs.dryfit.section import depth, gaps, moved
+from jigs.dryfit.model import Check, Plate, depth, gaps, moved, near
 from jigs.dryfit.tube import half_sizes, place, seen, widths
 
 SLACK = 0.02  # mm

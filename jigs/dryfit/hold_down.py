@@ -13,9 +13,8 @@ from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.dryfit.bench import OVER, SLACK, over_sheet, tabs
 from jigs.dryfit.bolts import bolt_in, thread_checks
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.model import Check, Drawn, Drill, counted, near
 
 LEVEL = 0.3  # mm, of the wood's top where the cam is half turned
 LEAST_LIFT = 1.5  # mm: pins come out of the wood

@@ -6,14 +6,11 @@ from math import asin, atan2, degrees, hypot
 
 import numpy as np
 
-from geometry.hardware.fasteners import CLEARANCE, bolt_diameter, clearance_hole, in_inches
-from geometry.hardware.fittings import fittings_for
-from geometry.plane.arcs import FloatArray
+from geometry.hardware.fittings import CLEARANCE, bolt_diameter, clearance_hole, fittings_for, in_inches
+from geometry.plane.edges import FloatArray
 from jigs.asked.job import Form, TorusJob
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn
-from jigs.dryfit.section import gaps
+from jigs.dryfit.model import Check, Drawn, gaps, near
 from jigs.dryfit.tube import angle_at, place, places
 
 SLACK = 0.02  # mm

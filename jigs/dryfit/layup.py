@@ -9,15 +9,14 @@ from math import cos, radians, sin
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from jigs.asked.job import Job
 from jigs.asked.job_wood import LayupWish
 from jigs.dryfit.bench import SLACK, tab_checks, tabs
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.layup_sides import SIDE, Sides
 from jigs.dryfit.layup_sleds import blade_at, fence_frame, sled_checks, trim_checks
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Check, Drawn, counted, near
 
 DRAWN = ("layup-base", "layup-trim-base", "layup-tray")  # whose lines are gone by
 

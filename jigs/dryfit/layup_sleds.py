@@ -12,11 +12,10 @@ from jigs.asked.job import Job
 from jigs.asked.job_wood import LayupWish
 from jigs.dryfit.bench import ANGLE, STRAIGHT_ON, Bench, slot_of, tab_checks, tabs
 from jigs.dryfit.bolts import on_pins_checks, pin_checks, pins_in
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.hold_down import Place, foot_checks, hold_checks
 from jigs.dryfit.layup_sides import SIDE, Sides
-from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.model import Check, Drawn, Drill, counted, near
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
 

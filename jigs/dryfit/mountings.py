@@ -14,11 +14,9 @@ from geometry.blanks.flats import flat_after, half_width_at
 from geometry.bodies.torus import outer_flat
 from geometry.records import dataclass
 from jigs.asked.job import TorusJob
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Check, Drawn, moved, near, spans
 from jigs.dryfit.ring import CutRing
-from jigs.dryfit.section import moved, spans
 from jigs.dryfit.tube import half_sizes, place
 
 SLACK = 0.05  # mm

@@ -12,8 +12,8 @@ from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files, stages_of
 from jigs.dryfit.fit import DryFit
+from jigs.dryfit.model import moved
 from jigs.dryfit.mountings import Mounting, held, mountings
-from jigs.dryfit.section import moved
 from jigs.dryfit.standing import STANDING
 from jigs.dryfit.tube import section
 

@@ -9,10 +9,10 @@ from pathlib import Path
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
-from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.model import Drawn, Drill
 from jigs.words.file_names import what_of
 from jigs.words.findings import Finding, Refused
 

@@ -8,8 +8,8 @@ import numpy as np
 import shapely
 from stl import mesh as stl_mesh
 
-from geometry.plane.arcs import FloatArray
-from jigs.dryfit.plates import Plate
+from geometry.plane.edges import FloatArray
+from jigs.dryfit.model import Plate
 from jigs.words.file_names import what_of
 from jigs.words.findings import Finding, Refused
 

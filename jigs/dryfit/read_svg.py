@@ -10,9 +10,9 @@ import numpy as np
 from svgelements import SVG, Arc, Circle, Close, Group, Line
 from svgelements import Path as Curve
 
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
-from jigs.dryfit.plates import Drawn, Drill
+from geometry.plane.edges import FloatArray
+from jigs.dryfit.model import Drawn, Drill
 from jigs.words.file_names import what_of
 from jigs.words.findings import Finding, Refused
 

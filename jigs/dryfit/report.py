@@ -11,9 +11,9 @@ import numpy as np
 from jigs.asked.by_job import by_job
 from jigs.asked.job import TorusJob
 from jigs.asked.vessel_job import VesselJob
-from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
 from jigs.dryfit.fit import DryFit
+from jigs.dryfit.model import Check
 from jigs.dryfit.panels import Panel, Placed, extent, panels
 from jigs.dryfit.vessel.panels import vessel_panels
 from jigs.figures.figure import Figure

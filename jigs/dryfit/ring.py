@@ -11,7 +11,7 @@ from geometry.plane.contour import Edge
 from geometry.records import dataclass
 from jigs.asked.job import Job, TorusJob
 from jigs.dryfit.bench import Bench
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Drawn
 from jigs.dryfit.tube import places
 
 

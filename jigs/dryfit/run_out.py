@@ -9,8 +9,7 @@ import numpy as np
 from jigs.asked.job import Job
 from jigs.dryfit.bench import OVER, SLACK
 from jigs.dryfit.bolts import screw_checks
-from jigs.dryfit.check import Check, near
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Check, Drawn, near
 from jigs.dryfit.saw_guides import FEED_PAST
 
 COVER = 15.0  # mm of the block before and behind the blade's front edge, at least

@@ -6,13 +6,12 @@ from math import atan2, cos, degrees, hypot, radians
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from jigs.asked.job import Job
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, Slot, over_checks, slots, tabs
 from jigs.dryfit.bolts import is_screw, screw_checks, thread_checks
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn, Drill
+from jigs.dryfit.model import Check, Drawn, Drill, counted, near
 
 ON_TABLE_LINE = 0.2  # mm
 FEED_PAST = 40.0  # mm at most that the feed goes on behind the cut

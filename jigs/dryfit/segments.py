@@ -18,7 +18,6 @@ from jigs.dryfit.bench import (
     tabs,
 )
 from jigs.dryfit.bolts import bolt_in, pin_checks, pin_in, thread_checks
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.flat_sled import (
     cut_ends,
@@ -30,7 +29,7 @@ from jigs.dryfit.flat_sled import (
     grip_slots,
 )
 from jigs.dryfit.hold_down import FOOT, Place, hold_checks, press_checks
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Check, Drawn, near
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, rail_checks, runner_checks
 

@@ -9,13 +9,12 @@ from pathlib import Path
 import numpy as np
 import shapely
 
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from jigs.asked.job import Job
-from jigs.dryfit.check import Check, counted
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn, polygon_of
+from jigs.dryfit.model import Check, Drawn, counted, polygon_of
 from jigs.dryfit.read_dxf import Entities, read_sheet
 from jigs.dryfit.thickness import off_sheet, thickness_checks
 

@@ -8,14 +8,12 @@ from math import hypot, sqrt
 import numpy as np
 import shapely
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from jigs.asked.job import TorusJob
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
+from jigs.dryfit.model import Check, Plate, counted, depth, moved, near, spans
 from jigs.dryfit.mountings import Mounting
-from jigs.dryfit.plates import Plate
-from jigs.dryfit.section import depth, moved, spans
 from jigs.dryfit.tube import half_sizes, widths
 
 SLACK = 0.02  # mm

@@ -7,7 +7,7 @@ from math import atan2, cos, degrees, pi, tan
 import numpy as np
 
 from geometry.bodies.torus import outer_flat
-from geometry.hardware.fasteners import NUT_FLATS, NUTS
+from geometry.hardware.fittings import NUT_FLATS, NUTS
 from geometry.plane.contour import Edge
 from geometry.records import dataclass
 from jigs.asked.job import TorusJob
@@ -27,10 +27,9 @@ from jigs.dryfit.bench import (
     tabs,
 )
 from jigs.dryfit.bolts import thread_checks
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.draw_rod import WEDGES, fence_drills, peg_checks, rod_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Check, Drawn, counted, near
 from jigs.dryfit.ring import CutRing, cut_ring, ring_apothem, wedge_taper
 from jigs.dryfit.run_out import exit_checks
 from jigs.dryfit.saw_guides import bridge_checks, guide_line_checks, handle_checks, rail_checks, runner_checks

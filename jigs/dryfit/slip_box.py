@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from math import cos, dist
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from jigs.asked.job import Job
 from jigs.dryfit.bench import SLACK, STRAIGHT_ON, slots, tab_checks, tabs
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drill
+from jigs.dryfit.model import Check, Drill, counted, near
 from jigs.dryfit.vessel.rings import Held
 from jigs.dryfit.vessel.work import Work
 

@@ -11,12 +11,10 @@ import shapely
 from geometry.plane.contour import Edge
 from jigs.asked.job import TorusJob
 from jigs.dryfit.angle_plates import off_axis
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.gauges import edge_checks, edge_of, high_check, passing_room
+from jigs.dryfit.model import Check, Plate, contour_of, depth, moved, near
 from jigs.dryfit.mountings import Held, Mounting
-from jigs.dryfit.plates import Plate, contour_of
-from jigs.dryfit.section import depth, moved
 from jigs.dryfit.tube import place, section
 
 SLACK = 0.02  # mm

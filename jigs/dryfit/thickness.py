@@ -7,8 +7,8 @@ from pathlib import Path
 
 from jigs.asked.job import Job
 from jigs.dryfit.bench import SLACK
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
+from jigs.dryfit.model import Check, counted, near
 
 ANY = ("sizes", "gauges")  # families whose plates may be of any thickness
 OWN = ("brace-pad",)  # planed, or printed, to a thickness that the braces' checks go by

@@ -1,4 +1,4 @@
-"""The whole dry fit of a torus's folder."""
+"""The whole dry fit of one job's folder, and of a torus's."""
 
 from __future__ import annotations
 
@@ -7,11 +7,12 @@ from dataclasses import replace
 from functools import cache, partial
 from math import cos, nan, pi
 from pathlib import Path
+from typing import TYPE_CHECKING, cast
 
-from jigs.asked.job import TorusJob
+from jigs.asked.by_job import by_job
+from jigs.asked.job import Job, TorusJob
 from jigs.dryfit.angle_plates import plate_checks
 from jigs.dryfit.braces import brace_checks
-from jigs.dryfit.check import Check
 from jigs.dryfit.clamping import clamping_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.fit import (
@@ -29,6 +30,7 @@ from jigs.dryfit.gauges import gauge_checks
 from jigs.dryfit.holding import holding_checks
 from jigs.dryfit.layup import DRAWN, layup_checks
 from jigs.dryfit.layup_sides import torus_sides
+from jigs.dryfit.model import Check
 from jigs.dryfit.mountings import Held, Mounting, first_board_checks, held, mountings
 from jigs.dryfit.ring import CutRing, glued_already, ring_apothem, ring_margins
 from jigs.dryfit.segments import carrier_checks, flat_ring_checks
@@ -37,7 +39,11 @@ from jigs.dryfit.sled import sled_checks
 from jigs.dryfit.slip_box import box_checks
 from jigs.dryfit.standing import flats_checks, standing_checks
 from jigs.dryfit.truing import truing_checks
-from jigs.progress import Progress
+from jigs.dryfit.vessel.run import vessel_fit
+from jigs.progress import Progress, silent_progress
+
+if TYPE_CHECKING:
+    from jigs.asked.vessel_job import VesselJob
 
 SLED = ("sled-base",)
 
@@ -130,3 +136,21 @@ def _value(measure: Callable[[], float]) -> float:
         return measure()
     except Exception:  # the groups that go by it tell what is wrong
         return nan
+
+
+def dry_fit(
+    job: Job,
+    folder: Path,
+    sheets: bool = True,
+    progress: Progress = silent_progress,
+    turned: Job | None = None,
+) -> DryFit:
+    """Cut, hold and gauge the job with the files in `folder`, whole sheets too unless they are left out.
+
+    `turned` is the job with its form as it was measured on the lathe, where it was: the blank is the job's own.
+    """
+    return by_job(
+        job,
+        torus=lambda own: torus_fit(own, cast("TorusJob", turned or own), folder, sheets, progress),
+        vessel=lambda own: vessel_fit(own, cast("VesselJob", turned or own), folder, sheets, progress),
+    )

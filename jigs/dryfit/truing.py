@@ -23,9 +23,8 @@ from jigs.dryfit.bench import (
     tabs,
 )
 from jigs.dryfit.bolts import thread_checks
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Check, Drawn, counted, near
 from jigs.dryfit.ring import CutRing, thin_end, wedge_taper
 from jigs.dryfit.sled import working_x
 

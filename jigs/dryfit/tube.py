@@ -8,7 +8,7 @@ from __future__ import annotations
 import numpy as np
 import shapely
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from jigs.asked.job import Form
 
 ALL_ROUND = np.linspace(0.0, 360.0, 1441)

@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from math import pi
 
-from geometry.plane.arcs import on_circle
 from geometry.plane.contour import regular_polygon
+from geometry.plane.edges import on_circle
 from jigs.figures.figure import Figure
-from jigs.figures.items import Dimension, Item
-from jigs.figures.shapes import area, disc, line, moved, tube
+from jigs.figures.items import Dimension, Item, area, disc, line, moved, tube
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import both
 from jigs.plans.plan import Plan, by_form

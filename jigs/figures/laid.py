@@ -24,8 +24,8 @@ from jigs.figures.items import (
     Point,
     Shape,
     Words,
+    line,
 )
-from jigs.figures.shapes import line
 
 PITCH = 1.45  # of words above one another, of their size
 BESIDE = 4.0  # mm from the drawing to the words beside it

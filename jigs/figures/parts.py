@@ -10,8 +10,7 @@ from geometry.plane.contour import Contour
 from geometry.readback.measure import Run, straight_edge
 from geometry.records import dataclass
 from jigs.figures.figure import LARGEST, Figure
-from jigs.figures.items import Callout, Caption, Dimension, Item, Point
-from jigs.figures.shapes import area, line
+from jigs.figures.items import Callout, Caption, Dimension, Item, Point, area, line
 from jigs.figures.told import Show, angle, by_calliper, by_rule
 from jigs.parts.part import ArcRadius, EdgeAngle, EdgeGap, EdgeLength, HoleDiameter, Line, Part
 

@@ -9,8 +9,7 @@ from geometry.plane.contour import Contour
 from jigs.figures.boxes import text_width
 from jigs.figures.clear import clearest
 from jigs.figures.figure import Figure
-from jigs.figures.items import WORDS, Item, Shape, Words
-from jigs.figures.shapes import area, box
+from jigs.figures.items import WORDS, Item, Shape, Words, area, box
 from jigs.files.sheets.sheet import Placed, Sheet
 from jigs.words.file_names import of_job
 

@@ -10,9 +10,8 @@ from math import atan, atan2, ceil, cos, sin
 from geometry.plane.contour import Contour
 from jigs.figures.colours import colour_of
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Point, Shape, arc_of
+from jigs.figures.items import Callout, Dimension, Item, Point, Shape, arc_of, area, line, polygon
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, line, polygon
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import both
 from jigs.plans.vessel import VesselPlan

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from manifold3d import triangulate
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray
 
 

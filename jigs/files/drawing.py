@@ -10,8 +10,8 @@ from typing import Literal
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import Contour
+from geometry.plane.edges import FloatArray, Point
 from geometry.plane.offset import offset
 from geometry.records import dataclass
 from geometry.strokes.lettering import strokes, text_width

@@ -16,9 +16,8 @@ from typing import TypeGuard, TypeVar
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
-from geometry.plane.edges import Edge
+from geometry.plane.edges import Edge, FloatArray
 from jigs.files.drawing import (
     Circle,
     Layer,

@@ -13,7 +13,7 @@ from math import cos, sin
 import numpy as np
 from manifold3d import CrossSection
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray
 from geometry.records import dataclass
 from geometry.strokes.lettering import places, strokes

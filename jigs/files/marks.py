@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from manifold3d import CrossSection, FillRule, JoinType
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.strokes.lettering import strokes
 from jigs.parts.part import Lettering, Mark, Part
 

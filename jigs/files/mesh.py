@@ -10,7 +10,7 @@ from typing import NamedTuple
 import numpy as np
 from manifold3d import CrossSection, FillRule
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray, chord_counts, sample, sample_with_counts
 from geometry.records import dataclass
 from jigs.files.caps import cap, single, wall

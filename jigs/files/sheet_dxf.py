@@ -9,8 +9,8 @@ from pathlib import Path
 import numpy as np
 
 from geometry.curves.room import Room, nearest_spot, room
-from geometry.plane.arcs import FloatArray, Point
 from geometry.plane.contour import Contour, circle
+from geometry.plane.edges import FloatArray, Point
 from geometry.records import dataclass
 from geometry.strokes.lettering import strokes, text_width
 from jigs.files.drawing import (

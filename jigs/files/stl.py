@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, polygon
 from geometry.plane.distinct import numbered
+from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray
 from jigs.files.mesh import DEVIATION, Mesh, part_mesh, prove_closed
 from jigs.files.target import Target, get, put

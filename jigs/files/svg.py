@@ -14,9 +14,8 @@ from xml.etree import ElementTree
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour, circle
-from geometry.plane.edges import Edge
+from geometry.plane.edges import Edge, FloatArray
 from geometry.plane.loops import part as part_of
 from jigs.files.drawing import Circle, Layer, Shape, without_notes
 from jigs.files.target import Target, get, put

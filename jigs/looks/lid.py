@@ -10,7 +10,7 @@ import numpy as np
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.meridian import Meridian, vessel_meridian
 from geometry.bodies.section import Section
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile
 from jigs.looks.solid import Solid, two_sided
 from jigs.plans.shape import VesselShape

@@ -11,7 +11,7 @@ import numpy.typing as npt
 from geometry.bodies.flat_rings import FlatRing, first_normal
 from geometry.bodies.places import Places, ring_edges
 from geometry.bodies.torus import Blank
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from jigs.looks.mistakes import Mistakes
 from jigs.looks.spots import Spots
 

@@ -10,7 +10,7 @@ import numpy as np
 
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.torus import Blank
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from jigs.plans.plan import Plan
 from jigs.words.findings import Finding

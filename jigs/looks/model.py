@@ -10,7 +10,7 @@ import numpy.typing as npt
 from PIL import Image as Pillow
 
 from geometry.bodies.meridian import Meridian, turned_surface
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from jigs.looks.picture import png
 from jigs.looks.views import Image

@@ -13,8 +13,8 @@ from geometry.bodies.meridian import DEVIATION, Meridian
 from geometry.bodies.places import IntArray
 from geometry.bodies.section import Section
 from geometry.bodies.tube import Tube
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import BoolArray
+from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from geometry.bodies.meridian import Outline
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 INTO_WOOD = 1e-6  # mm; a surface in the plane of a joint shows the wood under it

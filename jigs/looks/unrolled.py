@@ -11,7 +11,7 @@ from math import pi
 import numpy as np
 
 from geometry.bodies.meridian import Meridian
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from jigs.looks.spots import on_grid
 from jigs.looks.surface import Surface

@@ -13,7 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.bodies.meridian import Meridian, turned_surface
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from jigs.looks.solid import Hits, Rays, Solid, hits
 

@@ -11,7 +11,7 @@ from geometry.blanks.pattern import Pattern, ply_at
 from geometry.blanks.staves import stave_ring
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.places import IntArray, Places
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from jigs.figures.colours import RGB, colour_of, is_known
 from jigs.looks.mistakes import Mistakes

@@ -14,8 +14,8 @@ from geometry.measuring.estimate import Estimate
 from geometry.records import dataclass
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.readings.readings import Readings
-from jigs.words.counting import ring_list
 from jigs.words.findings import Finding
+from jigs.words.quantity import ring_list
 
 GROWN = "stack."  # a stack's operations, in however many parts the book has them
 UP_TO = ".up-to."

@@ -12,7 +12,7 @@ import numpy as np
 from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, least_wood, outer_flat
 from geometry.measuring.ring_sizes import ENOUGH, best_order, centre_radii, closure, sorts_of, to_sand
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from jigs.measured.advice import Advice, Verdict, Words, sentences
 from jigs.words.quantity import Quantity

@@ -10,7 +10,7 @@ import numpy as np
 
 from geometry.measuring.harmonics import Harmonic
 from geometry.measuring.wobble import Wobble, shim, wobble
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from jigs.measured.advice import Advice, Verdict, Words
 from jigs.words.quantity import Quantity
 

@@ -10,8 +10,8 @@ import numpy as np
 
 from geometry.bodies.torus import flat_normals
 from geometry.bodies.tube import Tube
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
+from geometry.plane.edges import FloatArray
 from jigs.asked.job import TorusJob
 from jigs.looks.form import Form, form_of
 from jigs.looks.lid import over, shown_knob, turned_over

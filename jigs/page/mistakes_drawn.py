@@ -7,8 +7,7 @@ from math import cos, pi, sin
 
 from geometry.bodies.torus import Blank
 from jigs.figures.figure import Figure
-from jigs.figures.items import Caption, Dimension, Item, Point
-from jigs.figures.shapes import polygon
+from jigs.figures.items import Caption, Dimension, Item, Point, polygon
 
 SIZE = (96.0, 74.0)  # mm of paper, of which a pane shows each about as large
 TIMES = (1, 2, 5, 10, 20, 50, 100, 200, 500)

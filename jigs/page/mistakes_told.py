@@ -19,8 +19,8 @@ from jigs.page.contract import Mistake
 from jigs.page.mistakes_drawn import open_halves, open_ring, open_torus, stepped
 from jigs.plans.plan import Shape, by_form
 from jigs.plans.shape import TorusShape, VesselShape
-from jigs.words.counting import count_text
 from jigs.words.lengths import show_length
+from jigs.words.quantity import count_text
 
 Sizes = Mapping[str, float]
 IN_WINDOW = "a dry ring of scrap in a band, held to a window: light at the joints"

@@ -10,7 +10,7 @@ from math import cos, hypot
 import numpy as np
 
 from geometry.bodies.section import Section
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from jigs.asked.vessel_job import Shape as Line
 from jigs.asked.vessel_job import VesselJob, by_ring
 from jigs.looks.lid import shown_knob

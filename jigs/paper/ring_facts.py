@@ -11,9 +11,8 @@ from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan import Lot
 from jigs.stages.stack.plan import Layer
-from jigs.words.counting import count_text
 from jigs.words.lengths import show_length
-from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, count_text, ruled
 
 
 @dataclass(frozen=True)

@@ -7,12 +7,11 @@ from dataclasses import replace
 from math import cos, pi, sin
 
 from geometry.grouping import gathered
-from geometry.plane.arcs import on_circle
+from geometry.plane.edges import on_circle
 from geometry.records import dataclass
 from jigs.figures.colours import colour_of
 from jigs.figures.figure import Figure
-from jigs.figures.items import Item, Paint, Point, Shape, Words
-from jigs.figures.shapes import arc, disc, line, moved, polygon, tube
+from jigs.figures.items import Item, Paint, Point, Shape, Words, arc, disc, line, moved, polygon, tube
 from jigs.figures.stack import ring_section
 from jigs.paper.page import SMALLEST, fitting, outline, page, rectangle, room, words, wrapped
 from jigs.paper.ring_facts import Wood, numbers, of_torus, of_vessel, woods_of
@@ -23,8 +22,7 @@ from jigs.plans.vessel import VesselPlan
 from jigs.render.amounts import shown
 from jigs.stages.stack.plan import Joint, Layer
 from jigs.stages.stack.turned import turned_on
-from jigs.words.counting import count_text, ring_list
-from jigs.words.quantity import Quantity
+from jigs.words.quantity import Quantity, count_text, ring_list
 
 VIEW = 118.0  # mm of paper that the ring has, each way
 SECTION = 62.0  # high, that its section has

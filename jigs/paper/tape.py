@@ -25,8 +25,8 @@ from jigs.paper.page import (
 from jigs.paper.rows import TAIL, Row, rows_of
 from jigs.paper.strips import OTHER, TURNED, Strip, strips_of
 from jigs.plans.plan import Plan
-from jigs.words.counting import ring_list
 from jigs.words.lengths import show_length
+from jigs.words.quantity import ring_list
 
 MIRRORED = {
     TURNED: "Top down: turned about, the other end up.",

@@ -17,8 +17,8 @@ from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.stack.plan import Layer
-from jigs.words.counting import ring_list
 from jigs.words.lengths import show_length
+from jigs.words.quantity import ring_list
 
 GAP = 2.0  # between labels
 LONG, MANY = 24, 3  # letters of a line of woods, and lines

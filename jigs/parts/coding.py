@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from jigs.parts.labels import ENGRAVED, SAW_CAUTION
 from jigs.parts.part import Lettering, Mark, Part, Point, Words
-from jigs.parts.places import LEAST_TEXT, WHOLE, NoRoom, place
+from jigs.parts.places import ENGRAVED, LEAST_TEXT, SAW_CAUTION, WHOLE, NoRoom, place
 
 
 def settled(part: Part, title: str) -> Part:

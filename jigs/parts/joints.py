@@ -10,10 +10,9 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.curves.polylines import dense
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
-from geometry.plane.edges import Edge
+from geometry.plane.edges import Edge, FloatArray
 from geometry.plane.sample import sample
 from geometry.plane.split import Key, line_meetings
 from geometry.records import dataclass

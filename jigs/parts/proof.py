@@ -7,8 +7,8 @@ from itertools import combinations
 
 import numpy as np
 
-from geometry.plane.arcs import points_along
 from geometry.plane.contour import Contour
+from geometry.plane.edges import points_along
 from jigs.parts.part import Part
 
 ALONG = np.arange(8) / 8  # of every edge

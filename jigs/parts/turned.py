@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from geometry.plane.contour import Contour
-from jigs.parts.labels import ENGRAVED, block
 from jigs.parts.part import Dimension, Line, Part
+from jigs.parts.places import ENGRAVED, block
 from jigs.plans.plan import Plan
 from jigs.words.lengths import show_length
 

@@ -6,9 +6,8 @@ import re
 from collections.abc import Iterable
 from math import degrees, floor, log10
 
-from jigs.words.counting import count_text
 from jigs.words.lengths import MM_PER_INCH, Unit, inch_decimals, mixed, within
-from jigs.words.quantity import Quantity
+from jigs.words.quantity import Quantity, count_text
 from jigs.words.trade import (
     BOARD_FOOT,
     CUBIC_METRE,

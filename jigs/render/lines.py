@@ -6,9 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 
 from jigs.render.amounts import shown, sizes
-from jigs.words.counting import runs
 from jigs.words.lengths import Unit
-from jigs.words.quantity import Quantity
+from jigs.words.quantity import Quantity, runs
 from jigs.work.model import Cell, Column, Goods, Table
 
 SIDES = ("thickness", "width", "length")

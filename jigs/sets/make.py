@@ -20,8 +20,8 @@ from jigs.sets.solids import beside as solids_beside
 from jigs.sets.standing import standing
 from jigs.sets.swap import leftovers, new_folder, only_one, sweep
 from jigs.sets.which_wedge import which_wedge
-from jigs.words.counting import count_text
 from jigs.words.findings import Finding, Refused, refuse
+from jigs.words.quantity import count_text
 from jigs.work.changes import record
 
 if TYPE_CHECKING:

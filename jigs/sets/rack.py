@@ -14,9 +14,8 @@ from jigs.parts.coding import carries_code, settled
 from jigs.parts.facts import facts_of
 from jigs.parts.families import family_of
 from jigs.parts.joints import overflow
-from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Part
-from jigs.parts.places import LEAST_TEXT, NoRoom
+from jigs.parts.places import LEAST_TEXT, SAW_CAUTION, NoRoom
 from jigs.parts.processes import as_chosen, play_of
 from jigs.parts.proof import faults
 from jigs.plans.plan import Plan, by_form

@@ -109,7 +109,7 @@ def _tried(
 
 def _misfits(job: Job, folder: Path) -> set[tuple[str, str]]:
     """What does not fit; whole sheets hold the new plates, and are no matter of an old sled."""
-    from jigs.dryfit.run import dry_fit
+    from jigs.dryfit.torus import dry_fit
 
     found = dry_fit(job, folder, sheets=False)
     return {(check.where, check.what) for check in found.checks if not check.fits or check.fault}

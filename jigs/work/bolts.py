@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from geometry.hardware.fasteners import bolt_length, called, in_inches, sunk_length
+from geometry.hardware.fittings import bolt_length, called, in_inches, sunk_length
 from jigs.words.lengths import MM_PER_INCH, mixed
 from jigs.words.quantity import Quantity
 

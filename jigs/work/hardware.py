@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from geometry.hardware.fasteners import bolt_length, called, screw_number, washed
-from geometry.hardware.fittings import Screws
+from geometry.hardware.fittings import Screws, bolt_length, called, screw_number, washed
 from geometry.records import dataclass
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import bolts as bolts_set

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from math import inf
 
-from geometry.hardware.fasteners import screw_number
-from geometry.hardware.fittings import Screws
+from geometry.hardware.fittings import Screws, screw_number
 from geometry.lathe.turning import Runout
 from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled

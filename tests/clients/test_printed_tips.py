@@ -8,7 +8,7 @@ import pytest
 import shapely
 
 from jigs.asked.jobfile import load
-from jigs.dryfit.plates import polygon_of
+from jigs.dryfit.model import polygon_of
 from jigs.dryfit.vessel.outside import EDGE
 from jigs.files.stl import write_stl
 from jigs.forms.solve import solve

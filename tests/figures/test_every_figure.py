@@ -8,7 +8,7 @@ from math import hypot
 
 import pytest
 
-from geometry.hardware.fasteners import bolt_diameter, head_place
+from geometry.hardware.fittings import bolt_diameter, head_place
 from jigs.figures.bench.halves import blank_at_blocks, in_band, quartered
 from jigs.figures.every import figures_of
 from jigs.figures.figure import MARGIN, Figure

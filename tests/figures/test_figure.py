@@ -12,9 +12,8 @@ from svgpathtools import parse_path
 
 from geometry.plane.contour import circle
 from jigs.figures.figure import MARGIN, Figure
-from jigs.figures.items import Dimension, Shape, Words
+from jigs.figures.items import Dimension, Shape, Words, arc, area, polygon
 from jigs.figures.laid import dimension_items
-from jigs.figures.shapes import arc, area, polygon
 from jigs.figures.svg import LINED, PAINTS, figure_svg
 
 SQUARE = polygon([(0, 0), (100, 0), (100, 50), (0, 50)], fill="wood")

@@ -5,7 +5,7 @@ import numpy.typing as npt
 from hypothesis import strategies as st
 
 from geometry.bodies.places import Places
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 
 NEAR = 1e-9
 EVERY_FIELD = ("ring", "segment", "u", "v", "y")

@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 
 
 def torus_surface(

@@ -5,10 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from geometry.plane.arcs import SAME_POINT, Point
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import close_pairs, crossings
-from geometry.plane.edges import Edge
+from geometry.plane.edges import SAME_POINT, Edge, Point
 
 _LEAST = 1e-6  # mm; a shorter edge has no direction that a file keeps
 

@@ -5,8 +5,8 @@ from math import cos, pi, sin, sqrt
 import numpy as np
 from hypothesis import strategies as st
 
-from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle, polygon, rectangle
+from geometry.plane.edges import bulge_about
 from geometry.strokes.glyphs import GLYPHS
 from geometry.strokes.lettering import text_width
 from jigs.parts.part import (

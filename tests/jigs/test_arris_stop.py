@@ -10,8 +10,8 @@ import pytest
 
 from geometry.plane.contour import Contour
 from jigs.asked.jobfile import load, parse
-from jigs.dryfit.check import Check
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.model import Check
+from jigs.dryfit.torus import dry_fit
 from jigs.forms.solve import solve
 from jigs.forms.torus.form import TORUS
 from jigs.parts.part import Part

@@ -1,6 +1,6 @@
 """Counts and ring numbers in sentences."""
 
-from jigs.words.counting import count_text, ring_list
+from jigs.words.quantity import count_text, ring_list
 
 
 def test_rings_are_listed_in_runs():

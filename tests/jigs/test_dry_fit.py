@@ -12,7 +12,7 @@ import pytest
 from stl import mesh as stl_mesh
 
 from jigs.asked.jobfile import load
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.words.file_names import what_of
 from tests.jigs.redrawn import redraw
 from tests.jigs.set_files import in_set

@@ -9,7 +9,7 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.dryfit.files import Files
 from jigs.dryfit.fit import lettering
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 

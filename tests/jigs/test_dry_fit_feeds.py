@@ -11,7 +11,7 @@ import pytest
 from ezdxf.layouts import Modelspace
 
 from jigs.asked.jobfile import load
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from tests.jigs.redrawn import redraw
 from tests.jigs.set_files import in_set
 from tests.unset import jigs_made

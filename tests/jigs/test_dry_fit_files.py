@@ -12,7 +12,7 @@ import pytest
 from stl import mesh as stl_mesh
 
 from jigs.cli import main
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.files.manifest import DRY_FIT, read_manifest
 from jigs.sets.swap import none_making, only_one
 from jigs.words.file_names import of_job

@@ -7,7 +7,7 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_picture, fit_text
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.figures.svg import PAINTS
 from jigs.sets.make import make
 from tests.jigs.set_files import in_set

@@ -5,7 +5,7 @@ from random import Random
 
 import pytest
 
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from tests.sweep.mutations import HARMLESS, put_back, scaled, tried
 from tests.sweep.remembered import Remembered
 

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_text
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.sets.make import make
 from jigs.words.findings import Refused
 from tests.jigs.random_jobs import job_texts, tenths

@@ -3,8 +3,8 @@
 from collections import Counter
 from math import inf, nan
 
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.fit import DryFit, guarded
+from jigs.dryfit.model import Check, near
 from jigs.dryfit.report import fit_json, fit_text
 from jigs.words.findings import Finding, Refused
 

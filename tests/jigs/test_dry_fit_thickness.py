@@ -10,9 +10,9 @@ from typing import Any
 import pytest
 
 from jigs.dryfit.files import Files
-from jigs.dryfit.run import dry_fit
 from jigs.dryfit.sheets import sheet_checks
 from jigs.dryfit.thickness import ring_stack_checks, thickness_checks
+from jigs.dryfit.torus import dry_fit
 from jigs.files.manifest import MANIFEST, sealed
 from tests.jigs.set_files import in_set
 

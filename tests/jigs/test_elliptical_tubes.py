@@ -18,7 +18,7 @@ from jigs.asked.job import Form, TorusJob
 from jigs.asked.jobfile import load, parse
 from jigs.compare.torus import ranked
 from jigs.compare.wish import Wish
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.forms.assemblies import assemblies
 from jigs.forms.solve import shaped, solve
 from jigs.forms.work import work

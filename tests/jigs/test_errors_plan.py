@@ -6,7 +6,7 @@ from math import asin, cos, pi, sin, tan
 import numpy as np
 import pytest
 
-from geometry.hardware.fasteners import bolt_diameter
+from geometry.hardware.fittings import bolt_diameter
 from jigs.remedies.torus import LEVERS
 from jigs.stages.mountings.check import held_findings
 from tests.jigs.wood.whole_jobs import plan_of

@@ -22,8 +22,8 @@ from jigs.dryfit.bolts import (
     thread_checks,
     thread_of,
 )
-from jigs.dryfit.plates import Drawn, Drill
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.model import Drawn, Drill
+from jigs.dryfit.torus import dry_fit
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.parts.part import HoleDiameter, Lettering

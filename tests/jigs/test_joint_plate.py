@@ -9,7 +9,7 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.dryfit.angle_plates import bearing_angle
 from jigs.dryfit.files import Files
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.files.dxf import write_dxf
 from jigs.parts.sleds.angles import joint_plate
 from tests.jigs.inspection import text_of

@@ -9,7 +9,7 @@ import pytest
 import shapely
 from hypothesis import HealthCheck, assume, given, settings
 
-from geometry.hardware.fasteners import bolt_diameter, head_place
+from geometry.hardware.fittings import bolt_diameter, head_place
 from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour, circle
 from geometry.plane.sample import sample

@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 from jigs.asked import toml_source
 from jigs.asked.jobfile import load
 from jigs.asked.vessel_job import VesselJob
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.figures.svg import figure_svg
 from jigs.forms.solve import solve
 from jigs.forms.vessel.shaped import formed

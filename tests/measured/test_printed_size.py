@@ -10,7 +10,7 @@ import pytest
 import trimesh
 
 from jigs.asked.jobfile import load
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.files.written import prove_files
 from jigs.sets.make import make
 from jigs.sets.proof import prove

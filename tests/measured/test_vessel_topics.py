@@ -6,7 +6,7 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.asked.regular_files import readings_file
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.forms.solve import solve
 from jigs.measured.advice import Advice
 from jigs.measured.blank import blank_text

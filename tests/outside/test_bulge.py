@@ -4,8 +4,8 @@ import math
 
 import pytest
 
-from geometry.plane.arcs import bulge_about, bulge_from_angle
 from geometry.plane.contour import outline
+from geometry.plane.edges import bulge_about, bulge_from_angle
 
 # Autodesk DXF reference, LWPOLYLINE, group code 42, and the GetBulge page: the bulge is the tangent of a
 # quarter of the arc's included angle, negative if it goes clockwise from start to end; 0 is a straight

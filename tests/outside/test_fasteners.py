@@ -2,7 +2,7 @@
 
 import pytest
 
-from geometry.hardware.fasteners import CLEARANCE, NUTS, bolt_diameter, clearance_hole
+from geometry.hardware.fittings import CLEARANCE, NUTS, bolt_diameter, clearance_hole
 
 # ISO 273:1979, clearance holes for bolts and screws, from a reproduction of its table: fine,
 # medium and coarse series, mm.

@@ -4,8 +4,7 @@ import re
 
 import pytest
 
-from geometry.hardware.fasteners import screw_number
-from geometry.hardware.fittings import IN_INCHES, METRIC
+from geometry.hardware.fittings import IN_INCHES, METRIC, screw_number
 from jigs.asked.jobfile.read import ALL
 from jigs.work.cautions import CAUTIONS, caution_text
 

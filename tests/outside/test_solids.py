@@ -7,8 +7,8 @@ import trimesh
 
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.bodies.tube import tube_of
-from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle, outline, polygon, rectangle, regular_polygon
+from geometry.plane.edges import bulge_about
 
 
 def turned(section: Contour) -> float:

@@ -11,7 +11,7 @@ import pytest
 from geometry.blanks.ring_stack import Ring
 from geometry.blanks.staves import StaveBand
 from geometry.bodies.section import Section
-from geometry.plane.arcs import bulge_about
+from geometry.plane.edges import bulge_about
 from geometry.plane.profile import Profile, profile, revolved_volume
 
 

@@ -11,7 +11,7 @@ from time import process_time
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.fit import DryFit
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.forms.solve import solve
 from jigs.plans.plan import Plan
 from jigs.sets.make import make

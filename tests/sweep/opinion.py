@@ -6,8 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from pathlib import Path
 
-from jigs.dryfit.check import Check
 from jigs.dryfit.fit import DryFit
+from jigs.dryfit.model import Check
 from jigs.plans.plan import Plan
 from jigs.plans.vessel import VesselPlan
 from tests.sweep.judge import vessel_right, vessel_wrong

@@ -9,11 +9,11 @@ from typing import Any
 
 from jigs.asked.job import TorusJob
 from jigs.dryfit import files, fit, torus
-from jigs.dryfit.check import Check
 from jigs.dryfit.files import Standing
 from jigs.dryfit.fit import DryFit, guarded
+from jigs.dryfit.model import Check
 from jigs.dryfit.ring import CutRing
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 
 SHEETS = "sheets"  # the group that reads files of its own
 

@@ -7,7 +7,7 @@ from functools import cache
 
 import pytest
 
-from geometry.hardware.fasteners import (
+from geometry.hardware.fittings import (
     CLEARANCE,
     HEADS,
     LOCK_NUTS,

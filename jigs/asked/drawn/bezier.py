@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 

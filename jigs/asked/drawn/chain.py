@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from jigs.asked.drawn.strokes import MEETS, closed
 from jigs.asked.wrong import Wrong
 from jigs.words.lengths import MM_PER_INCH, Unit, fine_length, inch_decimals

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from jigs.asked.drawn.bezier import Bezier, bspline_pieces
 from jigs.asked.drawn.plain_dxf import Polyline as PlainPolyline
 from jigs.asked.drawn.plain_dxf import Spline as PlainSpline

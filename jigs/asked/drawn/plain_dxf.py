@@ -13,7 +13,7 @@ from re import fullmatch
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 
 Tag = tuple[int, str]

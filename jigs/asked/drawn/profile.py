@@ -11,7 +11,7 @@ import numpy as np
 
 from geometry.curves.biarcs import TOLERANCE as TOLERANCE
 from geometry.curves.biarcs import biarcs
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
 from jigs.asked.drawn.bezier import Bezier

@@ -11,7 +11,7 @@ from xml.etree import ElementTree
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from jigs.asked.drawn.bezier import bezier, elliptic_pieces
 from jigs.asked.drawn.strokes import Part, Sheet, Stroke, judged, unit_disagrees, unit_unknown, unreadable
 from jigs.asked.wrong import Wrong

@@ -9,7 +9,7 @@ from pathlib import Path
 import numpy as np
 
 from geometry.bodies.lid_fit import LidFit, RimWood, as_narrow, held_out, inner_sag, outer_sag
-from geometry.plane.arcs import SAME_POINT
+from geometry.plane.edges import SAME_POINT
 from geometry.plane.profile import Profile
 from jigs.asked.defaults import ALLOWANCES, WIDE_DISC
 from jigs.asked.inside import floor_height, inside_of

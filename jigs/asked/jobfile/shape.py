@@ -10,7 +10,7 @@ from typing import Any, cast
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile, profile
 from jigs.asked.jobfile.read import ALL, Read
 from jigs.asked.vessel_job import SHAPES, Shape

@@ -9,10 +9,9 @@ from math import atan2, cos, hypot, pi
 import numpy as np
 import shapely
 
-from geometry.plane.arcs import FloatArray
-from jigs.dryfit.check import Check, counted, near
+from geometry.plane.edges import FloatArray
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn, Plate
+from jigs.dryfit.model import Check, Drawn, Plate, counted, near
 from jigs.dryfit.vessel.outside import round_holes
 from jigs.dryfit.vessel.rings import Held
 from jigs.dryfit.vessel.work import Work

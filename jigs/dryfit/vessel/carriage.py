@@ -7,13 +7,12 @@ from math import hypot
 
 import numpy as np
 
-from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.fittings import clearance_hole
 from geometry.plane.contour import Contour
 from jigs.dryfit.bench import OVER, SLACK
 from jigs.dryfit.bolts import BOLTS, pin_checks, pin_in, thread_checks, thread_of
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Check, Drawn, counted, near
 
 
 def carriage_checks(

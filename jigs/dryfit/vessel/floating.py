@@ -7,10 +7,8 @@ from math import hypot
 import shapely
 
 from jigs.asked.woods import tangential_of
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Plate
-from jigs.dryfit.section import spans
+from jigs.dryfit.model import Check, Plate, near, spans
 from jigs.dryfit.vessel.work import Work
 
 SLACK = 0.02  # mm

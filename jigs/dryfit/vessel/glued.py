@@ -7,8 +7,8 @@ from dataclasses import replace
 from itertools import zip_longest
 
 from jigs.asked.vessel_job import VesselJob
-from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files, stages_of
+from jigs.dryfit.model import Check
 from jigs.dryfit.ring import glued_already
 from jigs.dryfit.vessel.outside import pieces
 from jigs.dryfit.vessel.rings import Held, placed, rings_of

@@ -9,10 +9,8 @@ from math import hypot
 import shapely
 
 from geometry.bodies.tiers import lower_tier, upper_tier
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Plate
-from jigs.dryfit.section import spans
+from jigs.dryfit.model import Check, Plate, near, spans
 from jigs.dryfit.vessel.inside import inside_checks
 from jigs.dryfit.vessel.rings import Held
 from jigs.dryfit.vessel.sizes import mouth_across, mouth_checks

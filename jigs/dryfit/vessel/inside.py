@@ -7,11 +7,9 @@ from itertools import pairwise, takewhile
 import numpy as np
 import shapely
 
-from geometry.plane.arcs import FloatArray
-from jigs.dryfit.check import Check, counted, near
+from geometry.plane.edges import FloatArray
 from jigs.dryfit.files import Files, stages_of
-from jigs.dryfit.plates import Plate
-from jigs.dryfit.section import deepest, spans
+from jigs.dryfit.model import Check, Plate, counted, deepest, near, spans
 from jigs.dryfit.vessel.outside import EDGE, PITCH, SLACK, coordinates
 from jigs.dryfit.vessel.work import FAR, Work
 

@@ -9,10 +9,8 @@ import shapely
 from geometry.bodies.lid_fit import LidFit
 from jigs.asked.vessel_job import KnobWish, LidWish, VesselJob
 from jigs.asked.woods import tangential_of
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Plate
-from jigs.dryfit.section import depth, spans
+from jigs.dryfit.model import Check, Plate, depth, near, spans
 from jigs.dryfit.vessel.outside import PITCH, coordinates, guided
 from jigs.dryfit.vessel.rings import placed
 from jigs.dryfit.vessel.work import Work, points_on, work_of

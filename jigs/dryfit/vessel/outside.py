@@ -10,11 +10,9 @@ import numpy.typing as npt
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from geometry.plane.arcs import FloatArray, Point
-from jigs.dryfit.check import Check, counted, near
+from geometry.plane.edges import FloatArray, Point
 from jigs.dryfit.files import Files, stages_of
-from jigs.dryfit.plates import Plate
-from jigs.dryfit.section import gaps
+from jigs.dryfit.model import Check, Plate, counted, gaps, near
 from jigs.dryfit.vessel.rings import first_radius
 from jigs.dryfit.vessel.work import FAR, Work
 

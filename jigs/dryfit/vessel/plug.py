@@ -7,11 +7,9 @@ from math import degrees, sqrt
 import numpy as np
 import shapely
 
-from geometry.plane.arcs import FloatArray
-from jigs.dryfit.check import Check, near
+from geometry.plane.edges import FloatArray
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Drawn
-from jigs.dryfit.section import deepest, depth
+from jigs.dryfit.model import Check, Drawn, deepest, depth, near
 from jigs.dryfit.vessel.outside import coordinates, round_holes
 from jigs.dryfit.vessel.work import Work
 

@@ -6,13 +6,10 @@ from math import atan2, hypot, nan, pi
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
-from geometry.plane.edges import Edge
+from geometry.plane.edges import Edge, FloatArray
 from geometry.plane.profile import Profile
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
-from jigs.dryfit.plates import Plate
-from jigs.dryfit.section import spans
+from jigs.dryfit.model import Check, Plate, near, spans
 from jigs.dryfit.vessel.work import Work
 
 SLACK = 0.03  # mm

@@ -12,7 +12,6 @@ import numpy as np
 from geometry.plane.contour import Contour, Edge
 from jigs.dryfit.angle_plates import bearing_angle
 from jigs.dryfit.bench import ANGLE, SLACK
-from jigs.dryfit.check import Check, counted, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.flat_sled import (
     cut_ends,
@@ -24,7 +23,7 @@ from jigs.dryfit.flat_sled import (
     grip_slots,
 )
 from jigs.dryfit.hold_down import press_checks
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Check, Drawn, counted, near
 from jigs.dryfit.ring import glued_already
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, runner_checks

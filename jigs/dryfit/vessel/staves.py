@@ -8,10 +8,9 @@ from geometry.blanks.staves import StaveBand, fit_staves
 from jigs.asked.job import Job
 from jigs.dryfit.bench import ANGLE, SLACK, STRAIGHT_ON, slots, square_fence_checks
 from jigs.dryfit.bolts import on_pins_checks, pins_in
-from jigs.dryfit.check import Check, near
 from jigs.dryfit.files import Files
 from jigs.dryfit.hold_down import Place, foot_places, hold_checks, pad_of
-from jigs.dryfit.plates import Drawn
+from jigs.dryfit.model import Check, Drawn, near
 from jigs.dryfit.run_out import run_out_checks
 from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
 from jigs.dryfit.vessel.rings import FACED

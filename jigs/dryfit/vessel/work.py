@@ -11,7 +11,7 @@ import numpy as np
 import shapely
 
 from geometry.bodies.section import Section
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
 from jigs.asked.inside import inside_of

@@ -6,10 +6,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from math import cos, sin
 
-from geometry.plane.arcs import on_circle
+from geometry.plane.edges import on_circle
 from jigs.figures.figure import Figure
-from jigs.figures.items import Arrow, Callout, Dimension, Item, Point
-from jigs.figures.shapes import area, line, polygon
+from jigs.figures.items import Arrow, Callout, Dimension, Item, Point, area, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item
-from jigs.figures.shapes import area, box, disc, line
+from jigs.figures.items import Callout, Dimension, Item, area, box, disc, line
 from jigs.figures.told import Show, by_calliper, named
 from jigs.parts.part import Part
 from jigs.stages.layup.layout.holder import FLOOR, SandingHolder

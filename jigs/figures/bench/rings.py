@@ -6,8 +6,7 @@ from collections.abc import Iterator, Mapping
 from math import cos, pi, sin, tan
 
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Point
-from jigs.figures.shapes import area, line, polygon
+from jigs.figures.items import Callout, Dimension, Item, Point, area, line, polygon
 from jigs.figures.told import Show, by_calliper, named
 from jigs.parts.part import Line, Part
 from jigs.plans.torus import TorusPlan

@@ -3,8 +3,7 @@
 from __future__ import annotations
 
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension
-from jigs.figures.shapes import box, disc, line
+from jigs.figures.items import Callout, Dimension, box, disc, line
 from jigs.figures.told import Show, by_rule, named
 from jigs.stages.slips.layout import BESIDE, SlipBox
 

@@ -8,11 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from math import cos, pi, sin
 
-from geometry.plane.arcs import on_circle
+from geometry.plane.edges import on_circle
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Point, Shape
+from jigs.figures.items import Callout, Dimension, Item, Point, Shape, area, box, disc, line, polygon
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, box, disc, line, polygon
 from jigs.figures.told import Show, by_calliper, named
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan

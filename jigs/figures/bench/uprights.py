@@ -7,9 +7,8 @@ from collections.abc import Mapping
 
 from geometry.hardware.sled_sizes import GUSSET_TAB, TAB
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item
+from jigs.figures.items import Callout, Dimension, Item, area, box, disc, line, mirrored, moved
 from jigs.figures.saws.common import hidden
-from jigs.figures.shapes import area, box, disc, line, mirrored, moved
 from jigs.figures.told import Show, by_calliper, by_rule, named
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan

@@ -6,9 +6,8 @@ from math import cos, pi, sin, tan
 
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, HANDLE_LENGTH
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Point
+from jigs.figures.items import Callout, Dimension, Item, Point, arc, box, disc, line, mirrored, polygon
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, runner
-from jigs.figures.shapes import arc, box, disc, line, mirrored, polygon
 from jigs.figures.told import Show, angle, by_calliper, by_rule, named
 from jigs.plans.torus import TorusPlan
 from jigs.stages.segments.layout import CarrierLayout

@@ -6,8 +6,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from geometry.hardware.stop_sled import StopSled
-from jigs.figures.items import Arrow, Item, Paint, Point, Shape
-from jigs.figures.shapes import box, line, polygon
+from jigs.figures.items import Arrow, Item, Paint, Point, Shape, box, line, polygon
 from jigs.plans.torus import TorusPlan
 
 if TYPE_CHECKING:  # a job without a layup loads none of them

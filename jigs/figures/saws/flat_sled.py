@@ -8,13 +8,12 @@ from math import tan
 
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, HANDLE_LENGTH
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item
+from jigs.figures.items import Callout, Dimension, Item, box, disc, line, polygon
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, runner, wall
-from jigs.figures.shapes import box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
-from jigs.words.counting import ring_list
+from jigs.words.quantity import ring_list
 
 NEAR = -1  # side of the fence nearer to the operator
 

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from geometry.hardware.hold_down import DISC, LEVER, LEVER_WIDTH, OFF, HoldDown
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Item
+from jigs.figures.items import Callout, Item, box, disc, line
 from jigs.figures.saws.common import HIDDEN
-from jigs.figures.shapes import box, disc, line
 from jigs.figures.told import Show, by_calliper, named
 
 BOARD = 18.0  # mm of the base shown under the wood

@@ -5,9 +5,8 @@ from __future__ import annotations
 
 from geometry.hardware.sled_sizes import HANDLE_LENGTH
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item
+from jigs.figures.items import Callout, Dimension, Item, box, disc, line, polygon
 from jigs.figures.saws.common import bare, wall
-from jigs.figures.shapes import box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.stages.layup.layout.sled import LayupSledLayout
 

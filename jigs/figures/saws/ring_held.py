@@ -6,12 +6,11 @@ from collections.abc import Mapping
 from math import pi
 
 from geometry.hardware.draw_rod import BEHIND_FENCE, WASHERS
-from geometry.hardware.fasteners import NUTS, called
+from geometry.hardware.fittings import NUTS, called
 from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item
+from jigs.figures.items import Callout, Dimension, Item, area, box, line, moved
 from jigs.figures.saws.common import HIDDEN, hidden, outward
-from jigs.figures.shapes import area, box, line, moved
 from jigs.figures.told import Show, by_calliper, by_rule, named
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan

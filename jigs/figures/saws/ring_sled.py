@@ -8,9 +8,8 @@ from math import tan
 from geometry.hardware.draw_rod import BEHIND_FENCE
 from geometry.hardware.sled_sizes import GUSSET_DEPTH, HANDLE_LENGTH
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Point, Shape
+from jigs.figures.items import Callout, Dimension, Item, Point, Shape, area, box, disc, line, polygon
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, outward, runner, wall
-from jigs.figures.shapes import area, box, disc, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, by_rule, named
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan

@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item
+from jigs.figures.items import Callout, Dimension, Item, box, line, polygon
 from jigs.figures.saws.common import blade_line, feed
-from jigs.figures.shapes import box, line, polygon
 from jigs.figures.told import Show, by_rule
 from jigs.plans.plan import Plan
 from jigs.stages.boards.steps.prepared import prepared

@@ -5,9 +5,8 @@ from __future__ import annotations
 from geometry.hardware.sled_sizes import HANDLE_LENGTH
 from geometry.hardware.stop_sled import STOP_GAP
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item
+from jigs.figures.items import Callout, Dimension, Item, box, disc, mirrored, polygon
 from jigs.figures.saws.common import bare, held
-from jigs.figures.shapes import box, disc, mirrored, polygon
 from jigs.figures.told import Show, angle, by_calliper, named
 from jigs.stages.staves.layout import StaveSledLayout
 

@@ -5,8 +5,7 @@ from __future__ import annotations
 
 from geometry.hardware.sled_sizes import ARM_FOOT
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Item
-from jigs.figures.shapes import box
+from jigs.figures.items import Callout, Item, box
 from jigs.figures.told import named
 from jigs.stages.flat_segments.layout.carriage import SHOE, StopCarriage
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout

@@ -6,9 +6,8 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item
+from jigs.figures.items import Callout, Dimension, Item, area, line, moved, tube
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, line, moved, tube
 from jigs.figures.told import Show, by_calliper, named
 from jigs.figures.turning.mountings import mounting_c, mounting_d
 from jigs.parts.part import Part

@@ -9,9 +9,8 @@ from geometry.bodies.rebate import rebated
 from geometry.bodies.section import Section
 from geometry.plane.contour import Contour, rectangle
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension
+from jigs.figures.items import Callout, Dimension, area, line, turned_over
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, line, turned_over
 from jigs.figures.told import Show, by_calliper
 from jigs.figures.turning.vessel import both, gauged
 from jigs.parts.part import Part

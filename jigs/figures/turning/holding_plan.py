@@ -6,10 +6,9 @@ from collections.abc import Iterator
 from math import degrees, pi, tau
 
 from geometry.lathe.mountings import Arc, Hold, Mounting, degrees_of
-from geometry.plane.arcs import on_circle
+from geometry.plane.edges import on_circle
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Item, Paint, Shape, Words
-from jigs.figures.shapes import arc_rows, disc, line, moved, tube
+from jigs.figures.items import Callout, Item, Paint, Shape, Words, arc_rows, disc, line, moved, tube
 from jigs.plans.torus import TorusPlan
 
 TUBE, FIRST, STEP, BAND = (

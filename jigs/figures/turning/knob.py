@@ -6,9 +6,8 @@ from collections.abc import Iterator
 
 from geometry.bodies.section import Section
 from jigs.figures.figure import Figure
-from jigs.figures.items import Arrow, Callout, Dimension
+from jigs.figures.items import Arrow, Callout, Dimension, area, box, line, upside_down
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, box, line, upside_down
 from jigs.figures.told import Show, by_calliper, by_rule
 from jigs.figures.turning.vessel import both
 from jigs.stages.knob.plan import KnobPlan

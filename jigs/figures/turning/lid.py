@@ -5,9 +5,8 @@ from __future__ import annotations
 from geometry.bodies.section import Section
 from geometry.plane.contour import Contour
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension
+from jigs.figures.items import Callout, Dimension, area, line, turned_over
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, line, turned_over
 from jigs.figures.told import Show, by_calliper
 from jigs.figures.turning.vessel import both
 from jigs.stages.knob.plan import KnobPlan

@@ -10,13 +10,25 @@ from collections.abc import Callable, Iterable, Mapping
 from math import atan2, cos, hypot, pi, sin, tau
 
 from geometry.bodies.tube import Tube
-from geometry.hardware.fasteners import bolt_diameter, called, head_place
+from geometry.hardware.fittings import bolt_diameter, called, head_place
 from geometry.lathe.mountings import Arc, Mounting
 from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Point, Shape
+from jigs.figures.items import (
+    Callout,
+    Dimension,
+    Item,
+    Point,
+    Shape,
+    along,
+    area,
+    box,
+    line,
+    polygon,
+    tube,
+    upside_down,
+)
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import along, area, box, line, polygon, tube, upside_down
 from jigs.figures.told import Show, by_calliper, named
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan

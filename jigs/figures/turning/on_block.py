@@ -6,9 +6,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from jigs.figures.figure import Figure
-from jigs.figures.items import Arrow, Callout, Dimension, Item
+from jigs.figures.items import Arrow, Callout, Dimension, Item, area, box, line
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, box, line
 from jigs.figures.told import Show, by_rule
 from jigs.figures.turning.vessel import CENTRE, PAST, PLATE, both, standing
 from jigs.plans.vessel import VesselPlan

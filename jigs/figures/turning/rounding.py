@@ -5,11 +5,10 @@ from __future__ import annotations
 from math import cos, pi, sin, tan
 
 from geometry.lathe.roughing import FlatsStep
-from geometry.plane.arcs import on_circle
 from geometry.plane.contour import regular_polygon
+from geometry.plane.edges import on_circle
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Point
-from jigs.figures.shapes import arc, area, disc, line, moved, polygon
+from jigs.figures.items import Callout, Dimension, Item, Point, arc, area, disc, line, moved, polygon
 from jigs.figures.told import Show, by_calliper
 
 TIMES = 3.0  # as large is the corner drawn

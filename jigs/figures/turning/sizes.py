@@ -9,9 +9,8 @@ from math import pi
 
 from geometry.lathe.size_gauges import reach, shoulder_height, step_lengths
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Shape
+from jigs.figures.items import Callout, Dimension, Item, Shape, arc, area, disc, line, moved, tube
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import arc, area, disc, line, moved, tube
 from jigs.figures.told import Show, by_calliper, by_rule, named
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan

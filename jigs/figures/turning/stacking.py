@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from jigs.figures.figure import Figure
-from jigs.figures.items import Arrow, Callout, Item
+from jigs.figures.items import Arrow, Callout, Item, area, box, line, polygon
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, box, line, polygon
 from jigs.figures.told import named
 from jigs.figures.turning.vessel import BLOCK, PLATE, both
 from jigs.plans.vessel import VesselPlan

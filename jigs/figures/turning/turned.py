@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item
+from jigs.figures.items import Callout, Dimension, Item, area, line
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, line
 from jigs.figures.told import Show, by_calliper, by_rule
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan

@@ -6,12 +6,11 @@ from collections.abc import Iterator, Mapping
 
 import numpy as np
 
-from geometry.hardware.fasteners import called
+from geometry.hardware.fittings import called
 from geometry.plane.contour import Contour
 from jigs.figures.figure import Figure
-from jigs.figures.items import Callout, Dimension, Item, Shape
+from jigs.figures.items import Callout, Dimension, Item, Shape, area, box, line, upside_down
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.shapes import area, box, line, upside_down
 from jigs.figures.told import Show, by_calliper, named
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan

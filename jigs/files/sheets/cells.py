@@ -9,8 +9,8 @@ from math import ceil, floor
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
+from geometry.plane.edges import FloatArray
 from geometry.plane.sample import sample
 from geometry.records import dataclass
 from jigs.files.drawing import widened

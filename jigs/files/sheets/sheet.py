@@ -7,8 +7,8 @@ from math import cos, pi, sin
 
 import numpy as np
 
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import Contour
+from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from jigs.parts.part import Part
 

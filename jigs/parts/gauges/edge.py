@@ -10,9 +10,8 @@ from geometry.plane.profile import Profile
 from jigs.parts.beds import lies_on
 from jigs.parts.gauges.plate import printed_gauge
 from jigs.parts.gauges.ticks import Tick, tick_marks
-from jigs.parts.labels import raised_height, raised_width
 from jigs.parts.part import Bevel, Dimension, Lettering, Mark, Part, ProfileForm, Words
-from jigs.parts.places import NoRoom, lettered, place
+from jigs.parts.places import NoRoom, lettered, place, raised_height, raised_width
 from jigs.plans.vessel import VesselPlan
 
 FEW = 2  # ticks where there is room for no more

@@ -8,7 +8,8 @@ from geometry.bodies.tube import Tube
 from geometry.plane.contour import Contour, circle
 from geometry.records import dataclass
 from jigs.parts.families import family_named, jig_of
-from jigs.parts.labels import (
+from jigs.parts.part import ArcRadius, Bevel, Dimension, Extent, Mark, Part, ProfileForm, Thickness
+from jigs.parts.places import (
     LATHE_CAUTION,
     block,
     block_height,
@@ -17,7 +18,6 @@ from jigs.parts.labels import (
     raised_rise,
     raised_width,
 )
-from jigs.parts.part import ArcRadius, Bevel, Dimension, Extent, Mark, Part, ProfileForm, Thickness
 from jigs.plans.plan import Plan
 from jigs.words.lengths import Unit, show_length
 

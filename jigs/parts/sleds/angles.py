@@ -6,11 +6,9 @@ from math import cos, degrees, pi, sin, tan
 
 from geometry.plane.contour import Contour, polygon
 from geometry.strokes.lettering import text_width
-from jigs.parts.labels import ENGRAVED, SAW_CAUTION, block_height, block_width, centred
 from jigs.parts.part import Lettering, Line, Part, Point
-from jigs.parts.places import lettered
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import middle
+from jigs.parts.places import ENGRAVED, SAW_CAUTION, block_height, block_width, centred, lettered
+from jigs.parts.plate import Plate, middle
 from jigs.plans.plan import Plan
 
 PLATE = 100.0  # long edge of an angle plate

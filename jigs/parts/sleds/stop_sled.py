@@ -10,9 +10,9 @@ from collections.abc import Sequence
 from geometry.hardware.sled_sizes import TAB
 from geometry.hardware.stop_sled import StopSled
 from geometry.plane.contour import Contour, circle
-from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part
+from jigs.parts.places import SAW_CAUTION
 from jigs.parts.plate import Plate
 from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.strip_sled import (

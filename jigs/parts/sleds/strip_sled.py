@@ -10,10 +10,9 @@ from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.readback.alike import FreeEdge
-from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Line, Part, Point
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import with_tabs
+from jigs.parts.places import SAW_CAUTION
+from jigs.parts.plate import Plate, with_tabs
 from jigs.parts.sleds import edge_guide
 from jigs.parts.sleds.uprights import HIGHER
 from jigs.plans.plan import Plan

@@ -19,9 +19,8 @@ from jigs.render.book.content import (
     Step,
 )
 from jigs.render.lines import amount_text, by_group, lines, table_text
-from jigs.words.counting import count_text, ring_list
 from jigs.words.findings import Finding
-from jigs.words.quantity import Quantity
+from jigs.words.quantity import Quantity, count_text, ring_list
 from jigs.work.model import Check, Goods, JigEntry, JigUse, Operation, Place, Reading, Table, Work
 
 JOB_PICTURE = "job"  # ids of pictures that no operation names: the finished work,

@@ -13,8 +13,7 @@ from geometry.grouping import grouped
 from geometry.records import dataclass
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan import KeptLong, Lot, Piece, rings_of, wanted
-from jigs.words.counting import ring_list
-from jigs.words.quantity import Quantity, ruled
+from jigs.words.quantity import Quantity, ring_list, ruled
 from jigs.work.model import Place
 
 PIECES: Mapping[Piece, str] = {

@@ -8,11 +8,10 @@ from __future__ import annotations
 from math import pi
 from typing import NamedTuple
 
-from geometry.plane.arcs import bulge_from_angle
 from geometry.plane.contour import Contour, circle, rectangle
 from geometry.plane.contour import outline as contour
+from geometry.plane.edges import bulge_from_angle
 from jigs.asked.readings.machine import THOU
-from jigs.parts.labels import centred, raised_rise, raised_width
 from jigs.parts.part import (
     ArcRadius,
     Dimension,
@@ -24,7 +23,7 @@ from jigs.parts.part import (
     Point,
     Thickness,
 )
-from jigs.parts.places import as_lines, hang_hole, lettered
+from jigs.parts.places import as_lines, centred, hang_hole, lettered, raised_rise, raised_width
 from jigs.plans.plan import Plan
 from jigs.words.lengths import MM_PER_INCH as INCH
 from jigs.words.lengths import Unit, mixed

@@ -6,8 +6,8 @@ x runs to the right, y up; the notches open upward.
 from __future__ import annotations
 
 from geometry.plane.contour import Contour, outline
-from jigs.parts.labels import centred
 from jigs.parts.part import Part, Point
+from jigs.parts.places import centred
 from jigs.parts.plate import Plate
 from jigs.plans.plan import Plan
 from jigs.stages.coupon.parts import SIZES

@@ -7,8 +7,7 @@ from collections.abc import Sequence
 from geometry.grouping import grouped
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.stack.plan import Layer
-from jigs.words.counting import ring_list
-from jigs.words.quantity import calliper
+from jigs.words.quantity import calliper, ring_list
 from jigs.work.model import Check, Operation, Rack, Stage
 from jigs.work.steps import FLAT, flattened
 

@@ -30,9 +30,9 @@ from jigs.stages.sizes.solve.vessel import mouth_sizes
 from jigs.stages.solids.slim import bent_at, waste_across
 from jigs.stages.stack.plan import Layer, StackPlan, ring_at
 from jigs.stages.waste_block.solve import waste_block
-from jigs.words.counting import ring_list
 from jigs.words.findings import Finding, RefusedSoon
 from jigs.words.lengths import MM_PER_INCH
+from jigs.words.quantity import ring_list
 
 LEAST_WASTE = 1.0  # mm over a part's top: of its own wood, or what is turned into the block
 LOOSE = 0.1  # mm round the centring ring, and over it

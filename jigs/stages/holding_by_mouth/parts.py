@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import degrees
 
-from geometry.hardware.fasteners import called
+from geometry.hardware.fittings import called
 from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
 from geometry.readback.alike import FreeEdge

@@ -5,8 +5,7 @@ from __future__ import annotations
 from math import tan
 from typing import Literal
 
-from geometry.hardware.fasteners import bolt_diameter
-from geometry.hardware.fittings import Screws
+from geometry.hardware.fittings import Screws, bolt_diameter
 from geometry.lathe.turning import rough_speed_limits
 from geometry.plane.profile import Profile
 from geometry.records import dataclass

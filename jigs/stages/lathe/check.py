@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, pi
 
 from geometry.bodies.torus import Blank, outer_flat
-from geometry.hardware.fasteners import bolt_diameter, called
+from geometry.hardware.fittings import bolt_diameter, called
 from geometry.lathe.turning import BAND_LOW, SWING_CLEARANCE
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, largest_that_fits, show_in

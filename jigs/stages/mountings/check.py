@@ -6,7 +6,7 @@ from math import atan, floor, pi
 
 from geometry.blanks.flats import flat_after, sanded_for_flat
 from geometry.bodies.torus import Blank
-from geometry.hardware.fasteners import bolt_diameter, called
+from geometry.hardware.fittings import bolt_diameter, called
 from geometry.lathe.mountings import Fault, degrees_of, faults
 from geometry.lathe.turning import SWING_CLEARANCE
 from geometry.statics.holding import LOW_FRICTION

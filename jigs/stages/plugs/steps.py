@@ -9,8 +9,7 @@ from geometry.grouping import grouped
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.lathe.uneven import alone_at_most
 from jigs.stages.stack.plan import Layer
-from jigs.words.counting import ring_list
-from jigs.words.quantity import Quantity, ruled
+from jigs.words.quantity import Quantity, ring_list, ruled
 from jigs.work.minutes import CHECKED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Rack, Reading, Stage
 from jigs.work.paper_block import CIRCLE, IN_CHUCK, SAW, block_goods, on_block, on_ring_block, ring_block

@@ -9,8 +9,8 @@ from dataclasses import replace
 from math import cos, degrees, floor, pi, tan
 
 from geometry.lathe.turning import TAIL
-from geometry.plane.arcs import on_circle
 from geometry.plane.contour import polygon
+from geometry.plane.edges import on_circle
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Part, Point
 from jigs.plans.torus import TorusPlan

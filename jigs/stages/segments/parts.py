@@ -10,12 +10,11 @@ from math import degrees, tan
 from geometry.hardware.sled_sizes import ARM, TAB
 from geometry.plane.contour import Contour, rectangle
 from geometry.readback.alike import FreeEdge
-from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.mirror import mirrored
 from jigs.parts.part import Line, Part
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import tab_room, with_tabs
+from jigs.parts.places import SAW_CAUTION
+from jigs.parts.plate import Plate, tab_room, with_tabs
 from jigs.parts.sleds import edge_guide, hold_down
 from jigs.parts.sleds.stop import RAIL, stop_arm
 from jigs.parts.sleds.strip_sled import base_outline, exit_block, fence_slots, grip_slots, runner, screws

@@ -6,8 +6,7 @@ from geometry.plane.contour import rectangle
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered_titled
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import with_tabs
+from jigs.parts.plate import Plate, with_tabs
 from jigs.parts.sleds.strip_sled import fence_slots
 from jigs.plans.plan import Plan
 from jigs.stages.slips.layout import BESIDE, FENCE, SlipBox

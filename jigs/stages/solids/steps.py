@@ -12,8 +12,7 @@ from jigs.stages.boards.runs import Run, batches, merged
 from jigs.stages.glue_up.operation import glue_up, stages_of
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.stack.plan import Layer
-from jigs.words.counting import ring_list
-from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.lathe import speeds
 from jigs.work.minutes import CROSSCUT, MARKING, MOUNTED, SETTING, each
 from jigs.work.model import Check, Operation, Place, Rack, Reading, Stage

@@ -9,8 +9,8 @@ from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import CentringPlate
-from jigs.words.counting import ring_numbers
 from jigs.words.lengths import show_length
+from jigs.words.quantity import ring_numbers
 
 CORNER = 1.5  # mm clipped off each corner along its sides, for glue that was squeezed out
 

@@ -15,8 +15,7 @@ from jigs.stages.stack.parts import centring_plates
 from jigs.stages.stack.plan import Layer
 from jigs.stages.stack.turned import turned_on, turned_under
 from jigs.stages.waste_block.steps import plates
-from jigs.words.counting import ring_list
-from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.lathe import start
 from jigs.work.minutes import FLATTENED, MARKING, each
 from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage

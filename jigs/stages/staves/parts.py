@@ -6,11 +6,10 @@ from math import degrees
 
 from geometry.hardware.stop_sled import STOP_GAP
 from geometry.plane.contour import polygon
-from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.mirror import mirrored
 from jigs.parts.part import Part
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import middle
+from jigs.parts.places import SAW_CAUTION
+from jigs.parts.plate import Plate, middle
 from jigs.parts.sleds import stop_sled
 from jigs.parts.sleds.angles import show_degrees
 from jigs.parts.sleds.strip_sled import BRUSH

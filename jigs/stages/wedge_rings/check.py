@@ -13,8 +13,8 @@ from jigs.asked.nearest import at_least, at_most, show_in
 from jigs.stages.blank.size import solve_blank
 from jigs.stages.wedge_rings.layout.sled import SCREW_WOOD, SledBody
 from jigs.stages.wedge_rings.woods import left_open
-from jigs.words.counting import count_text
 from jigs.words.findings import Finding
+from jigs.words.quantity import count_text
 
 LEAST_RING = 36.0  # across flats: below it mortises and bolts of the fence run into each other
 LEAST_CLEAR = 5.0  # of the blade: nobody may ask for less

@@ -12,7 +12,7 @@ from geometry.blanks.pattern import Pattern, ply_at
 from geometry.blanks.planes import Plane
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.places import Places, torus_grid_places, vessel_places
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from tests.geometry.patterns import BLANK, BREAKS, patterns, seeds
 
 

@@ -8,7 +8,7 @@ from hypothesis import given, settings
 from geometry.blanks.pattern import Pattern, ply_at
 from geometry.bodies.places import torus_places
 from geometry.bodies.torus import Blank
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from tests.geometry.patterns import mostly, patterns, seeds
 from tests.geometry.tori_blanks import blanks
 

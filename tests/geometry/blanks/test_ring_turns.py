@@ -11,7 +11,7 @@ from geometry.blanks.glue_width import glued_share, open_face
 from geometry.blanks.ring_stack import Ring
 from geometry.blanks.ring_turns import stands_over, width_turned, wrapped
 from geometry.bodies.section import Section
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from geometry.plane.profile import profile
 
 CUP = Section(profile((30, 0), (30, 50)), profile((0, 8), (25, 8), (25, 50)))

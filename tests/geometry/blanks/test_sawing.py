@@ -14,7 +14,7 @@ from hypothesis import strategies as st
 
 from geometry.blanks.sawing import WedgeRingCut, half_chord, included_angle_error, wedge_ring_cut
 from geometry.bodies.torus import Blank
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from tests.geometry.tori_blanks import blanks
 
 sandings = st.sampled_from((0.0, 0.1, 0.5))

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from scipy.spatial import ConvexHull
 
 from geometry.blanks.staves import SLACK, SLICES, STEEPEST, StaveBand, blade_tilt, fit_staves, gauge_angle
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 
 counts = st.integers(3, 32)
 leans = st.floats(math.radians(-40), math.radians(40))

@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.bodies.torus import Blank, SegmentCut, segment_cut
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from tests.geometry.tori_blanks import blanks
 
 kerfs = st.floats(1.0, 4.0)

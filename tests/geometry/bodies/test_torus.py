@@ -25,8 +25,8 @@ from geometry.bodies.torus import (
     wall_left,
 )
 from geometry.bodies.tube import ON_ELLIPSE, Tube, tube_of
-from geometry.plane.arcs import FloatArray
 from geometry.plane.contour import regular_polygon
+from geometry.plane.edges import FloatArray
 from tests.geometry.tori_blanks import SEGMENTS, blanks, segments, wedge_rings
 
 SAMPLING = 5e-5  # mm; what the samples of a tube of radius 40 may miss

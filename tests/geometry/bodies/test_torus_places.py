@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from geometry.bodies.places import ring_edges, ring_middles, torus_grain, torus_grid_places, torus_places
 from geometry.bodies.torus import Blank, flat_normals, least_apothem
 from geometry.bodies.tube import tube_of
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from tests.geometry.placing import NEAR, agree, along, seeds
 from tests.geometry.tori import torus_surface
 from tests.geometry.tori_blanks import blanks, segments, wedge_rings

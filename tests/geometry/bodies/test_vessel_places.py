@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 from geometry.blanks.staves import StaveBand, stave_ring
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.places import vessel_grain, vessel_grid_places, vessel_places
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from tests.geometry.placing import NEAR, agree, along, seeds
 
 

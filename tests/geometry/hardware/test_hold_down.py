@@ -7,7 +7,7 @@ import shapely
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.fittings import clearance_hole
 from geometry.hardware.hold_down import (
     CLAMP,
     DISC,

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from geometry.blanks.ring_stack import Ring, ring
 from geometry.bodies.section import Section
 from geometry.measuring.vessel import best_raise, least_left, square_left
-from geometry.plane.arcs import FloatArray, points_along
+from geometry.plane.edges import FloatArray, points_along
 from tests.geometry.vessels import sections
 
 

@@ -6,8 +6,8 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.plane.arcs import bulge_about, bulge_from_angle
 from geometry.plane.contour import Contour, Edge, Moments, circle, polygon, rectangle, regular_polygon
+from geometry.plane.edges import bulge_about, bulge_from_angle
 from tests.geometry.shapes import angles, contours, lengths, points, rotated, shape
 
 

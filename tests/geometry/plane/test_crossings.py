@@ -6,9 +6,9 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.plane.arcs import points_along
 from geometry.plane.contour import Contour, Edge
 from geometry.plane.crossings import close_pairs, crossings, distances, parameter
+from geometry.plane.edges import points_along
 from geometry.plane.nearest import Table, feet, nearest
 from tests.geometry.shapes import contours, dense
 

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from geometry.curves.biarcs import biarcs
 from geometry.curves.spline import through
-from geometry.plane.arcs import Point
 from geometry.plane.crossings import distances, parameter
+from geometry.plane.edges import Point
 from geometry.plane.profile import Profile, profile
 from geometry.plane.profile_offset import runs_beside
 from tests.geometry.plane.test_profile import dense, dense_edges, profiles, rising

@@ -5,8 +5,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from geometry.plane.arcs import bulge_from_angle
 from geometry.plane.contour import Contour, FloatArray, circle, polygon, rectangle
+from geometry.plane.edges import bulge_from_angle
 from geometry.plane.sample import chord_counts, sample, sample_with_counts
 from tests.geometry.shapes import contours
 from tests.geometry.validity import problems

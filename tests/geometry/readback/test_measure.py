@@ -5,8 +5,8 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from geometry.plane.arcs import bulge_from_angle
 from geometry.plane.contour import Contour, circle, polygon, rectangle
+from geometry.plane.edges import bulge_from_angle
 from geometry.plane.sample import chord_counts, sample, sample_with_counts
 from geometry.readback.measure import (
     edge_angle,

@@ -7,7 +7,7 @@ import ezdxf
 import numpy as np
 import pytest
 
-from geometry.plane.arcs import points_along
+from geometry.plane.edges import points_along
 from jigs.asked.drawn.profile import TOLERANCE, read_drawing
 from jigs.asked.wrong import Wrong
 

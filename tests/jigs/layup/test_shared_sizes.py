@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from geometry.blanks.ring_stack import ALIKE, shared_sizes
 from jigs.asked.jobfile import load
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.forms.solve import solve
 from jigs.plans.vessel import VesselPlan
 from tests.unset import jigs_made

@@ -8,8 +8,8 @@ import pytest
 from geometry.blanks.pattern import Pattern, ply_at
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.places import torus_places, vessel_places
-from jigs.looks.grain import torus_grains, vessel_grains
 from jigs.looks.spots import Spots, at_points
+from jigs.looks.surface import torus_grains, vessel_grains
 from jigs.looks.woods import Layups
 from tests.jigs.looks.looking import TORUS, planned
 

@@ -7,7 +7,7 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.cli import main
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.files.manifest import MANIFEST
 
 BESIDES = True

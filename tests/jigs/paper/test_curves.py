@@ -6,7 +6,7 @@ from hypothesis import given, settings
 from svgpathtools import parse_path
 
 from geometry.plane.contour import circle
-from jigs.paper.pattern import closed_path
+from jigs.paper.full_size import closed_path
 from tests.jigs.plates import plates
 
 

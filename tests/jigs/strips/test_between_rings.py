@@ -13,7 +13,7 @@ from shapely import affinity
 from geometry.bodies.places import torus_places
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import load, parse
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.figures.colours import colour_of
 from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve

@@ -13,7 +13,7 @@ from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import load, parse
 from jigs.compare.run import compare
 from jigs.compare.wish import Options
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.figures.colours import colour_of
 from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve

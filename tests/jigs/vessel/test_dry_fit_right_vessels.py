@@ -5,7 +5,7 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_text
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from tests.unset import jigs_made
 
 WOOD = '[wall]\nthickness = 6\nfloor = 9\n[rings]\nheights = 20\nsegments = 10\nspecies = "ash"\n'

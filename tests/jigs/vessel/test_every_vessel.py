@@ -9,11 +9,10 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.forms.vessel.form import VESSEL
-from jigs.parts.labels import LATHE_CAUTION, SAW_CAUTION
 from jigs.parts.part import EdgeAngle, Lettering, Part
-from jigs.parts.places import rewrapped
-from jigs.words.counting import ring_numbers
+from jigs.parts.places import LATHE_CAUTION, SAW_CAUTION, rewrapped
 from jigs.words.lengths import show_length
+from jigs.words.quantity import ring_numbers
 from tests.jigs.inspection import text_of
 from tests.jigs.shops import CONFIGS, VESSELS, each_vessel, shop
 

@@ -8,7 +8,7 @@ import pytest
 
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.files import Files
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.dryfit.vessel.floating import floating_checks
 from jigs.dryfit.vessel.work import work_of
 from jigs.files.stl import write_stl

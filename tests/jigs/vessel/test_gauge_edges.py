@@ -10,7 +10,7 @@ import pytest
 import shapely
 from shapely.ops import substring
 
-from geometry.plane.arcs import points_along
+from geometry.plane.edges import points_along
 from geometry.plane.profile import Profile
 from jigs.parts.part import Part, ProfileForm
 from jigs.plans.vessel import VesselPlan

@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 from geometry.plane.contour import polygon
 from geometry.plane.profile import profile
 from jigs.asked.jobfile import load
-from jigs.dryfit.plates import Plate, polygon_of
+from jigs.dryfit.model import Plate, polygon_of
 from jigs.dryfit.vessel.lid import knob_checks
 from jigs.dryfit.vessel.outside import edge_checks
 from jigs.dryfit.vessel.work import work_of

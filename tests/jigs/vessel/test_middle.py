@@ -5,7 +5,7 @@ from math import pi
 import pytest
 
 from jigs.asked.jobfile import load, parse
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.forms.solve import solve
 from jigs.words.findings import Refused
 from jigs.words.lengths import parse_length

@@ -9,7 +9,7 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from shapely.affinity import translate
 
-from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.fittings import clearance_hole
 from jigs.stages.holding_by_mouth.check import reversing_findings
 from jigs.words.findings import Refused
 from tests.jigs.vessel.held import TOUCH, held, made, solid, solved, turned

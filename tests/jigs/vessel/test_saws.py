@@ -8,7 +8,7 @@ import shapely
 from hypothesis import given, settings
 from shapely import affinity
 
-from geometry.hardware.fasteners import clearance_hole
+from geometry.hardware.fittings import clearance_hole
 from jigs.stages.flat_segments.parts.flat_sleds import angle_plates, flat_sleds, stop_sticks
 from tests.jigs.inspection import faults, shape
 from tests.jigs.vessel.saw_bench import Bench, benches, circles_of, cut_strip, stick_length, sticks

@@ -9,8 +9,8 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.asked.vessel_job import VesselJob
-from jigs.dryfit.check import Check
 from jigs.dryfit.files import Files
+from jigs.dryfit.model import Check
 from jigs.dryfit.vessel.staves import stave_checks
 from jigs.dryfit.vessel.work import work_of
 from jigs.files.dxf import write_dxf

@@ -10,7 +10,7 @@ import shapely
 from geometry.statics.stem import bending, least_diameter
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.report import fit_picture
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.figures.svg import figure_svg
 from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve

@@ -14,7 +14,7 @@ from geometry.bodies.surface_area import vessel_surface
 from geometry.plane.profile import profile
 from jigs.asked.jobfile import load, parse
 from jigs.asked.vessel_job import VesselJob
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work

@@ -13,7 +13,7 @@ import shapely
 
 from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_json, fit_picture, fit_text
-from jigs.dryfit.run import dry_fit
+from jigs.dryfit.torus import dry_fit
 from jigs.dryfit.vessel.work import work_of
 from jigs.figures.svg import PAINTS
 from jigs.sets.make import make

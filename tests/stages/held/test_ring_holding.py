@@ -12,8 +12,7 @@ from hypothesis import strategies as st
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank, outer_flat
 from geometry.hardware.draw_rod import WASHERS, DrawRod, draw_rod
-from geometry.hardware.fasteners import NUTS
-from geometry.hardware.fittings import IN_INCHES, METRIC
+from geometry.hardware.fittings import IN_INCHES, METRIC, NUTS
 from geometry.statics.contacts import Clamp, Contact, patch
 from geometry.statics.holding import cutting_loads, hold
 from jigs.stages.held.statics.rings import ring_holding, ring_holdings

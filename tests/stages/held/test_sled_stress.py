@@ -6,8 +6,7 @@ import pytest
 from hypothesis import HealthCheck, assume, given, settings
 from hypothesis import strategies as st
 
-from geometry.hardware.fasteners import PER_INCH, bolt_diameter, in_inches
-from geometry.hardware.fittings import LEAST_CORE
+from geometry.hardware.fittings import LEAST_CORE, PER_INCH, bolt_diameter, in_inches
 from geometry.hardware.sled_sizes import EdgeGuide
 from jigs.stages.held.statics.stiffness import ALLOWED, SledSheet, ring_fence
 from jigs.stages.held.statics.stress import STRESS_AREA, rod_stressed, strained

@@ -13,7 +13,7 @@ from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank, outer_flat
 from geometry.hardware.fittings import IN_INCHES, METRIC
 from geometry.hardware.sled_sizes import GUSSET_DEPTH, TAB
-from geometry.plane.arcs import FloatArray
+from geometry.plane.edges import FloatArray
 from jigs.stages.wedge_rings.layout.sled import JAW_ABOVE, JAW_GAP, SCREW_WOOD, SledLayout
 from tests.geometry.tori_blanks import segments, wedge_rings
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from geometry.hardware.fasteners import called
+from geometry.hardware.fittings import called
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
 from jigs.stages.building.steps.common import ID, built, fitting, flush_text, named

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 
-from geometry.hardware.fasteners import nut_place
+from geometry.hardware.fittings import nut_place
 from geometry.records import dataclass
 from jigs.parts.part import Line, Part
 from jigs.plans.plan import Plan

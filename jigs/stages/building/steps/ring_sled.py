@@ -6,8 +6,7 @@ from math import tan
 from typing import TYPE_CHECKING
 
 from geometry.hardware.draw_rod import RUBBER_RING, SLIP, DrawRod
-from geometry.hardware.fasteners import called
-from geometry.hardware.fittings import Fittings
+from geometry.hardware.fittings import Fittings, called
 from jigs.parts.part import Part
 from jigs.stages.building.steps.common import (
     ID,

@@ -9,14 +9,13 @@ from math import cos, pi, sin
 
 from geometry.plane.contour import circle, rectangle, regular_polygon
 from geometry.strokes.lettering import text_width
-from jigs.parts.labels import centred
 from jigs.parts.part import Dimension, HoleDiameter, Lettering, Line, Mark, Part, Words
-from jigs.parts.places import LEAST_TEXT, as_lines, hang_hole, lettered
-from jigs.parts.sheet import cut_part
+from jigs.parts.places import LEAST_TEXT, as_lines, centred, hang_hole, lettered
+from jigs.parts.plate import cut_part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import GlueUpBoard, SameRings
-from jigs.words.counting import ring_numbers
 from jigs.words.lengths import show_length
+from jigs.words.quantity import ring_numbers
 
 TEXT = 4.0
 JOINT = 6.0  # length of the mark at each joint, inward

@@ -9,13 +9,12 @@ from collections.abc import Iterator
 
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
-from jigs.parts.labels import centred
 from jigs.parts.part import Lettering, Line, Part
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import straight_edge
+from jigs.parts.places import centred
+from jigs.parts.plate import Plate, straight_edge
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import TruingBoard
-from jigs.words.counting import ring_numbers, runs
+from jigs.words.quantity import ring_numbers, runs
 
 CHECK_HEIGHT = 50.0
 RELIEF = 3.0

@@ -12,8 +12,8 @@ from math import degrees, pi, sin
 
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.contour import outline as contour
-from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, HoleDiameter, Line, Part
+from jigs.parts.places import SAW_CAUTION
 from jigs.parts.plate import Plate
 from jigs.parts.sleds.angles import joint_plate, tilt_plate
 from jigs.parts.sleds.stop import RAIL, stop_arm
@@ -21,8 +21,8 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.layout.carriage import GUIDE, SHOE, StopCarriage
 from jigs.stages.flat_segments.parts.sled import StopOnBase, sled_body
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
-from jigs.words.counting import ring_numbers
 from jigs.words.lengths import limit_length, show_length
+from jigs.words.quantity import ring_numbers
 
 
 def flat_sleds(plan: VesselPlan) -> list[Part]:

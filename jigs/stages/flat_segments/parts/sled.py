@@ -14,11 +14,9 @@ from typing import TYPE_CHECKING
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.records import dataclass
-from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Dimension, HoleDiameter, Line, Part
-from jigs.parts.places import lettered_titled
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import with_tabs
+from jigs.parts.places import SAW_CAUTION, lettered_titled
+from jigs.parts.plate import Plate, with_tabs
 from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.hold_down import UNDER_FOOT, add_bolts, brass, down, openings, paper, rows_note, thinned
 from jigs.parts.sleds.stop import stop_arm

@@ -14,9 +14,8 @@ from geometry.plane.profile import Profile
 from jigs.parts.gauges.edge import edge_plate, form_of, marked
 from jigs.parts.gauges.ticks import BRACKETS, SAME, SIZES, Tick
 from jigs.parts.gauges.tips import Blunted, blunted
-from jigs.parts.labels import LATHE_CAUTION
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Part
-from jigs.parts.places import hang_hole
+from jigs.parts.places import LATHE_CAUTION, hang_hole
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.plan.vessel import GaugePiece, VesselStage
 from jigs.words.lengths import show_length

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from math import pi
 
-from geometry.hardware.fasteners import called
+from geometry.hardware.fittings import called
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
-from jigs.parts.labels import ENGRAVED, LATHE_CAUTION, PITCH, centred
 from jigs.parts.part import Lettering, Line, Mark, Part
-from jigs.parts.places import LEAST_TEXT
+from jigs.parts.places import ENGRAVED, LATHE_CAUTION, LEAST_TEXT, PITCH, centred
 from jigs.parts.plate import Plate
 from jigs.plans.vessel import VesselPlan
 

@@ -11,7 +11,7 @@ from dataclasses import replace
 from math import pi, tau
 
 from geometry.bodies.tube import Tube
-from geometry.hardware.fasteners import head_place
+from geometry.hardware.fittings import head_place
 from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour

@@ -12,8 +12,8 @@ from geometry.strokes.lettering import text_width
 from jigs.parts.gauges.edge import edge_plate
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole
 from jigs.parts.gauges.ticks import diameter_text
-from jigs.parts.labels import centred, raised_height
 from jigs.parts.part import Dimension, EdgeGap, Part, Point
+from jigs.parts.places import centred, raised_height
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.plan.vessel import VesselStage, WallSlots
 from jigs.words.lengths import show_length

@@ -7,8 +7,7 @@ from math import ceil, cos, degrees, floor, tan
 from geometry.plane.contour import polygon
 from geometry.readback.alike import FreeEdge
 from jigs.parts.part import Line, Part
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import middle
+from jigs.parts.plate import Plate, middle
 from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.layout.clamping import INSET, ClampBlocks
 

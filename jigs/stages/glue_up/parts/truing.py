@@ -10,8 +10,7 @@ from geometry.plane.contour import Contour, polygon, rectangle
 from geometry.readback.alike import FreeEdge
 from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import straight_edge, with_tabs
+from jigs.parts.plate import Plate, straight_edge, with_tabs
 from jigs.parts.sleds.uprights import HIGHER, gusset, stop_cheek
 from jigs.parts.sleds.wedge import sled_wedge
 from jigs.plans.torus import TorusPlan

@@ -13,8 +13,7 @@ from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.glue_up.steps.truing import check_quarters, true_halves
 from jigs.stages.glue_up.tables import tables
 from jigs.stages.grain.tables import tables as grain
-from jigs.words.counting import ring_list
-from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.minutes import CHECKED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
 from jigs.work.steps import nth

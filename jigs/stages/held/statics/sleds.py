@@ -17,7 +17,7 @@ from math import cos, inf, pi, sin, tan
 from typing import TYPE_CHECKING
 
 from geometry.hardware.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PAPER_CLEAR, PIN_EDGE, pin_from
-from geometry.plane.arcs import Point
+from geometry.plane.edges import Point
 from geometry.records import dataclass
 from geometry.statics.contacts import Clamp, Contact, Load, Pin, Vector
 from geometry.statics.holding import ABRASIVE, LOW_FRICTION, Holding, cutting_loads, hold

@@ -10,7 +10,7 @@ no job.
 from __future__ import annotations
 
 from geometry.hardware.draw_rod import DrawRod
-from geometry.hardware.fasteners import bolt_diameter
+from geometry.hardware.fittings import bolt_diameter
 from geometry.records import dataclass
 from jigs.stages.held.statics.stiffness import LEANT_ON, ring_fence
 from jigs.stages.held.strength import SHEET_TAKES

@@ -9,8 +9,7 @@ from math import atan, atan2, ceil, floor, inf, pi, radians, tan
 import numpy as np
 
 from geometry.bodies.section import Section
-from geometry.hardware.fasteners import CLEARANCE, bolt_diameter, clearance_hole
-from geometry.hardware.fittings import screws_for
+from geometry.hardware.fittings import CLEARANCE, bolt_diameter, clearance_hole, screws_for
 from geometry.lathe.mouth_plug import bore, find_band, gauge_edge, opening, taper_reach, taper_side
 from geometry.lathe.turning import SWING_CLEARANCE, bearing_forces, sticks
 from geometry.plane.profile import Profile

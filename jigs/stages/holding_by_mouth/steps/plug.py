@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import pi
 
-from geometry.hardware.fasteners import called, nut_place
+from geometry.hardware.fittings import called, nut_place
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.words.lengths import Unit, show_length

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from geometry.hardware.fasteners import called
+from geometry.hardware.fittings import called
 from geometry.statics.lathe_holding import MOST_PULL
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.holding_by_mouth.parts import reversing

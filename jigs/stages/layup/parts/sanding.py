@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from geometry.plane.contour import Contour, rectangle
-from jigs.parts.labels import centred
 from jigs.parts.part import Part
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import closed
+from jigs.parts.places import centred
+from jigs.parts.plate import Plate, closed
 from jigs.plans.plan import Plan
 from jigs.stages.layup.layout.holder import FINGER, FLOOR, GAUGE_HEIGHT, NOTCH, RELIEF, SandingHolder
 from jigs.stages.layup.plan import LayupJigs

@@ -7,9 +7,9 @@ from math import degrees
 from geometry.hardware.hold_down import PIN_CLEAR
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour
-from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part
+from jigs.parts.places import SAW_CAUTION
 from jigs.parts.plate import Plate
 from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.angles import show_degrees

@@ -8,8 +8,7 @@ from dataclasses import replace
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, rectangle
 from jigs.parts.part import Line, Part
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import with_tabs
+from jigs.parts.plate import Plate, with_tabs
 from jigs.plans.plan import Plan, by_form
 from jigs.stages.layup.layout.tray import CORNER, LayupTrayLayout
 from jigs.stages.layup.plan import LayupJigs, LayupPlan

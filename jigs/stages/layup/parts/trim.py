@@ -5,10 +5,9 @@ from __future__ import annotations
 from math import degrees
 
 from geometry.plane.contour import polygon
-from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Part, Point
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import middle
+from jigs.parts.places import SAW_CAUTION
+from jigs.parts.plate import Plate, middle
 from jigs.parts.sleds import stop_sled
 from jigs.parts.sleds.angles import show_degrees
 from jigs.plans.plan import Plan

@@ -9,11 +9,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import asin, cos, pi, sin, sqrt
 
-from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
+from geometry.plane.edges import bulge_about
 from geometry.strokes.lettering import text_width
-from jigs.parts.labels import PITCH, block_height, block_width, raised_height, raised_rise, raised_width
 from jigs.parts.part import (
     Dimension,
     EdgeGap,
@@ -26,6 +25,7 @@ from jigs.parts.part import (
     Point,
     Thickness,
 )
+from jigs.parts.places import PITCH, block_height, block_width, raised_height, raised_rise, raised_width
 from jigs.parts.plate import Plate
 from jigs.parts.turned import section
 from jigs.plans.torus import TorusPlan

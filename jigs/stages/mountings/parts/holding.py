@@ -12,7 +12,7 @@ from math import cos, pi, sin
 import numpy as np
 
 from geometry.bodies.tube import Row, Tube
-from geometry.hardware.fasteners import called
+from geometry.hardware.fittings import called
 from geometry.lathe.turning import RIM_LAND
 from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour

@@ -6,7 +6,7 @@ from dataclasses import replace
 from math import asin, ceil, cos, floor, inf, pi, tan
 
 from geometry.bodies.torus import Blank
-from geometry.hardware.fasteners import bolt_diameter
+from geometry.hardware.fittings import bolt_diameter
 from geometry.lathe.turning import BAND_HIGH, BAND_LOW, Retainer
 from geometry.statics.hoop import ring_tension
 from geometry.statics.lathe_holding import Weight

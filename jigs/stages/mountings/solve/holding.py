@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from math import ceil, floor, pi, radians
 
-from geometry.hardware.fasteners import bolt_diameter, clearance_hole, in_inches
-from geometry.hardware.fittings import fittings_for
+from geometry.hardware.fittings import bolt_diameter, clearance_hole, fittings_for, in_inches
 from geometry.lathe.turning import SWING_CLEARANCE, Channel, Retainer, bearing_forces, sticks
 from jigs.asked.job import TorusJob
 from jigs.stages.mountings.plan import OVER_SIZE, HoldingPlan

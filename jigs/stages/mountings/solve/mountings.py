@@ -7,8 +7,7 @@ from math import ceil, floor, inf, radians
 
 from geometry.blanks.flats import flat_after, half_width_at, sanded_for_flat
 from geometry.bodies.torus import Blank
-from geometry.hardware.fasteners import NUTS, PAST_NUT, bolt_diameter, head_place
-from geometry.hardware.fittings import Screws, screws_for
+from geometry.hardware.fittings import NUTS, PAST_NUT, Screws, bolt_diameter, head_place, screws_for
 from geometry.lathe.mountings import Setting, holding_mountings
 from geometry.lathe.roughing import flats_steps
 from geometry.lathe.turning import TAIL

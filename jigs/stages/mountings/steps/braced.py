@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from geometry.hardware.fasteners import called, washed
+from geometry.hardware.fittings import called, washed
 from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.parts.braces import mountings
 from jigs.stages.mountings.steps.common import (

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import tau
 
 from geometry.bodies.tube import Tube
-from geometry.hardware.fasteners import called, head_place
+from geometry.hardware.fittings import called, head_place
 from geometry.lathe.mountings import Mounting
 from jigs.plans.torus import TorusPlan
 from jigs.words.lengths import show_length

@@ -12,16 +12,15 @@ from dataclasses import replace
 from math import asin, pi, sqrt
 
 from geometry.lathe.size_gauges import BAND, PAST, reach, step_lengths
-from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
+from geometry.plane.edges import bulge_about
 from geometry.readback.alike import FreeEdge
 from jigs.parts.codes import code_of
 from jigs.parts.coding import settled
-from jigs.parts.labels import block_height, block_width, centred
 from jigs.parts.part import ArcRadius, Dimension, EdgeGap, Lettering, Part, Point
-from jigs.parts.places import MARGIN, hang_hole, lettered
-from jigs.parts.sheet import closed, cut_part
+from jigs.parts.places import MARGIN, block_height, block_width, centred, hang_hole, lettered
+from jigs.parts.plate import closed, cut_part
 from jigs.plans.torus import TorusPlan
 from jigs.stages.sizes.plan.torus import SizesPlan, SizeStage
 from jigs.words.lengths import show_length

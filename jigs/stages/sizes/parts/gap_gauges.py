@@ -11,10 +11,9 @@ from collections.abc import Sequence
 from geometry.measuring.turned import Station
 from geometry.plane.contour import Contour, rectangle
 from jigs.parts.codes import code_of
-from jigs.parts.labels import block_height, block_width
 from jigs.parts.part import Dimension, EdgeGap, Part, Point
-from jigs.parts.places import MARGIN, WHOLE, hang_hole, lettered
-from jigs.parts.sheet import closed, cut_part
+from jigs.parts.places import MARGIN, WHOLE, block_height, block_width, hang_hole, lettered
+from jigs.parts.plate import closed, cut_part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.sizes.plan.vessel import GapGauge, StageSize
 from jigs.words.lengths import show_length

@@ -11,10 +11,9 @@ from itertools import pairwise
 
 from geometry.plane.contour import Contour, rectangle
 from jigs.parts.codes import code_of
-from jigs.parts.labels import block_height, block_width, centred
 from jigs.parts.part import Dimension, EdgeGap, Lettering, Part, Point, Words
-from jigs.parts.places import MARGIN, hang_hole, lettered
-from jigs.parts.sheet import closed, cut_part
+from jigs.parts.places import MARGIN, block_height, block_width, centred, hang_hole, lettered
+from jigs.parts.plate import closed, cut_part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.sizes.parts.gap_gauges import (
     CAUTION,

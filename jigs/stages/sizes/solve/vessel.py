@@ -9,7 +9,7 @@ from math import copysign, sqrt
 from geometry.bodies.section import Section
 from geometry.lathe.size_gauges import plate_sagitta
 from geometry.measuring.turned import Station
-from geometry.plane.arcs import SAME_POINT
+from geometry.plane.edges import SAME_POINT
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
 from jigs.asked.job_shop import Process

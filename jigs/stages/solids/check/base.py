@@ -11,8 +11,8 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement, tangential_of
 from jigs.stages.stack.check.middle import segmented_base
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
-from jigs.words.counting import ring_list
 from jigs.words.findings import Finding
+from jigs.words.quantity import ring_list
 
 GOOD_RIM = 1.5  # of least_glue, at the uppermost joint: common practice, no source
 LEAST_COUNT, MOST_COUNT = 4, 96  # of segments, as the key allows

@@ -9,19 +9,16 @@ from math import cos, degrees, sin
 
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, polygon, rectangle
-from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.lines import broken
 from jigs.parts.part import Dimension, Extent, Line, Part
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import ring_room, with_tabs
+from jigs.parts.places import SAW_CAUTION
+from jigs.parts.plate import Plate, ring_room, with_tabs
 from jigs.parts.sleds import edge_guide
 from jigs.parts.sleds.uprights import gusset, handle, stop_cheek
 from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.bandsaw import BRIDGE_HEIGHT, RELEASE, BandsawLayout
-from jigs.stages.wedge_rings.parts.base import base_slots, fence_lines
-from jigs.stages.wedge_rings.parts.draw_rod import draw_rod
 from jigs.stages.wedge_rings.parts.jaw import jaw
-from jigs.stages.wedge_rings.parts.sled import fence
+from jigs.stages.wedge_rings.parts.sled import base_slots, draw_rod, fence, fence_lines
 from jigs.words.lengths import show_length
 
 TABLE_LINE = 25.0  # most that it leans aside

@@ -8,11 +8,9 @@ import numpy as np
 
 from geometry.hardware.fittings import Fittings
 from geometry.plane.contour import Contour, rectangle, regular_polygon
-from jigs.parts.labels import SAW_CAUTION
 from jigs.parts.part import Line, Part, Point
-from jigs.parts.places import as_lines, lettered_titled
-from jigs.parts.plate import Plate
-from jigs.parts.sheet import closed
+from jigs.parts.places import SAW_CAUTION, as_lines, lettered_titled
+from jigs.parts.plate import Plate, closed
 from jigs.parts.sleds.uprights import cheek_top
 from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.sled import JAW_ABOVE, JAW_BOLT, JAW_NUT, JAW_PLAY

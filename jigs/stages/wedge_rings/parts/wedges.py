@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from math import cos, degrees, pi, sin
 
-from geometry.plane.arcs import bulge_about
 from geometry.plane.contour import outline as contour
+from geometry.plane.edges import bulge_about
 from geometry.readback.alike import FreeEdge
-from jigs.parts.labels import centred
 from jigs.parts.part import Lettering, Part
-from jigs.parts.places import lettered
+from jigs.parts.places import centred, lettered
 from jigs.parts.plate import Plate
 from jigs.parts.sleds.angles import baseline, joint_plate, show_degrees, tilt_plate
 from jigs.parts.sleds.wedge import LONGER, sled_wedge

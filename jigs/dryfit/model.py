@@ -1,15 +1,18 @@
-"""What the readers of the dry fit hand over: drawings, and plates seen from above."""
+"""What the dry fit is made of: drawings, plates seen from above, two shapes in one section, and a check."""
 
 from __future__ import annotations
 
 from functools import cached_property
+from math import inf
 
 import numpy as np
 import shapely
 from numpy.typing import NDArray
+from shapely import affinity
 
-from geometry.plane.arcs import FloatArray, Point
+from geometry.curves.biarcs import BoolArray
 from geometry.plane.contour import Contour, Edge, polygon
+from geometry.plane.edges import FloatArray, Point
 from geometry.plane.sample import sample
 from geometry.records import dataclass
 
@@ -105,3 +108,86 @@ def joined(faces: list[shapely.Polygon]) -> shapely.Polygon:
     if not isinstance(whole, shapely.Polygon):
         raise ValueError("the pieces do not meet")
     return whole
+
+
+@dataclass(frozen=True)
+class Check:
+    """A measured value and the limits it has to keep; lengths mm, angles degrees. `group` is what it belongs to.
+
+    A `fault` measures nothing: the dry fit itself failed there, which says nothing about the jig.
+    """
+
+    where: str
+    what: str
+    value: float
+    least: float = -inf
+    most: float = inf
+    unit: str = "mm"
+    group: str = ""
+    fault: bool = False
+
+    @property
+    def fits(self) -> bool:
+        return self.least <= self.value <= self.most
+
+
+def counted(where: str, what: str, found: int, wanted: int) -> Check:
+    """As many pieces as are wanted."""
+    return Check(where, what, found, wanted, wanted, "pieces")
+
+
+def near(where: str, what: str, value: float, wanted: float, slack: float, unit: str = "mm") -> Check:
+    """A value that has to be within `slack` of what is wanted."""
+    return Check(where, what, value, wanted - slack, wanted + slack, unit)
+
+
+FAR = 1e4  # mm
+TOUCHES = 0.01  # mm
+
+
+def spans(face: shapely.Polygon, at: float, axis: int = 0) -> list[tuple[float, float]]:
+    """From and to where a level line is on a plate, its holes filled; along axis 1 an upright line."""
+    ends = [(-FAR, at), (FAR, at)] if axis == 0 else [(at, -FAR), (at, FAR)]
+    cut = shapely.Polygon(face.exterior).intersection(shapely.LineString(ends))
+    parts = [part.bounds for part in getattr(cut, "geoms", [cut]) if part.length > TOUCHES]
+    return sorted((part[axis], part[axis + 2]) for part in parts)
+
+
+def moved(shape: shapely.Polygon, dx: float, dy: float = 0.0) -> shapely.Polygon:
+    """The shape in another place."""
+    return affinity.translate(shape, dx, dy)
+
+
+def gaps(points: FloatArray, shape: shapely.Polygon) -> FloatArray:
+    """Distance of each point (m, 2) from the shape, negative by its depth inside, (m,)."""
+    inside, found = _inside(points, shape), np.empty(len(points))
+    found[inside] = -shapely.distance(shape.exterior, shapely.points(points[inside]))
+    found[~inside] = shapely.distance(shape, shapely.points(points[~inside]))
+    return found
+
+
+def deepest(points: FloatArray, shape: shapely.Polygon) -> float:
+    """How deep the deepest of some points (m, 2) stands in a shape, 0 where none does."""
+    inside = points[_inside(points, shape)]
+    return float(shapely.distance(shape.exterior, shapely.points(inside)).max(initial=0.0))
+
+
+def farthest(points: FloatArray, shape: shapely.Polygon) -> float:
+    """How far the farthest of some points (m, 2) lies off a shape, 0 where none does."""
+    outside = points[~_inside(points, shape)]
+    return float(shapely.distance(shape, shapely.points(outside)).max(initial=0.0))
+
+
+def depth(one: shapely.Polygon, other: shapely.Polygon) -> float:
+    """How deep one plate stands in another, 0 where they only touch, mm."""
+    return max(deepest(dense(one), other), deepest(dense(other), one))
+
+
+def _inside(points: FloatArray, shape: shapely.Polygon) -> BoolArray:
+    shapely.prepare(shape)
+    return np.asarray(shapely.contains_xy(shape, points[:, 0], points[:, 1]))
+
+
+def dense(shape: shapely.Polygon) -> FloatArray:
+    """Points along the outline no more than 0.5 mm apart, (m, 2)."""
+    return np.asarray(shapely.segmentize(shape.exterior, 0.5).coords)
