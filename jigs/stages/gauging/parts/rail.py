@@ -8,7 +8,7 @@ from geometry.hardware.fittings import called
 from geometry.plane.contour import rectangle
 from geometry.strokes.lettering import text_width
 from jigs.parts.part import Lettering, Line, Mark, Part
-from jigs.parts.places import ENGRAVED, LATHE_CAUTION, LEAST_TEXT, PITCH, centred
+from jigs.parts.places import ENGRAVED, LATHE_CAUTION, LEAST_TEXT, LINE_PITCH, centred
 from jigs.parts.plate import Plate
 from jigs.plans.vessel import VesselPlan
 
@@ -58,4 +58,6 @@ def _along(plan: VesselPlan, middle: float, length: float) -> list[Mark]:
     rows = (f"{plan.job.title.upper()} GAUGE RAIL", "← FACEPLATE, AXIS ↑", ", ".join(LATHE_CAUTION))
     height = min(ENGRAVED, (length - 2 * INSET) / max(text_width(row, 1.0) for row in rows))
     left = plan.gauges.body.rail + INSET + height / 2
-    return [centred(row, (left + k * PITCH * height, middle), height, pi / 2) for k, row in enumerate(rows)]
+    return [
+        centred(row, (left + k * LINE_PITCH * height, middle), height, pi / 2) for k, row in enumerate(rows)
+    ]

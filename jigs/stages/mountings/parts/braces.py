@@ -25,7 +25,7 @@ from jigs.parts.part import (
     Point,
     Thickness,
 )
-from jigs.parts.places import PITCH, block_height, block_width, raised_height, raised_rise, raised_width
+from jigs.parts.places import LINE_PITCH, block_height, block_width, raised_height, raised_rise, raised_width
 from jigs.parts.plate import Plate
 from jigs.parts.turned import section
 from jigs.plans.torus import TorusPlan
@@ -195,7 +195,7 @@ def _curved(plan: TorusPlan, lines: Sequence[str], height: float, start: float) 
     return tuple(
         letter
         for i, line in enumerate(lines)
-        for letter in _along_circle(line, _axis(plan), top - height * (1 + PITCH * i), start, height)
+        for letter in _along_circle(line, _axis(plan), top - height * (1 + LINE_PITCH * i), start, height)
     )
 
 
