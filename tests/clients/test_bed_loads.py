@@ -35,11 +35,16 @@ def test_every_copy_is_one_closed_body_of_its_size_in_its_place(racks, infos):
         assert not strays(sizes, [sorted(size(item.part)) for item in placed])
 
 
-def test_parts_that_must_be_solid_are_filled_though_the_slicer_is_set_to_hollow(made, sliced):
-    for file, load in made.bed_loads():
-        solid = {f"{part.code} {part.name}" for part in load.counts if SOLID in part.facts}
-        if solid:
-            assert filled(sliced([file], *HOLLOW)[file]) == solid, file.name
+def test_parts_that_must_be_solid_are_filled_though_the_slicer_is_set_to_hollow(racks, sliced):
+    """One plate that has such beside others, of those in all sets: that they ask for it, test_three_mf.py knows."""
+    solid = {
+        file: {f"{part.code} {part.name}" for part in load.counts if SOLID in part.facts}
+        for made in racks
+        for file, load in made.bed_loads()
+        if {SOLID in part.facts for part in load.counts} == {True, False}
+    }
+    file = min(solid, key=lambda file: file.stat().st_size)
+    assert filled(sliced([file], *HOLLOW)[file]) == solid[file]
 
 
 def filled(code):

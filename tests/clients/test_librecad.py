@@ -5,6 +5,8 @@ import numpy as np
 import pytest
 from ezdxf import bbox
 
+from tests.conftest import JOBS
+
 DPI = 508  # 0.05 mm a pixel; LibreCAD itself steps by 1/1200 in
 STEP = 0.1  # mm
 LONG = 40.0  # mm: only the foot and the scale line are
@@ -12,13 +14,27 @@ PLATES = ("sled-wedge", "joint-plate")
 
 
 @pytest.fixture(scope="module")
-def printed(made, run, tmp_path_factory):
-    """The plate, its DXF, and the page as printed: True where there is ink, (rows, columns)."""
-    part, file = next((part, file) for part, file in made.files("cut") if part.name.startswith(PLATES))
+def plates(racks):
+    """A plate of each job, and its DXF."""
+    cut = [[one for one in made.files("cut") if one[0].name.startswith(PLATES)] for made in racks]
+    return {made.job.name: own[0] for made, own in zip(racks, cut, strict=True)}
+
+
+@pytest.fixture(scope="module")
+def pages(plates, run, tmp_path_factory):
+    """The folder of all pages, printed in one run."""
     folder = tmp_path_factory.mktemp("printed")
-    run("librecad", "dxf2pdf", "-c", "-s", 1, "-t", folder, file)
-    run("pdftoppm", "-gray", "-singlefile", "-r", DPI, folder / f"{file.stem}.pdf", folder / "page")
-    return part, file, grey(folder / "page.pgm") < 250
+    run("librecad", "dxf2pdf", "-c", "-s", 1, "-t", folder, *(file for _, file in plates.values()))
+    return folder
+
+
+@pytest.fixture(scope="module", params=[file.stem for file in JOBS])
+def printed(request, plates, pages, run):
+    """The plate, its DXF, and the page as printed: True where there is ink, (rows, columns)."""
+    part, file = plates[request.param]
+    page = pages / file.stem
+    run("pdftoppm", "-gray", "-singlefile", "-r", DPI, f"{page}.pdf", page)
+    return part, file, grey(page.with_suffix(".pgm")) < 250
 
 
 def grey(file):
