@@ -5,6 +5,7 @@ from __future__ import annotations
 from math import cos, hypot, pi, sin
 from xml.etree import ElementTree
 
+import numpy as np
 import pytest
 import shapely
 from hypothesis import HealthCheck, assume, given, settings
@@ -48,6 +49,21 @@ def solved(job: Job) -> TorusPlan:
     except Refused:
         assume(False)
         raise
+
+
+def lowest_on_a_flat(plan: TorusPlan) -> float:
+    """Least distance of any flat from the middle of the tube, all round every ring: cut by planes through the axis."""
+    blank, major = plan.blank, plan.job.form.major_radius
+    a = -pi / 2 + 2 * pi / blank.segments * np.arange(blank.segments)
+    round_the_ring = np.linspace(0, blank.half_wedge, 200)[:, None]
+    x = np.cos(round_the_ring) * np.cos(a)
+    away = blank.centre * np.cos(a) + blank.apothem - major * x
+    return float((away / np.hypot(x, np.sin(a))).min())
+
+
+def turned_off_each_flat(plan: TorusPlan) -> float:
+    told = operation(work_for(plan), "roughing.sizes").settings
+    return next((float(one.value) for one in told if one.id == "flats"), 0.0)
 
 
 def brace(plan: TorusPlan) -> shapely.Polygon:
@@ -311,11 +327,26 @@ def test_mountings_follow_one_another_and_flats_have_the_plans_sizes(file) -> No
     if not plan.job.form.tube.round:
         assert not plan.mountings.flats
         return
-    others = float(operation(told, "roughing.sizes").setting("flats").value)
-    assert plan.blank.apothem - others == pytest.approx(plan.mountings.flats[0].radius)
+    assert lowest_on_a_flat(plan) - turned_off_each_flat(plan) == pytest.approx(
+        plan.mountings.flats[0].radius, abs=0.051
+    )
     flats = [one for one in told.operations if one.id.startswith("roughing.flats")]
     for step, one in zip(plan.mountings.flats, flats, strict=True):
         assert (one.setting("new-flat").value, one.setting("along").value) == (step.new_flat, step.along)
+
+
+def test_a_flat_that_few_rings_make_uneven_is_not_turned_into_the_form() -> None:
+    """Its rings' middle lies 1.95 mm inside the tube's: 2.7 mm off a flat at 30 degrees would leave 19.3 mm of 20."""
+    plan = solve(
+        parse(
+            "[form]\nouter_diameter = 180\ntube_diameter = 40\nwedge_rings = 8\nsegments = 6\ncore_opening = 8.5\n"
+            "turning_allowance = 2\n[saw]\nblade_height = 80\n",
+            "few.toml",
+        )
+    )
+    assert isinstance(plan, TorusPlan)
+    assert turned_off_each_flat(plan) == pytest.approx(0.943, abs=1e-3)
+    assert 21 <= lowest_on_a_flat(plan) - turned_off_each_flat(plan) < 21.1
 
 
 def test_a_files_notes_stand_below_the_words_beside_a_short_section() -> None:

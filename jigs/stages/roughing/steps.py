@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
+from geometry.bodies.torus import least_wood
 from geometry.lathe.roughing import FlatsStep
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
@@ -25,6 +26,11 @@ DRAW_BACK = (
 )
 MEASURE = DRAW_BACK.format("measure", "the sticks lie")
 RIM_DONE = "At rim and hole a corner is off already: what you turned there are two of the new flats."
+
+OTHER_FLATS = (
+    "Turn the tube's other flats straight too, until the tool has touched each all round.",
+    "Only then take off what is listed: before, they are higher in places.",
+)
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
@@ -66,15 +72,14 @@ def beside_tailstock(plan: TorusPlan, gauges: Iterable[Part]) -> tuple[str, ...]
 
 
 def _flats_over(plan: TorusPlan, stage: SizeStage) -> tuple[Quantity, ...]:
-    """What the ring's own flats stand over the first stage, for corners are marked from flats that touch its circle."""
-    off = plan.blank.apothem - stage.tube.wide
-    told = plan.mountings.flats and off > SAME
-    return (calliper("flats", "Take off each other flat", off),) if told else ()
+    """What the lowest place of any flat stands over the first stage: on a flat the tool touches its lowest last."""
+    off = least_wood(plan.blank, plan.job.form.major_radius, stage.tube)
+    return (calliper("flats", "Then take off each other flat", off),) if off > SAME else ()
 
 
 def _sizes(plan: TorusPlan, rack: Rack) -> Operation:
-    stage = plan.sizes.stages[0]
-    others = _flats_over(plan, stage)
+    stage, flats = plan.sizes.stages[0], plan.mountings.flats
+    others = _flats_over(plan, stage) if flats else ()
     return Operation(
         f"{ID}.sizes",
         "lathe",
@@ -82,11 +87,7 @@ def _sizes(plan: TorusPlan, rack: Rack) -> Operation:
         how=(
             "Turn the face first: measure it from the board.",
             "Then the rim, then the hole; leave the tube's corners.",
-            *(
-                ("Turn the tube's other flats down too, straight: the flats that follow count from there.",)
-                if others
-                else ()
-            ),
+            *(OTHER_FLATS[: 1 + len(others)] if flats else ()),
             MEASURE,
         ),
         settings=(*three_sizes(plan, stage), *others),
