@@ -28,11 +28,12 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
     return [_coats(plan)] if lid else [_coats(plan), _place(plan)]
 
 
+KEPT = "Keep it from sun, radiators and damp: rings of wood swell and shrink, and their joints with them."
 HUNG = (
     "Hang it over one thick peg or two, padded, in a wall plug that carries three times its weight.",
     "Standing, give it a foot with a hollow of its own tube, so that it cannot roll.",
+    KEPT,
 )
-KEPT = "Keep it from sun, radiators and damp: rings of wood swell and shrink, and their joints with them."
 
 
 def _coats(plan: Plan) -> Operation:
