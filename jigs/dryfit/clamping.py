@@ -12,8 +12,7 @@ from geometry.plane.contour import Edge
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files
 from jigs.dryfit.model import Check, Drawn, near
-from jigs.dryfit.ring import CutRing
-from jigs.dryfit.tube import half_sizes
+from jigs.dryfit.ring import CutRing, half_sizes
 
 SLACK = 0.05  # mm
 ANGLE = 0.02  # degrees

@@ -17,9 +17,7 @@ from geometry.plane.offset import offset
 from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.dryfit.model import Drawn, Drill, Plate, contour_of, joined
-from jigs.dryfit.read_dxf import read_dxf
-from jigs.dryfit.read_stl import read_stl
-from jigs.dryfit.read_svg import read_svg
+from jigs.dryfit.readers import read_dxf, read_stl, read_svg
 from jigs.files.manifest import as_written, extras_of, read_manifest
 from jigs.words.file_names import what_of
 from jigs.words.findings import Finding, Refused

@@ -10,7 +10,7 @@ from geometry.plane.edges import FloatArray
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files, stages_of
 from jigs.dryfit.model import Check, Plate, depth, gaps, moved, near
-from jigs.dryfit.tube import half_sizes, place, seen, widths
+from jigs.dryfit.ring import half_sizes, place, seen, widths
 
 SLACK = 0.02  # mm
 EARLY = 0.035  # mm that a flat plate may ride high in the hole

@@ -11,7 +11,7 @@ from geometry.plane.edges import FloatArray
 from jigs.asked.job import Form, TorusJob
 from jigs.dryfit.files import Files
 from jigs.dryfit.model import Check, Drawn, gaps, near
-from jigs.dryfit.tube import angle_at, place, places
+from jigs.dryfit.ring import angle_at, place, places
 
 SLACK = 0.02  # mm
 GLUED = 0.05  # mm, of a board's layers together

@@ -14,8 +14,7 @@ from jigs.asked.job import Job
 from jigs.asked.job_wood import LayupWish
 from jigs.dryfit.bench import SLACK, tab_checks, tabs
 from jigs.dryfit.files import Files
-from jigs.dryfit.layup_sides import SIDE, Sides
-from jigs.dryfit.layup_sleds import blade_at, fence_frame, sled_checks, trim_checks
+from jigs.dryfit.layup_sleds import SIDE, Sides, blade_at, fence_frame, sled_checks, trim_checks
 from jigs.dryfit.model import Check, Drawn, counted, near
 
 DRAWN = ("layup-base", "layup-trim-base", "layup-tray")  # whose lines are gone by

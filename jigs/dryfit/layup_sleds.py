@@ -1,4 +1,4 @@
-"""The two sleds of a layup: what the drawn ones cut."""
+"""The two sleds of a layup: what the drawn ones cut, against its pieces as worked out anew from the job."""
 
 from __future__ import annotations
 
@@ -8,16 +8,63 @@ from math import atan2, ceil, cos, degrees, pi, radians, sin, tan
 import numpy as np
 
 from geometry.plane.contour import Contour, Edge
-from jigs.asked.job import Job
+from geometry.records import dataclass
+from jigs.asked.defaults import default_clean_up
+from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import LayupWish
 from jigs.dryfit.bench import ANGLE, STRAIGHT_ON, Bench, slot_of, tab_checks, tabs
 from jigs.dryfit.bolts import on_pins_checks, pin_checks, pins_in
 from jigs.dryfit.files import Files
 from jigs.dryfit.hold_down import Place, foot_checks, hold_checks
-from jigs.dryfit.layup_sides import SIDE, Sides
 from jigs.dryfit.model import Check, Drawn, Drill, counted, near
-from jigs.dryfit.run_out import run_out_checks
-from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
+from jigs.dryfit.ring import CutRing
+from jigs.dryfit.saw_guides import level_handle_checks, run_out_checks, runner_checks
+
+SIDE = 0.05  # mm, of a piece
+
+
+@dataclass(frozen=True)
+class Sides:
+    """A piece as cut, and a segment of such pieces as glued."""
+
+    a: float
+    b: float
+    columns: int
+    rows: int
+    sanding: float
+    height: float  # of the stack that it is cut from: the side that is neither a nor b
+
+    @property
+    def done(self) -> tuple[float, float]:
+        return (self.a - (self.columns - 1) * self.sanding, self.b - (self.rows - 1) * self.sanding)
+
+
+def sides(wish: LayupWish, edge: float, length: float, depth: float) -> Sides:
+    """Of a segment as cut: its outer edge, its length along the tube or the height, its depth."""
+    plane = wish.plane
+    columns = 1 + (plane != "end" and wish.mirrored in ("left and right", "both"))
+    rows = 1 + (plane != "face" and wish.mirrored in ("up and down", "both"))
+    a, b = depth if plane == "end" else edge, depth if plane == "face" else length
+    more = wish.sanding
+    height = {"flat": depth, "end": edge, "face": length}[plane]
+    return Sides(
+        a / columns + (columns - 1) * more, b / rows + (rows - 1) * more, columns, rows, more, height
+    )
+
+
+def torus_sides(job: TorusJob, ring: CutRing, apothem: float) -> list[Sides]:
+    """Of the one size of segments that wedge rings as the drawn sled cuts them are made of."""
+    if job.layup is None:
+        return []
+    mitre, wedge, form = pi / job.form.segments, pi / job.form.wedge_rings, job.form
+    kerf = (
+        job.workshop.saw.kerf if job.workshop.cutting.wedge_rings != "bandsaw" else job.workshop.bandsaw.kerf
+    )
+    clean = default_clean_up(kerf, job.unit) if form.clean_up is None else form.clean_up
+    thick = ring.thick + 2 * form.face_sanding / cos(wedge) + 2 * clean + form.flattening
+    edge = 2 * apothem * tan(mitre) + 2 * form.joint_sanding / cos(mitre)
+    return [sides(job.layup, edge, thick, apothem - form.core_opening / 2)]
+
 
 SLED, TRIM = "layup-", "layup-trim-"
 AROUND = 12.0  # mm from the mitre slot's middle to the runner's screws at most

@@ -16,8 +16,7 @@ from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files
 from jigs.dryfit.model import Check, Drawn, moved, near, spans
-from jigs.dryfit.ring import CutRing
-from jigs.dryfit.tube import half_sizes, place
+from jigs.dryfit.ring import CutRing, half_sizes, place
 
 SLACK = 0.05  # mm
 TAIL = 35.0  # degrees past the equator that mounting A turns

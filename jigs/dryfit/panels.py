@@ -14,8 +14,8 @@ from jigs.dryfit.files import Files, stages_of
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.model import moved
 from jigs.dryfit.mountings import Mounting, held, mountings
+from jigs.dryfit.ring import section
 from jigs.dryfit.standing import STANDING
-from jigs.dryfit.tube import section
 
 BRACE = ("brace", "brace-strap", "brace-pad", "brace-block-layer")
 WHERE = {  # what a check of it is called

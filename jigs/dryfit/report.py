@@ -15,7 +15,7 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.fit import DryFit
 from jigs.dryfit.model import Check
 from jigs.dryfit.panels import Panel, Placed, extent, panels
-from jigs.dryfit.vessel.panels import vessel_panels
+from jigs.dryfit.vessel.run import vessel_panels
 from jigs.figures.figure import Figure
 from jigs.figures.items import Item, Paint, Shape, Words
 from jigs.figures.svg import figure_svg

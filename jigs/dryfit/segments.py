@@ -30,8 +30,7 @@ from jigs.dryfit.flat_sled import (
 )
 from jigs.dryfit.hold_down import FOOT, Place, hold_checks, press_checks
 from jigs.dryfit.model import Check, Drawn, near
-from jigs.dryfit.run_out import run_out_checks
-from jigs.dryfit.saw_guides import level_handle_checks, rail_checks, runner_checks
+from jigs.dryfit.saw_guides import level_handle_checks, rail_checks, run_out_checks, runner_checks
 
 PIN_PAST_NOSE = 8.0  # mm: beside the nose, clear of the strip
 BESIDE = 8.0  # mm of the arm beside its bolt's hole

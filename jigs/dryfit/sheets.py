@@ -15,7 +15,7 @@ from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.dryfit.files import Files
 from jigs.dryfit.model import Check, Drawn, counted, polygon_of
-from jigs.dryfit.read_dxf import Entities, read_sheet
+from jigs.dryfit.readers import Entities, read_sheet
 from jigs.dryfit.thickness import off_sheet, thickness_checks
 
 SAME = 0.02  # mm, of a piece off its part

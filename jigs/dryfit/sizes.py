@@ -14,7 +14,7 @@ from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files
 from jigs.dryfit.model import Check, Plate, counted, depth, moved, near, spans
 from jigs.dryfit.mountings import Mounting
-from jigs.dryfit.tube import half_sizes, widths
+from jigs.dryfit.ring import half_sizes, widths
 
 SLACK = 0.02  # mm
 SAME = 0.01  # mm, of one step

@@ -31,8 +31,14 @@ from jigs.dryfit.draw_rod import WEDGES, fence_drills, peg_checks, rod_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.model import Check, Drawn, counted, near
 from jigs.dryfit.ring import CutRing, cut_ring, ring_apothem, wedge_taper
-from jigs.dryfit.run_out import exit_checks
-from jigs.dryfit.saw_guides import bridge_checks, guide_line_checks, handle_checks, rail_checks, runner_checks
+from jigs.dryfit.saw_guides import (
+    bridge_checks,
+    exit_checks,
+    guide_line_checks,
+    handle_checks,
+    rail_checks,
+    runner_checks,
+)
 from jigs.dryfit.thickness import ring_stack_checks
 
 NUT_UNDER = 11.2  # mm of jaw over the window

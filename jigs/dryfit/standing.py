@@ -15,7 +15,7 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.gauges import edge_checks, edge_of, high_check, passing_room
 from jigs.dryfit.model import Check, Plate, contour_of, depth, moved, near
 from jigs.dryfit.mountings import Held, Mounting
-from jigs.dryfit.tube import place, section
+from jigs.dryfit.ring import place, section
 
 SLACK = 0.02  # mm
 ANGLE = 0.02  # degrees

@@ -29,7 +29,7 @@ from jigs.dryfit.fit import (
 from jigs.dryfit.gauges import gauge_checks
 from jigs.dryfit.holding import holding_checks
 from jigs.dryfit.layup import DRAWN, layup_checks
-from jigs.dryfit.layup_sides import torus_sides
+from jigs.dryfit.layup_sleds import torus_sides
 from jigs.dryfit.model import Check
 from jigs.dryfit.mountings import Held, Mounting, first_board_checks, held, mountings
 from jigs.dryfit.ring import CutRing, glued_already, ring_apothem, ring_margins

@@ -24,7 +24,7 @@ from jigs.plans.shape import TorusShape, VesselShape
 from jigs.stages.blank.check import blank_findings
 from jigs.stages.boards.at_hand import thickest
 from jigs.stages.layup.check.layup import layup_findings
-from jigs.stages.stack.check.whole import stack_findings
+from jigs.stages.stack.check import stack_findings
 from jigs.stages.stack.plan import Layer
 from jigs.stages.wedge_rings.check import sled_findings
 from jigs.stages.wedge_rings.layout.sled import SledLayout

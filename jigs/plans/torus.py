@@ -14,9 +14,8 @@ from jigs.asked.job import TorusJob
 from jigs.stages.blank.plan import ErrorsPlan
 from jigs.stages.boards.plan import WoodPlan
 from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan
-from jigs.stages.glue_up.layout.clamping import ClampBlocks
-from jigs.stages.glue_up.layout.truing import TruingLayout
-from jigs.stages.held.statics.stress import Strained
+from jigs.stages.glue_up.layout import ClampBlocks, TruingLayout
+from jigs.stages.held.statics.stiffness import Strained
 from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.stages.mountings.plan import HoldingPlan, MountingsPlan
 from jigs.stages.segments.plan import CuttingPlan, SawName

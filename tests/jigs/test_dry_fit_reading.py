@@ -9,7 +9,7 @@ import numpy as np
 import pytest
 from ezdxf.document import Drawing
 
-from jigs.dryfit.read_dxf import read_entities
+from jigs.dryfit.readers import read_entities
 from jigs.words.findings import Refused
 from tests.jigs.set_files import in_set
 

@@ -10,7 +10,7 @@ import ezdxf
 import pytest
 
 from jigs.dryfit.files import Files
-from jigs.dryfit.read_dxf import read_sheet
+from jigs.dryfit.readers import read_sheet
 from jigs.dryfit.sheets import sheet_checks
 from jigs.words.findings import Refused
 from tests.jigs.redrawn import redraw

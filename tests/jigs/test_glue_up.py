@@ -17,8 +17,7 @@ from jigs.parts.part import Part
 from jigs.parts.readback import measure
 from jigs.plans.torus import TorusPlan
 from jigs.sets.proof import draw
-from jigs.stages.glue_up.parts.clamping import clamping
-from jigs.stages.glue_up.parts.truing import truing
+from jigs.stages.glue_up.parts import clamping, truing
 from jigs.stages.wedge_rings.steps.cuts import end_cut
 from jigs.words.findings import Refused
 from tests.examples import plan_of_example

@@ -50,6 +50,6 @@ def test_a_check_of_a_plain_torus_loads_only_what_it_needs():
     assert {
         "starlette", "uvicorn", "tomlkit", "asyncio", "highspy", "scipy",
         "geometry.bodies.section", "geometry.curves.biarcs", "jigs.plans.vessel", "jigs.stages.staves.layout",
-        "jigs.stages.layup.solve.whole", "jigs.stages.layup.parts.sled", "jigs.stages.layup.layout.sled",
+        "jigs.stages.layup.solve.whole", "jigs.stages.layup.parts.sleds", "jigs.stages.layup.layout.sled",
         "jigs.measured.arcs", "jigs.render.html", "jigs.files.solid", "jigs.remedies.offered",
     }.isdisjoint(found)  # fmt: skip

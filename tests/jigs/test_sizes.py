@@ -15,8 +15,7 @@ from jigs.parts.part import ArcRadius, EdgeGap, HoleDiameter, Lettering
 from jigs.parts.processes import as_made
 from jigs.parts.readback import measure
 from jigs.parts.splitting import split_to_bed
-from jigs.stages.coupon.parts import SIZES, coupon
-from jigs.stages.coupon.sheet import sheet_coupon
+from jigs.stages.coupon.parts import SIZES, coupon, sheet_coupon
 from jigs.stages.sizes.parts.forks import sizes
 from jigs.words.findings import Refused
 from tests.examples import plan_of_example

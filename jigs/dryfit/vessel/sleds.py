@@ -25,8 +25,7 @@ from jigs.dryfit.flat_sled import (
 from jigs.dryfit.hold_down import press_checks
 from jigs.dryfit.model import Check, Drawn, counted, near
 from jigs.dryfit.ring import glued_already
-from jigs.dryfit.run_out import run_out_checks
-from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
+from jigs.dryfit.saw_guides import level_handle_checks, run_out_checks, runner_checks
 from jigs.dryfit.vessel.carriage import carriage_checks
 from jigs.dryfit.vessel.rings import Held
 from jigs.dryfit.vessel.work import Work

@@ -11,8 +11,7 @@ from jigs.dryfit.bolts import on_pins_checks, pins_in
 from jigs.dryfit.files import Files
 from jigs.dryfit.hold_down import Place, foot_places, hold_checks, pad_of
 from jigs.dryfit.model import Check, Drawn, near
-from jigs.dryfit.run_out import run_out_checks
-from jigs.dryfit.saw_guides import level_handle_checks, runner_checks
+from jigs.dryfit.saw_guides import level_handle_checks, run_out_checks, runner_checks
 from jigs.dryfit.vessel.rings import FACED
 from jigs.dryfit.vessel.work import Work
 

@@ -6,8 +6,7 @@ from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, area, box, disc, line
 from jigs.figures.told import Show, by_calliper, named
 from jigs.parts.part import Part
-from jigs.stages.layup.layout.holder import FLOOR, SandingHolder
-from jigs.stages.layup.layout.tray import CORNER, LayupTrayLayout
+from jigs.stages.layup.layout.tray import CORNER, FLOOR, LayupTrayLayout, SandingHolder
 
 ABRASIVE, BOARD = 2.5, 9.0  # mm of the abrasive and of its board, as drawn
 

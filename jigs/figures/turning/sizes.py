@@ -17,7 +17,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.sizes.parts.gap_gauges import PAST as GAP_PAST
 from jigs.stages.sizes.parts.gap_gauges import gap_radius
-from jigs.stages.sizes.parts.stepped_sticks import BAND
+from jigs.stages.sizes.parts.sticks import BAND
 from jigs.stages.sizes.plan.torus import SizeStage
 from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, StageSize
 

@@ -18,11 +18,11 @@ from jigs.stages.finished_form.check.form import form_findings, title_findings
 from jigs.stages.gauging.check.torus import gauge_findings, sizes_findings
 from jigs.stages.gauging.solve.torus import check_corner, solve_gauges
 from jigs.stages.glue_up.check import glue_up_findings
-from jigs.stages.glue_up.layout.clamping import ClampBlocks
+from jigs.stages.glue_up.layout import ClampBlocks
 from jigs.stages.glue_up.solve.truing import truing_layout
 from jigs.stages.held.check.rings_held import peg_findings, ring_findings, rod_findings
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, torus_sheets
-from jigs.stages.held.statics.stress import strained
+from jigs.stages.held.statics.stiffness import strained
 from jigs.stages.lathe.check import lathe_findings
 from jigs.stages.lathe.uneven import Spun, torus_spun, uneven_findings
 from jigs.stages.layup.check.jigs import layup_jig_findings
@@ -30,9 +30,8 @@ from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.stages.mountings.check import held_findings, mountings_findings
 from jigs.stages.mountings.plan import HoldingPlan, MountingsPlan
-from jigs.stages.mountings.solve.held import with_statics
 from jigs.stages.mountings.solve.holding import solve_holding
-from jigs.stages.mountings.solve.mountings import plan_mountings
+from jigs.stages.mountings.solve.mountings import plan_mountings, with_statics
 from jigs.stages.segments.check import blade_findings, saw_findings
 from jigs.stages.segments.layout import CarrierLayout
 from jigs.stages.segments.saws import kerf_of

@@ -13,7 +13,7 @@ from jigs.stages.halves import steps as halves
 from jigs.stages.halves.plan import LOWER, UPPER, Tier
 from jigs.stages.inside import steps as inside
 from jigs.stages.outside import steps as outside
-from jigs.stages.sizes.parts.joint_gauge import joint_gauges
+from jigs.stages.sizes.parts.sticks import joint_gauges
 from jigs.stages.stack import steps as stack
 from jigs.stages.waste_block import steps as waste_block
 from jigs.words.lengths import show_length

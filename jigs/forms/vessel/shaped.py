@@ -12,7 +12,7 @@ from jigs.stages.floating_base.check import floating_findings
 from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.knob.solve import knob_plan
 from jigs.stages.layup.plan import LayupPlan
-from jigs.stages.stack.check.whole import staves_findings
+from jigs.stages.stack.check import staves_findings
 from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack
 from jigs.words.findings import Finding, refuse

@@ -38,8 +38,7 @@ from jigs.stages.sizes.solve.vessel import lid_sizes, sizes_findings, sizes_plan
 from jigs.stages.slips.solve import slip_box
 from jigs.stages.solids.check.base import base_findings
 from jigs.stages.solids.check.stem import stem_findings
-from jigs.stages.stack.check.middle import middle_findings
-from jigs.stages.stack.check.whole import stack_findings
+from jigs.stages.stack.check import middle_findings, stack_findings
 from jigs.stages.stack.plan import StackPlan
 from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack

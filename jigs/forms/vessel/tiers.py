@@ -10,7 +10,7 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.parts.inside import inside_gauges
 from jigs.stages.halves.plan import LOWER, Tier
 from jigs.stages.lathe.uneven import vessel_spun
-from jigs.stages.sizes.parts.stepped_sticks import mouth_sticks
+from jigs.stages.sizes.parts.sticks import mouth_sticks
 from jigs.words.quantity import Quantity
 from jigs.work.model import JigUse, Operation, Rack
 

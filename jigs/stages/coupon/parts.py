@@ -1,6 +1,7 @@
-"""A small plate to measure the machine by: outsides, insides, holes, an arc; of a printer, a tab and notches too.
+"""Coupons to measure a machine by: a small plate with outsides, insides, holes, an arc, and a strip of the sheet.
 
-x runs to the right, y up; the lower left corner of the plate without its tab is the origin.
+Plate: of a printer, a tab and notches too. x runs to the right, y up; the lower left corner without its tab is the
+origin. Strip: its notches, open upward, are a little wider than the sheet is thick: what play a slot needs.
 """
 
 from __future__ import annotations
@@ -8,7 +9,7 @@ from __future__ import annotations
 from math import pi
 from typing import NamedTuple
 
-from geometry.plane.contour import Contour, circle, rectangle
+from geometry.plane.contour import Contour, circle, outline, rectangle
 from geometry.plane.contour import outline as contour
 from geometry.plane.edges import bulge_from_angle
 from jigs.asked.readings.machine import THOU
@@ -24,9 +25,10 @@ from jigs.parts.part import (
     Thickness,
 )
 from jigs.parts.places import as_lines, centred, hang_hole, lettered, raised_rise, raised_width
+from jigs.parts.plate import Plate
 from jigs.plans.plan import Plan
 from jigs.words.lengths import MM_PER_INCH as INCH
-from jigs.words.lengths import Unit, mixed
+from jigs.words.lengths import Unit, mixed, show_length
 
 
 class Sizes(NamedTuple):
@@ -210,3 +212,52 @@ def _fits(sizes: Sizes) -> list[Dimension]:
         left, right = _notch_sides(sizes, k)
         notches.append(Dimension(name, sizes.tab + play, EdgeGap((left, DEEP / 2), (right, DEEP / 2))))
     return [tab, *notches]
+
+
+NAME = "sheet-coupon"
+NOTCH_DEEP, UNDER = 12.0, 30.0  # mm: a notch, and the strip under it
+LAND = 12.0  # mm between notches
+
+
+def sheet_coupon(plan: Plan) -> list[Part]:
+    """One; none where no sled with slots is cut at a machine."""
+    made = plan.job.workshop.made
+    if "cut" not in (made.sled, made.segments, made.truing, made.layup):
+        return []
+    unit, sizes = plan.job.unit, SIZES[plan.job.unit]
+    notches = [(play, *_sides(plan, k)) for k, play in enumerate(sizes.plays)]
+    plate = Plate(plan, _strip_outline(plan))
+    for play, left, right in notches:
+        told = show_length(play, unit, exact=unit == "in")
+        plate.gap(f"notch with {told} of play", right - left, _side(left), _side(right))
+        number = sizes.play(play).lstrip("0") or "0"
+        plate.marks.append(centred(number, ((left + right) / 2, UNDER - 5.0), TEXT))
+    plate.hang((_long(plan), 0.0))
+    plate.letter("SHEET'S COUPON", near=(_long(plan) / 2, UNDER / 2))
+    return [plate.part(NAME, "what play a slot needs over the sheet")]
+
+
+def _sides(plan: Plan, k: int) -> tuple[float, float]:
+    sheet, plays = plan.job.workshop.boards.sheet, SIZES[plan.job.unit].plays
+    left = LAND + k * (sheet + plays[-1] + LAND)
+    return left, left + sheet + plays[k]
+
+
+def _long(plan: Plan) -> float:
+    return _sides(plan, len(SIZES[plan.job.unit].plays) - 1)[1] + LAND
+
+
+def _side(x: float) -> Point:
+    return x, UNDER + NOTCH_DEEP / 2
+
+
+def _strip_outline(plan: Plan) -> Contour:
+    top = UNDER + NOTCH_DEEP
+    notches = [
+        corner
+        for k in reversed(range(len(SIZES[plan.job.unit].plays)))
+        for left, right in (_sides(plan, k),)
+        for corner in ((right, top), (right, UNDER), (left, UNDER), (left, top))
+    ]
+    long = _long(plan)
+    return outline((0.0, 0.0), (long, 0.0), (long, top), *notches, (0.0, top))

@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from jigs.parts.part import Dimension, Part
 from jigs.plans.plan import Plan
-from jigs.stages.coupon.parts import coupon
-from jigs.stages.coupon.sheet import NAME, sheet_coupon
+from jigs.stages.coupon.parts import NAME, coupon, sheet_coupon
 from jigs.words.file_names import of_job
 from jigs.words.quantity import calliper
 from jigs.work.minutes import CHECKED, MARKING, SETTING, each

@@ -87,7 +87,7 @@ def vessel_finish(
         for name, volume in _blank_of(job, layer).items():
             before[name] = before.get(name, 0.0) + volume
     from geometry.bodies.surface_area import vessel_surface
-    from jigs.stages.stack.solve.weight import weigh
+    from jigs.stages.stack.solve.whole import weigh
 
     weights = weigh(job, section, layers).by_species if plied else stack.weights
     after = {name: volume for name, volume, _ in weights}

@@ -8,8 +8,7 @@ from collections.abc import Iterator, Sequence
 from geometry.grouping import grouped
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.flat_rings.parts.glue_up_boards import glue_up_boards
-from jigs.stages.flat_rings.parts.ring_truing import ring_truing
+from jigs.stages.flat_rings.parts import glue_up_boards, ring_truing
 from jigs.stages.glue_up.operation import DRY_FIT, glue_up, stages_of
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.glue_up.rings import (

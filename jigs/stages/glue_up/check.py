@@ -9,7 +9,7 @@ from geometry.blanks.truing import end_wedge
 from geometry.bodies.torus import Blank, least_wood
 from jigs.asked.job import TorusJob
 from jigs.asked.nearest import at_least, at_most, show_in
-from jigs.stages.glue_up.layout.clamping import ClampBlocks
+from jigs.stages.glue_up.layout import ClampBlocks
 from jigs.words.findings import Finding
 
 LEAST_END_WEDGE = 1.0  # thickness at the stop

@@ -13,7 +13,7 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.parts.inside import inside_gauges
 from jigs.stages.gauging.parts.wall import wall_gauge
 from jigs.stages.gauging.plan.vessel import VesselStage
-from jigs.stages.sizes.parts.stepped_sticks import stepped_sticks
+from jigs.stages.sizes.parts.sticks import stepped_sticks
 from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import SHAPE

@@ -14,9 +14,8 @@ from jigs.stages.held.plan import HeldCut
 from jigs.stages.layup.layout.rail import BlockRail
 
 if TYPE_CHECKING:  # a job without a layup loads none of them
-    from jigs.stages.layup.layout.holder import SandingHolder
     from jigs.stages.layup.layout.sled import LayupSledLayout
-    from jigs.stages.layup.layout.tray import LayupTrayLayout
+    from jigs.stages.layup.layout.tray import LayupTrayLayout, SandingHolder
     from jigs.stages.layup.layout.trim import TrimSledLayout
 
 StackKind = Literal["square", "staggered", "one by one"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.lid.plan import LidPlan
-from jigs.stages.sizes.parts.lid_gauges import lid_gauges
+from jigs.stages.sizes.parts.sticks import lid_gauges
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, GAUGED, MOUNTED
 from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses

@@ -8,8 +8,7 @@ from math import inf
 from geometry.measuring.turned import Station
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.gauging.parts.outside import outside_gauges
-from jigs.stages.gauging.parts.rail import rail
+from jigs.stages.gauging.parts.outside import outside_gauges, rail
 from jigs.stages.gauging.plan.vessel import VesselStage
 from jigs.stages.sizes.parts.gap_gauges import gap_gauges
 from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, StageSize

@@ -20,7 +20,7 @@ from geometry.bodies.tube import tube_of
 from geometry.measuring.ring_sizes import centre_radii
 from geometry.measuring.wedge_angle import face_taper
 from geometry.plane.edges import FloatArray
-from jigs.stages.glue_up.layout.clamping import torus_perimeter
+from jigs.stages.glue_up.layout import torus_perimeter
 from tests.geometry.tori_blanks import segments, wedge_rings
 
 SIDES = (-1, 1)

@@ -16,7 +16,7 @@ import pytest
 from jigs.asked.jobfile import load
 from jigs.dryfit.files import Files
 from jigs.dryfit.layup import endings, layup_checks
-from jigs.dryfit.layup_sides import Sides
+from jigs.dryfit.layup_sleds import Sides
 from jigs.files.formats import FORMATS
 from jigs.forms.solve import solve
 from jigs.parts.coding import settled

@@ -6,8 +6,7 @@ from types import SimpleNamespace
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.stages.gauging.parts.inside import inside_gauges
-from jigs.stages.gauging.parts.outside import outside_gauges
-from jigs.stages.gauging.parts.rail import rail
+from jigs.stages.gauging.parts.outside import outside_gauges, rail
 from jigs.stages.gauging.parts.wall import wall_gauge
 
 RINGS = """

@@ -9,7 +9,7 @@ from jigs.asked.jobfile import parse
 from jigs.asked.woods import SPECIES
 from jigs.stages.finished_form.check.section import shape_findings
 from jigs.stages.solids.check.base import base_findings, moves
-from jigs.stages.stack.check.middle import middle_findings
+from jigs.stages.stack.check import middle_findings
 from tests.jigs.vessel.held import made, number, solved
 
 

@@ -11,8 +11,7 @@ from shapely import LineString, Polygon
 from geometry.blanks.ring_stack import Ring
 from jigs.forms.solve import solve
 from jigs.parts.part import Line
-from jigs.stages.flat_rings.parts.glue_up_boards import glue_up_boards
-from jigs.stages.flat_rings.parts.ring_truing import ring_truing
+from jigs.stages.flat_rings.parts import glue_up_boards, ring_truing
 from jigs.stages.flat_rings.solve import APART, LOOSE, PLAY, ring_boards, same_rings
 from jigs.stages.stack.parts import centring_plates
 from tests.jigs.inspection import text_of

@@ -12,7 +12,7 @@ import pytest
 from jigs.asked import toml_source
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.files import Files
-from jigs.dryfit.vessel.halves import halves_checks
+from jigs.dryfit.vessel.glued import halves_checks
 from jigs.dryfit.vessel.rings import rings_of
 from jigs.dryfit.vessel.work import work_of
 from jigs.files.dxf import write_dxf

@@ -10,7 +10,7 @@ from jigs.asked.jobfile import parse
 from jigs.asked.woods import weight
 from jigs.forms.solve import solve
 from jigs.stages.finished_form.solve import solve_section
-from jigs.stages.stack.check.whole import stack_findings, staves_findings
+from jigs.stages.stack.check import stack_findings, staves_findings
 from jigs.stages.stack.solve.whole import solve_stack
 from jigs.words.findings import Refused
 from tests.jigs.vessel.jobs import JOBS, job, text

@@ -10,7 +10,7 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.dryfit.files import Files
-from jigs.dryfit.vessel.halves import halves_checks
+from jigs.dryfit.vessel.glued import halves_checks
 from jigs.dryfit.vessel.rings import rings_of
 from jigs.dryfit.vessel.work import work_of
 from jigs.files.dxf import write_dxf

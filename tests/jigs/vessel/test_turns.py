@@ -11,7 +11,7 @@ from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.stack.check.whole import stack_findings
+from jigs.stages.stack.check import stack_findings
 from jigs.words.findings import Refused
 from tests.jigs.vessel.jobs import text
 from tests.jigs.vessel.test_stack import stacked

@@ -16,7 +16,7 @@ from jigs.parts.processes import as_made
 from jigs.parts.readback import ReadBack, measure
 from jigs.parts.splitting import split_to_bed
 from jigs.stages.sizes.parts.gap_gauges import gap_gauges
-from jigs.stages.sizes.parts.stepped_sticks import stepped_sticks
+from jigs.stages.sizes.parts.sticks import stepped_sticks
 from jigs.stages.sizes.solve.vessel import MOST_WIDER, stations
 from tests.jigs.inspection import faults, text_of
 from tests.jigs.vessel.jobs import job

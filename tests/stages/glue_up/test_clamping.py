@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from geometry.bodies.torus import Blank, flat_normals, least_apothem, least_wood
 from geometry.bodies.tube import tube_of
-from jigs.stages.glue_up.layout.clamping import ClampBlocks, ring_perimeter, torus_perimeter
+from jigs.stages.glue_up.layout import ClampBlocks, ring_perimeter, torus_perimeter
 
 
 @st.composite

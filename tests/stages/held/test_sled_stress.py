@@ -8,8 +8,14 @@ from hypothesis import strategies as st
 
 from geometry.hardware.fittings import LEAST_CORE, PER_INCH, bolt_diameter, in_inches
 from geometry.hardware.sled_sizes import EdgeGuide
-from jigs.stages.held.statics.stiffness import ALLOWED, SledSheet, ring_fence
-from jigs.stages.held.statics.stress import STRESS_AREA, rod_stressed, strained
+from jigs.stages.held.statics.stiffness import (
+    ALLOWED,
+    STRESS_AREA,
+    SledSheet,
+    ring_fence,
+    rod_stressed,
+    strained,
+)
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from tests.stages.wedge_rings.test_sled import layouts
 

@@ -14,8 +14,8 @@ from geometry.blanks.layup import Layup, square_stack
 from geometry.hardware.fittings import METRIC
 from geometry.hardware.hold_down import FOOT_CLEAR, PIN_CLEAR, pin_from
 from geometry.hardware.sled_sizes import HANDLE_LENGTH, TAB
-from jigs.stages.layup.layout.holder import SandingHolder
 from jigs.stages.layup.layout.sled import LayupSledLayout
+from jigs.stages.layup.layout.tray import SandingHolder
 from jigs.stages.layup.layout.trim import TrimSledLayout
 
 FAR = 4000.0

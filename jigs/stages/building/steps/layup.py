@@ -13,7 +13,7 @@ from jigs.work.hardware import bolts, pins
 from jigs.work.model import Check, Operation, Rack
 
 if TYPE_CHECKING:  # a job without a layup loads none of them
-    from jigs.stages.layup.layout.holder import SandingHolder
+    from jigs.stages.layup.layout.tray import SandingHolder
     from jigs.stages.layup.plan import LayupJigs
 
 

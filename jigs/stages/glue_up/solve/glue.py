@@ -12,7 +12,7 @@ from geometry.grouping import gathered
 from jigs.asked.job import Job, TorusJob
 from jigs.measured.glued import rings_left
 from jigs.stages.boards.plan import Lot
-from jigs.stages.glue_up.layout.clamping import ring_perimeter, torus_perimeter
+from jigs.stages.glue_up.layout import ring_perimeter, torus_perimeter
 from jigs.stages.glue_up.plan import Assembly, Band, GlueFaces, GluePlan, GlueStage
 from jigs.stages.glue_up.solve.stages import MM2_PER_M2, joints_in_time, ring_stages, stage, torus_stages
 from jigs.stages.layup.plan import LayupPlan

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
-from jigs.stages.glue_up.layout.truing import TruingLayout
+from jigs.stages.glue_up.layout import TruingLayout
 from jigs.stages.wedge_rings.layout.sled import SledBody
 
 

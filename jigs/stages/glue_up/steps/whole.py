@@ -7,8 +7,7 @@ from collections.abc import Iterator
 from jigs.measured.ring_sizes import end_more
 from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.operation import glue_up, stages_of
-from jigs.stages.glue_up.parts.clamping import clamping
-from jigs.stages.glue_up.parts.truing import truing
+from jigs.stages.glue_up.parts import clamping, truing
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.glue_up.steps.truing import check_quarters, true_halves
 from jigs.stages.glue_up.tables import tables

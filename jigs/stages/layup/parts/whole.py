@@ -10,10 +10,8 @@ def layup(plan: Plan) -> list[Part]:
     """Every part for every layup of a job; none without one, nor is any of this loaded then."""
     if not plan.layups:
         return []
-    from jigs.stages.layup.parts.sanding import sanding_holders
-    from jigs.stages.layup.parts.sled import layup_sled
-    from jigs.stages.layup.parts.tray import layup_tray
-    from jigs.stages.layup.parts.trim import trim_sled
+    from jigs.stages.layup.parts.sleds import layup_sled, trim_sled
+    from jigs.stages.layup.parts.tray import layup_tray, sanding_holders
 
     return [
         part

@@ -8,9 +8,8 @@ from jigs.asked.job import Job
 from jigs.asked.table_sled import shop_sizes
 from jigs.stages.held.solve import held_cuts
 from jigs.stages.held.statics.sleds import layup_pieces, trim_pieces
-from jigs.stages.layup.layout.holder import SandingHolder
 from jigs.stages.layup.layout.sled import LayupSledLayout
-from jigs.stages.layup.layout.tray import LayupTrayLayout
+from jigs.stages.layup.layout.tray import LayupTrayLayout, SandingHolder
 from jigs.stages.layup.layout.trim import TrimSledLayout
 from jigs.stages.layup.plan import LayupJigs, LayupPlan, columns_and_rows
 

@@ -32,8 +32,7 @@ def operations(plan: Plan, rack: Rack) -> list[Operation]:
 
 
 def _layup(plan: Plan, layup: LayupPlan, jigs: LayupJigs, end: str, rack: Rack) -> Iterator[Operation]:
-    from jigs.stages.layup.steps.blocks import blocks
-    from jigs.stages.layup.steps.sawn import slabs, trimmed
+    from jigs.stages.layup.steps.pieces import blocks, slabs, trimmed
 
     yield from _sheets(plan, layup, end)
     yield _strips(layup, end)

@@ -9,7 +9,7 @@ from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.nearest import at_least, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement, tangential_of
-from jigs.stages.stack.check.middle import segmented_base
+from jigs.stages.stack.check import segmented_base
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
 from jigs.words.findings import Finding
 from jigs.words.quantity import ring_list

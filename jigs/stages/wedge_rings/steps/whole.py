@@ -9,8 +9,7 @@ from jigs.stages.boards.runs import Run
 from jigs.stages.wedge_rings.parts.bandsaw import bandsaw_sled
 from jigs.stages.wedge_rings.parts.sled import sled
 from jigs.stages.wedge_rings.parts.wedges import wedges
-from jigs.stages.wedge_rings.steps.cuts import end_cut, ordinary_cut
-from jigs.stages.wedge_rings.steps.trial import LIGHT, cautions, corner_readings, trial
+from jigs.stages.wedge_rings.steps.cuts import LIGHT, cautions, corner_readings, end_cut, ordinary_cut, trial
 from jigs.words.quantity import Quantity, calliper, count_text, ring_list, ruled
 from jigs.work.minutes import CLAMPED, MARKING, SETTING, each
 from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses

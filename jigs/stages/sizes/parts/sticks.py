@@ -1,20 +1,18 @@
-"""Sticks of a vessel's diameters: stepped ones to set callipers by, and ones that enter the mouth.
-
-Calliper stick: x from the straight end, y up from the lettered part. Mouth stick: x across the mouth from the
-axis, the end of the last stage below y = 0.
-"""
+"""Sticks and gauges of a vessel's diameters: stepped ones to set callipers by, a lid's fit, the rebates of a joint."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
 
+from geometry.lathe.size_gauges import plate_sagitta
 from geometry.plane.contour import Contour, rectangle
 from jigs.parts.codes import code_of
 from jigs.parts.part import Dimension, EdgeGap, Lettering, Part, Point, Words
-from jigs.parts.places import MARGIN, block_height, block_width, centred, hang_hole, lettered
+from jigs.parts.places import MARGIN, WHOLE, block_height, block_width, centred, hang_hole, lettered
 from jigs.parts.plate import closed, cut_part
 from jigs.plans.vessel import VesselPlan
+from jigs.stages.halves.plan import TierJoint
 from jigs.stages.sizes.parts.gap_gauges import (
     CAUTION,
     HANG_ROOM,
@@ -22,13 +20,14 @@ from jigs.stages.sizes.parts.gap_gauges import (
     TEXT,
     end_rows,
     fitted,
+    gap_plate,
     packed,
     size_words,
     slug,
     station_rows,
     text_border,
 )
-from jigs.stages.sizes.plan.vessel import CalliperStick, MouthStick, StageSize
+from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, LidSizes, MouthStick, StageSize
 from jigs.words.lengths import show_length
 
 BAND = 12.0  # width of one step
@@ -183,3 +182,72 @@ def _mouth_dimensions(stick: MouthStick, top: float, ends: tuple[str, str], tong
         if size is not None:
             found.append(Dimension(f"end {name}, {size.label.lower()}", 2 * x, EdgeGap((x, y), (-x, y))))
     return found
+
+
+JOINT_WIDE = "TOO JOINT_WIDE"
+MADE = 0.2  # mm of diameter, by which a rebate may be wider. Common practice, no source
+
+
+def joint_gauges(plan: VesselPlan) -> list[Part]:
+    """One for each joint; none for a vessel that is built in one."""
+    return [_joint_gauge(plan, joint) for joint in plan.halves.joints] if plan.halves else []
+
+
+def _joint_gauge(plan: VesselPlan, joint: TierJoint) -> Part:
+    ring, name = joint.centring, joint.gauge
+    sizes = StageSize(1, "GO", 2 * ring.rebate), StageSize(2, JOINT_WIDE, 2 * ring.rebate + MADE)
+    short = [2 * plate_sagitta(size.diameter / 2, plan.sizes.plate) for size in sizes]
+    rows = (
+        f"↑{WHOLE}{size_words(plan, sizes[1])}",
+        plan.job.title.upper(),
+        f"{code_of(name)} REBATE OVER RING {joint.ring}",
+        CAUTION,
+        f"↓{WHOLE}{size_words(plan, sizes[0])}",
+    )
+    when = (
+        "Hold it along the axis, square across the joint. The rebate is right where GO goes in until the arms lie on "
+        "the joint's face, all round, and TOO JOINT_WIDE does not."
+    )
+    stick = MouthStick(1, sizes[0], sizes[1], short[0], short[1])
+    what = f"the rebates of the joint over ring {joint.ring}"
+    return mouth_plate(plan, name, what, stick, rows, ("GO", JOINT_WIDE), when, ring.depth)
+
+
+FLANGE, MOUTH = "lid-flange-gauge", "lid-mouth-stick"
+SMALL, WIDE = "TOO SMALL", "TOO WIDE"
+
+
+def lid_gauges(plan: VesselPlan) -> list[Part]:
+    """Both; none for what is no lid."""
+    sizes = plan.sizes.lid
+    return [_mouth(plan, sizes), _flange(plan, sizes)] if sizes else []
+
+
+def _mouth(plan: VesselPlan, sizes: LidSizes) -> Part:
+    what = (plan.job.title.upper(), f"{code_of(MOUTH)} MOUTH OF ITS POT")
+    rows = _rows(plan, sizes.mouth, what)
+    when = (
+        "Hold it along the pot's axis, square across the mouth. Where GO enters and TOO WIDE does not, the flange "
+        "gauge fits this pot."
+    )
+    return mouth_plate(plan, MOUTH, "the mouth of the lid's pot", sizes.mouth, rows, ("GO", WIDE), when)
+
+
+def _flange(plan: VesselPlan, sizes: LidSizes) -> Part:
+    flange, what = sizes.flange, f"{code_of(FLANGE)} FLANGE"
+    purpose = "diameter of the lid's flange"
+    if isinstance(flange, CalliperStick):
+        told = "Set a calliper to each step, away from the work: the first passes over the flange, the second not."
+        return calliper_plate(plan, FLANGE, f"{what} STICK", purpose, flange, (told,))
+    rows = _rows(plan, flange, station_rows(plan, what, flange.station, flange.over_faceplate))
+    notes = (
+        "Where GO goes over and TOO SMALL does not, all along the flange, it fits. Hold it square to the axis.",
+        f"Each gap is {show_length(2 * flange.fit, plan.job.unit)} wider than the size lettered on it, to slide.",
+    )
+    return gap_plate(plan, FLANGE, purpose, flange, rows, ("GO", SMALL), notes)
+
+
+def _rows(plan: VesselPlan, sizes: GapGauge | MouthStick, rows: Sequence[str]) -> list[str]:
+    """The lettering of both ends, and the rows between them."""
+    upper = [f"↑{WHOLE}{size_words(plan, sizes.before)}"] if sizes.before else []
+    return [*upper, *rows, CAUTION, f"↓{WHOLE}{size_words(plan, sizes.go)}"]

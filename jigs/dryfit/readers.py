@@ -1,4 +1,4 @@
-"""The DXF of one part, or of a whole sheet."""
+"""Files as other libraries and the dry fit read them: a DXF by its tags, an STL by numpy-stl, an SVG by svgelements."""
 
 from __future__ import annotations
 
@@ -6,13 +6,18 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise, repeat
 from math import pi, tan
 from pathlib import Path
+from xml.etree.ElementTree import ParseError
 
 import numpy as np
+import shapely
+from stl import mesh as stl_mesh
+from svgelements import SVG, Arc, Circle, Close, Group, Line
+from svgelements import Path as Curve
 
-from geometry.plane.contour import Contour
+from geometry.plane.contour import Contour, circle
 from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
-from jigs.dryfit.model import Drawn, Drill
+from jigs.dryfit.model import Drawn, Drill, Plate
 from jigs.words.file_names import what_of
 from jigs.words.findings import Finding, Refused
 
@@ -178,3 +183,81 @@ def _bulges(tags: Iterable[Tag]) -> Iterator[float]:
             bulge = float(value)
     if bulge is not None:
         yield bulge
+
+
+LEVEL = 1e-6  # mm, of a face
+FLOOR = 1e-3  # mm
+
+
+def read_stl(file: Path) -> Plate:
+    """A plate lying on the bed, or one piece of it. Raises Refused where it cannot be read."""
+    try:
+        triangles = stl_mesh.Mesh.from_file(str(file), remove_empty_areas=False).vectors.astype(np.float64)
+    except (OSError, RuntimeError, AssertionError, ValueError) as error:
+        raise Refused([Finding("unreadable", f"{file}: {error}", "make the job again")]) from error
+    heights = triangles[:, :, 2]
+    floor = heights.min()
+    level = np.ptp(heights, axis=1) < LEVEL
+    plate = float(heights[level & (heights[:, 0] > floor + LEVEL)].min())
+    walls = np.unique(np.round(heights[(heights > floor + FLOOR) & (heights < plate - FLOOR)], 4))
+    land = float(walls[0] if len(walls) else plate) - float(floor)
+    bed = triangles[level & (np.abs(heights[:, 0] - floor) < LEVEL)]
+    return Plate(what_of(file), _face(bed[:, :, :2]), plate - float(floor), land)
+
+
+def _face(triangles: FloatArray) -> shapely.Polygon:
+    """What flat triangles (t, 3, 2) cover: the edges that only one of them has, joined to loops."""
+    corners, ids = np.unique(triangles.reshape(-1, 2), axis=0, return_inverse=True)
+    ids = ids.reshape(-1, 3)
+    sides = np.sort(np.concatenate([ids[:, [0, 1]], ids[:, [1, 2]], ids[:, [2, 0]]]), axis=1)
+    pairs, counts = np.unique(sides, axis=0, return_counts=True)
+    rings = shapely.polygonize(shapely.linestrings(corners[pairs[counts == 1]]))
+    parts: list[shapely.Polygon] = list(rings.geoms)
+    return max(parts, key=lambda part: float(part.area))
+
+
+PIXELS = 25.4  # an inch, so that one is a millimetre
+SAME = 1e-6  # mm
+
+
+def read_svg(file: Path) -> Drawn:
+    """A drawing on paper, y up. Its lines have no names. Raises Refused where it cannot be read."""
+    try:
+        document = SVG.parse(str(file), ppi=PIXELS)
+    except (OSError, ParseError, ValueError) as error:
+        raise Refused([Finding("unreadable", f"{file}: {error}", "make the job again")]) from error
+    corner = (float(document.viewbox.x), float(document.viewbox.y))
+    layers = {group.id: list(group) for group in document if isinstance(group, Group)}
+    outlines = layers.get("cut", [])
+    cut = [_ring(e, corner) if isinstance(e, Circle) else _rows(e, corner) for e in outlines]
+    contours = sorted((Contour(rows) for rows in cut), key=lambda contour: -abs(contour.area))
+    if not contours:
+        raise Refused([Finding("unreadable", f"{file} has no closed outline", "make the job again")])
+    drills = [_drill(e, corner) for e in layers.get("drill", []) if isinstance(e, Circle)]
+    marks = [_rows(e, corner)[:, :2] for e in layers.get("engrave", [])]
+    engraved = np.concatenate(marks) if marks else np.zeros((0, 2))
+    return Drawn(what_of(file), contours[0].ccw(), tuple(contours[1:]), tuple(drills), {}, engraved)
+
+
+def _drill(element: Circle, corner: tuple[float, float]) -> Drill:
+    return Drill((float(element.cx) + corner[0], -float(element.cy) - corner[1]), 2 * float(element.rx))
+
+
+def _ring(element: Circle, corner: tuple[float, float]) -> FloatArray:
+    drill = _drill(element, corner)
+    return circle(drill.centre, drill.diameter / 2).vertices
+
+
+def _rows(element: Curve, corner: tuple[float, float]) -> FloatArray:
+    """x, y and bulge (k, 3) of every edge's start, and of an open curve's end."""
+    rows = [
+        (s.start.x, s.start.y, -tan(s.sweep / 4) if isinstance(s, Arc) else 0.0)
+        for s in element
+        if isinstance(s, Line | Arc | Close)
+    ]
+    if not isinstance(element[-1], Close):
+        rows.append((element[-1].end.x, element[-1].end.y, 0.0))
+    elif np.hypot(rows[-1][0] - rows[0][0], rows[-1][1] - rows[0][1]) < SAME:
+        rows.pop()  # the closing edge has no length
+    x, y, bulge = np.array(rows, dtype=np.float64).T
+    return np.column_stack([x + corner[0], -y - corner[1], bulge])

@@ -1,1 +1,0 @@
-"""Boards on which flat rings are glued up and trued."""

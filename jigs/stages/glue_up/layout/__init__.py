@@ -1,1 +1,0 @@
-"""Where everything stands on the clamping blocks and the truing carrier."""

@@ -1,1 +1,0 @@
-"""Clamping blocks, the truing carrier, the plate that checks halves."""

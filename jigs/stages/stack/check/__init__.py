@@ -1,1 +1,0 @@
-"""Whether the rings hold the vessel, and close over its middle."""
