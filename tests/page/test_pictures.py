@@ -158,9 +158,9 @@ def test_points_are_changed_added_and_taken_out_in_a_table(vessel):
     with tab.expect_response("**/api/change"):
         tab.get_by_role("button", name="Take point 4 out").click()
     expect(tab.get_by_label("Point 7: height")).to_have_count(0)
-    cell.fill("wide")
+    cell.fill("12,8")
     cell.press("Tab")
-    expect(tab.get_by_role("alert").filter(has_text="wide")).to_be_visible()
+    expect(tab.get_by_role("alert").filter(has_text="decimal point")).to_be_visible()
 
 
 def test_without_webgl_a_drawn_picture_follows_the_job(chromium, torus):

@@ -2,7 +2,7 @@
 
 const INCH = 25.4;
 const NEAR = 0.03; // of 1/64 in: what the file rounds away
-const LENGTH = /^\s*([-−])?(?:(\d+)[ -]+)?(?:(\d+)\s*\/\s*(\d+)|(\d*[.,]?\d+))\s*(mm|in|")?\s*$/;
+const LENGTH = /^\s*([-−])?(?:(\d+)[ -]+)?(?:(\d+)\s*\/\s*(\d+)|(\d*\.?\d+))\s*(mm|in|")?\s*$/;
 
 /** For people. @param {number} mm @param {string} unit */
 export function length(mm, unit) {
@@ -28,6 +28,6 @@ function fraction(parts) {
 export function readLength(text, unit) {
   const [, minus, whole = "0", over, under, plain, named] = LENGTH.exec(text) ?? [null];
   if (over === undefined && (plain === undefined || whole !== "0")) return null;
-  const size = Number(whole) + (plain === undefined ? Number(over) / Number(under) : Number(plain.replace(",", ".")));
+  const size = Number(whole) + (plain === undefined ? Number(over) / Number(under) : Number(plain));
   return Number.isFinite(size) ? (minus ? -size : size) * ((named ?? unit) === "mm" ? 1 : INCH) : null;
 }

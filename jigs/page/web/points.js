@@ -70,7 +70,7 @@ function tool(sign, label, click) {
 
 /** A number where it is one, else text such as "2 3/4". @param {string} text */
 function value(text) {
-  const number = Number(text.replace(",", "."));
+  const number = Number(text);
   return text && Number.isFinite(number) ? number : text;
 }
 
