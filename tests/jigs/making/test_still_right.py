@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import random
 import shutil
+from dataclasses import replace
 from io import BytesIO
 from pathlib import Path
 
@@ -75,6 +76,15 @@ def test_a_jig_is_wrong_where_what_it_does_is_out(job, text, part, tmp_path):
     old, new = _part(job, source(job), part, tmp_path), _part(job, text, part, tmp_path)
     assert difference(new, *_entry(old), "mm").wrong
     assert not difference(old, *_entry(old), "mm").wrong
+
+
+def test_a_runner_serves_while_its_screws_go_in_and_its_width_fits_the_slot(tmp_path):
+    runner = _part("sorrel", source("sorrel"), "plan-angle-runner-n12", tmp_path)
+    first, *others = runner.holes
+    shifted = replace(runner, holes=(first.moved(0.05, 0.0), *others))
+    assert not difference(runner, *_entry(shifted), "mm").wrong
+    sizes = [replace(one, value=one.value - 0.05 * (one.name == "runner width")) for one in runner.dimensions]
+    assert difference(runner, *_entry(replace(runner, dimensions=tuple(sizes))), "mm").wrong
 
 
 def _part(job: str, text: str, name: str, root: Path) -> Part:

@@ -16,7 +16,7 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.records import dataclass
 from jigs.parts.part import Dimension, HoleDiameter, Line, Part
 from jigs.parts.places import SAW_CAUTION, lettered_titled
-from jigs.parts.plate import Plate, with_tabs
+from jigs.parts.plate import Plate, tab_room, with_tabs
 from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.hold_down import UNDER_FOOT, add_bolts, brass, down, openings, paper, rows_note, thinned
 from jigs.parts.sleds.stop import stop_arm
@@ -191,9 +191,8 @@ def gallows(plan: Plan, layout: PlanAngleLayout) -> Part:
     plate.words += lettered_titled(plate.outline, plate.holes, plan.job.title.upper(), says)
     plate.gap("clear under it", under, (near_end + 2, 0.0), ((near + far) / 2, under))
     glue = "Glue its feet into the base, square to it. The hold-down hangs on its face towards the blade."
-    return plate.part(
-        "plan-angle-gallows", "stands over the segment and carries its hold-down", making=(glue,)
-    )
+    purpose = "stands over the segment and carries its hold-down"
+    return plate.part("plan-angle-gallows", purpose, making=(glue,), works_to=tab_room(plan))
 
 
 def press(plan: Plan, layout: PlanAngleLayout) -> Part:
