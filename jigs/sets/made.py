@@ -27,6 +27,7 @@ class Made:
     remade: tuple[str, ...] = ()
     right: tuple[str, ...] = ()
     wrong: tuple[tuple[str, str], ...] = ()  # an old jig and why it is wrong
+    done: tuple[str, ...] = ()  # old jigs that would be wrong, but have done their work
     near: tuple[tuple[str, str], ...] = ()  # an old jig that is out by less than its tolerance
     to_do: tuple[tuple[str, str], ...] = ()  # what is left to do to an old jig that still serves
     work: WorkChanges = field(default_factory=WorkChanges)

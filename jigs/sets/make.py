@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import errno
-from collections.abc import Sequence
+from collections.abc import Sequence, Set
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -67,7 +67,7 @@ def _make(
     from jigs.sets.changes_told import last_change_text
     from jigs.sets.extras import extras, typeset_extras, write_extras
     from jigs.sets.look_stamp import stale_looks
-    from jigs.sets.rack import rack
+    from jigs.sets.rack import done_with, rack
     from jigs.sets.shop_book import beside
     from jigs.sets.sleds_told import sleds
     from jigs.work.lean import left_out
@@ -109,7 +109,7 @@ def _make(
             "utf-8",
         )
         made = _with_sleds(_made(job, old, told, parts, entries, without), job, own, fresh, root)
-        made = _with_keys(made, plan, old, parts)
+        made = _with_keys(_without(made, done_with(plan, parts)), plan, old, parts)
         if old.entries and (made.remade or made.wrong or made.work.changed):
             (fresh / LAST_CHANGE).write_text(last_change_text(job.title, made), "utf-8")
         aside = old.keep_strangers(fresh, stale_looks(root / job.name, inputs))
@@ -182,6 +182,12 @@ def _with_sleds(made: Made, job: Job, told: Sequence[Sled], fresh: Path, root: P
         near=(*made.near, *whole),
         sleds=tuple(found.items()),
     )
+
+
+def _without(made: Made, done: Set[str]) -> Made:
+    """Jigs that have done their work are told as such, not as wrong."""
+    wrong = tuple(pair for pair in made.wrong if pair[0] not in done)
+    return replace(made, wrong=wrong, done=tuple(part for part, _ in made.wrong if part in done))
 
 
 def _with_keys(made: Made, plan: Plan, old: OldSet, parts: Sequence[Part]) -> Made:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence, Set
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
@@ -19,7 +19,7 @@ from jigs.measured.advice import Advice
 from jigs.measured.arcs import arc_advice
 from jigs.measured.blade_lean import lean_advice
 from jigs.measured.blank_left import blank_advice
-from jigs.measured.first_side import side_advice, side_found
+from jigs.measured.first_side import side_advice
 from jigs.measured.flattening import flattening_advice
 from jigs.measured.glued_told import glued_advice
 from jigs.measured.halves import halves_advice
@@ -38,11 +38,11 @@ from jigs.plans.plan import by_form
 from jigs.plans.torus import TorusPlan
 from jigs.sets.old_set import OldSet
 from jigs.sets.proof import prove
+from jigs.sets.rack import done_with
 from jigs.sets.which_wedge import WEDGES, which_wedge
 from jigs.words.file_names import as_typed
 from jigs.words.findings import Refused
 from jigs.words.quantity import Quantity
-from jigs.work.model import Rack
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
@@ -96,7 +96,7 @@ def measured(plan: Plan, parts: Sequence[Part], root: Path) -> Measured:
     """What the readings of a plan come to; `root` is where job folders land."""
     old = OldSet(root / plan.job.name)
     advice: Iterable[Advice] = _advice(plan, [part for part in parts if not _is_right(plan.job, part, old)])
-    done = _done_with(plan, parts)
+    done = done_with(plan, parts)
     wrong: Iterable[tuple[str, str]] = (one for one in _wrong(plan.job, parts, old) if one[0] not in done)
     if asked := next(which_wedge(plan, old), None):
         which = Advice(f"{WEDGE}.which", WEDGE, "unclear", (), (f"{asked.said[0].upper()}{asked.said[1:]}.",))
@@ -132,15 +132,6 @@ def _is_right(job: Job, part: Part, old: OldSet) -> bool:
     """Whether a print is in the rack that was drawn for the printer as it was measured."""
     drawn = drawn_for(part, job)
     return not drawn.exact and old.drawn_as(part.name, drawn)
-
-
-def _done_with(plan: Plan, parts: Sequence[Part]) -> Set[str]:
-    """Names of the jigs of the first side alone, once it was read as sanded; its board's layers serve the next too."""
-    if side_found(plan.job.readings) is None:
-        return set()
-    rack, first = Rack(parts), ("first_mounting", "roughing", "gauging")
-    operations = (one for stage, all_of in of_plan(plan).stages if stage.id in first for one in all_of(rack))
-    return {use.part for one in operations if one.id != "first_mounting.faceplate" for use in one.jigs}
 
 
 def _wrong(job: Job, parts: Sequence[Part], old: OldSet) -> Iterator[tuple[str, str]]:

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Sequence, Set
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from jigs.asked.job import Job
-from jigs.forms.of_plan import parts_of
+from jigs.forms.of_plan import of_plan, parts_of
 from jigs.forms.solve import solve
 from jigs.parts.beds import bed_findings
 from jigs.parts.coding import carries_code, settled
@@ -23,6 +23,7 @@ from jigs.stages.shop.assumed import assumed_findings, told_on_jigs
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import show_length
 from jigs.work.lean import left_out
+from jigs.work.model import Rack
 
 if TYPE_CHECKING:
     from jigs.asked.vessel_job import VesselJob
@@ -56,6 +57,17 @@ def rack(plan: Plan, lean: bool = False) -> tuple[list[Part], list[Finding]]:
     if refused:
         raise Refused(refused)
     return parts, found
+
+
+def done_with(plan: Plan, parts: Sequence[Part]) -> Set[str]:
+    """Names of the jigs of the first side alone, once it was read as sanded; its board's layers serve the next too."""
+    from jigs.measured.first_side import side_found
+
+    if side_found(plan.job.readings) is None:
+        return set()
+    jigs, first = Rack(parts), ("first_mounting", "roughing", "gauging")
+    operations = (one for stage, all_of in of_plan(plan).stages if stage.id in first for one in all_of(jigs))
+    return {use.part for one in operations if one.id != "first_mounting.faceplate" for use in one.jigs}
 
 
 def _of_lean(parts: list[Part]) -> list[Part]:

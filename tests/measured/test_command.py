@@ -10,7 +10,7 @@ from jigs.cli import main
 from jigs.dryfit.torus import dry_fit
 from jigs.sets.make import make
 from tests.measured.garland import with_readings
-from tests.unset import jigs_made
+from tests.unset import jigs_alone, jigs_made, old_sleds_untried
 from tests.work.works import work_of
 
 Told = pytest.CaptureFixture[str]
@@ -135,3 +135,7 @@ def test_once_the_first_side_is_read_only_what_a_later_step_uses_is_wrong(tmp_pa
     later = {use.part for step in steps[sanded:] for use in step.jigs}
     assert wrong <= later
     assert {"channel-section", "retainer-gauge", "standing-gauge-c-inner", "brace-pad"} <= wrong
+    with jigs_alone(), old_sleds_untried():
+        made = make(load(job), out)
+    assert {part for part, _ in made.wrong} == wrong, "a make says the same"
+    assert {"width-fork", "outer-gauge-finished", "standing-gauge-a-outer"} <= set(made.done)
