@@ -12,25 +12,28 @@ from geometry.measuring.harmonics import Harmonic
 from geometry.measuring.wobble import Wobble, shim, wobble
 from geometry.plane.edges import FloatArray
 from jigs.measured.advice import Advice, Verdict, Words
+from jigs.plans.plan import by_form
 from jigs.words.quantity import Quantity
+from jigs.work.lathe import EIGHT
 
 if TYPE_CHECKING:
     from geometry.lathe.turning import Runout
     from jigs.plans.plan import Plan
 
-TOPIC = "wobble"
-COUNT = 8
+TOPIC, BRACED = "wobble", "braced_mounting"
 WAYS = ("radial", "axial")
 
 
 def wobble_advice(plan: Plan, limits: Runout, mountings: tuple[str, ...]) -> Iterator[Advice]:
-    """Of every mounting whose dial was read at eight angles, or whose whole runout was."""
+    """Of every mounting whose dial was read at all its angles, or whose whole runout was."""
     for mounting in mountings:
-        found = [advice for way in WAYS for advice in _way(plan, limits, mounting, way)]
-        yield from found or _total(plan, limits, mounting)
+        braces = by_form(plan, torus=lambda own: own.holding.braces, vessel=lambda _: EIGHT)
+        count = braces if mounting == BRACED else EIGHT
+        found = [advice for way in WAYS for advice in _way(plan, limits, mounting, way, count)]
+        yield from found or _total(plan, limits, mounting, count)
 
 
-def _total(plan: Plan, limits: Runout, mounting: str) -> Iterator[Advice]:
+def _total(plan: Plan, limits: Runout, mounting: str, count: int) -> Iterator[Advice]:
     """Of the total reading alone, the largest of those written down."""
     readings, words = plan.job.readings, Words(plan.job.unit)
     read = [abs(one.value) for one in readings.each(f"{mounting}.start.runout", "dial") if one is not None]
@@ -42,7 +45,7 @@ def _total(plan: Plan, limits: Runout, mounting: str) -> Iterator[Advice]:
     if total > limits.most:
         says: tuple[str, ...] = (
             f"{out}, more than {words.fine(limits.most)}: do not start the lathe. Seat the work again and measure.",
-            f"If it stays, read the dial at {COUNT} equal angles: they show where to tap or to shim.",
+            f"If it stays, read the dial at {count} equal angles: they show where to tap or to shim.",
         )
         yield Advice(id, TOPIC, "unclear", told, says)
         return
@@ -51,22 +54,22 @@ def _total(plan: Plan, limits: Runout, mounting: str) -> Iterator[Advice]:
     yield Advice(id, TOPIC, "right" if total <= limits.accepted else "correct", told, says)
 
 
-def _read(plan: Plan, id: str) -> FloatArray | None:
+def _read(plan: Plan, id: str, count: int) -> FloatArray | None:
     read = [one for one in plan.job.readings.each(id, "dial") if one is not None]
-    return np.array([one.value for one in read]) if len(read) == COUNT else None
+    return np.array([one.value for one in read]) if len(read) == count else None
 
 
-def _way(plan: Plan, limits: Runout, mounting: str, way: str) -> Iterator[Advice]:
+def _way(plan: Plan, limits: Runout, mounting: str, way: str, count: int) -> Iterator[Advice]:
     readings, words, of = plan.job.readings, Words(plan.job.unit), f"{mounting}.start"
     names = (way, f"{way}-turned", f"board-{way}")
     counts = [
         len([one for one in readings.each(f"{of}.{name}", "dial") if one is not None]) for name in names
     ]
-    if any(counts) and (not counts[0] or any(count not in (0, COUNT) for count in counts)):
-        says: tuple[str, ...] = (f"Read the dial at {COUNT} equal angles for each; one is left out.",)
+    if any(counts) and (not counts[0] or any(read not in (0, count) for read in counts)):
+        says: tuple[str, ...] = (f"Read the dial at {count} equal angles for each; one is left out.",)
         yield Advice(f"{TOPIC}.{mounting}.{way}", TOPIC, "unclear", (), says)
         return
-    first, turned, own = (_read(plan, f"{of}.{name}") for name in names)
+    first, turned, own = (_read(plan, f"{of}.{name}", count) for name in names)
     if first is None:
         return
     accuracy = next(one.accuracy for one in readings.each(f"{of}.{way}", "dial") if one is not None)
@@ -122,5 +125,5 @@ def _blame(vector: Harmonic, found: Wobble, whose: str, way: str, words: Words) 
 
 
 def _place(vector: Harmonic) -> str:
-    """The nearest of the eight, from 1."""
-    return str(round(vector.angle % tau / (tau / COUNT)) % COUNT + 1)
+    """The nearest of those that were read, from 1."""
+    return str(round(vector.angle % tau / (tau / vector.count)) % vector.count + 1)

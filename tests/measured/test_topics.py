@@ -14,6 +14,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.sets.measured import measured
 from jigs.sets.proof import draw
 from tests.measured.garland import read
+from tests.work.reading import work_for
 
 EVEN = [46.2 if ring in (1, 9, 10, 18) else 45.7 for ring in range(1, 19)]  # END faces are not trued yet
 COUPON = """
@@ -120,6 +121,18 @@ def test_an_eccentric_seat_is_told_from_an_eccentric_torus(tmp_path: Path):
     assert torus["work"] == pytest.approx(0.3, abs=2e-3)
     board = quantities(tmp_path, DIAL.format(WAVE, turned(WAVE, 1)), "wobble.reversed_mounting.radial")
     assert board["work"] == pytest.approx(0, abs=1e-3)
+
+
+def test_a_dial_reads_once_between_every_two_braces(tmp_path: Path):
+    """Garland has seven: of eight equal angles some lie behind a block, however the first is chosen."""
+    plan = plan_with(tmp_path, "")
+    assert plan.holding.braces == 7
+    wave = [round(0.3 * cos(k * 2 * pi / 7), 3) for k in range(7)]
+    read = DIAL.format(wave, turned(wave, -1)).replace("reversed", "braced")
+    found = quantities(tmp_path, read, "wobble.braced_mounting.radial")
+    assert (found["board"], found["work"]) == pytest.approx((0, 0.3), abs=1e-3)
+    (asked,) = [one for one in work_for(plan).operations if one.id == "braced_mounting.start"]
+    assert {one.count for one in asked.readings if one.id != "runout"} == {7}
 
 
 def test_unlike_rings_are_laid_in_an_order_that_closes(tmp_path: Path):

@@ -16,6 +16,7 @@ from jigs.work.minutes import MOUNTED
 from jigs.work.model import Check, Goods, Operation
 
 CAP = "Cap the centre bolt's end with a round of wood, bored through and screwed on flush: it spins before your hands."
+CHANNELLED = ("braced_mounting", "last_mounting")
 CAP_AGAIN = "Where the bolt stands out past its nut, screw the cap on again."
 
 
@@ -119,6 +120,13 @@ def runout(plan: TorusPlan, where: str, if_not: str) -> Check:
 def started(
     plan: TorusPlan, of: str, where: str = "", if_not: str = "", bolted: bool = False, braced: bool = False
 ) -> Operation:
-    """The start of a mounting; of one that a bolt draws no tailstock is in the way. Braces reach past the work."""
+    """The start of a mounting; of one that a bolt draws no tailstock is in the way. Braces reach past the work.
+
+    In the channel the first face is hidden; the waste flats lie in one plane with the first board's face.
+    """
     tailstock = "" if bolted else "Bring up the tailstock."
-    return start(of, plan.rim_speed, plan.mountings.runout, where, if_not, tailstock, braced, plan.slowed)
+    braces = plan.holding.braces if braced else 0
+    face = "the waste flats" if of in CHANNELLED else "the face"
+    return start(
+        of, plan.rim_speed, plan.mountings.runout, where, if_not, tailstock, face, braces, plan.slowed
+    )
