@@ -12,7 +12,6 @@ from geometry.measuring.harmonics import Harmonic
 from geometry.measuring.wobble import Wobble, shim, wobble
 from geometry.plane.edges import FloatArray
 from jigs.measured.advice import Advice, Verdict, Words
-from jigs.plans.plan import by_form
 from jigs.words.quantity import Quantity
 from jigs.work.lathe import EIGHT
 
@@ -20,20 +19,19 @@ if TYPE_CHECKING:
     from geometry.lathe.turning import Runout
     from jigs.plans.plan import Plan
 
-TOPIC, BRACED = "wobble", "braced_mounting"
+TOPIC = "wobble"
+IN_HOLE = "braced_mounting"  # braces stand round its rim
 WAYS = ("radial", "axial")
 
 
 def wobble_advice(plan: Plan, limits: Runout, mountings: tuple[str, ...]) -> Iterator[Advice]:
     """Of every mounting whose dial was read at all its angles, or whose whole runout was."""
     for mounting in mountings:
-        braces = by_form(plan, torus=lambda own: own.holding.braces, vessel=lambda _: EIGHT)
-        count = braces if mounting == BRACED else EIGHT
-        found = [advice for way in WAYS for advice in _way(plan, limits, mounting, way, count)]
-        yield from found or _total(plan, limits, mounting, count)
+        found = [advice for way in WAYS for advice in _way(plan, limits, mounting, way)]
+        yield from found or _total(plan, limits, mounting)
 
 
-def _total(plan: Plan, limits: Runout, mounting: str, count: int) -> Iterator[Advice]:
+def _total(plan: Plan, limits: Runout, mounting: str) -> Iterator[Advice]:
     """Of the total reading alone, the largest of those written down."""
     readings, words = plan.job.readings, Words(plan.job.unit)
     read = [abs(one.value) for one in readings.each(f"{mounting}.start.runout", "dial") if one is not None]
@@ -45,7 +43,7 @@ def _total(plan: Plan, limits: Runout, mounting: str, count: int) -> Iterator[Ad
     if total > limits.most:
         says: tuple[str, ...] = (
             f"{out}, more than {words.fine(limits.most)}: do not start the lathe. Seat the work again and measure.",
-            f"If it stays, read the dial at {count} equal angles: they show where to tap or to shim.",
+            f"If it stays, read the dial at {EIGHT} equal angles: they show where to tap or to shim.",
         )
         yield Advice(id, TOPIC, "unclear", told, says)
         return
@@ -54,27 +52,30 @@ def _total(plan: Plan, limits: Runout, mounting: str, count: int) -> Iterator[Ad
     yield Advice(id, TOPIC, "right" if total <= limits.accepted else "correct", told, says)
 
 
-def _read(plan: Plan, id: str, count: int) -> FloatArray | None:
+def _read(plan: Plan, id: str) -> FloatArray | None:
     read = [one for one in plan.job.readings.each(id, "dial") if one is not None]
-    return np.array([one.value for one in read]) if len(read) == count else None
+    return np.array([one.value for one in read]) if len(read) == EIGHT else None
 
 
-def _way(plan: Plan, limits: Runout, mounting: str, way: str, count: int) -> Iterator[Advice]:
+def _way(plan: Plan, limits: Runout, mounting: str, way: str) -> Iterator[Advice]:
     readings, words, of = plan.job.readings, Words(plan.job.unit), f"{mounting}.start"
     names = (way, f"{way}-turned", f"board-{way}")
     counts = [
         len([one for one in readings.each(f"{of}.{name}", "dial") if one is not None]) for name in names
     ]
-    if any(counts) and (not counts[0] or any(read not in (0, count) for read in counts)):
-        says: tuple[str, ...] = (f"Read the dial at {count} equal angles for each; one is left out.",)
+    if any(counts) and (not counts[0] or any(read not in (0, EIGHT) for read in counts)):
+        says: tuple[str, ...] = (f"Read the dial at {EIGHT} equal angles for each; one is left out.",)
         yield Advice(f"{TOPIC}.{mounting}.{way}", TOPIC, "unclear", (), says)
         return
-    first, turned, own = (_read(plan, f"{of}.{name}", count) for name in names)
+    first, turned, own = (_read(plan, f"{of}.{name}") for name in names)
     if first is None:
         return
     accuracy = next(one.accuracy for one in readings.each(f"{of}.{way}", "dial") if one is not None)
+    where = "face" if way == "axial" else "hole" if mounting == IN_HOLE else "rim"
+    if where == "hole":  # it comes nearer to the dial where the work lies away from it
+        first, turned = -first, None if turned is None else -turned
     found = wobble(first, turned, own, accuracy)
-    verdict, says = _says(found, limits, way, words)
+    verdict, says = _says(found, limits, where, words)
     yield Advice(f"{TOPIC}.{mounting}.{way}", TOPIC, verdict, tuple(_told(found)), says)
 
 
@@ -91,32 +92,32 @@ def _told(found: Wobble) -> Iterator[Quantity]:
     yield Quantity("roundness", "Not round, from lowest to highest", found.roundness, "calliper")
 
 
-def _says(found: Wobble, limits: Runout, way: str, words: Words) -> tuple[Verdict, tuple[str, ...]]:
-    where = "rim" if way == "radial" else "face"
+def _says(found: Wobble, limits: Runout, where: str, words: Words) -> tuple[Verdict, tuple[str, ...]]:
     blend = f"What no centring takes away is {words.fine(found.roundness)} at the {where}: blend it by hand."
     total = 2 * found.whole.amplitude
     if total <= limits.accepted or found.whole.amplitude <= found.accuracy:
         return "right", (f"The {where} runs out by {words.fine(total)}: it sands out. Leave it.", blend)
     if found.torus is None or found.board is None:
         return "unclear", (
-            f"The {where} runs out by {words.fine(total)}, highest at angle {_place(found.whole)}.",
+            f"The {where} runs out by {words.fine(total)}, {'outward' if where == 'hole' else 'highest'} at angle "
+            f"{_place(found.whole)}.",
             "Turn the work half round on its board and read again: that shows which of the two is to blame.",
         )
     return "correct", (
-        *_blame(found.board, found, "board", way, words),
-        *_blame(found.torus, found, "work", way, words),
+        *_blame(found.board, found, "board", where, words),
+        *_blame(found.torus, found, "work", where, words),
         blend,
     )
 
 
-def _blame(vector: Harmonic, found: Wobble, whose: str, way: str, words: Words) -> tuple[str, ...]:
+def _blame(vector: Harmonic, found: Wobble, whose: str, where: str, words: Words) -> tuple[str, ...]:
     if vector.amplitude <= found.accuracy:
         return (f"The {whose} is right, as well as you can measure.",)
     far, place = words.fine(vector.amplitude), _place(vector)
     if whose == "board":
-        cure = "true it where it stands" if way == "radial" else "face it where it stands"
+        cure = "true it where it stands" if where != "face" else "face it where it stands"
         return (f"The board's seat is out by {far}, highest at angle {place}: take the work off and {cure}.",)
-    if way == "radial":
+    if where != "face":
         return (f"The work sits {far} off centre: slacken it and tap its rim by that at angle {place}.",)
     return (
         f"The work stands {far} high at angle {place}: slacken it, and put {words.fine(shim(vector))} of paper under "

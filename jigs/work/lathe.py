@@ -87,25 +87,25 @@ PUSHED: dict[Unit, str] = {
     "mm": "Learn that push first, lathe off, a bathroom scale and a block between quill and plug: 10 N are 1 kg.",
     "in": "Learn that push first, lathe off, a bathroom scale and a block between quill and plug: lbf are its pounds.",
 }
-EIGHT = 8  # equal angles of the spindle, where nothing stands beside the rim
+EIGHT = 8  # equal angles of the spindle
 
 
-def _dialled(where: str, face: str, count: int) -> tuple[Reading, ...]:
+def _dialled(where: str, face: str) -> tuple[Reading, ...]:
     """By dial, + towards it; the board's own where the work seems to wobble, and half a turn on it where it does."""
-    each = f"at {count} equal angles of the spindle"
+    each = "at 8 equal angles of the spindle"
     return (
         Reading("runout", f"Runout at {where}", count=2, by="dial"),
-        Reading("radial", f"Over the limit: dial at {where}, {each}", count=count, by="dial"),
-        Reading("axial", f"Dial at {face}, {each}", count=count, by="dial"),
+        Reading("radial", f"Over the limit: dial at {where}, {each}", count=EIGHT, by="dial"),
+        Reading("axial", f"Dial at {face}, {each}", count=EIGHT, by="dial"),
         Reading(
             "radial-turned",
-            "The work turned half round on its board: dial at the rim",
-            count=count,
+            f"The work turned half round on its board: dial at {where}",
+            count=EIGHT,
             by="dial",
         ),
-        Reading("axial-turned", f"The same at {face}", count=count, by="dial"),
-        Reading("board-radial", "Dial at the board's own rim", count=count, by="dial"),
-        Reading("board-axial", "Dial at the board's own face", count=count, by="dial"),
+        Reading("axial-turned", f"The same at {face}", count=EIGHT, by="dial"),
+        Reading("board-radial", "Dial at the board's own rim", count=EIGHT, by="dial"),
+        Reading("board-axial", "Dial at the board's own face", count=EIGHT, by="dial"),
     )
 
 
@@ -123,12 +123,12 @@ def start(
     if_not: str = "",
     tailstock: str = "Bring up the tailstock.",
     face: str = "the face",
-    braces: int = 0,
+    braced: bool = False,
     slowed: bool = False,
 ) -> Operation:
     """One turn by hand, the dial where something is true already, then the lowest speed.
 
-    `tailstock` says how it is brought up; nothing where a bolt is in its way. A dial reads once between two braces.
+    `tailstock` says how it is brought up; nothing where a bolt is in its way.
     """
     return Operation(
         f"{of}.start",
@@ -146,10 +146,10 @@ def start(
         settings=speeds(speed),
         checks=(runout_check(limits, where, if_not),) if where else (),
         cautions=(
-            "lathe.turn-by-hand" if braces else "lathe.turn-past-rest",
+            "lathe.turn-by-hand" if braced else "lathe.turn-past-rest",
             "lathe.speed" if tailstock else "lathe.speed-bolted",
             "lathe.stand",
         ),
-        readings=_dialled(where, face, braces or EIGHT) if where else (),
+        readings=_dialled(where, face) if where else (),
         minutes=MOUNTED,
     )

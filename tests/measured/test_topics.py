@@ -14,7 +14,6 @@ from jigs.plans.torus import TorusPlan
 from jigs.sets.measured import measured
 from jigs.sets.proof import draw
 from tests.measured.garland import read
-from tests.work.reading import work_for
 
 EVEN = [46.2 if ring in (1, 9, 10, 18) else 45.7 for ring in range(1, 19)]  # END faces are not trued yet
 COUPON = """
@@ -123,16 +122,12 @@ def test_an_eccentric_seat_is_told_from_an_eccentric_torus(tmp_path: Path):
     assert board["work"] == pytest.approx(0, abs=1e-3)
 
 
-def test_a_dial_reads_once_between_every_two_braces(tmp_path: Path):
-    """Garland has seven: of eight equal angles some lie behind a block, however the first is chosen."""
-    plan = plan_with(tmp_path, "")
-    assert plan.holding.braces == 7
-    wave = [round(0.3 * cos(k * 2 * pi / 7), 3) for k in range(7)]
+def test_in_the_hole_which_braces_leave_free_the_work_lies_opposite_what_the_dial_shows(tmp_path: Path):
+    """Off by 0.3 mm towards the first angle: there the hole's wall is farthest from the axis, and the dial lowest."""
+    wave = [-one for one in WAVE]
     read = DIAL.format(wave, turned(wave, -1)).replace("reversed", "braced")
-    found = quantities(tmp_path, read, "wobble.braced_mounting.radial")
-    assert (found["board"], found["work"]) == pytest.approx((0, 0.3), abs=1e-3)
-    (asked,) = [one for one in work_for(plan).operations if one.id == "braced_mounting.start"]
-    assert {one.count for one in asked.readings if one.id != "runout"} == {7}
+    (found,) = advice(tmp_path, read)
+    assert "tap its rim by that at angle 1" in " ".join(found.says)
 
 
 def test_unlike_rings_are_laid_in_an_order_that_closes(tmp_path: Path):

@@ -44,7 +44,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
         started(
             plan,
             ID,
-            "the finished rim between two braces",
+            "the finished hole, at its narrowest",
             "slacken the braces, seat the work again, tighten",
             bolted=True,
             braced=True,

@@ -125,8 +125,7 @@ def started(
     In the channel the first face is hidden; the waste flats lie in one plane with the first board's face.
     """
     tailstock = "" if bolted else "Bring up the tailstock."
-    braces = plan.holding.braces if braced else 0
     face = "the waste flats" if of in CHANNELLED else "the face"
     return start(
-        of, plan.rim_speed, plan.mountings.runout, where, if_not, tailstock, face, braces, plan.slowed
+        of, plan.rim_speed, plan.mountings.runout, where, if_not, tailstock, face, braced, plan.slowed
     )
