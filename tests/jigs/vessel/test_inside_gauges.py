@@ -6,8 +6,11 @@ import shapely
 from shapely import affinity
 
 from jigs.stages.gauging.check.vessel import gauge_findings
+from tests.examples import parts_of_example
+from tests.jigs.inspection import text_of
 from tests.jigs.vessel.gauge_jobs import JOBS, RINGS, planned, planned_text
 from tests.jigs.vessel.gauge_parts import dense, every_vessel, region, reread
+from tests.work.works import work_of
 
 
 @every_vessel
@@ -25,6 +28,15 @@ def test_inside_edges_are_the_inside_moved_into_the_hollow(name):
         assert np.abs(gaps[beside] - distance).max() < 0.01
         assert gaps.min() > distance - 0.01
         assert stage.inside.end[1] == pytest.approx(plan.section.height)
+
+
+def test_a_gauge_is_lettered_with_the_depth_that_its_step_sets():
+    parts = {part.name: part for part in parts_of_example("sorrel")}
+    steps = [step for step in work_of("sorrel").operations if step.id.startswith("inside.")]
+    set_to = {step.id.removeprefix("inside."): q for step in steps for q in step.settings if q.id == "depth"}
+    assert len(set_to) == 3
+    for stage, depth in set_to.items():
+        assert f"RIM TO FLOOR {depth.value:.2f} MM" in text_of(parts[f"inside-gauge-{stage}"])
 
 
 @every_vessel
