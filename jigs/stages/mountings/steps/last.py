@@ -52,7 +52,7 @@ def _retain(plan: TorusPlan) -> Operation:
             "Push the retainer's neck through the hole over the bolt; washer, then nut.",
             SCALE[plan.job.unit],
             CAP_AGAIN,
-            "Take off one brace after another; leave nothing loose on the board.",
+            "Take off one brace after another, and push its bolt out at the back: none may spin beside the rim.",
         ),
         settings=(
             *pulled(plan, "D"),
