@@ -47,6 +47,7 @@ def built(plan: TorusPlan, show: Show) -> Figure:
     own = plan.cutting.carrier
     left, right, low = own.left_edge, own.right_edge, own.operator_edge
     handle = (own.handle[0], own.handle[1] - own.sheet)
+    guide = named("strip, on the rail", "segment-strip") if own.guide else named("runner", "segment-runner")
     items = (
         box(left, low, right, own.far_edge, fill="jig"),
         *_bare(own, left, right),
@@ -56,6 +57,7 @@ def built(plan: TorusPlan, show: Show) -> Figure:
         *_named(own, left)[:-1],
         Callout(named("base", "segment-base"), (left + 12, own.far_edge - 12), "left"),
         Callout(named("handle", "segment-handle"), (handle[0] + 20, handle[1] + own.sheet / 2), "left"),
+        *(Callout(guide, (sum(sides) / 2, low + 12), "left") for sides in _guided(own, left, right)),
     )
     return Figure(
         "building.segment-carrier",
@@ -69,8 +71,7 @@ def built(plan: TorusPlan, show: Show) -> Figure:
 def _bare(own: CarrierLayout, left: float, right: float) -> tuple[Item, ...]:
     low = own.operator_edge
     far, kept = own.strip_top, -own.lean
-    guided = (own.strip_edge - 30.0, own.strip_edge) if own.guide else own.runner
-    under = runner(guided, low, own.far_edge) if left < guided[0] and guided[1] < right else ()
+    under = [item for sides in _guided(own, left, right) for item in runner(sides, low, own.far_edge)]
     block = () if own.guide else (box(-own.lean - 40, own.cut_end - 20, 40.0, -own.sheet, fill="pale"),)
     ends = (hidden(*own.batten),) if own.guide else ()
     return (
@@ -81,6 +82,12 @@ def _bare(own: CarrierLayout, left: float, right: float) -> tuple[Item, ...]:
         blade(far, kept, own.far_edge),
         feed(left - 12, low + 30, low + 80),
     )
+
+
+def _guided(own: CarrierLayout, left: float, right: float) -> list[tuple[float, float]]:
+    """The sides of what guides it, where that is under the base."""
+    sides = (own.strip_edge - 30.0, own.strip_edge) if own.guide else own.runner
+    return [sides] if left < sides[0] and sides[1] < right else []
 
 
 def _held(own: CarrierLayout) -> tuple[Item, ...]:
