@@ -12,7 +12,7 @@ from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.torus import Blank
 from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, Shown
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
 
@@ -29,22 +29,10 @@ class Mistakes:
     layup_off: float = 0.0  # by which the seams of a layup lie off the middle
     off_centre: float = 0.0  # by which the blank's middle stood off the lathe's axis
     seed: int = 1  # of the rings' sizes, which are even between the most and the least
-    ring_turned: float = 0.0  # radians, by which the middle ring of a stack is turned too far
-    segments_on: int = 0  # by which one wedge ring is turned round its tube
-    upside_down: bool = False  # one wedge ring
-    mitre: float = (
-        0.0  # radians, by which each end of a segment is too square: the last joint of a ring is open
-    )
-    wedge: float = 0.0  # by which each wedge ring's included angle is too small: the last joint is open
 
     @property
     def any(self) -> bool:
         return bool(self.ring_size or self.layup_off or self.off_centre)
-
-    @property
-    def gaps(self) -> bool:
-        """Whether joints stay open."""
-        return bool(self.mitre or self.wedge)
 
     @property
     def shift(self) -> tuple[float, float]:
@@ -57,23 +45,16 @@ class Mistakes:
 
 
 def torus_joints(blank: Blank, mistakes: Mistakes) -> FloatArray | None:
-    """Angles (N,) of the joints of wedge rings of slightly different size; None without.
-
-    They still close, but for what is left open before ring 1, which counts as part of it.
-    """
-    if not (mistakes.ring_size or mistakes.wedge):
+    """Angles (N,) of the joints of wedge rings of slightly different size, which still close; None without."""
+    if not mistakes.ring_size:
         return None
     angles = blank.thick_edge + mistakes.sizes(blank.wedge_rings)
-    ends = np.cumsum(angles) * ((2 * pi - blank.wedge_rings * mistakes.wedge) / angles.sum())
+    ends = np.cumsum(angles) * (2 * pi / angles.sum())
     return np.asarray(ends - ends[0] / 2)  # the first ring about angle 0
 
 
 def rings_out(rings: Sequence[FlatRing], mistakes: Mistakes) -> tuple[FlatRing, ...]:
-    """Rings of a stack with heights slightly different, each on the one below it, and one turned too far."""
-    rings = list(rings)
-    if mistakes.ring_turned:
-        one = rings[len(rings) // 2]
-        rings[len(rings) // 2] = replace(one, turned=one.turned + mistakes.ring_turned)
+    """Rings of a stack with heights slightly different, each on the one below it."""
     if not mistakes.ring_size:
         return tuple(rings)
     heights = np.array([one.height for one in rings]) + mistakes.sizes(len(rings))
@@ -92,7 +73,7 @@ def mistake_findings(plan: Plan, mistakes: Mistakes) -> list[Finding]:
     return [finding for finding in found if finding is not None]
 
 
-def said(plan: Plan, mistakes: Mistakes) -> tuple[str, ...]:
+def said(plan: Shown, mistakes: Mistakes) -> tuple[str, ...]:
     """What was put in, in words."""
     unit = plan.job.unit
     rows = (

@@ -30,7 +30,6 @@ from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from jigs.figures.colours import colour_of
 from jigs.looks.lid import knob_ring, over, shown_knob
-from jigs.looks.misplaced import misplaced, torus_gaps, vessel_gaps
 from jigs.looks.mistakes import Mistakes, rings_out, torus_joints
 from jigs.looks.spots import Spots, at_points
 from jigs.looks.views import Paint
@@ -127,7 +126,6 @@ def _every(rings: int, columns: int) -> Places:
 
 END_GRAIN = 0.32  # of its lightness that wood loses where its fibres end: by eye
 JOINT = 0.45  # and in the middle of a joint's line
-OPEN = 0.12  # and where a joint stays open
 LEVELS = 256  # of lightness in a grid's colours
 
 
@@ -141,17 +139,13 @@ class Surface:
     grid_places: Callable[[Spots], Places]  # the same of a grid, faster
     from_joint: Callable[[Spots, Places], FloatArray]
     shift: tuple[float, float]  # from the form's axis to the blank's
-    gaps: Callable[[Spots, Places], npt.NDArray[np.bool_]] | None = None  # where a joint stays open
-    put: Callable[[Places], Places] = lambda places: (
-        places
-    )  # where in the planned wood what lies at places is from
 
     def colours(self, spots: Spots, line: float) -> FloatArray:
         """Colours (n, 3), 0 to 255, of spots (n,). A joint is a line that fades out over `line` mm on both sides."""
         own = spots.moved(*self.shift) if any(self.shift) else spots
         places = self.places(own)
         light = self._light(spots, own, places, line)
-        return np.asarray(self.woods.palette[self.woods.at(self.put(places))] * light[:, None])
+        return np.asarray(self.woods.palette[self.woods.at(places)] * light[:, None])
 
     def grid_colours(self, spots: Spots, line: float) -> npt.NDArray[np.uint8]:
         """The same of a grid of spots, (h, w, 3), in whole numbers."""
@@ -160,15 +154,14 @@ class Surface:
         light = self._light(spots, own, places, line)
         lightness = np.arange(LEVELS) / (LEVELS - 1)
         table = np.round(self.woods.palette[:, None] * lightness[:, None]).astype(np.uint8).reshape(-1, 3)
-        index = (light * (LEVELS - 1) + 0.5).astype(np.int32) + LEVELS * self.woods.at(self.put(places))
+        index = (light * (LEVELS - 1) + 0.5).astype(np.int32) + LEVELS * self.woods.at(places)
         return table.take(index, axis=0)
 
     def _light(self, spots: Spots, own: Spots, places: Places, line: float) -> FloatArray:
         """By end grain and joints, 0 to 1, in the shape of the places."""
         end = self.grain.into_surface(spots, places)
         near = np.maximum(1.0 - self.from_joint(own, places) / line, 0.0)
-        light = np.asarray((1.0 - END_GRAIN * end**2) * (1.0 - JOINT * near))
-        return np.where(self.gaps(own, places), OPEN, light) if self.gaps else light
+        return np.asarray((1.0 - END_GRAIN * end**2) * (1.0 - JOINT * near))
 
 
 def surface_of(plan: Shown, turned: bool = False, mistakes: Mistakes | None = None) -> Surface:
@@ -199,8 +192,6 @@ def _torus_surface(plan: TorusPlan | TorusShape, turned: bool, mistakes: Mistake
         on_grid,
         lambda spots, places: torus_from_joint(spots, places, blank, joints),
         mistakes.shift,
-        (lambda spots, places: torus_gaps(spots, places, blank, joints, mistakes)) if mistakes.gaps else None,
-        lambda places: misplaced(places, blank, mistakes),
     )
 
 
@@ -215,7 +206,6 @@ def _vessel_surface(plan: VesselPlan | VesselShape, turned: bool, mistakes: Mist
         lambda spots: vessel_grid_places(spots.radius[:, 0], spots.z[:, 0], spots.phi, rings),
         lambda spots, places: vessel_from_joint(spots, places, rings),
         mistakes.shift,
-        (lambda spots, places: vessel_gaps(spots, places, rings, mistakes)) if mistakes.gaps else None,
     )
 
 

@@ -7,8 +7,8 @@ has them as types.
 writes files whole and watches them, `noted` writes readings into theirs.
 
 `fast` is what follows an edit at once, in this process (`drawing`, `woods`; what is dragged is a `handle`, a
-vessel's are `vessel_handles`), coarsely while something is dragged; `mistakes` are put in to be looked at
-(`mistakes_told`, `mistakes_drawn`), `pictures` asked for by themselves.
+vessel's are `vessel_handles`), coarsely while something is dragged; `mistakes` are put in to be looked at,
+`pictures` asked for by themselves.
 
 `slow` jigs, boards and remedies are worked out in a second process (`slow_child`; `slow_half` begins it again,
 `worker` ends it, when an edit makes it stale), a set by one of its own (`making`, `making_child`), choices compared

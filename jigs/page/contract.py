@@ -158,24 +158,11 @@ class PatternView:
 
 
 @dataclass(frozen=True)
-class Mistake:
-    """One that is put in: what it comes to, which check of the work finds it, how small it has to be, a picture."""
-
-    id: str
-    comes_to: str
-    found: str
-    step: str  # id of the operation whose check that is
-    small: str
-    figure: str  # as SVG; "" where the form and its surface show it
-    alt: str
-
-
-@dataclass(frozen=True)
 class Wrong:
-    """The surface with mistakes put in, and what they come to."""
+    """The surface with mistakes put in, and what was put in, in words."""
 
     pattern: PatternView
-    said: list[Mistake]
+    said: list[str]
 
 
 @dataclass(frozen=True)

@@ -15,8 +15,7 @@
 /** @typedef {{name: string, colour: string, count: number}} WoodView */
 /** @typedef {{png: string, width: number, height: number, around: number, along: number, centre: number,
  *   stretches: Stretch[], rings: RingView[], woods: WoodView[]}} PatternView */
-/** @typedef {{id: string, comes_to: string, found: string, step: string, small: string, figure: string, alt: string}} Mistake */
-/** @typedef {{pattern: PatternView, said: Mistake[]}} Wrong */
+/** @typedef {{pattern: PatternView, said: string[]}} Wrong */
 /** @typedef {{form: FormView, section: SectionView, pattern: PatternView}} Drawing */
 /** @typedef {{id: string, label: string, value: number, limit: number, sense: "at least"|"at most", ok: boolean,
  *   value_text: string, limit_text: string, key: string, at: [number, number]|null, stops: boolean}} Verdict */

@@ -111,7 +111,6 @@ function pictures() {
   }
 }
 
-document.addEventListener("show-step", () => choose("work"), { capture: true }); // before its pane goes there
 document.addEventListener("no-page", (event) => {
   byId("news").hidden = false;
   byId("news").className = "problem";

@@ -120,8 +120,6 @@ export function stepsPane() {
     input?.focus({ preventScroll: true });
   }
 
-  document.addEventListener("show-step", (event) => show(/** @type {CustomEvent} */ (event).detail));
-
   /** @param {Steps} fresh */
   function take(fresh) {
     const same = steps && steps.chapters.map((one) => one.id).join() === fresh.chapters.map((one) => one.id).join();

@@ -83,8 +83,8 @@ export function drag(pull, changes) {
   void tryOut(changes);
 }
 
-/** Show mistakes, each a share of the most that shows, until the job changes; what they come to is returned. Throws NotDone.
- * @param {Record<string, number>} mistakes @returns {Promise<import("./contract.js").Mistake[]>} */
+/** Show mistakes, each a share of the most that shows, until the job changes; they are returned in words. Throws NotDone.
+ * @param {Record<string, number>} mistakes @returns {Promise<string[]>} */
 export async function mistaken(mistakes) {
   const revision = view?.state.revision ?? -1;
   const none = !Object.keys(mistakes).length;
