@@ -16,7 +16,8 @@ NAMES = ("ring_size", "layup_off", "off_centre")
 def wrong_of(shape: Shape, raw: object) -> Wrong:
     """`raw` has shares by name, 0 to 1, of the most that is shown. Raises BadEdit where it is none."""
     most = limits(shape)
-    mistakes = Mistakes(**{name: share * most[name] for name, share in _shares(raw).items()})
+    sizes = {name: share * most[name] for name, share in _shares(raw).items()}
+    mistakes = Mistakes(sizes["ring_size"], sizes["layup_off"], sizes["off_centre"])
     return Wrong(pattern_of(shape, mistakes=mistakes), [*said(shape, mistakes)])
 
 

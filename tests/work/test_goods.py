@@ -84,7 +84,7 @@ def test_the_glue_is_that_of_all_joints_and_of_layers_and_as_much_again(name: st
 
 @each
 def test_boards_on_the_list_are_those_that_the_plan_buys_and_takes(name: str) -> None:
-    taken = [board for of in plan_of(name).wood.classes for board in of.taken if board.rest_of is None]
+    taken = [board for of in plan_of(name).wood.classes for board in of.taken]
     assert counted(work_of(name), "board.") - _jig_boards(name) == sum(b.count for b in taken if b.bought)
     assert counted(work_of(name), "stock.") == sum(b.count for b in taken if not b.bought)
 

@@ -16,13 +16,12 @@ TINY = 1e-9
 
 @dataclass(frozen=True)
 class InStock:
-    """Boards of one size that are there: at hand, or left of boards for thicker strips of the same wood."""
+    """Boards of one size that are at hand."""
 
     species: str
     thickness: float
     width: float
     length: float
-    rest_of: float | None = None  # the planed thickness of those strips
 
 
 Stock = Counter[InStock]
@@ -77,11 +76,9 @@ def widest_strip(job: Job, species: str, thickness: float, length: float) -> flo
 
 
 def used(found: WoodClass) -> Stock:
-    """What of that at hand, and of rests, is sawn."""
+    """What of that at hand is sawn."""
     there: Stock = Counter()
     for taken in found.taken:
         if not taken.bought:
-            there[InStock(found.species, taken.thickness, taken.width, taken.length, taken.rest_of)] += (
-                taken.count
-            )
+            there[InStock(found.species, taken.thickness, taken.width, taken.length)] += taken.count
     return there

@@ -123,7 +123,6 @@ class BoardsTaken:
     count: int
     lengths: tuple[float, ...]  # that each is crosscut into, the longest first; one alone may be all of it
     rest: float  # of each, that stays in one piece; 0 where there is none
-    rest_of: float | None = None  # left of boards for thicker strips: the planed thickness of these
     thin: float = 0.0  # that they are under the thickness they count as
     narrow: float = 0.0
 
@@ -152,12 +151,9 @@ class Offcut:
 
 @dataclass(frozen=True)
 class Volumes:
-    """Where the wood of the boards taken goes, mm3: all but `stock` and `kept` sum to it.
+    """Where the wood of the boards taken goes, mm3: all but `stock` and `kept` sum to it."""
 
-    Rests that thinner strips are sawn from are in their stock alone: over all classes no wood counts twice.
-    """
-
-    stock: float  # without those rests
+    stock: float
     pieces: float  # of the finished work, as cut
     spares: float  # asked for
     kerf: float
@@ -178,10 +174,10 @@ class WoodClass:
     """Boards of one wood and one planed thickness: the lots sawn from them, and how.
 
     `area` is what is taken of boards, whole width, ends included, without the rests that stay in one piece. Thicker
-    classes of its wood choose first, and their rests are there too where that saves boards to buy. Of two plans the one
-    that buys fewer whole boards is the better; then the one of fewer boards or, where some are bought, of more of
-    those at hand; then of fewer ends of strips too short to be held; then of less wood in strips. `least` and `bound`
-    hold for every plan with what was there when its turn came, however boards are crosscut.
+    classes of its wood choose first. Of two plans the one that buys fewer whole boards is the better; then the one of
+    fewer boards or, where some are bought, of more of those at hand; then of fewer ends of strips too short to be held;
+    then of less wood in strips. `least` and `bound` hold for every plan with what was there when its turn came, however
+    boards are crosscut.
     """
 
     species: str
@@ -197,10 +193,6 @@ class WoodClass:
     )  # width and length of a piece that does instead of the one that is bought
     offcuts: tuple[Offcut, ...]
     volumes: Volumes
-    hand_spares: (
-        int | None
-    )  # that boards at hand give beside all of the work; None: not all, or nothing is bought
-    passed_on: tuple[Offcut, ...] = ()  # not among `offcuts`: thinner strips of this wood are sawn from them
 
 
 @dataclass(frozen=True)

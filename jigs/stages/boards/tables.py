@@ -157,14 +157,9 @@ def _stock(of: WoodClass) -> Iterator[tuple[Cell, ...]]:
         if not offcut.kept and min(size) < SLIVER:
             continue
         yield "offcut", *head, offcut.count, *size, None, None, None, None, note
-    for rest in of.passed_on:
-        size = (rest.thickness, rest.width, rest.length)
-        yield "left over", *head, rest.count, *size, None, None, None, None, "sawn for thinner strips"
 
 
 def _whose(board: BoardsTaken) -> str:
-    if board.rest_of is not None:
-        return "left over from thicker boards"
     return "buy, at least this size" if board.bought else "in stock"
 
 

@@ -21,12 +21,12 @@ def test_much_thicker_boards_stay_whole_as_a_rule():
 def test_they_are_planed_down_where_the_job_allows_it_and_every_cubic_millimetre_is_told():
     plan = planned("planed_down = 20")
     kinds = plan.wood.classes
-    taken = [board for kind in kinds for board in kind.taken if board.rest_of is None]
+    taken = [board for kind in kinds for board in kind.taken]
     assert not any(board.bought for board in taken)
     assert {board.thickness for board in taken} == {40}
     assert [note.code for note in plan.notes if note.code == "thicker-boards"]
     for kind in kinds:
-        own = sum(b.count * b.thickness * b.width * b.length for b in kind.taken if b.rest_of is None)
+        own = sum(b.count * b.thickness * b.width * b.length for b in kind.taken)
         assert kind.volumes.stock == pytest.approx(own)
         assert kind.volumes.left == pytest.approx(0, abs=1e-3)
         faces = sum((b.thickness - kind.thickness) * b.width * b.length * b.count for b in kind.boards)

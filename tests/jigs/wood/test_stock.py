@@ -1,14 +1,11 @@
 """Which boards at hand are taken, which are bought, and what is said of it."""
 
-import re
-from collections import Counter
 from dataclasses import replace
 
 import pytest
 
-from jigs.asked.job_wood import Board
 from tests.jigs.wood.garland_boards import LOT, THICK, board, codes, planned
-from tests.jigs.wood.wood_jobs import ALL, lots_of, plan_of, stocked, with_stock
+from tests.jigs.wood.wood_jobs import ALL, lots_of, plan_of, stocked
 
 
 @pytest.mark.parametrize("name", ALL)
@@ -60,54 +57,6 @@ def test_where_one_must_be_bought_anyhow_no_second_one_is():
     (of,), findings = planned(board(width=70, length=600))
     assert [taken.count for taken in of.taken if taken.bought] == [1]
     assert [finding.code for finding in findings] == ["not-enough-boards"]
-
-
-@pytest.mark.parametrize(
-    ("listed", "bought", "some"),
-    [
-        ({924.0: 1}, (151.0, 2330.0), False),
-        ({565.0: 3}, (196.0, 2491.0), True),
-        ({1403.0: 2}, (149.0, 600.0), False),
-    ],
-)
-def test_boards_at_hand_that_suit_and_stay_whole_are_counted_in_the_note(listed, bought, some):
-    plan = plan_of("sorrel")
-    maple = tuple(lot for lot in lots_of(plan) if lot.species == "maple")
-    thick = maple[0].thickness
-    boards = tuple(Board("maple", thick, 30.0, length, count) for length, count in listed.items())
-    job = with_stock(plan.job, boards=boards, bought_width=bought[0], bought_length=bought[1])
-    (of,), (note,) = stocked(job, maple)
-    used = Counter(t.length for t in of.taken if not t.bought for _ in range(t.count))
-    told = note.message.partition("; left whole, for the others and what is bought give all: ")[2]
-    whole = re.findall(r"(\d+) of 21.3 mm x 30.0 mm x (\S+) mm", told)
-    assert used + Counter({float(length): int(count) for count, length in whole}) == listed
-    assert bool(whole) == some
-
-
-def test_where_all_boards_at_hand_are_sawn_none_is_said_to_stay_whole():
-    (of,), (note,) = planned(board(width=75, length=1900), bought_width=70.0)
-    assert any(not taken.bought for taken in of.taken)
-    assert note.message.endswith("at hand are not enough")
-
-
-def test_boards_at_hand_that_give_all_but_some_spares_are_said_to_and_it_is_so():
-    lengths = [1580.0, 1600.0, 1660.0, 1740.0]
-    heard = set()
-    for length in lengths:
-        (of,), (note,) = planned(board(width=70, length=length, count=2), bought_width=70.0)
-        told = re.search(r"they give all (\d+) of the work, (\w+) of the (\d+) spares", note.message)
-        heard.add(of.hand_spares)
-        assert (of.hand_spares is None) == (told is None)
-        for spares in range(LOT.spares + 1):
-            fewer = (replace(LOT, spares=spares),)
-            (alone,), _ = planned(board(width=70, length=length, count=2), lots=fewer, bought_width=70.0)
-            enough = not any(taken.bought for taken in alone.taken)
-            assert enough == (of.hand_spares is not None and spares <= of.hand_spares)
-        if told:
-            assert told.groups() == (str(LOT.count), str(of.hand_spares or "none"), str(LOT.spares))
-            assert f"make do with {of.hand_spares or 'none'} of the spares" in note.remedy
-    assert None in heard
-    assert len(heard) > 2
 
 
 def test_where_nothing_is_listed_buying_is_no_note():

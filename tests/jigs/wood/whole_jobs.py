@@ -54,11 +54,9 @@ def vessel(name: str, more: str = "", unit: str = "mm") -> VesselPlan:
 
 @cache
 def plan_of(name: str, unit: str = "mm") -> Plan:
-    """One of ALL, or a band of staves with few spare pieces; those in configs have units of their own."""
+    """One of ALL; those in configs have units of their own."""
     if name in CONFIG_JOBS:
         return plan_of_example(name)
-    if name == "few spares":
-        return vessel("staved", "[spares]\nleast = 1\n", unit)
     if name == "plied torus":
         return torus(more=LAYUP, unit=unit)
     if name == "plied vase":

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from jigs.asked.job import Job
 from jigs.asked.keys import KEYS
 from jigs.asked.nearest import at_least
 from jigs.asked.woods import SPECIES, nearest_species
-from jigs.stages.boards.at_hand import MEASURED, InStock, in_stock, suitable, suits, used
-from jigs.stages.boards.check.unused import lacks, unused_findings
+from jigs.stages.boards.at_hand import MEASURED, InStock, suitable
+from jigs.stages.boards.check.unused import unused_findings
 from jigs.stages.boards.plan import BoardsTaken, Lot, Shortage, WoodClass, WoodPlan
 from jigs.stages.grain.check import grain_findings
 from jigs.words.findings import Finding
@@ -71,7 +70,7 @@ def stock_findings(
         yield _too_small(job, [shortage for shortage in shortages if shortage.lacking == lacking])
     yield from unused_findings(job, lots)
     for found in classes:
-        yield from _not_enough(job, found, [lot for lot in lots if lot.number in found.lots], classes)
+        yield from _not_enough(job, found)
         yield from _whole_board(job, found)
         yield from _thicker(job, found)
         yield from _hair_under(job, found)
@@ -94,51 +93,17 @@ def _too_small(job: Job, alike: Sequence[Shortage]) -> Finding:
     return job.finding(f"board-too-{'narrow' if wide else 'short'}", message, key=key, remedy=remedy)
 
 
-def _not_enough(
-    job: Job, found: WoodClass, lots: Sequence[Lot], classes: Sequence[WoodClass]
-) -> Iterator[Finding]:
-    """Only where some are at hand: with none, all are bought. What they would give without some of the spares, and
-    which of them stay whole."""
-    if not suitable(job, found.species, found.thickness):
-        return
-    gives = _all_but_spares(found, lots)
-    whole = [f"{count} of {_size(job, board)}" for board, count in _left_whole(job, found, lots, classes)]
+def _not_enough(job: Job, found: WoodClass) -> Iterator[Finding]:
+    """Only where some are at hand: with none, all are bought."""
     bought = [board for board in found.taken if board.bought]
-    if bought:
+    if bought and suitable(job, found.species, found.thickness):
         yield job.finding(
             "not-enough-boards",
-            f"the boards of {_wood(job, found.species, found.thickness)} at hand are not enough"
-            + (f": they give {gives}" if gives else "")
-            + (
-                f"; left whole, for the others and what is bought give all: {', '.join(whole)}"
-                if whole
-                else ""
-            ),
+            f"the boards of {_wood(job, found.species, found.thickness)} at hand are not enough",
             key="stock.boards",
-            remedy=f"buy {sum(board.count for board in bought)} of at least {_size(job, bought[0])}"
-            + (f", or make do with {found.hand_spares or 'none'} of the spares" if gives else ""),
+            remedy=f"buy {sum(board.count for board in bought)} of at least {_size(job, bought[0])}",
             severity="note",
         )
-
-
-def _all_but_spares(found: WoodClass, lots: Sequence[Lot]) -> str:
-    """What those at hand give on their own; nothing where that is not all of the work."""
-    if found.hand_spares is None:
-        return ""
-    count, spares = sum(lot.count for lot in lots), sum(lot.spares for lot in lots)
-    return f"all {count} of the work, {found.hand_spares or 'none'} of the {spares} spares"
-
-
-def _left_whole(
-    job: Job, found: WoodClass, lots: Sequence[Lot], classes: Sequence[WoodClass]
-) -> Iterator[tuple[InStock, int]]:
-    """Boards at hand that these lots could be sawn from and that nothing is, and how many of each size."""
-    taken = sum((used(of) for of in classes), Counter[InStock]())
-    for board, count in (in_stock(job) - taken).items():
-        if suits(job, board, found.species, found.thickness) and not all(
-            lacks(job, board, lot) for lot in lots
-        ):
-            yield board, count
 
 
 def _whole_board(job: Job, found: WoodClass) -> Iterator[Finding]:
@@ -162,8 +127,7 @@ def _little(found: WoodClass, board: BoardsTaken) -> bool:
 
 def _thicker(job: Job, found: WoodClass) -> Iterator[Finding]:
     for board in found.taken:
-        listed = not board.bought and board.rest_of is None
-        if listed and board.thickness > found.thickness + MEASURED:
+        if not board.bought and board.thickness > found.thickness + MEASURED:
             yield job.finding(
                 "thicker-boards",
                 f"{board.count} of {_size(job, board)} {found.species} planed to "

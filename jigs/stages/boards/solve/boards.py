@@ -1,92 +1,45 @@
 """Which boards are ripped into which strips: for each wood and thickness one packing of strips into boards.
 
-Rests of boards are sawn for thinner strips; what is bought is as large as it has to be, where the turner has not said,
-and a smaller piece that would do is named.
+What is bought is as large as it has to be, where the turner has not said, and a smaller piece that would do is named.
 """
 
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import ceil
 from typing import TypeVar
 
 from geometry.grouping import grouped
 from geometry.packing.fill import PARTS
-from geometry.records import dataclass
 from jigs.asked.job import Job
-from jigs.stages.boards.at_hand import InStock, Stock, in_stock, used
+from jigs.stages.boards.at_hand import Stock, in_stock, used
 from jigs.stages.boards.plan import Lot, Shortage, WoodClass
 from jigs.stages.boards.solve.kinds import bought_is_long, bought_is_wide, hand_kinds, is_bought, ripped
-from jigs.stages.boards.solve.packed import Packed, packed, spares_at_hand, strips_of
-from jigs.stages.boards.solve.sawn import (
-    Size,
-    board_cuts,
-    boards_taken,
-    is_kept,
-    offcuts,
-    rest_sizes,
-    volumes,
-)
+from jigs.stages.boards.solve.packed import Packed, packed, strips_of
+from jigs.stages.boards.solve.sawn import board_cuts, boards_taken, offcuts, volumes
 from jigs.words.lengths import MM_PER_INCH
 
 
-@dataclass(frozen=True)
-class _Planned:
-    """Classes of one wood, and what no board is large enough for."""
-
-    classes: tuple[WoodClass, ...]
-    lacking: tuple[Shortage, ...]
-
-    @property
-    def cost(self) -> tuple[int, int]:
-        return len(self.lacking), sum(_boards_bought(of) for of in self.classes)
-
-
 def wood_classes(job: Job, lots: Sequence[Lot]) -> tuple[tuple[WoodClass, ...], tuple[Shortage, ...]]:
-    """The plan for each wood and planed thickness, and what no board is large enough for."""
-    planned = [_wood(job, [lot for lot in lots if lot.species == name]) for name in _woods(lots)]
-    classes = [of for wood in planned for of in wood.classes]
-    lacking = tuple(short for wood in planned for short in wood.lacking)
-    return tuple(sorted(classes, key=lambda of: of.lots)), lacking
+    """The plan for each wood and planed thickness, and what no board is large enough for.
 
-
-def _woods(lots: Sequence[Lot]) -> list[str]:
-    return list(dict.fromkeys(lot.species for lot in lots))
-
-
-def _wood(job: Job, lots: Sequence[Lot]) -> _Planned:
-    """Rests of the boards for thicker strips are sawn where that saves boards to buy: what is left beside lengths, or
-    where boards are not crosscut beside strips."""
-    best = _planned(job, lots)
-    for crosscut in (True, False):
-        if best.lacking or any(_boards_bought(of) for of in best.classes[1:]):
-            best = min(best, _planned(job, lots, True, crosscut), key=lambda planned: planned.cost)
-    return best
-
-
-def _planned(job: Job, lots: Sequence[Lot], with_rests: bool = False, crosscut: bool = True) -> _Planned:
-    """The thickest choose first: boards that serve them may serve thinner ones too."""
+    The thickest choose first: boards that serve them may serve thinner ones too.
+    """
     there, classes, lacking = in_stock(job), list[WoodClass](), list[Shortage]()
-    by_thickness = grouped(lots, lambda lot: round(lot.thickness, 9))
-    for alike in sorted(by_thickness.values(), key=lambda alike: -alike[0].thickness):
-        found, short = _solve(job, alike, there, crosscut)
-        lacking += short
-        if found is not None:
-            classes.append(found)
-            there.subtract(used(found))
-            there.update(rests(job, found) if with_rests else ())
-    return _Planned(tuple(settled(classes)), tuple(lacking))
+    for wood in grouped(lots, lambda lot: lot.species).values():
+        by_thickness = grouped(wood, lambda lot: round(lot.thickness, 9))
+        for alike in sorted(by_thickness.values(), key=lambda alike: -alike[0].thickness):
+            found, short = _solve(job, alike, there)
+            lacking += short
+            if found is not None:
+                classes.append(found)
+                there.subtract(used(found))
+    return tuple(sorted(classes, key=lambda of: of.lots)), tuple(lacking)
 
 
-def _boards_bought(found: WoodClass) -> int:
-    return sum(taken.count for taken in found.taken if taken.bought)
-
-
-def _solve(
-    job: Job, alike: Sequence[Lot], there: Stock, crosscut: bool
-) -> tuple[WoodClass | None, list[Shortage]]:
+def _solve(job: Job, alike: Sequence[Lot], there: Stock) -> tuple[WoodClass | None, list[Shortage]]:
     """A plan for lots of one wood and thickness, without those that no board is large enough for.
 
     Lots that only boards at hand are large enough for are left out too, where there are too few of these.
@@ -94,9 +47,9 @@ def _solve(
     buyable = [lot for lot in alike if is_bought(job, lot)]
     able = [lot for lot in alike if lot in buyable or hand_kinds(job, [lot], there)]
     for lots in (able, buyable):
-        found = packed(job, lots, there, crosscut) if lots else None
+        found = packed(job, lots, there) if lots else None
         if found is not None:
-            return _class(job, lots, found, there), _shortages(job, [lot for lot in alike if lot not in lots])
+            return _class(job, lots, found), _shortages(job, [lot for lot in alike if lot not in lots])
     return None, _shortages(job, alike)
 
 
@@ -112,7 +65,7 @@ def _shortages(job: Job, lots: Sequence[Lot]) -> list[Shortage]:
     return found
 
 
-def _class(job: Job, lots: Sequence[Lot], found: Packed, there: Stock) -> WoodClass:
+def _class(job: Job, lots: Sequence[Lot], found: Packed) -> WoodClass:
     boards, taken = board_cuts(job, lots, found), boards_taken(found)
     left = offcuts(job, lots, boards, taken)
     return WoodClass(
@@ -127,7 +80,6 @@ def _class(job: Job, lots: Sequence[Lot], found: Packed, there: Stock) -> WoodCl
         offcuts=left,
         volumes=volumes(job, lots, boards, taken, left),
         would_do=one_piece(job, lots) if found.bought == 1 else None,
-        hand_spares=spares_at_hand(job, lots, there) if found.bought else None,
     )
 
 
@@ -172,45 +124,6 @@ def _does(job: Job, lots: Sequence[Lot], width: float, length: float) -> bool:
     small = replace(job, workshop=replace(job.workshop, stock=stock))
     found = packed(small, lots, Counter())
     return found is not None and found.bought == 1
-
-
-def rests(job: Job, found: WoodClass) -> Counter[InStock]:
-    """What is left of a class's boards and large enough to keep: lengths that are not sawn, and what is left beside
-    the strips. Ends of strips are not among it: they are there only once their pieces are cut.
-    """
-    left: Counter[InStock] = Counter()
-    for (width, length, thickness), count in rest_sizes(found.thickness, found.boards, found.taken):
-        if is_kept(job, width, length):
-            left[InStock(found.species, thickness, width, length, found.thickness)] += count
-    return left
-
-
-def settled(classes: Sequence[WoodClass]) -> Iterator[WoodClass]:
-    """The classes of one wood, each without the rests that thinner ones of them are sawn from."""
-    used: Counter[tuple[float | None, Size]] = Counter()
-    for of in classes:
-        for taken in of.taken:
-            used[taken.rest_of, (taken.width, taken.length, taken.thickness)] += taken.count
-    for of in classes:
-        yield _without(
-            of, {size: count for (thickness, size), count in used.items() if thickness == of.thickness}
-        )
-
-
-def _without(of: WoodClass, used: Mapping[Size, int]) -> WoodClass:
-    """Its shares close without them too: they leave the stock and the offcuts alike."""
-    counts = [used.get((offcut.width, offcut.length, offcut.thickness), 0) for offcut in of.offcuts]
-    pairs = list(zip(of.offcuts, counts, strict=True))
-    gone = tuple(replace(offcut, count=count) for offcut, count in pairs if count)
-    volume, all_of = sum(offcut.volume for offcut in gone), of.volumes
-    return replace(
-        of,
-        offcuts=tuple(replace(o, count=o.count - count) for o, count in pairs if o.count > count),
-        passed_on=gone,
-        volumes=replace(
-            all_of, stock=all_of.stock - volume, offcuts=all_of.offcuts - volume, kept=all_of.kept - volume
-        ),
-    )
 
 
 SOLD_IN = {"mm": 10.0, "in": MM_PER_INCH}  # mm: boards are sold in no finer steps

@@ -80,8 +80,7 @@ def bought_kind(job: Job, lots: Sequence[Lot]) -> Kind:
 def hand_kinds(job: Job, lots: Sequence[Lot], there: Mapping[InStock, int]) -> list[Kind]:
     """Boards that are there, suit these lots and give any of them, the nearest in thickness first.
 
-    A board at hand that is just as wide as a strip of a lot may be taken as it is; the edges of a rest are not both
-    good.
+    A board at hand that is just as wide as a strip of a lot may be taken as it is.
     """
     lot, found = lots[0], list[Kind]()
     for board, count in there.items():
@@ -89,7 +88,7 @@ def hand_kinds(job: Job, lots: Sequence[Lot], there: Mapping[InStock, int]) -> l
             kind = _kind(
                 job, lots, (max(board.thickness, lot.thickness), board.width, board.length), board, count
             )
-            found.append(_as_strip(job, lots, kind) if board.rest_of is None else kind)
+            found.append(_as_strip(job, lots, kind))
     usable = [kind for kind in found if any(kind.packed.fits) or kind.packed.as_strip is not None]
     return sorted(usable, key=lambda kind: (kind.thickness, kind.packed.as_strip is None))
 

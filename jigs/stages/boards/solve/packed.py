@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from bisect import bisect_left
-from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import ceil
@@ -46,7 +44,7 @@ class Packed:
             yield kind, kind.packed.is_strip(lengths), replace(one, lengths=tuple(lengths))
 
 
-def packed(job: Job, lots: Sequence[Lot], there: Stock, crosscut: bool = True) -> Packed | None:
+def packed(job: Job, lots: Sequence[Lot], there: Stock) -> Packed | None:
     """Boards as thick as planed, then all at hand, then bought ones besides: the first that are seen to be enough.
 
     None where those at hand are too few and none that can be bought gives all of the lots.
@@ -54,54 +52,35 @@ def packed(job: Job, lots: Sequence[Lot], there: Stock, crosscut: bool = True) -
     hand = tuple(hand_kinds(job, lots, there))
     near = tuple(kind for kind in hand if kind.thickness <= lots[0].thickness + MEASURED)
     for kinds in filter(None, dict.fromkeys((near, hand))):
-        sawn = _at_hand(job, lots, kinds, crosscut)
+        sawn = _at_hand(job, lots, kinds)
         if sawn is not None:
             return Packed(kinds, sawn, 0, _by_area(job, lots, kinds))
     able = all(is_bought(job, lot) or _given(hand, k) for k, lot in enumerate(lots))
     kinds = (*hand, bought_kind(job, lots))
-    return _sought(job, lots, kinds, crosscut) if able else None
+    return _sought(job, lots, kinds) if able else None
 
 
-def _at_hand(
-    job: Job, lots: Sequence[Lot], kinds: Sequence[Kind], crosscut: bool = True
-) -> tuple[Sawn, ...] | None:
+def _at_hand(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind]) -> tuple[Sawn, ...] | None:
     """Without seeking far: all boards at hand are sought through with those to buy."""
     given = all(_given(kinds, k) for k in range(len(lots)))
-    return tried(_task(job, lots, kinds, crosscut)) if given else None
+    return tried(_task(job, lots, kinds)) if given else None
 
 
-def _sought(job: Job, lots: Sequence[Lot], kinds: tuple[Kind, ...], crosscut: bool) -> Packed | None:
+def _sought(job: Job, lots: Sequence[Lot], kinds: tuple[Kind, ...]) -> Packed | None:
     try:
-        plan = planned(_task(job, lots, kinds, crosscut))
+        plan = planned(_task(job, lots, kinds))
     except NotEnough:
         return None
     return Packed(kinds, plan.sawn, ceil(plan.bound - 1e-6), _by_area(job, lots, kinds))
 
 
-def spares_at_hand(job: Job, lots: Sequence[Lot], there: Stock) -> int | None:
-    """How many spares the boards at hand give on their own, as far as is seen without seeking far, beside all pieces
-    of the work: of each lot as many as of any other that has so many. None where they do not give the work."""
-    own = Counter({board: count for board, count in there.items() if board.rest_of is None})
-
-    def short(spares: int) -> bool:
-        some = [replace(lot, spares=min(lot.spares, spares)) for lot in lots]
-        kinds = tuple(hand_kinds(job, some, own))
-        return not kinds or _at_hand(job, some, kinds) is None
-
-    if short(0):
-        return None
-    most = bisect_left(range(1, max(lot.spares for lot in lots) + 1), True, key=short)
-    return sum(min(lot.spares, most) for lot in lots)
-
-
-def _task(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind], crosscut: bool = True) -> Task:
+def _task(job: Job, lots: Sequence[Lot], kinds: Sequence[Kind]) -> Task:
     return Task(
         strips=tuple(strips_of(job, lot) for lot in lots),
         boards=tuple(kind.packed for kind in kinds),
         kerf=job.workshop.saw.kerf,
         least=job.workshop.stock.least_offcut + HAIR,
         step=LENGTH_STEP[job.unit],
-        crosscut=crosscut,
     )
 
 

@@ -78,9 +78,9 @@ def boards_taken(found: Packed) -> tuple[BoardsTaken, ...]:
 
 
 def _taken(kind: Kind, counts_as: float, lengths: tuple[float, ...], rest: float, count: int) -> BoardsTaken:
-    thickness, width, rest_of = kind.thickness, kind.width, None
+    thickness, width = kind.thickness, kind.width
     if kind.source is not None:
-        thickness, width, rest_of = kind.source.thickness, kind.source.width, kind.source.rest_of
+        thickness, width = kind.source.thickness, kind.source.width
     return BoardsTaken(
         thickness=thickness,
         width=width,
@@ -89,7 +89,6 @@ def _taken(kind: Kind, counts_as: float, lengths: tuple[float, ...], rest: float
         count=count,
         lengths=lengths,
         rest=rest,
-        rest_of=rest_of,
         thin=kind.thickness - thickness,
         narrow=counts_as - width,
     )
@@ -111,22 +110,16 @@ def offcuts(
 def _left(
     lots: Sequence[Lot], boards: Sequence[BoardCut], taken: Sequence[BoardsTaken]
 ) -> Iterator[tuple[Size, int]]:
-    """The size of every offcut, and how many there are of each."""
+    """The size of every offcut, and how many there are of each: what stays in one piece of boards, as thick as it
+    came, what is left beside strips, planed, and the strips' ends."""
     thickness, by_number = lots[0].thickness, {lot.number: lot for lot in lots}
-    yield from rest_sizes(thickness, boards, taken)
-    for board in boards:
-        for cut in board.strips:
-            yield (by_number[cut.lot].width, cut.left, thickness), board.count * cut.strips
-
-
-def rest_sizes(
-    planed: float, boards: Sequence[BoardCut], taken: Sequence[BoardsTaken]
-) -> Iterator[tuple[Size, int]]:
-    """What stays in one piece of boards, as thick as it came, and what is left beside strips, planed."""
     for whole in taken:
         yield (whole.width, whole.rest, whole.thickness + whole.thin), whole.count
     for board in boards:
-        yield (board.left, board.length, planed), board.count
+        yield (board.left, board.length, thickness), board.count
+    for board in boards:
+        for cut in board.strips:
+            yield (by_number[cut.lot].width, cut.left, thickness), board.count * cut.strips
 
 
 def volumes(

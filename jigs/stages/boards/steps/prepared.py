@@ -31,17 +31,11 @@ THIN = 4.0  # mm: thinner boards slip under a rip fence and break in a planer. C
 
 
 def prepared(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Made]:
-    """Boards to lengths, these to thickness, the thickest first, then to strips, the widest first.
-
-    Where rests are sawn for thinner strips, all of one thickness before the next: they are there once it is ripped.
-    """
+    """Boards to lengths, these to thickness, the thickest first, then to strips, the widest first."""
     thickest = sorted(classes, key=lambda of: -of.thickness)
-    by_thickness = list(grouped(thickest, lambda of: round(of.thickness, 2)).values())
-    rests = any(board.rest_of is not None for of in classes for board in of.taken)
-    for alike in by_thickness if rests else [thickest]:
-        yield from _crosscut(job, lots, alike)
-        yield from _milled(lots, alike)
-        yield from _stripped(job, lots, alike)
+    yield from _crosscut(job, lots, thickest)
+    yield from _milled(lots, thickest)
+    yield from _stripped(job, lots, thickest)
 
 
 def _thin(lot: Lot) -> bool:
@@ -61,9 +55,9 @@ def _crosscut(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> It
 
 def _to_lengths(job: Job, species: str, taken: BoardsTaken) -> tuple[Quantity, ...]:
     """Which boards, and how long they become."""
-    what, trim = "Boards" if taken.rest_of is None else "Left-over pieces", job.workshop.stock.end_trim
+    trim = job.workshop.stock.end_trim
     return (
-        Quantity("boards", f"{what} of {species}", taken.count, "count"),
+        Quantity("boards", f"Boards of {species}", taken.count, "count"),
         ruled("boards.thickness", "Board thickness", taken.thickness),
         ruled("boards.width", "Board width", taken.width),
         ruled("boards.length", "Board length", taken.length),
@@ -136,7 +130,7 @@ def _by_wood(lots: Sequence[Lot], cuts: Cuts) -> tuple[Quantity, ...]:
 
 def boards(plan: Plan) -> tuple[Goods, ...]:
     """Those to buy, of each wood by size, then those that are in stock."""
-    taken = [(of.species, board) for of in plan.wood.classes for board in of.taken if board.rest_of is None]
+    taken = [(of.species, board) for of in plan.wood.classes for board in of.taken]
     return tuple(_board(wood, board) for wood, board in taken)
 
 

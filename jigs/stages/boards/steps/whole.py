@@ -233,7 +233,7 @@ def _numbered(one: Quantity, number: int) -> Quantity:
 
 
 def _picked(plan: Plan) -> Iterator[Operation]:
-    boards = [(of.species, board) for of in plan.wood.classes for board in of.taken if board.rest_of is None]
+    boards = [(of.species, board) for of in plan.wood.classes for board in of.taken]
     if not boards:
         return
     yield Operation(
