@@ -86,7 +86,7 @@ class _Asked:
     @staticmethod
     def of(wanted: Sequence[Contour], free: Sequence[FreeEdge], loose: Sequence[Point]) -> _Asked:
         outline, edges = wanted[0], wanted[0].edges()
-        limits = {_edge_at(outline.table, item.at): item for item in free}
+        limits = {int(nearest(outline.table, np.array([item.at]))[1][0]): item for item in free}
         kept = np.array([k for k in range(len(edges)) if k not in limits], dtype=np.intp)
         fixed, strips = outline.table.only(kept), [(edges[k], item) for k, item in limits.items()]
         places = _not_cut(_places(fixed, outline.lengths[kept]), strips)
@@ -140,10 +140,6 @@ def _shifts(wanted: Sequence[Contour], plate: Sequence[Contour]) -> Iterator[Poi
             x, y = hole.centroid
             for other in plate[1:3]:
                 yield (x - other.centroid[0], y - other.centroid[1])
-
-
-def _edge_at(edges: Table, point: Point) -> int:
-    return int(nearest(edges, np.array([point]))[1][0])
 
 
 def _places(edges: Table, lengths: FloatArray) -> FloatArray:

@@ -15,7 +15,7 @@ from geometry.bodies.torus import outer_flat
 from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files
-from jigs.dryfit.model import Check, Drawn, moved, near, spans
+from jigs.dryfit.model import Check, moved, near, spans
 from jigs.dryfit.ring import CutRing, half_sizes, place
 
 SLACK = 0.05  # mm
@@ -41,7 +41,9 @@ def held(job: TorusJob, files: Files, ring: CutRing, apothem: float) -> Held:
     if not isfinite(ring.outer_radius + apothem):
         raise ValueError("the sled cuts no ring")
     board = files.drawn("first-board-section")
-    level = [e for e in board.straight() if e.apart[1] < 0.01 and e.midpoint[1] > _low(board)]
+    level = [
+        e for e in board.straight() if e.apart[1] < 0.01 and e.midpoint[1] > board.outline.bounds[1] + 1.0
+    ]
     top, face = sorted(level, key=lambda e: -e.midpoint[1])[:2]
     n = job.form.segments
     centre = ring.outer_radius - outer_flat(apothem, n)
@@ -55,10 +57,6 @@ def held(job: TorusJob, files: Files, ring: CutRing, apothem: float) -> Held:
         flat_inner=flat / 2 - shift,
         flat_outer=flat / 2 + shift,
     )
-
-
-def _low(board: Drawn) -> float:
-    return board.outline.bounds[1] + 1.0
 
 
 def first_board_checks(job: TorusJob, files: Files, ring: CutRing, apothem: float) -> list[Check]:

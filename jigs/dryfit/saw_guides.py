@@ -105,7 +105,7 @@ def rail_checks(job: Job, files: Files, prefix: str, base: Drawn, leaves: float,
         Check(rail.name, "strip's line leans", float(np.ptp(edge[:, 0])), 0.0, SLACK),
         *thread_checks(rail.name, "hole", rail.drills, job.fittings.bolt),
         *(
-            near(rail.name, "hole in the narrow end's middle", d.centre[1], _narrow(rail) / 2, 0.3)
+            near(rail.name, "hole in the narrow end's middle", d.centre[1], min(_ends(rail)) / 2, 0.3)
             for d in rail.drills
         ),
         *_strip_checks(strip, on_strip, base, x),
@@ -121,10 +121,6 @@ def _ends(rail: Drawn) -> tuple[float, float]:
     """Width of the rail at the table's front (x = 0) and at its far end."""
     upright = sorted((e for e in rail.straight() if e.apart[0] < 0.5), key=lambda e: e.midpoint)
     return upright[0].length, upright[-1].length
-
-
-def _narrow(rail: Drawn) -> float:
-    return min(_ends(rail))
 
 
 def _taper(rail: Drawn, teeth: float) -> tuple[float, float]:

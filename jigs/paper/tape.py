@@ -81,11 +81,7 @@ def _short(strip: Strip) -> dict[str, str]:
     """What is written on a piece for its wood: the name, or a letter where that is too long to be read."""
     names, space = dict.fromkeys(strip.pieces), min(strip.lower, strip.upper) - 1.0
     fits = all(fitting([name], space, WOOD) >= SMALLEST for name in names)
-    return {name: name if fits else _letter(k) for k, name in enumerate(names)}
-
-
-def _letter(k: int) -> str:
-    return ascii_uppercase[k % 26] * (k // 26 + 1)
+    return {name: name if fits else ascii_uppercase[k % 26] * (k // 26 + 1) for k, name in enumerate(names)}
 
 
 def _bodies(

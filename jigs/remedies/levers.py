@@ -37,21 +37,13 @@ def levers_for(job: AnyJob, finding: Finding) -> Iterator[Lever]:
     """Other units where they are asked about; those for its code and key, else its own key and any."""
     if job.questions:
         yield OTHER_UNITS
-    table = _by_code(job)
+    table = _of_form(job)[0]
     known = table.get(f"{finding.code} {finding.key}") or table.get(finding.code)
     if known is not None:
         yield from known
         return
     yield from _of_key(finding.key)
-    yield from _any(job)
-
-
-def _by_code(job: AnyJob) -> Mapping[str, Sequence[Lever]]:
-    return _of_form(job)[0]
-
-
-def _any(job: AnyJob) -> Sequence[Lever]:
-    return _of_form(job)[1]
+    yield from _of_form(job)[1]
 
 
 def _of_form(job: AnyJob) -> tuple[Mapping[str, Sequence[Lever]], Sequence[Lever]]:

@@ -11,7 +11,6 @@ from typing import Any
 import numpy as np
 
 from geometry.measuring.drawn_size import DrawnSize
-from geometry.plane.contour import Contour
 from geometry.plane.nearest import distances
 from geometry.plane.profile import profile
 from geometry.readback.alike import FreeEdge, astray
@@ -20,7 +19,6 @@ from geometry.records import dataclass
 from jigs.measured.printer import KEEP, working_sizes
 from jigs.parts.part import (
     ArcRadius,
-    Bevel,
     Bore,
     Dimension,
     EdgeAngle,
@@ -67,7 +65,7 @@ def part_print(part: Part, kerf: float, drawn: DrawnSize = AS_IT_IS) -> str:
     sizes = (part.thickness, part.mark_width, part.mark_height, kerf)
     words = (part.name, part.process, *sizes, part.facts, drawn)
     digest.update(repr(words).encode())
-    for contour in (part.outline, *part.holes, *_bevel(part.bevel)):
+    for contour in (part.outline, *part.holes, *(() if part.bevel is None else (part.bevel.top,))):
         digest.update(contour.vertices.tobytes() + b"|")
     digest.update(repr((part.bevel and part.bevel.land, part.marks, part.dimensions)).encode())
     return digest.hexdigest()
@@ -87,10 +85,6 @@ def judged_by(part: Part, kerf: float, drawn: DrawnSize = AS_IT_IS) -> dict[str,
         **({"bore": bore} if bore else {}),
         **({} if drawn.exact else {"drawn": [drawn.outside, drawn.inside, drawn.scale]}),
     }  # fmt: skip
-
-
-def _bevel(bevel: Bevel | None) -> tuple[Contour, ...]:
-    return () if bevel is None else (bevel.top,)
 
 
 def difference(part: Part, old: Mapping[str, Any], old_file: ReadBack | None, unit: Unit) -> Difference:

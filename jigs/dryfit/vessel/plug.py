@@ -36,7 +36,7 @@ def plug_checks(work: Work, files: Files) -> list[Check]:
     return [
         Check(section.name, "stands in the wood by", depth(section.shape, _half(work)), 0.0, SLACK),
         Check(section.name, "passes the mouth with", _passing(work, side), work.job.reversing.lining - SLACK),
-        Check(section.name, "over the floor", _over_floor(work, section), 1.0),
+        Check(section.name, "over the floor", section.outline.bounds[1] - work.section.inner.bottom, 1.0),
         *_bearing_checks(work, section, side),
         *_gauge_checks(work, files, section, side),
         *_disc_checks(files, section),
@@ -64,10 +64,6 @@ def _passing(work: Work, side: FloatArray) -> float:
     at = np.searchsorted(inner[:, 1], side[:, 1])
     clear = at < len(inner)
     return float((narrow[at[clear]] - side[clear, 0]).min())
-
-
-def _over_floor(work: Work, section: Drawn) -> float:
-    return section.outline.bounds[1] - work.section.inner.bottom
 
 
 def _bearing_checks(work: Work, section: Drawn, side: FloatArray) -> list[Check]:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from geometry.bodies.section import Section
-from geometry.plane.contour import Contour
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, area, line, turned_over
 from jigs.figures.saws.common import CENTRE_LINE
@@ -20,7 +19,7 @@ def on_pot(lid: Section, plan: LidPlan, knob_plan: KnobPlan | None, show: Show) 
     pot, flange, mouth = plan.pot_section, plan.fit.flange, plan.pot_mouth / 2
     top = plan.lies + plan.step
     placed = turned_over(lid.contour, top)
-    knob = [_standing(one, top) for one in both(knob_plan.contour)] if knob_plan else []
+    knob = [one.moved(0.0, top) for one in both(knob_plan.contour)] if knob_plan else []
     high = top + (knob_plan.height if knob_plan else 0.0)
     side = max(lid.outer.radii(0.0, lid.height)[1], pot.outer.radii(0.0, pot.height)[1])
     end = plan.lies - plan.seat
@@ -47,7 +46,3 @@ def on_pot(lid: Section, plan: LidPlan, knob_plan: KnobPlan | None, show: Show) 
         ),
         height=125.0,
     )
-
-
-def _standing(contour: Contour, height: float) -> Contour:
-    return contour.moved(0.0, height)

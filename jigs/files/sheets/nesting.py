@@ -69,7 +69,7 @@ def _nested(parts: tuple[Part, ...], workshop: Workshop, unit: Unit) -> tuple[Sh
     at_hand = Counter({row: board.count for row, board in enumerate(workshop.stock.sheets)})
     sheets: list[Sheet] = []
     for kind, group in _kinds(cells.values(), workshop.cutter):
-        offcuts, whole = _offcuts(kind, workshop, at_hand), _whole(kind, workshop.cutter)
+        offcuts, whole = _offcuts(kind, workshop, at_hand), Blank(workshop.cutter.bed, kind[1], None)
         filled = laid_out(group, offcuts, whole, workshop.cutter.spacing)
         at_hand.subtract(item.blank.stock for item in filled if item.blank.stock is not None)
         sheets += [_sheet(kind, item, unit) for item in filled]
@@ -103,10 +103,6 @@ def _kinds(cells: Iterable[Cells], cutter: Cutter) -> list[tuple[Kind, list[Cell
     fitting = ((item.single.part, item) for item in cells if item.single.fits(room))
     kinds = gathered(((of.material, round(of.thickness, THICKNESS_STEP)), item) for of, item in fitting)
     return sorted(kinds.items())
-
-
-def _whole(kind: Kind, cutter: Cutter) -> Blank:
-    return Blank(cutter.bed, kind[1], None)
 
 
 def _offcuts(kind: Kind, workshop: Workshop, at_hand: Counter[int]) -> list[Blank]:

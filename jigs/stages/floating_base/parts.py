@@ -5,7 +5,7 @@ Groove gauge: x across from the axis, y up from the upper face of ring 1. Tongue
 
 from __future__ import annotations
 
-from geometry.plane.contour import Contour, polygon
+from geometry.plane.contour import polygon
 from jigs.parts.gauges.edge import edge_plate
 from jigs.parts.gauges.plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.parts.part import Dimension, EdgeGap, Part, Point
@@ -41,7 +41,7 @@ def _groove(plan: VesselPlan, gauges: FloatingGauges) -> Part:
         plan,
         "groove-gauge",
         "groove of the floating base, and the opening under it",
-        _mirrored(right),
+        polygon([*right, *((-x, y) for x, y in reversed(right))]),
         (hang_hole(half - MARGIN - HANG, top - MARGIN - HANG),),
         panel.lettering(-half, top),
         (
@@ -55,10 +55,6 @@ def _groove(plan: VesselPlan, gauges: FloatingGauges) -> Part:
             "Its steps are a little narrower than groove and opening, since a plate touches a round with its corners.",
         ),
     )
-
-
-def _mirrored(right: list[Point]) -> Contour:
-    return polygon([*right, *((-x, y) for x, y in reversed(right))])
 
 
 def _tongue(plan: VesselPlan, gauges: FloatingGauges) -> Part:

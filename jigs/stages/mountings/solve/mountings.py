@@ -207,7 +207,7 @@ def _brace(job: TorusJob, holding: HoldingPlan, setting: Setting) -> BracePlan:
         bolt_radius=holding.brace_circle / 2,
         tip=job.form.major_radius,
         outer=holding.board_diameter / 2 - INSIDE_EDGE,
-        block_inner=_block_inner(job),
+        block_inner=job.form.outer_diameter / 2 + job.gauges.sanding_allowance + BLOCK_CLEAR,
         width=STRAP * bolt_diameter(holding.brace_bolt),
         thickness=layer,
         bearing=setting.flat_outer,
@@ -215,7 +215,3 @@ def _brace(job: TorusJob, holding: HoldingPlan, setting: Setting) -> BracePlan:
         pad=height - HEEL_LOWER - layers * layer,
         through=layer + height - HEEL_LOWER + holding.board_thickness - head_place(holding.brace_bolt)[1],
     )
-
-
-def _block_inner(job: TorusJob) -> float:
-    return job.form.outer_diameter / 2 + job.gauges.sanding_allowance + BLOCK_CLEAR
