@@ -254,12 +254,6 @@ class Blank:
         return section / cos(self.half_wedge)
 
     @property
-    def strips_volume(self) -> float:
-        """Of all strips between segments, trimmed flush: as long anywhere across them as their joint is deep."""
-        length = 2 * self.wedge_rings * tan(self.half_wedge) * self.centre
-        return length * self.segments * self.spacer * self.joint_depth
-
-    @property
     def volume(self) -> float:
         return self._prism(self.apothem**2 - self.core_apothem**2)
 

@@ -27,7 +27,6 @@ from jigs.stages.sanding.steps import STAGE as SANDING
 from jigs.stages.segments.steps.whole import STAGE as SEGMENTS
 from jigs.stages.shop.steps import STAGE as SHOP
 from jigs.stages.slips.steps import STAGE as SLIPS
-from jigs.stages.slips.tables import strip_tables
 from jigs.stages.wedge_rings.steps.whole import STAGE as WEDGE_RINGS
 
 TORUS: Form[TorusPlan] = Form(
@@ -36,5 +35,5 @@ TORUS: Form[TorusPlan] = Form(
         GLUE_UP, FIRST, ROUGHING, GAUGING, SANDING, REVERSED, BRACED, LAST, FINISH,
     ),
     facts=blank.facts,
-    tables=(blank.tables, strip_tables, held.of_torus, lathe.of_torus),
+    tables=(blank.tables, held.of_torus, lathe.of_torus),
 )  # fmt: skip

@@ -22,7 +22,6 @@ from jigs.looks.mistakes import Mistakes
 from jigs.looks.woods import torus_woods
 from jigs.plans.torus import TorusPlan
 from jigs.words.findings import Refused
-from jigs.words.quantity import Quantity
 from jigs.work.model import Work
 from tests.jigs.inspection import faults
 from tests.jigs.wood.whole_jobs import prepared_of
@@ -135,20 +134,6 @@ def test_wood_is_shared_out_between_rings_and_strips():
     both = {of.species: of.finished for of in plan.wood.finish.weights}
     assert sum(both.values()) == pytest.approx(whole, rel=1e-6)
     assert both["walnut"] > after["walnut"] + 12 * 8
-
-
-def test_what_an_error_of_the_strips_costs_is_told():
-    tables = {table.id: table for table in work_of(BOTH).tables}
-    told = {
-        cell.id: cell.value
-        for row in tables["ring-strips"].rows
-        for cell in row
-        if isinstance(cell, Quantity)
-    }
-    assert told["centre"] == pytest.approx(0.05 / math.sin(math.pi / 12))
-    assert told["taper"] == pytest.approx(1.2)  # 12 joints, 0.1 mm each
-    assert "strips" in tables
-    assert "strips" not in {table.id for table in work_of(RINGS).tables}
 
 
 def test_the_finished_ring_shows_them():

@@ -24,9 +24,7 @@ from jigs.paper.strips import strips_of
 from jigs.plans.torus import TorusPlan
 from jigs.sets.make import make
 from jigs.stages.blank.size import solve_blank
-from jigs.stages.slips.tables import strip_tables
 from jigs.words.findings import Refused
-from jigs.words.quantity import Quantity
 from jigs.work.model import Work
 from tests.jigs.inspection import faults
 from tests.jigs.wood.whole_jobs import prepared_of
@@ -61,11 +59,6 @@ def plan_of(text: str = JOB + STRIPS) -> TorusPlan:
 def work_of(text: str = JOB + STRIPS) -> Work:
     plan = plan_of(text)
     return work(plan, parts_of(plan))
-
-
-def costs_of(plan: TorusPlan) -> dict[str, Quantity]:
-    (table,) = strip_tables(plan)
-    return {cell.id: cell for row in table.rows for cell in row if isinstance(cell, Quantity)}
 
 
 def test_segments_are_shorter_by_the_strips_and_the_ring_stays_as_it_is():
@@ -131,21 +124,6 @@ def test_wood_is_shared_out_between_segments_and_strips():
     assert sum(after.values()) == pytest.approx(whole, rel=1e-6)
     depth = 25 - 8 / math.cos(math.pi / 8)  # of a strip in the finished tube, about
     assert after["walnut"] == pytest.approx(2 * math.pi * 75 * 8 * 1.5 * depth, rel=0.05)
-
-
-def test_what_an_error_of_the_strips_costs_is_told():
-    told = costs_of(plan_of())
-    assert told["across"].value == pytest.approx(0.1 / math.sin(math.pi / 8))
-    assert told["moves"].value == pytest.approx(plan_of().blank.joint_depth * 0.00353)  # maple, Wood Handbook
-    assert "liveliest" not in told["moves"].label
-    assert not strip_tables(plan_of(JOB))
-
-
-def test_beside_a_wood_not_known_strips_are_told_to_move_as_beside_the_liveliest():
-    for woods in ('"ebony"', '["maple", "ebony"]'):
-        told = costs_of(solve(job_of(f"{JOB}{STRIPS}species = {woods}")))["moves"]
-        assert told.value == pytest.approx(plan_of().blank.joint_depth * 0.00431)  # beech, Wood Handbook
-        assert "liveliest" in told.label
 
 
 def test_the_tape_leaves_room_for_each_strip():
