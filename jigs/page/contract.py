@@ -55,7 +55,6 @@ class Bend:
     shifts: list[tuple[int, float, float]] = field(
         default_factory=list
     )  # of corners of the finished loop, mm/mm
-    arc: list[tuple[int, float]] = field(default_factory=list)  # of its edges: what their bulges gain, 1/mm
 
 
 @dataclass(frozen=True)
@@ -63,7 +62,6 @@ class Way:
     """One number that a handle changes: a way of 1 mm along `along` changes it by `rate` mm.
 
     `place` is where in a list it stands: [5, 1] is the second of the sixth entry; empty for a single value.
-    With a `chord` the number is the radius of the arc over it, whose middle goes along.
     With `listed`, all numbers of a list, what the one at `place` gains is taken off the next.
     """
 
@@ -75,7 +73,6 @@ class Way:
     value: float
     listed: list[float]
     bend: Bend | None
-    chord: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -1,4 +1,4 @@
-"""What of a vessel's section can be dragged: points, arcs, wall, floor, joints, staves."""
+"""What of a vessel's section can be dragged: points, wall, floor, joints."""
 
 from __future__ import annotations
 
@@ -13,9 +13,8 @@ from geometry.bodies.section import Section
 from geometry.plane.edges import FloatArray
 from jigs.asked.vessel_job import Shape as Line
 from jigs.asked.vessel_job import VesselJob, by_ring
-from jigs.looks.lid import shown_knob
 from jigs.page.contract import Bend, Handle
-from jigs.page.handle import DOWN, OUT, TURNED, UP, handle_of, way_of
+from jigs.page.handle import OUT, TURNED, UP, handle_of, way_of
 from jigs.plans.shape import VesselShape
 
 WHERE_WALL = 0.55  # of a vessel's height, at which its wall is dragged: between most stations
@@ -32,8 +31,6 @@ def vessel_handles(shape: VesselShape) -> Iterator[Handle]:
         yield from _points("inside", "inside", job.inside, job, section)
     yield from _wall(shape)
     yield from _joints(shape)
-    yield from _staves(shape)
-    yield from _knob(shape)
 
 
 def not_dragged(shape: VesselShape) -> Iterator[str]:
@@ -44,18 +41,22 @@ def not_dragged(shape: VesselShape) -> Iterator[str]:
             yield f"The {name} comes from {line.source.name}: change it in the drawing, and the page follows."
         elif line is not None and line.within and line.way == "edges":
             yield f"The {name} has too many edges for handles: change them in the job file."
+        elif line is not None and line.profile.vertices[:-1, 2].any() and line.way == "edges":
+            yield f"Arcs of the {name} keep their radius: change it under Shape."
     if job.inside is not None:
         yield "The wall is what lies between outside and inside: change these."
     elif job.wall.floor is None and not job.wall.through:
         yield "The floor is as thick as the wall at the foot: give Floor under Shape to drag it."
-    if job.knob is not None and not list(_knob(shape)):
+    if job.knob is not None:
         yield "The knob has no handles: change it under Shape, or in its drawing."
+    if job.staves is not None:
+        yield "Where staves begin and end is changed under Shape."
     if shape.stack.glued:
         yield "Some rings are glued already, so joints stay where they are."
 
 
 def _points(table: str, name: str, line: Line, job: VesselJob, section: Section) -> Iterator[Handle]:
-    """The heights and diameters that the file states, and the radii of arcs."""
+    """The heights and diameters that the file states."""
     if line.way == "drawing" or (line.way == "edges" and line.within):
         return
     rows = _own(line, job) if table == "profile" else line.profile.vertices
@@ -69,8 +70,6 @@ def _points(table: str, name: str, line: Line, job: VesselJob, section: Section)
         up = way_of(key, f"{label}: height", UP, 1.0, y, bends[1], [k, 0])
         fixed = k == 0 and table == "profile"  # the foot stands at height 0
         yield handle_of(f"{name}-{k + 1}", x, y, *([across] if fixed else [across, up]), label=label)
-    if line.way == "edges":
-        yield from _arcs(table, name, rows, section)
 
 
 def _own(line: Line, job: VesselJob) -> FloatArray:
@@ -86,34 +85,6 @@ def _stations(line: Line, rows: FloatArray) -> list[tuple[float, float]]:
     """A lid's last one is at the step to its flange, so it is the end of its own line."""
     below = [(line.profile.radius_at(z), z) for z in line.stations[:-1]]
     return [*below, (float(rows[-1, 0]), line.stations[-1])]
-
-
-def _arcs(table: str, name: str, rows: FloatArray, section: Section) -> Iterator[Handle]:
-    """The middles of arcs: a radius that follows the hand is that of the arc through the point where it is."""
-    for k, ((x, y, bulge), (a, b, _)) in enumerate(pairwise(rows)):
-        if not bulge:
-            continue
-        chord, label = hypot(a - x, b - y), f"Arc from point {k + 1} to {k + 2} of the {name}"
-        along = ((b - y) / chord, -(a - x) / chord)
-        rise = bulge * chord / 2
-        radius = chord * (1 + bulge**2) / (4 * bulge)
-        bend = Bend([], False, arc=_edge(section, (x, y), (a, b), 2 / chord))
-        way = way_of(f"{table}.edges", f"{label}: radius", along, 1.0, radius, bend, [k + 1, 2])
-        place = ((x + a) / 2 + rise * along[0], (y + b) / 2 + rise * along[1])
-        yield handle_of(f"{name}-arc-{k + 1}", *place, replace(way, chord=chord), label=label)
-
-
-def _edge(section: Section, start: Share, end: Share, by: float) -> list[tuple[int, float]]:
-    """Which edge of the section that is, and what its bulge gains for each mm: + where it runs the same way."""
-    points = section.contour.vertices[:, :2]
-    near = [[int(k) for k in np.flatnonzero(np.hypot(*(points - at).T) < MEETS)] for at in (start, end)]
-    for k in near[0]:
-        for other in near[1]:
-            if other == (k + 1) % len(points):
-                return [(k, by)]
-            if k == (other + 1) % len(points):
-                return [(other, -by)]
-    return []
 
 
 def _hat(heights: Sequence[float], k: int, along: Share, table: str, section: Section) -> Bend:
@@ -212,29 +183,3 @@ def _joints(shape: VesselShape) -> Iterator[Handle]:
         if stack.choice is not None:
             label += "; dragged, the heights are no longer chosen"
         yield handle_of(f"joint-{k + 1}", x, lower.top, replace(way, listed=heights), label=label)
-
-
-def _staves(shape: VesselShape) -> Iterator[Handle]:
-    """Where staves begin, and where they end below the rim."""
-    wish, band = shape.job.staves, shape.stack.staves
-    if wish is None or band is None:
-        return
-    yield handle_of("staves-low", band.outer_at(band.low), band.low, way_of(
-        "staves.low", "Staves begin at", UP, 1.0, wish.low, None))  # fmt: skip
-    if wish.high < shape.section.height:
-        yield handle_of("staves-high", band.outer_at(band.high), band.high, way_of(
-            "staves.high", "Staves end at", UP, 1.0, wish.high, None))  # fmt: skip
-
-
-def _knob(shape: VesselShape) -> Iterator[Handle]:
-    """Its heights, which the file counts from the lid's top, and its diameters."""
-    line = shape.job.knob.shape if shape.job.knob and shown_knob(shape) else None
-    if line is None or line.way == "drawing" or (line.way == "edges" and line.within):
-        return
-    key, rows = f"knob.{line.way}", line.profile.vertices
-    places = _stations(line, rows) if line.way == "stations" else [(float(x), float(y)) for x, y, _ in rows]
-    for k, (x, y) in enumerate(places):
-        label = f"Point {k + 1} of the knob"
-        across = way_of(key, f"{label}: diameter", OUT, 2.0, 2 * x, None, [k, 1])
-        up = way_of(key, f"{label}: height", DOWN, 1.0, y, None, [k, 0])
-        yield handle_of(f"knob-{k + 1}", x, -y, *([across] if k == 0 else [across, up]), label=label)

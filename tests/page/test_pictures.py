@@ -101,20 +101,6 @@ def test_the_section_follows_the_hand_before_the_server_answers(either):
     tab.reload()
 
 
-def test_the_middle_of_an_arc_is_dragged_and_its_radius_typed(pages):
-    """Outward the arc is fuller: its radius is less."""
-    for pot in anew(pages("acorn")):
-        dragged(pot.tab, "outside-arc-1", 6, 0)
-        assert 30 < stated(pot)["profile"]["edges"][1][2] < 60
-        handle = pot.tab.locator('[data-id="outside-arc-1"]')
-        handle.focus()
-        pot.tab.keyboard.press("Enter")
-        pot.tab.keyboard.type("-80")
-        pot.tab.keyboard.press("Enter")
-        expect(handle).to_have_attribute("aria-valuetext", "-80.0 mm")
-        assert stated(pot)["profile"]["edges"][1][2] == -80
-
-
 def test_a_wall_in_inches_is_moved_by_keys_and_a_drawn_outside_says_why_it_is_not(pages):
     for beaker in anew(pages("tumbler")):
         tab = beaker.tab
@@ -218,14 +204,6 @@ def test_a_form_that_has_grown_stays_in_view(torus):
     expect(tab.locator("#undo")).to_be_enabled()
     tab.set_viewport_size({"width": 1290, "height": 800})
     assert tab.evaluate(far) == [False, False, True]
-
-
-def test_a_lid_has_its_top_up_and_its_knob_goes_up_with_the_hand(pages):
-    for lid in anew(pages("acorn-lid")):
-        high, low = (middle(lid.tab, f"knob-{k}")[1] for k in (4, 1))
-        assert high < low  # on the screen, downward
-        dragged(lid.tab, "knob-3", 1, -15)
-        assert 16 < stated(lid)["knob"]["stations"][2][0] < 24
 
 
 def test_an_ellipse_is_as_far_from_the_axis_as_the_round_tube_was(torus):

@@ -9,19 +9,17 @@ export function bent(drawing, way, mm) {
   const bend = way.bend;
   if (!bend || !mm) return drawing;
   const move = mover(bend, mm);
-  const own = bend.shifts.length + bend.arc.length > 0;
   const loops = drawing.section.loops.map((loop) => {
     if (bend.roles.includes(loop.role)) return { ...loop, points: loop.points.map(([x, y, bulge]) => [...move(x, y), bulge]) };
-    return own && loop.role === "finished" ? { ...loop, points: shifted(loop.points, bend, mm) } : loop;
+    return bend.shifts.length && loop.role === "finished" ? { ...loop, points: shifted(loop.points, bend, mm) } : loop;
   });
   return { ...drawing, section: { ...drawing.section, loops }, form: bend.form ? moved(drawing.form, move) : drawing.form };
 }
 
-/** Some corners, and the arcs of some edges. @param {number[][]} points @param {import("./contract.js").Bend} bend @param {number} mm */
-function shifted(points, { shifts, arc }, mm) {
+/** Some corners. @param {number[][]} points @param {import("./contract.js").Bend} bend @param {number} mm */
+function shifted(points, { shifts }, mm) {
   const now = points.map((one) => [...one]);
   for (const [k, out, up] of shifts) now[k] = [Math.max(0, now[k][0] + mm * out), now[k][1] + mm * up, now[k][2]];
-  for (const [k, by] of arc) now[k][2] += mm * by;
   return now;
 }
 

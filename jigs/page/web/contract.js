@@ -3,9 +3,9 @@
 /** @typedef {{severity: string, code: string, text: string, key: string, line: number}} Said */
 /** @typedef {{id: string, role: "finished"|"allowance"|"blank"|"core"|"knob", points: number[][]}} Loop */
 /** @typedef {{roles: string[], form: boolean, centre: [number, number], grow: number, rise: number, out: [number, number][],
- *   up: [number, number][], shifts: [number, number, number][], arc: [number, number][]}} Bend */
+ *   up: [number, number][], shifts: [number, number, number][]}} Bend */
 /** @typedef {{key: string, place: number[], label: string, along: [number, number], rate: number, value: number,
- *   listed: number[], bend: Bend|null, chord: number}} Way */
+ *   listed: number[], bend: Bend|null}} Way */
 /** @typedef {{id: string, label: string, x: number, y: number, ways: Way[]}} Handle */
 /** @typedef {{loops: Loop[], handles: Handle[], without: string[]}} SectionView */
 /** @typedef {{radius: number[], height: number[], out: number[], up: number[], v: number[], over: boolean}} FormView */
