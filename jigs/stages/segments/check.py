@@ -9,7 +9,7 @@ from geometry.hardware.hold_down import LEAST_ROOM
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.nearest import at_least, at_most, largest_that_fits, show_in
 from jigs.stages.blank.check import least_ring
-from jigs.stages.held.check.held import held_findings, stave_findings
+from jigs.stages.held.check.held import held_findings
 from jigs.stages.segments.plan import CuttingPlan, SawName
 from jigs.stages.segments.saws import rings_needed, saw_height, segments_needed
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
@@ -120,13 +120,15 @@ def _offer(key: str, other: SawName, needed: dict[SawName, float], job: TorusJob
 
 
 def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding]:
-    """Segments too short for a hold-down are told as such."""
+    """Segments too short for a hold-down are told as such. A ring cut off a tube, which only lies on a flat, turns
+    under the cut however it is clamped."""
     if job.form.route == "staves":
-        yield from stave_findings(
-            job,
-            cutting.held,
-            "form.route",
-            'form.route = "segments" (mitred segments have a carrier that holds them)',
+        yield job.finding(
+            "stave-not-held",
+            "a ring cut off a tube of staves gets away under the cut, a hold-down on it or not: only points in the "
+            "wood keep it, on a sled, and no sled for tubes is drawn",
+            key="form.route",
+            remedy='use form.route = "segments" (mitred segments have a carrier that holds them)',
         )
     elif blank.outer_edge >= LEAST_ROOM:
         yield from held_findings(job, cutting.held, "form.segments", "use fewer segments, or a thicker tube")

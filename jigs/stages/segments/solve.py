@@ -36,19 +36,14 @@ def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPla
         guide=edge_guide(job),
         carrier=carrier,
         plan_angle=flat,
-        held=held_cuts(_pieces(job, blank, segment, carrier, flat)),
+        held=held_cuts(_pieces(job, segment, carrier, flat)),
         seconds=segment_seconds(carrier.width),
     )
 
 
 def _pieces(
-    job: TorusJob, blank: Blank, segment: SegmentCut, carrier: CarrierLayout, flat: PlanAngleLayout | None
+    job: TorusJob, segment: SegmentCut, carrier: CarrierLayout, flat: PlanAngleLayout | None
 ) -> Iterator[HeldPiece]:
-    if job.form.route != "segments":
-        from jigs.stages.held.statics.staves import sliced_ring
-
-        yield sliced_ring(blank.segments, blank.apothem, segment.length)
-        return
     cut = railed(segment) if job.layup else segment
     yield from carrier_pieces(carrier)
     if flat is not None:

@@ -1,24 +1,14 @@
-"""Slices of tubes, held as they would be on a plain sled, and with points in the wood; staves on their sled."""
+"""Staves on their sled."""
 
 from dataclasses import replace
 
 from hypothesis import given, settings
-from hypothesis import strategies as st
 
 from jigs.stages.held.check.held import LEAST_GRIP
-from jigs.stages.held.statics.staves import sled_pieces, sliced_ring
+from jigs.stages.held.statics.staves import sled_pieces
 from jigs.stages.staves.layout import StaveSledLayout
 from tests.stages.sled_shop import a_shop
 from tests.stages.staves.test_stave_sled import sleds
-
-
-@settings(max_examples=30)
-@given(st.integers(3, 20).map(lambda half: 2 * half), st.floats(20, 60), st.floats(15, 60))
-def test_a_ring_under_a_plain_clamp_gets_away_from_its_tube_and_points_in_the_wood_keep_it(
-    count: int, apothem: float, thickness: float
-) -> None:
-    assert not sliced_ring(count, apothem, thickness).caged().held
-    assert sliced_ring(count, apothem, thickness, pins=True).caged().held
 
 
 @settings(max_examples=30)

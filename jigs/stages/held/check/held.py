@@ -33,17 +33,3 @@ def held_findings(job: Job, cuts: Iterable[HeldCut], key: str, remedy: str) -> I
 def _weak(cut: HeldCut) -> str:
     shown = floor(100 * cut.grip) / 100  # never rounded up to what it has not reached
     return f"is held against only {shown:.2f} times the cut's push, and {LEAST_GRIP:g} is the least"
-
-
-def stave_findings(job: Job, cuts: Iterable[HeldCut], key: str, instead: str) -> Iterator[Finding]:
-    """Slices of tubes, which no jig of ours holds."""
-    loose = next((cut for cut in cuts if not is_held(cut)), None)
-    if loose is None:
-        return
-    yield job.finding(
-        "stave-not-held",
-        f"a {loose.what} {loose.gets_away or 'slips'} under the cut, a hold-down on it or not: only points in the wood "
-        "keep it, on a sled, and no sled for tubes is drawn",
-        key=key,
-        remedy=f"use {instead}",
-    )

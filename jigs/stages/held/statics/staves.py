@@ -1,4 +1,4 @@
-"""What holds staves on their sled, and what does not hold a ring cut off a tube of staves on a plain crosscut sled.
+"""What holds staves on their sled.
 
 One frame: x across the cut, y away from the operator, z up from what the piece lies on. Lengths mm, forces N.
 """
@@ -6,42 +6,13 @@ One frame: x across the cut, y away from the operator, z up from what the piece 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos, hypot, pi, sin, tan
+from math import hypot
 
 from geometry.hardware.hold_down import pin_from
 from geometry.statics.contacts import Contact, Vector
 from geometry.statics.holding import ABRASIVE, cutting_loads
 from jigs.stages.held.statics.sleds import DOWN, OPERATOR, HeldPiece, held_down, lying
 from jigs.stages.staves.layout import StaveSledLayout
-
-
-def sliced_ring(count: int, apothem: float, thickness: float, pins: bool = False) -> HeldPiece:
-    """A ring as it is cut off a tube of `count` staves that lies on one of its flats, the fence behind it.
-
-    The hold-down bears along the flat on top, the stop is swung clear. With `pins` it has two points in the wood.
-    """
-    corners = _polygon(count, apothem)
-    half = apothem * tan(pi / count)
-    behind = min(y for y, _ in corners)
-    fence = [(y, z) for y, z in corners if y < behind + 1e-6]
-    ends = [(thickness / 2, y) for y in (-half / 2, half / 2)]
-    return held_down(
-        "ring cut off a tube of staves",
-        (
-            *lying([(x, y, 0.0) for x in (0.0, thickness) for y in (-half, half)]),
-            *(Contact((x, y, z), (0.0, 1.0, 0.0), "fence") for x in (0.0, thickness) for y, z in fence),
-        ),
-        cutting_loads([(f"{z:.0f} up", (0.0, y, z)) for y, z in corners], DOWN, OPERATOR),
-        ends,
-        ends if pins else (),
-        2 * apothem,
-    )
-
-
-def _polygon(count: int, apothem: float) -> list[tuple[float, float]]:
-    """(y, z) of the corners of a regular polygon that lies on a flat."""
-    radius, turns = apothem / cos(pi / count), [pi * (2 * k + 1) / count for k in range(count)]
-    return [(radius * sin(turn), apothem - radius * cos(turn)) for turn in turns]
 
 
 def sled_pieces(sled: StaveSledLayout) -> Iterator[HeldPiece]:
