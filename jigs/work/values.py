@@ -28,6 +28,17 @@ EXCEPT: dict[Form, frozenset[str]] = {
     "torus": frozenset(),
     "vessel": frozenset(("holding.washer", "clamping.band_overlap")),
 }
+# What numbers that are no lengths are of, in a file in mm and in one in inches where that is another.
+UNITS: dict[str, tuple[str, str]] = {
+    **dict.fromkeys(("reversing.taper", "layup.angle", "bandsaw.drift", "holding.contact", "holding.least_overlap"),
+                    ("°", "°")),
+    **dict.fromkeys(("glue.open_time", "glue.joint_time"), (" min", " min")),
+    **dict.fromkeys(("glue.clamp_time", "glue.cure"), (" h", " h")),
+    **dict.fromkeys(("spares.segments", "spares.layup"), (" %", " %")),
+    **{f"{table}.{name}": (" %", " %") for table in ("floating", "lid") for name in ("moisture", "driest", "wettest")},
+    "glue.area_time": (" min/m²", " min/ft²"),
+    "glue.spread": (" g/m²", " oz/ft²"),
+}  # fmt: skip
 DRAWN_OUT = ("profile", "inside")  # tables of points that other tables draw out
 
 
@@ -61,7 +72,8 @@ def _cell(key: Key, value: Value, job: Job) -> Cell:
     if key.kind == "flag":
         return "yes" if value else "no"
     if kind == "text":
-        return value if isinstance(value, str) else f"{value * SOLD[key.per][job.unit]:g}"
+        of = UNITS.get(key.path, ("", ""))[job.unit == "in"]
+        return value if isinstance(value, str) else f"{value * SOLD[key.per][job.unit]:g}{of}"
     return Quantity(key.path, key.path, float(value), kind)
 
 

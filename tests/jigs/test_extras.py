@@ -10,6 +10,7 @@ from xml.etree import ElementTree
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.asked.keys import KEYS
 from jigs.files.manifest import manifest_text, sha256
 from jigs.forms.solve import solve
 from jigs.forms.work import work
@@ -21,7 +22,7 @@ from jigs.sets.shop_book import shop_book
 from jigs.sets.standing import standing
 from jigs.words.file_names import of_job
 from jigs.words.findings import Finding
-from jigs.work.values import values
+from jigs.work.values import UNITS, values
 from tests.jigs.set_files import in_set
 from tests.jigs.vessel.jobs import job
 
@@ -125,6 +126,13 @@ def test_the_values_used_are_those_that_the_form_looks_at(plan):
     assert "gauges.flats_left" in torus.keys() - vessel.keys()
     assert {"gauges.longest_in_hand", "gauges.widest_gap"} <= vessel.keys() - torus.keys()
     assert {"holding", "bandsaw", "cutting", "clamping"} <= {path.partition(".")[0] for path in torus}
+
+
+def test_a_number_is_told_with_what_it_is_of(plan):
+    bare = {key.path for key in KEYS if key.kind == "number"} - UNITS.keys()
+    assert all(path.endswith((".friction", ".axis")) for path in bare)
+    assert values_of(plan)["glue.spread"] == "180 g/m²"
+    assert values_of(solve(job("bowl", "in")))["glue.spread"] == "0.6 oz/ft²"
 
 
 def test_a_flag_is_yes_or_no(plan):
