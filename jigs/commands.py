@@ -118,7 +118,7 @@ def run_check(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.files.written import prove_files
     from jigs.forms.work import work
-    from jigs.sets.proof import prove
+    from jigs.sets.rack import prove
 
     with with_remedies(asked.job, asked.json), progress_bar(quiet=asked.json) as progress:
         proof = prove(load(asked.job))
@@ -139,7 +139,7 @@ def run_measured(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
     from jigs.forms.work import work
     from jigs.sets.measured import measured, measured_json, measured_text
-    from jigs.sets.proof import prove
+    from jigs.sets.rack import prove
 
     if asked.blank:
         return _write_blank(asked)
@@ -156,10 +156,10 @@ def run_measured(asked: argparse.Namespace) -> int:
 
 def _write_blank(asked: argparse.Namespace) -> int:
     from jigs.asked.jobfile import load
-    from jigs.asked.regular_files import readings_file
+    from jigs.asked.toml_source import readings_file
     from jigs.forms.work import work
     from jigs.measured.blank import blank_text
-    from jigs.sets.proof import prove
+    from jigs.sets.rack import prove
 
     file = readings_file(asked.job)
     if file.exists():
@@ -187,8 +187,8 @@ def _write(file: Path, text: str) -> None:
 def run_compare(asked: argparse.Namespace) -> int:
     from jigs.compare.run import compare
     from jigs.compare.tell import compared_json, compared_text
+    from jigs.compare.tried import file_name
     from jigs.compare.wish import Options
-    from jigs.compare.write import file_name
 
     ways = (asked.rings, asked.segments, asked.boards, asked.layups)
     options = Options(*ways, asked.by, asked.best, asked.saw_error)

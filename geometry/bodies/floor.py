@@ -1,4 +1,7 @@
-"""A flat floor under the inner wall of a vessel, with a rounded corner. x is the radius, y the height, mm."""
+"""What ends a vessel's inner wall: a flat floor with a rounded corner, a rebate in the rim whose ledge a lid lies on.
+
+x is the radius, y the height. Lengths mm.
+"""
 
 from __future__ import annotations
 
@@ -85,3 +88,20 @@ def _largest(side: Profile, too_large: float) -> float:
         middle = (low + high) / 2.0
         low, high = (low, middle) if _rounded(side, middle) is None else (middle, high)
     return math.floor(low * 1000.0 + 1e-6) / 1000.0
+
+
+def rebated(inner: Profile, width: float, depth: float) -> Profile:
+    """An inside with its last `depth` below the rim wider than the place under it by `width`.
+
+    Raises ValueError where the ledge would not be under the rim and over the floor, or the mouth is wider already.
+    """
+    top = inner.end[1]
+    if not inner.bottom < top - depth:
+        raise ValueError(f"a rebate {depth:.6g} mm deep leaves no inside under its ledge")
+    below = inner.between(inner.bottom, top - depth)
+    side = below.end[0] + width
+    if inner.radii(top - depth, top)[1] > side:
+        raise ValueError(
+            f"a rebate {width:.6g} mm wide is no wider than the mouth is already: the inside flares"
+        )
+    return Profile(np.vstack((below.vertices, [(side, top - depth, 0.0), (side, top, 0.0)])))

@@ -6,7 +6,7 @@ from bisect import bisect_left
 
 import numpy as np
 
-from geometry.curves.polylines import hull
+from geometry.curves.room import hull
 from geometry.plane.crossings import distances
 from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile

@@ -1,11 +1,8 @@
-"""Readings at equal angles taken apart: mean, first harmonic, what is left.
-
-R = mean, a = (2/n) sum Y cos, b = (2/n) sum Y sin (NIST/SEMATECH e-Handbook 2.3.4.4; Reeve, NBSIR 79-1758, 1979).
-"""
+"""Readings round a circle taken apart: mean, first harmonic, what is left; a ring levelled, a wobble blamed."""
 
 from __future__ import annotations
 
-from math import atan2, cos, hypot, sin, sqrt
+from math import atan2, cos, hypot, sin, sqrt, tau
 
 import numpy as np
 
@@ -69,3 +66,75 @@ def without(readings: FloatArray, *orders: int) -> FloatArray:
 def at(found: Harmonic, angle: float) -> float:
     """Its value at an angle."""
     return found.cosine * cos(found.order * angle) + found.sine * sin(found.order * angle)
+
+
+LEAST = 8  # heights
+
+
+@dataclass(frozen=True)
+class Levelled:
+    """Angles in radians from the first height, the way the heights were counted."""
+
+    tilt: float  # of the plane: from its mean to its highest, mm
+    highest: float  # angle
+    shims: FloatArray  # under each support
+    scatter: FloatArray  # of each height, over the plane
+    accuracy: float  # of a shim
+
+
+def levelled(heights: FloatArray, supports: FloatArray, accuracy: float, out: float = 1.0) -> Levelled:
+    """Shims under supports at these angles, as far out as the heights were read, or `out` times as far.
+
+    The lowest place gets the thickest; none is under nothing. Raises ValueError for fewer than eight heights.
+    """
+    if len(heights) < LEAST:
+        raise ValueError(f"{LEAST} heights are needed, at equal angles")
+    first = harmonic(heights, 1)
+    plane = first.amplitude * np.cos(supports - first.angle) * out
+    return Levelled(
+        tilt=first.amplitude,
+        highest=first.angle % tau,
+        shims=plane.max() - plane,
+        scatter=without(heights, 0, 1),
+        accuracy=first.accuracy(accuracy) * 2 * out,
+    )
+
+
+def three_supports() -> FloatArray:
+    """A third of a turn apart, the first at the first height."""
+    return np.arange(3) * tau / 3
+
+
+@dataclass(frozen=True)
+class Wobble:
+    """First harmonics: radial ones are how far off centre, axial ones the rise at the place that was read."""
+
+    whole: Harmonic  # as first read: the tool stands beside the spindle, not beside the board
+    board: (
+        Harmonic | None
+    )  # of the seat in the board; None where neither the torus turned nor the board was read
+    torus: Harmonic | None
+    roundness: float  # from the least to the greatest, without mean and first harmonic
+    accuracy: float  # of an amplitude
+
+
+def wobble(first: FloatArray, turned: FloatArray | None, own: FloatArray | None, accuracy: float) -> Wobble:
+    """`own`, what the dial reads on the board itself, stands for its seat where the torus was not turned.
+
+    Raises ValueError for readings of different counts.
+    """
+    if any(other is not None and len(other) != len(first) for other in (turned, own)):
+        raise ValueError("the readings have different counts")
+    whole, board = harmonic(np.asarray(first), 1), None
+    if turned is not None:
+        board = whole.plus(harmonic(turned, 1)).times(0.5)
+    elif own is not None:
+        board = harmonic(own, 1)
+    torus = whole.plus(board.times(-1)) if board is not None else None
+    each = accuracy * (2**0.5 if turned is None and own is not None else 1.0)
+    return Wobble(whole, board, torus, float(np.ptp(without(first, 0, 1))), whole.accuracy(each))
+
+
+def shim(axial: Harmonic) -> float:
+    """Under the seat opposite the highest place, as far from the axis as was read; elsewhere in proportion to that."""
+    return 2 * axial.amplitude

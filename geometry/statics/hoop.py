@@ -1,4 +1,7 @@
-"""What a round wall and its floor stand: a mouth spread, a floor pressed. Lengths mm, forces N, stresses N/mm²."""
+"""What a round wall, its floor and a stem stand: a mouth spread, a floor pressed, a push square to the axis.
+
+Lengths mm, forces N, stresses N/mm².
+"""
 
 from __future__ import annotations
 
@@ -61,3 +64,13 @@ def _heights_over_radius(major: float, radius: float) -> float:
     """∫ z² dA/ρ over a circle."""
     over = major**2 - radius**2
     return 2.0 / 3.0 * pi * (major * radius**2 / 2.0 - over * (major - sqrt(over)))
+
+
+def bending(force: float, arm: float, outer: float, inner: float = 0.0) -> float:
+    """The stress at the outside of a round of these radii, `arm` below a push: M / (π (R⁴ - r⁴) / 4R)."""
+    return force * arm * 4.0 * outer / (pi * (outer**4 - inner**4))
+
+
+def least_diameter(force: float, arm: float, allowed: float) -> float:
+    """Of a solid round that stands a push at this arm: d³ = 32 M / (π σ)."""
+    return float((32.0 * force * arm / (pi * allowed)) ** (1.0 / 3.0))

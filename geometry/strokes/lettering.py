@@ -9,8 +9,7 @@ from math import cos, sin
 import numpy as np
 
 from geometry.plane.edges import FloatArray, Point
-from geometry.strokes.glyphs import GRID
-from geometry.strokes.letters import Stroke, strokes_of
+from geometry.strokes.letters import GRID, Stroke, strokes_of
 
 SPACING = 5 / GRID  # clear distance between the centre lines of neighbouring glyphs, in cap heights
 TOP, FOOT = 14 / GRID, -2 / GRID  # that brackets and the diameter's sign reach, in cap heights

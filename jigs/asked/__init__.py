@@ -9,8 +9,7 @@ read and by how its wood moves (`jobfile/lid`).
 `by_job` alone asks which form a job is of.
 
 `jobfile/` reads, every fault at once: `load(path) -> TorusJob or VesselJob`, by `values` and `lists`;
-`toml_source` keeps line numbers, `wrong` is what is wrong with a file, `nearest` what would do instead,
-`change` a change of it, `regular_files` are all that is read.
+`toml_source` keeps line numbers, `change` a change of it.
 
 `drawn/` takes a vessel's profile from a DXF or SVG drawing; `readings/` what was measured.
 

@@ -6,7 +6,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from geometry.bodies.rebate import rebated
+from geometry.bodies.floor import rebated
 from geometry.bodies.wall import inner_from_wall
 from geometry.plane.profile import Profile, profile
 from jigs.asked.vessel_job import VesselJob

@@ -1,9 +1,10 @@
-"""What the user asked for, as validated: every length in mm, every default filled in."""
+"""What the user asked for, as validated: every length in mm, every default filled in; and nearest values that work."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import field
+from math import ceil, floor
 from pathlib import Path
 
 from geometry.bodies.tube import Tube, tube_of
@@ -15,7 +16,7 @@ from jigs.asked.job_wood import LayupWish, Route
 from jigs.asked.key import key
 from jigs.asked.readings.readings import Readings
 from jigs.words.findings import Finding, Severity
-from jigs.words.lengths import Unit
+from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 
 _TWO_OF_THREE = "give two of the three diameters"
 
@@ -211,3 +212,33 @@ class TorusJob(Job):
     """A closed ring of wedge rings."""
 
     form: Form
+
+
+def largest_that_fits(fits: Callable[[float], bool], low: float, high: float, step: float = 0.1) -> float:
+    """Largest multiple of `step` from `low` to `high` that fits, `fits` falling from true to false."""
+    few, many = floor(low / step), ceil(high / step)
+    while many - few > 1:
+        middle = (few + many) // 2
+        few, many = (middle, many) if fits(middle * step) else (few, middle)
+    return few * step
+
+
+def at_least(job: Job, mm: float) -> str:
+    """A length as text, rounded up so that it still does."""
+    step = _step(job)
+    return show_length(ceil(mm / step - 1e-9) * step, job.unit)
+
+
+def at_most(job: Job, mm: float) -> str:
+    """A length as text, rounded down so that it still does."""
+    step = _step(job)
+    return show_length(floor(mm / step + 1e-9) * step, job.unit)
+
+
+def _step(job: Job) -> float:
+    return 0.1 if job.unit == "mm" else MM_PER_INCH / 64
+
+
+def show_in(job: Job) -> Callable[[float], str]:
+    """How this job shows a length."""
+    return lambda mm: show_length(mm, job.unit)

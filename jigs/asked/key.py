@@ -1,4 +1,4 @@
-"""What a key of a job or workshop file is."""
+"""What a key of a job or workshop file is, and a value that does not do, before it is known where it stands."""
 
 from __future__ import annotations
 
@@ -102,3 +102,14 @@ def keys_in(table: str, record: type) -> tuple[Key, ...]:
         for one in fields(record)
         if _KEY in one.metadata
     )
+
+
+RANGE = "out-of-range"
+
+
+class Wrong(ValueError):
+    """A value that its key does not take."""
+
+    def __init__(self, code: str, message: str, remedy: str) -> None:
+        self.code, self.message, self.remedy = code, message, remedy
+        super().__init__(f"{message}. {remedy}")

@@ -9,8 +9,7 @@ from math import floor, log10
 from typing import Any, cast
 
 from jigs.asked.job_wood import Board, Ply
-from jigs.asked.key import Key, Value
-from jigs.asked.wrong import RANGE, Wrong
+from jigs.asked.key import RANGE, Key, Value, Wrong
 from jigs.words import lengths
 from jigs.words.findings import near_names
 from jigs.words.lengths import (

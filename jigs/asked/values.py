@@ -8,9 +8,8 @@ from dataclasses import replace
 from itertools import pairwise
 from unicodedata import normalize
 
-from jigs.asked.key import FINISHED, Key, Kind, Value
+from jigs.asked.key import FINISHED, RANGE, Key, Kind, Value, Wrong
 from jigs.asked.lists import COLOUR, LONGEST_NAME, one_number, ranged, read_list
-from jigs.asked.wrong import RANGE, Wrong
 from jigs.words.lengths import BadLength, Unit, example_length, show_length, shown
 from jigs.words.trade import SOLD
 

@@ -13,9 +13,8 @@ from jigs.asked.change import Changes
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.jobfile import job_of
 from jigs.asked.toml_source import Source
-from jigs.compare.tried import Compared, compared, tried
+from jigs.compare.tried import Compared, compared, tried, write_all
 from jigs.compare.wish import Options, Wish, wish
-from jigs.compare.write import write_all
 from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:

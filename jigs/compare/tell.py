@@ -8,7 +8,7 @@ from typing import Any
 
 from jigs.compare.tried import Compared
 from jigs.compare.wish import By
-from jigs.render.amounts import shown
+from jigs.render.lines import shown
 from jigs.words.lengths import Unit
 
 HEADS: Mapping[By, str] = {

@@ -7,7 +7,7 @@ from functools import cached_property
 from math import inf
 
 from geometry.records import dataclass
-from jigs.figures.boxes import bounds_of
+from jigs.figures.clear import bounds_of
 from jigs.figures.items import Box, Item, Point, Shape, Words
 from jigs.figures.laid import laid, laid_clear
 

@@ -8,8 +8,7 @@ from itertools import chain, islice
 from math import atan2, cos, hypot, pi, sin
 from typing import TypeAlias
 
-from jigs.figures.boxes import bounds_of, text_width
-from jigs.figures.clear import clearest
+from jigs.figures.clear import bounds_of, clearest, text_width
 from jigs.figures.items import (
     THICK,
     WORDS,

@@ -6,8 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import pi
 
 from geometry.plane.contour import Contour
-from jigs.figures.boxes import text_width
-from jigs.figures.clear import clearest
+from jigs.figures.clear import clearest, text_width
 from jigs.figures.figure import Figure
 from jigs.figures.items import WORDS, Item, Shape, Words, area, box
 from jigs.files.sheets.sheet import Placed, Sheet

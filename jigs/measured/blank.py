@@ -6,8 +6,8 @@ from collections.abc import Iterator, Mapping
 from math import degrees
 
 from jigs.asked.key import Form
-from jigs.asked.readings.instruments import ACCURACY
 from jigs.asked.readings.read import NOT_READ
+from jigs.asked.readings.readings import ACCURACY
 from jigs.asked.toml_source import dotted
 from jigs.words.lengths import MM_PER_INCH, Unit, inch_decimals
 from jigs.work.model import Operation, Reading, Work

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from geometry.measuring.flattening import LEAST, levelled, three_supports
+from geometry.measuring.harmonics import LEAST, levelled, three_supports
 from jigs.measured.advice import Advice, Verdict, Words
 from jigs.words.quantity import Quantity
 

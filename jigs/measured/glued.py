@@ -1,21 +1,26 @@
 """Rings that are glued or turned already: they stay as they were measured, the others are planned round them.
 
-A vessel's stand from the foot up; a torus's are any that stay, such as one of its halves.
+A vessel's stand from the foot up; a torus's are any that stay, such as one of its halves. And the advice on both.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from math import pi, tan
+from typing import TYPE_CHECKING
 
-from geometry.blanks.truing import Trued, to_line
-from geometry.bodies.torus import Blank, outer_flat
+from geometry.blanks.truing import Trued, to_line, wood_left
+from geometry.bodies.torus import Blank, least_wood, outer_flat
 from geometry.measuring.estimate import Estimate
 from geometry.records import dataclass
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.readings.readings import Readings
+from jigs.measured.advice import Advice, Words, sentences
 from jigs.words.findings import Finding
-from jigs.words.quantity import ring_list
+from jigs.words.quantity import Quantity, ring_list
+
+if TYPE_CHECKING:
+    from jigs.plans.torus import TorusPlan
 
 GROWN = "stack."  # a stack's operations, in however many parts the book has them
 UP_TO = ".up-to."
@@ -116,3 +121,40 @@ def glued_wedges(job: TorusJob, planned: Blank) -> GluedWedges | None:
         thick.value / (2 * tan(wedge)) - outer_flat(apothem, planned.segments) if thick else planned.centre
     )
     return GluedWedges(count, apothem, centre, together, share)
+
+
+TOPIC = "glued"
+
+
+def glued_advice(plan: TorusPlan) -> Iterator[Advice]:
+    """Of a torus: the last rings stay, the others are planned round them."""
+    glued, words, cut = glued_wedges(plan.asked, plan.blank), Words(plan.job.unit), plan.ring_cut
+    if glued is None:
+        return
+    others = plan.blank.wedge_rings - glued.count
+    told = (
+        Quantity("count", "Rings that stay", glued.count, "count"),
+        Quantity("apothem", "Half their width across flats", glued.apothem, "calliper"),
+        Quantity("centre", "Their middle from the axis", glued.centre, "calliper"),
+        Quantity("thick", "Thick edge of each other ring, as cut", cut.thick_edge, "calliper"),
+    )
+    says = sentences(
+        f"The last {glued.count} rings stay as they are: {words.fine(2 * glued.apothem)} across flats, their middle "
+        f"{words.fine(glued.centre)} from the axis.",
+        f"Cut rings 1 to {others} to a thick edge of {words.fine(cut.thick_edge)}.",
+        _trued(plan, glued, words),
+        "The cut list and the boards leave the glued rings out.",
+    )
+    yield Advice(f"{TOPIC}.rings", TOPIC, "correct", told, says)
+
+
+def _trued(plan: TorusPlan, glued: GluedWedges, words: Words) -> str:
+    """Where they are out."""
+    trued, form = glued.trued(plan.blank), plan.asked.form
+    if trued.most < 1e-6:
+        return ""
+    left = wood_left(least_wood(plan.blank, form.major_radius, form.tube), trued)
+    return (
+        f"True the half with the glued rings as the new one: {words.fine(trued.inner)} comes off each end at the hole, "
+        f"{words.fine(trued.outer)} at the rim; {words.fine(left)} of wood is left round the form there."
+    )

@@ -8,8 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from geometry.measuring.harmonics import Harmonic
-from geometry.measuring.wobble import Wobble, shim, wobble
+from geometry.measuring.harmonics import Harmonic, Wobble, shim, wobble
 from geometry.plane.edges import FloatArray
 from jigs.measured.advice import Advice, Verdict, Words
 from jigs.words.quantity import Quantity

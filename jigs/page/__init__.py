@@ -1,14 +1,14 @@
 """The live page: one job file, seen and changed in a browser on this machine.
 
-`contract`, `contract_work` and `contract_state` are all that the browser receives, as records; `web/contract.js`
+`contract` and `contract_state` are all that the browser receives, as records; `web/contract.js`
 has them as types.
 
 `session` holds the file's text and its undo, `edits` change it by key, `fields` are the keys as fields, `on_disk`
 writes files whole and watches them, `noted` writes readings into theirs.
 
-`fast` is what follows an edit at once, in this process (`drawing`, `woods`; what is dragged is a `handle`, a
-vessel's are `vessel_handles`), coarsely while something is dragged; `mistakes` are put in to be looked at,
-`pictures` asked for by themselves.
+`fast` is what follows an edit at once, in this process (`drawing`, `woods`; what is dragged of a vessel,
+`vessel_handles`), coarsely while something is dragged; `pictures` are asked for by themselves, some with mistakes put
+in to be looked at.
 
 `slow` jigs, boards and remedies are worked out in a second process (`slow_child`; `slow_half` begins it again,
 `worker` ends it, when an edit makes it stale), a set by one of its own (`making`, `making_child`), choices compared

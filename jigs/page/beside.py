@@ -8,8 +8,7 @@ from contextlib import aclosing
 from typing import Any
 
 from jigs.page.choices import BadWish, wish_of
-from jigs.page.contract_state import State
-from jigs.page.contract_work import Slow
+from jigs.page.contract_state import Slow, State
 from jigs.page.live import Live, NotDone
 from jigs.page.worker import WorkerFailed
 

@@ -13,9 +13,9 @@ from jigs.compare.run import Comparison, compared_of
 from jigs.compare.tell import HEADS
 from jigs.compare.tried import Compared
 from jigs.compare.wish import BY, MOST_RINGS, MOST_SEGMENTS, By, Options, wish
-from jigs.page.contract_work import Choice, Choices, Named, RemedyLine
+from jigs.page.contract_state import Choice, Choices, Named, RemedyLine
 from jigs.page.fast import said
-from jigs.render.amounts import shown
+from jigs.render.lines import shown
 from jigs.words.findings import Refused
 from jigs.words.lengths import MM_PER_INCH, Unit
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass, field
 from typing import Any
 
 from jigs.page.contract import Said
-from jigs.page.contract_work import Choices
+from jigs.page.contract_state import Choices
 from jigs.page.worker import Worker, WorkerFailed
 
 FAILED = Choices("failed", findings=[Said("refused", "failed", "The choices could not be worked out.")])

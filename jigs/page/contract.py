@@ -1,6 +1,6 @@
 """What the server tells the page at once, as records that become JSON field by field.
 
-`contract_work` has what takes longer, `contract_state` all of it together, `web/contract.js` the same as types.
+`contract_state` has what takes longer, and all of it together, `web/contract.js` the same as types.
 
 Lengths are mm and angles radians whatever the job's unit; what is shown as text comes as text. Frames are those of
 sections: x is the distance from the axis, y the height.

@@ -1,13 +1,147 @@
-"""All that the page shows, in one record."""
+"""What the server tells the page later, and all that the page shows, in one record.
+
+Later: jigs, boards, work and remedies, the set being made, other choices.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import field
 from typing import Any, Literal
 
 from geometry.records import dataclass
-from jigs.page.contract import Fast, WoodView
-from jigs.page.contract_work import Choices, Make, Named, PieceName, Slow
+from jigs.page.contract import Fast, Said, WoodView
+from jigs.render.book.content import Chapter
+
+PieceName = Literal["pictures", "work"]
+
+
+@dataclass(frozen=True)
+class RemedyLine:
+    """One change, with the line of the file that makes it; `value` as TOML reads it, None leaves the key out."""
+
+    key: str
+    value: Any
+    line: str
+
+
+@dataclass(frozen=True)
+class Remedy:
+    changes: list[RemedyLine]
+    measured: bool  # only if the turner's machine measures so much
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """A table of the work: every cell as text."""
+
+    id: str
+    title: str
+    columns: list[str]
+    rows: list[list[str]]
+
+
+@dataclass(frozen=True)
+class Jig:
+    code: str
+    name: str
+    quantity: int
+    process: str
+    material: str
+    purpose: str
+    hours: float | None  # of all of them, where they are printed
+
+
+@dataclass(frozen=True)
+class Advice:
+    """What readings come to in one topic: what to do, or that nothing is."""
+
+    id: str
+    head: str
+    says: list[str]
+
+
+@dataclass(frozen=True)
+class Measured:
+    """What the readings file comes to; `wrong` are jigs of the last make that are wrong by it, each with why."""
+
+    advice: list[Advice]
+    wrong: list[str]
+
+
+@dataclass(frozen=True)
+class Steps:
+    """The work in the order in which it is done, in the words of the shop book."""
+
+    job: str  # its file's name, under which a browser keeps what is done
+    cautions: list[str]  # that hold throughout
+    chapters: tuple[Chapter, ...]
+    blank: str  # a readings file without a reading
+
+
+@dataclass(frozen=True)
+class Slow:
+    """What takes longer: every jig drawn, the wood, the work. `state` is "working" while it is not all there."""
+
+    state: Literal["working", "done", "refused", "failed"]
+    findings: list[Said]
+    jigs: list[Jig]
+    tables: list[Sheet]
+    remedies: list[Remedy] | None  # None where none were looked for, or not yet
+    measured: Measured | None = None  # None where the job cannot be made
+
+
+@dataclass(frozen=True)
+class Listed:
+    """A heading and the lines under it."""
+
+    head: str
+    lines: list[str]
+
+
+@dataclass(frozen=True)
+class Make:
+    """The set of files in the job's folder: being made, or what became of the last make from the page."""
+
+    state: Literal["none", "working", "made", "refused", "stopped", "failed"] = "none"
+    folder: str = ""  # as the turner has it on this machine
+    done: int = 0
+    of: int = 0
+    what: str = ""  # being made
+    files: int = 0
+    first: str = ""  # the file to open first, and what to print
+    lists: list[Listed] = field(
+        default_factory=list
+    )  # what the make changed, and which old jigs are wrong now
+    findings: list[Said] = field(default_factory=list)
+    stale: bool = False  # the job file has changed since
+
+
+@dataclass(frozen=True)
+class Named:
+    id: str
+    label: str
+
+
+@dataclass(frozen=True)
+class Choice:
+    """One way to build the work: its figures as text, in the order of their labels, and the lines that make it."""
+
+    cells: list[str]
+    changes: list[RemedyLine]
+
+
+@dataclass(frozen=True)
+class Choices:
+    """Other ways to build the work, side by side; `own` are the figures of the job as it is, if it can be made."""
+
+    state: Literal["none", "working", "done", "refused", "stopped", "failed"] = "none"
+    labels: list[str] = field(default_factory=list)
+    own: list[str] | None = None
+    best: list[Choice] = field(default_factory=list)
+    tried: str = ""
+    findings: list[Said] = field(default_factory=list)
+
 
 Disk = Literal["same", "gone"]
 Group = Literal["shape", "wood", "shop", "jigs"]

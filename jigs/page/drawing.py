@@ -32,8 +32,7 @@ from jigs.page.contract import (
     Stretch,
     Way,
 )
-from jigs.page.handle import DOWN, OUT, TURNED, UP, handle_of, way_of
-from jigs.page.vessel_handles import not_dragged, vessel_handles
+from jigs.page.vessel_handles import DOWN, OUT, TURNED, UP, handle_of, not_dragged, vessel_handles, way_of
 from jigs.page.woods import legend, rings_of
 from jigs.plans.plan import Shape, by_form
 from jigs.plans.shape import TorusShape, VesselShape

@@ -12,7 +12,7 @@ from pathlib import Path
 from typing import Any
 
 from jigs.page.contract import Said
-from jigs.page.contract_work import Listed, Make
+from jigs.page.contract_state import Listed, Make
 from jigs.page.process import Rest, begun, kill
 from jigs.sets.swap import tidy
 

@@ -10,9 +10,9 @@ from contextlib import suppress
 from pathlib import Path
 
 from jigs.asked.jobfile import load
-from jigs.asked.regular_files import read_ordinary
+from jigs.asked.toml_source import read_ordinary
 from jigs.page.contract import send
-from jigs.page.contract_work import Listed, Make
+from jigs.page.contract_state import Listed, Make
 from jigs.page.fast import said
 from jigs.sets.changes_told import MOST, change_lists
 from jigs.sets.made import Made

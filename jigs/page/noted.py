@@ -15,8 +15,7 @@ from tomlkit.exceptions import TOMLKitError
 from jigs.asked import toml_source
 from jigs.asked.change import toml_value
 from jigs.asked.readings.read import NOT_READ, readings_of
-from jigs.asked.regular_files import read_ordinary
-from jigs.asked.toml_source import dotted
+from jigs.asked.toml_source import dotted, read_ordinary
 from jigs.page.edits import BadEdit
 from jigs.page.on_disk import swap_in
 from jigs.words.lengths import Unit

@@ -10,7 +10,7 @@ from jigs.asked.job import Job
 from jigs.files.formats import FORMATS
 from jigs.files.written import written_back
 from jigs.parts.part import Part
-from jigs.sets.proof import Proof
+from jigs.sets.rack import Proof
 from jigs.words.file_names import of_job
 
 MADE_AT = (1980, 1, 1, 0, 0, 0)  # the same bytes each time

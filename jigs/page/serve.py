@@ -15,7 +15,7 @@ import uvicorn
 
 from jigs.asked import toml_source
 from jigs.asked.jobfile import form_of
-from jigs.asked.regular_files import READINGS
+from jigs.asked.toml_source import READINGS
 from jigs.page.live import opened
 from jigs.page.server import app_of
 from jigs.words.findings import Finding, Refused

@@ -6,7 +6,7 @@ import hashlib
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from jigs.asked.regular_files import read_ordinary
+from jigs.asked.toml_source import read_ordinary
 from jigs.page.on_disk import swap_in
 
 MOST_UNDONE = 200

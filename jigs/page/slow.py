@@ -10,16 +10,16 @@ from jigs.asked.toml_source import Source
 from jigs.forms.work import work
 from jigs.measured.advice import Advice as Found
 from jigs.measured.blank import blank_text
-from jigs.page.contract_work import Advice, Jig, Measured, PieceName, Remedy, RemedyLine, Sheet, Slow, Steps
+from jigs.page.contract_state import Advice, Jig, Measured, PieceName, Remedy, RemedyLine, Sheet, Slow, Steps
 from jigs.page.fast import read, said
 from jigs.remedies.offered import Remedy as Offered
 from jigs.remedies.offered import remedies
 from jigs.remedies.order import of_a_machine
 from jigs.render.book.gather import book_of
 from jigs.render.lines import table_text
-from jigs.sets.book_pictures import book_pictures
 from jigs.sets.measured import HEADS, measured
-from jigs.sets.proof import Proof, prove
+from jigs.sets.rack import Proof, prove
+from jigs.sets.shop_book import book_pictures
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work
 

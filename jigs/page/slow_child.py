@@ -13,7 +13,7 @@ from jigs.page.choices import choices
 from jigs.page.contract import send
 from jigs.page.packed import packed
 from jigs.page.slow import slow
-from jigs.sets.proof import Proof
+from jigs.sets.rack import Proof
 from jigs.words.findings import Refused
 
 

@@ -1,4 +1,4 @@
-"""What of a vessel's section can be dragged: points, wall, floor, joints."""
+"""What of a vessel's section can be dragged: points, arcs, wall, floor, joints, staves; how one handle is made."""
 
 from __future__ import annotations
 
@@ -13,9 +13,23 @@ from geometry.bodies.section import Section
 from geometry.plane.edges import FloatArray
 from jigs.asked.vessel_job import Shape as Line
 from jigs.asked.vessel_job import VesselJob, by_ring
-from jigs.page.contract import Bend, Handle
-from jigs.page.handle import OUT, TURNED, UP, handle_of, way_of
+from jigs.page.contract import Bend, Handle, Role, Way
 from jigs.plans.shape import VesselShape
+
+OUT, UP, DOWN = (1.0, 0.0), (0.0, 1.0), (0.0, -1.0)
+TURNED: list[Role] = ["finished", "allowance"]
+
+
+def way_of(
+    key: str, label: str, along: tuple[float, float], rate: float, value: float, bend: Bend | None,
+    place: Sequence[int] = (),
+) -> Way:  # fmt: skip
+    return Way(key, list(place), label, along, rate, value, [], bend)
+
+
+def handle_of(id: str, x: float, y: float, *ways: Way, label: str = "") -> Handle:
+    return Handle(id, label or ways[0].label, x, y, list(ways))
+
 
 WHERE_WALL = 0.55  # of a vessel's height, at which its wall is dragged: between most stations
 MEETS = 1e-6  # mm; points nearer than this are one

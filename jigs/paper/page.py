@@ -7,7 +7,7 @@ from collections.abc import Iterable, Sequence
 from math import cos, floor, sin
 
 from jigs.asked.job_wood import PaperSize
-from jigs.figures.boxes import text_width
+from jigs.figures.clear import text_width
 from jigs.figures.figure import Figure
 from jigs.figures.items import Anchor, Item, Paint, Point, Shape, Words
 from jigs.words.lengths import PROOF_LINE, Unit, parse_length

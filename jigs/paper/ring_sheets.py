@@ -19,7 +19,7 @@ from jigs.paper.strips import LAYUP, pieces
 from jigs.plans.plan import Plan, by_form
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
-from jigs.render.amounts import shown
+from jigs.render.lines import shown
 from jigs.stages.stack.plan import Joint, Layer
 from jigs.stages.stack.turned import turned_on
 from jigs.words.quantity import Quantity, count_text, ring_list

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from math import atan2, cos, dist, sin
 from string import ascii_uppercase
 
-from jigs.figures.boxes import text_width
+from jigs.figures.clear import text_width
 from jigs.figures.figure import Figure
 from jigs.figures.items import Item, Point
 from jigs.paper.page import (

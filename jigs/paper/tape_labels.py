@@ -8,7 +8,7 @@ from dataclasses import replace
 from math import ceil, degrees, floor
 
 from geometry.records import dataclass
-from jigs.figures.boxes import text_width
+from jigs.figures.clear import text_width
 from jigs.figures.figure import Figure
 from jigs.figures.items import Item, Point, Words
 from jigs.paper.page import SMALLEST, Room, arrow, line, outline, page, rectangle, room, words

@@ -9,7 +9,7 @@ from math import cos, dist, hypot, pi, radians, sin
 import numpy as np
 import numpy.typing as npt
 
-from geometry.curves.polylines import dense
+from geometry.curves.room import dense
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
 from geometry.plane.edges import Edge, FloatArray

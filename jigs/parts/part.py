@@ -11,8 +11,7 @@ from geometry.readback.alike import FreeEdge
 from geometry.records import dataclass
 from jigs.asked.job_shop import Process
 from jigs.parts.codes import code_of
-from jigs.parts.families import family_named, jig_of
-from jigs.parts.jig import Jig
+from jigs.parts.families import Jig, family_named, jig_of
 
 Point = tuple[float, float]
 

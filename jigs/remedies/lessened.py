@@ -7,8 +7,8 @@ from itertools import combinations
 from typing import Any
 
 from jigs.asked.change import Changes, raw_value
+from jigs.asked.key import Wrong
 from jigs.asked.values import read_value
-from jigs.asked.wrong import Wrong
 from jigs.remedies.ladder import ALL, number_held, rungs
 from jigs.remedies.lever import dearness
 from jigs.remedies.trial import Enough, Trials

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from jigs.asked.by_job import by_job
 from jigs.asked.jobfile import AnyJob
-from jigs.remedies.floating import FLOATING
 from jigs.remedies.ladder import ALL
 from jigs.remedies.lever import Lever, down, others_of, up, without
 from jigs.remedies.shared import OTHER_UNITS
+from jigs.remedies.vessel import FLOATING
 from jigs.words.findings import Finding
 
 # What is told before there is a blank or a stack, in rounds: nothing of a later round can be told then.

@@ -17,7 +17,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.forms.solve import solve
 from jigs.plans.plan import Plan
 from jigs.progress import Progress, silent_progress
-from jigs.sets.proof import draw
+from jigs.sets.rack import draw
 from jigs.words.findings import Finding, Refused, RefusedSoon
 
 # What a trial counts, about 10 ms each on a common machine. Counted, so that every machine answers alike.

@@ -1,6 +1,6 @@
 """The work told: functions from `Work` to text, pages and tables. None of them works a number out.
 
-A quantity as text (`amounts`), several, and cells of tables, as lines (`lines`), `listing`, `tables_csv`, `work_json`.
+Quantities and cells of tables as text (`lines`), `listing`, `tables_csv`, `work_json`.
 
 `book/` gathers the shop book as data; `html/` shows it as a page (Jinja2), `pdf/` on paper (Typst: `typeset`, by
 `typeset_child`; `length`, `ways`, `paper` and `letters` say how a step is set, since measuring it in Typst takes as

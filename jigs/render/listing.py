@@ -10,8 +10,7 @@ import textwrap
 from collections.abc import Iterable, Sequence
 from itertools import zip_longest
 
-from jigs.render.amounts import minutes_text, shown
-from jigs.render.lines import lines
+from jigs.render.lines import lines, minutes_text, shown
 from jigs.words.findings import Finding
 from jigs.work.model import Caution, Heading, Operation, Place, Work
 

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from jigs.files.manifest import LAST_CHANGE
 from jigs.parts.codes import code_of
-from jigs.render.amounts import shown
+from jigs.render.lines import shown
 from jigs.words.file_names import of_job
 from jigs.words.quantity import count_text
 

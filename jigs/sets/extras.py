@@ -24,8 +24,7 @@ from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
 from jigs.render.listing import listing_text
 from jigs.render.tables_csv import csv_tables
-from jigs.sets.book_pictures import table_figure
-from jigs.sets.shop_book import PURPOSES, Files
+from jigs.sets.shop_book import PURPOSES, Files, table_figure
 from jigs.words.file_names import of_job
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Work

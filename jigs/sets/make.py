@@ -13,13 +13,13 @@ from jigs.files.written import drawn_for, kerf_for, written_back
 from jigs.progress import Progress, silent_progress
 from jigs.sets.keep import followed, worth_keeping
 from jigs.sets.made import Made, unchanged
+from jigs.sets.measured import which_wedge
 from jigs.sets.old_set import OldSet
 from jigs.sets.sled_use import Sled, serving
 from jigs.sets.solids import Writer, can_be_made, has_solids, not_installed, writer
 from jigs.sets.solids import beside as solids_beside
 from jigs.sets.standing import standing
 from jigs.sets.swap import leftovers, new_folder, only_one, sweep
-from jigs.sets.which_wedge import which_wedge
 from jigs.words.findings import Finding, Refused, refuse
 from jigs.words.quantity import count_text
 from jigs.work.changes import record
@@ -69,7 +69,7 @@ def _make(
     from jigs.sets.look_stamp import stale_looks
     from jigs.sets.rack import done_with, rack
     from jigs.sets.shop_book import beside
-    from jigs.sets.sleds_told import sleds
+    from jigs.sets.sled_use import sleds
     from jigs.work.lean import left_out
 
     plan, old = solve(job), OldSet(root / job.name)

@@ -16,12 +16,12 @@ from jigs.forms.work import work
 from jigs.progress import Progress
 from jigs.sets.extras import Extra, extras, typeset_extras, write_extras
 from jigs.sets.make import disk_finding, place
+from jigs.sets.measured import which_wedge
 from jigs.sets.old_set import OldSet
 from jigs.sets.rack import rack
 from jigs.sets.shop_book import PAGE, PAPER, PURPOSES, paper_files, shop_book
 from jigs.sets.strangers import keep_strangers
 from jigs.sets.swap import new_folder, only_one
-from jigs.sets.which_wedge import which_wedge
 from jigs.words.file_names import FULL_SIZE, LABELS, RINGS, TAPES, without_job
 from jigs.words.findings import Finding, Refused, near_names, refuse
 

@@ -1,4 +1,4 @@
-"""All the jigs of a plan as the turner wants them made, in pieces where their beds ask for it."""
+"""Every jig of a plan as the turner wants it made, in pieces where beds ask for it; whether it can be made."""
 
 from __future__ import annotations
 
@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence, Set
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from geometry.records import dataclass
 from jigs.asked.job import Job
 from jigs.forms.of_plan import of_plan, parts_of
 from jigs.forms.solve import solve
-from jigs.parts.beds import bed_findings
 from jigs.parts.coding import carries_code, settled
 from jigs.parts.facts import facts_of
 from jigs.parts.families import family_of
@@ -17,7 +17,7 @@ from jigs.parts.joints import overflow
 from jigs.parts.part import Part
 from jigs.parts.places import LEAST_TEXT, SAW_CAUTION, NoRoom
 from jigs.parts.processes import as_chosen, play_of
-from jigs.parts.proof import faults
+from jigs.parts.proof import bed_findings, faults
 from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import assumed_findings, told_on_jigs
 from jigs.words.findings import Finding, Refused
@@ -130,3 +130,32 @@ def _in_pieces(part: Part, plan: Plan) -> list[Part]:
         return split_to_bed(part, bed, play_of(part.process, shop))
     except CannotSplit:
         return [part]
+
+
+@dataclass(frozen=True)
+class Proof:
+    """A job that can be made."""
+
+    plan: Plan
+    parts: list[Part]
+    notes: list[Finding]  # of the jigs; the plan has its own
+    without: tuple[Part, ...] = ()  # of them, those that a lean rack leaves out
+
+    @property
+    def made(self) -> list[Part]:
+        """Those that are made."""
+        return [part for part in self.parts if part not in self.without]
+
+
+def prove(job: Job, lean: bool = False) -> Proof:
+    """Solve a job and draw all its jigs. Raises Refused with every finding that stops it.
+
+    If `lean`, as for a turner who owns sleds: what is left out stops nothing.
+    """
+    return draw(solve(job), lean)
+
+
+def draw(plan: Plan, lean: bool = False) -> Proof:
+    """Draw all jigs of a plan. Raises Refused where one of them that is made cannot be."""
+    parts, notes = rack(plan, lean)
+    return Proof(plan, parts, notes, left_out(parts) if lean else ())

@@ -1,4 +1,4 @@
-"""What is typeset of a job, as files of its set: the shop book, and what is printed at full size.
+"""What is typeset of a job, as files of its set: the shop book with its pictures, and what is printed at full size.
 
 Nothing else waits for it until its end: it is set in a process of its own where the system splits one off safely.
 """
@@ -17,11 +17,47 @@ from functools import partial
 from tempfile import TemporaryFile
 from typing import IO, NoReturn, TypeVar, cast
 
+from jigs.figures.every import figures_of
+from jigs.figures.figure import Figure
+from jigs.figures.job import job_figure
+from jigs.figures.parts import drawing, thumbnail
+from jigs.figures.stack import stack_figure
+from jigs.figures.svg import figure_svg
+from jigs.figures.turning.holding_plan import holding_plan
 from jigs.parts.part import Part
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
+from jigs.render.lines import shown
+from jigs.render.pdf.full_size import FullSize
 from jigs.words.file_names import FULL_SIZE, LABELS, RINGS, TAPES
 from jigs.words.findings import Finding, Refused
+from jigs.words.quantity import Quantity
 from jigs.work.model import Work
+
+
+def book_pictures(plan: Plan, parts: Sequence[Part]) -> dict[str, str]:
+    """SVG texts by the ids by which the book asks for them."""
+
+    def show(quantity: Quantity) -> str:
+        return shown(quantity, plan.job.unit)
+
+    own = (figure for part in parts for figure in (thumbnail(part), drawing(part, show)))
+    figures = (table_figure(plan), job_figure(plan, show), *own, *figures_of(plan, parts, show).values())
+    return {figure.id: figure_svg(figure) for figure in figures}
+
+
+def table_figure(plan: Plan) -> Figure:
+    """What stands beside a table, whose id it has: a vessel's section in its rings, a torus's holding plan."""
+    return by_form(
+        plan,
+        torus=holding_plan,
+        vessel=lambda own: stack_figure(own, lambda quantity: shown(quantity, own.job.unit)),
+    )
+
+
+def as_printed(pages: Sequence[Figure]) -> list[FullSize]:
+    """Pages as they are printed."""
+    return [FullSize(page.title, figure_svg(page)) for page in pages]
+
 
 T = TypeVar("T")
 
@@ -101,7 +137,6 @@ def shop_book(plan: Plan, parts: Sequence[Part], work: Work, own: Executor) -> C
     """The page and the paper, once they are asked for: the paper is set meanwhile. Raises Refused when it cannot be."""
     from jigs.render.html.page import book_html
     from jigs.render.pdf.paper import book_pdf
-    from jigs.sets.book_pictures import book_pictures
 
     pictures = book_pictures(plan, parts)
     paper = own.submit(book_pdf, work, pictures, plan.job.workshop.paper.size)
@@ -121,8 +156,7 @@ def paper_files(plan: Plan, parts: Sequence[Part]) -> Files:
     from jigs.paper.ring_sheets import ring_pages
     from jigs.paper.tape import tape_pages
     from jigs.paper.tape_labels import label_pages
-    from jigs.render.pdf.sheets import sheets_pdf
-    from jigs.sets.book_pictures import as_printed
+    from jigs.render.pdf.full_size import sheets_pdf
 
     title, paper = plan.job.title, SIZES[plan.job.workshop.paper.size]
     with _refusing(FULL_SIZE):

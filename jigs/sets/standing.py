@@ -6,7 +6,7 @@ import tomllib
 from pathlib import Path
 
 from geometry.records import dataclass
-from jigs.asked.regular_files import read_ordinary, readings_file
+from jigs.asked.toml_source import read_ordinary, readings_file
 from jigs.files.manifest import input_print, read_manifest, whole
 from jigs.sets.swap import only_one
 from jigs.words.findings import Refused

@@ -9,8 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection, Sequence
 from dataclasses import replace
 
-from jigs.parts.families import family_of
-from jigs.parts.jig import Own
+from jigs.parts.families import Own, family_of
 from jigs.parts.part import Part
 from jigs.work.model import Operation
 

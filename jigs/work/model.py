@@ -13,7 +13,7 @@ from dataclasses import field, replace
 from typing import TYPE_CHECKING, Generic, Literal, TypeVar
 
 from geometry.records import dataclass
-from jigs.asked.readings.instruments import Instrument
+from jigs.asked.readings.readings import Instrument
 from jigs.parts.part import Part
 from jigs.words.quantity import Kind, Quantity
 

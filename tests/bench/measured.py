@@ -20,14 +20,12 @@ from geometry.measuring.arcs import best_circle
 from geometry.measuring.blade_lean import blade_lean
 from geometry.measuring.blank_left import BlankMeasured, apothems, largest_torus, margin
 from geometry.measuring.estimate import Estimate
-from geometry.measuring.flattening import levelled, three_supports
-from geometry.measuring.harmonics import harmonic
+from geometry.measuring.harmonics import harmonic, levelled, three_supports, wobble
 from geometry.measuring.printer import fit_machine
 from geometry.measuring.ring_sizes import best_order, closure
 from geometry.measuring.segment_angle import DryRing, light_of, tilt_from_ring
 from geometry.measuring.turned import Shift, moved
 from geometry.measuring.wedge_angle import error_from_gap, face_length
-from geometry.measuring.wobble import wobble
 from geometry.plane.profile import profile
 
 RUNS = 200

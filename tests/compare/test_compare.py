@@ -13,10 +13,10 @@ from jigs.asked.starter import starter
 from jigs.cli import main
 from jigs.compare.run import Comparison, compare
 from jigs.compare.torus import cuts, ranked, typed
+from jigs.compare.tried import job_text
 from jigs.compare.wish import BY, By, Options, wish
-from jigs.compare.write import job_text
 from jigs.forms.solve import solve
-from jigs.sets.proof import prove
+from jigs.sets.rack import prove
 from jigs.words.findings import Refused
 from tests.measured.garland import with_readings
 from tests.work.reading import work_for

@@ -12,7 +12,7 @@ from jigs.compare.run import Comparison, compare
 from jigs.compare.vessel import cuts, minutes, ranked_stacks
 from jigs.compare.wish import BY, By, Options, wish
 from jigs.forms.solve import solve
-from jigs.sets.proof import prove
+from jigs.sets.rack import prove
 from jigs.words.findings import Refused
 from tests.measured.garland import with_readings
 

@@ -8,7 +8,7 @@ from math import atan, atan2, cos, hypot, sin
 
 from shapely import LineString, Polygon, STRtree, union_all
 
-from jigs.figures.boxes import text_width
+from jigs.figures.clear import text_width
 from jigs.figures.figure import Figure
 from jigs.figures.items import Shape, Words
 

@@ -17,8 +17,8 @@ from jigs.figures.job import job_figure
 from jigs.figures.parts import drawing
 from jigs.figures.svg import figure_svg
 from jigs.plans.torus import TorusPlan
-from jigs.render.amounts import shown
-from jigs.sets.book_pictures import table_figure
+from jigs.render.lines import shown
+from jigs.sets.shop_book import table_figure
 from jigs.words.quantity import Quantity
 from jigs.work.shown import SHOWN, figure_of
 from tests.figures.crossings import crossings

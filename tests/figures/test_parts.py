@@ -11,8 +11,8 @@ from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Caption, Dimension, Words
 from jigs.figures.parts import drawing, thumbnail
 from jigs.parts.part import HoleDiameter, Part
-from jigs.render.amounts import shown
 from jigs.render.book.gather import book_of
+from jigs.render.lines import shown
 from tests.jigs.wood.whole_jobs import plan_of
 from tests.work.works import proof_of, work_of
 

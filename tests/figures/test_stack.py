@@ -15,7 +15,7 @@ from jigs.figures.laid import laid_clear
 from jigs.figures.stack import PALE, stack_figure
 from jigs.figures.turning.vessel import both
 from jigs.plans.vessel import VesselPlan
-from jigs.render.amounts import shown
+from jigs.render.lines import shown
 from tests.jigs.wood.whole_jobs import vessel
 
 WOODS = ("maple", "cherry", "walnut", "purpleheart", "red oak", "white oak", "paper birch", "basswood")

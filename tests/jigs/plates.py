@@ -7,8 +7,8 @@ from hypothesis import strategies as st
 
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.edges import bulge_about
-from geometry.strokes.glyphs import GLYPHS
 from geometry.strokes.lettering import text_width
+from geometry.strokes.letters import GLYPHS
 from jigs.parts.part import (
     ArcRadius,
     Bevel,

@@ -10,7 +10,7 @@ from jigs.asked.jobfile import load, parse
 from jigs.cli import main
 from jigs.forms.work import work
 from jigs.render.listing import listing_text
-from jigs.sets.proof import prove
+from jigs.sets.rack import prove
 from jigs.stages.shop.assumed import NOT_MEASURED
 from tests.jigs.inspection import text_of
 

@@ -27,8 +27,7 @@ from jigs.page.drawing import handles_of
 from jigs.plans.torus import TorusPlan
 from jigs.sets.make import make
 from jigs.sets.measured import measured
-from jigs.sets.proof import draw
-from jigs.sets.rack import rack
+from jigs.sets.rack import draw, rack
 from jigs.stages.gauging.solve.torus import solve_gauges
 from jigs.words.findings import Finding, Refused
 from tests.jigs.inspection import faults

@@ -2,7 +2,7 @@
 
 import pytest
 
-from jigs.words.forces import stress_texts
+from jigs.words.lengths import stress_texts
 
 
 @pytest.mark.parametrize(

@@ -16,7 +16,7 @@ from jigs.forms.work import work
 from jigs.parts.part import Part
 from jigs.parts.readback import measure
 from jigs.plans.torus import TorusPlan
-from jigs.sets.proof import draw
+from jigs.sets.rack import draw
 from jigs.stages.glue_up.parts import clamping, truing
 from jigs.stages.wedge_rings.steps.cuts import end_cut
 from jigs.words.findings import Refused

@@ -30,7 +30,7 @@ from jigs.parts.part import HoleDiameter, Lettering
 from jigs.plans.torus import TorusPlan
 from jigs.render.listing import listing_text
 from jigs.render.work_json import work_json
-from jigs.sets.proof import draw
+from jigs.sets.rack import draw
 from tests.conftest import CONFIGS
 from tests.unset import jigs_made
 from tests.work.reading import work_for

@@ -5,7 +5,7 @@ from math import radians, tau
 import pytest
 
 from geometry.lathe.mountings import Arc
-from geometry.statics.stem import bending
+from geometry.statics.hoop import bending
 from jigs.asked.jobfile import load
 from jigs.figures.turning.holding_plan import span_text
 from jigs.forms.of_plan import parts_of

@@ -10,7 +10,7 @@ from jigs.asked.toml_source import parse as parse_source
 from jigs.files.written import prove_files
 from jigs.progress import progress_bar
 from jigs.remedies.offered import remedies
-from jigs.sets.proof import prove
+from jigs.sets.rack import prove
 from tests.conftest import CONFIGS
 
 

@@ -8,7 +8,7 @@ from jigs.asked.jobfile import parse
 from jigs.asked.jobfile.units import in_other_unit
 from jigs.asked.key import Key
 from jigs.asked.keys import KEYS
-from jigs.sets.proof import prove
+from jigs.sets.rack import prove
 from jigs.words.findings import Refused
 from jigs.words.lengths import MM_PER_INCH
 

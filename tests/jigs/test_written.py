@@ -17,8 +17,7 @@ from jigs.files.written import prove_files
 from jigs.forms.solve import solve
 from jigs.parts.places import hang_hole, lettered_titled, place
 from jigs.parts.readback import measure
-from jigs.sets.proof import prove
-from jigs.sets.rack import rack
+from jigs.sets.rack import prove, rack
 from jigs.words.findings import Refused
 from tests.geometry.validity import problems
 

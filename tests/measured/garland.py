@@ -5,7 +5,7 @@ from pathlib import Path
 from jigs.asked import toml_source
 from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import job_of
-from jigs.asked.regular_files import readings_file
+from jigs.asked.toml_source import readings_file
 from tests.conftest import CONFIGS
 
 

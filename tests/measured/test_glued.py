@@ -19,7 +19,7 @@ from jigs.figures.svg import figure_svg
 from jigs.forms.solve import solve
 from jigs.forms.vessel.shaped import formed
 from jigs.forms.work import work
-from jigs.measured.glued_told import glued_advice
+from jigs.measured.glued import glued_advice
 from jigs.measured.vessel import vessel_advice
 from jigs.paper.strips import strips_of
 from jigs.paper.tape_labels import label_pages
@@ -27,7 +27,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.remedies.offered import remedies
 from jigs.sets.make import make
-from jigs.sets.proof import draw
+from jigs.sets.rack import draw
 from jigs.stages.layup.solve.whole import vessel_layups
 from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack

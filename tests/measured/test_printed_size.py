@@ -13,7 +13,7 @@ from jigs.asked.jobfile import load
 from jigs.dryfit.torus import dry_fit
 from jigs.files.written import prove_files
 from jigs.sets.make import make
-from jigs.sets.proof import prove
+from jigs.sets.rack import prove
 from tests.measured.garland import with_readings
 from tests.measured.test_topics import SHRUNK
 

@@ -13,7 +13,7 @@ from jigs.forms.work import work
 from jigs.measured.blank import blank_text
 from jigs.measured.glued import OF_TORUS, OF_VESSEL
 from jigs.measured.known import boxes
-from jigs.sets.proof import prove
+from jigs.sets.rack import prove
 from jigs.words.findings import Refused
 from tests.measured.garland import with_readings
 from tests.work.works import work_of

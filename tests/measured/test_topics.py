@@ -12,7 +12,7 @@ from jigs.forms.solve import solve
 from jigs.measured.advice import Advice
 from jigs.plans.torus import TorusPlan
 from jigs.sets.measured import measured
-from jigs.sets.proof import draw
+from jigs.sets.rack import draw
 from tests.measured.garland import read
 
 EVEN = [46.2 if ring in (1, 9, 10, 18) else 45.7 for ring in range(1, 19)]  # END faces are not trued yet

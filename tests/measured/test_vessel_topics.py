@@ -5,7 +5,7 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.asked.regular_files import readings_file
+from jigs.asked.toml_source import readings_file
 from jigs.dryfit.torus import dry_fit
 from jigs.forms.solve import solve
 from jigs.measured.advice import Advice
@@ -15,7 +15,7 @@ from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.sets.make import make
 from jigs.sets.measured import measured
-from jigs.sets.proof import Proof, draw
+from jigs.sets.rack import Proof, draw
 from jigs.words.findings import Refused
 from tests.measured.garland import with_readings
 from tests.work.works import work_of

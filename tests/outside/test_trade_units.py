@@ -7,7 +7,7 @@ pound: NIST SP 811, appendix B.8, from memory; they follow from these and the in
 
 import pytest
 
-from jigs.render.amounts import shown
+from jigs.render.lines import shown
 from jigs.words.quantity import Quantity
 from jigs.words.trade import BOARD_FOOT, FLUID_OUNCE, GALLON, LITRE, OUNCE, POUND, QUART, SQUARE_FOOT
 

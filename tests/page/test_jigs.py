@@ -8,7 +8,7 @@ import pytest
 from stl import mesh
 
 from jigs.asked.jobfile import load
-from jigs.sets.proof import prove
+from jigs.sets.rack import prove
 from tests.page.asking import until
 
 

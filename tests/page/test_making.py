@@ -9,7 +9,7 @@ from jigs.files.manifest import made_from, sealed
 from jigs.page.live import opened
 from jigs.progress import silent_progress
 from jigs.sets.only import make_only
-from jigs.sets.proof import prove
+from jigs.sets.rack import prove
 from jigs.work.lean import left_out
 from tests.page.asking import until
 

@@ -8,7 +8,7 @@ from playwright.sync_api import expect
 from jigs.asked.jobfile import load
 from jigs.forms.solve import shaped
 from jigs.page.edits import BadEdit
-from jigs.page.mistakes import NAMES, limits, wrong_of
+from jigs.page.pictures import NAMES, limits, wrong_of
 from tests.conftest import CONFIGS
 
 FAST_ONLY = True

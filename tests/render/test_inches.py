@@ -11,10 +11,10 @@ from hypothesis import strategies as st
 
 from jigs.paper.tape import tape_pages
 from jigs.paper.tape_labels import label_pages
-from jigs.render.amounts import shown
 from jigs.render.book.gather import book_of
+from jigs.render.lines import shown
 from jigs.render.listing import listing_text
-from jigs.sets.book_pictures import as_printed, book_pictures
+from jigs.sets.shop_book import as_printed, book_pictures
 from jigs.words.lengths import Bound, parse_length
 from jigs.words.quantity import Kind, Quantity, calliper, ruled
 from tests.metric import metric, strings

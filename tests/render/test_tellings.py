@@ -11,8 +11,7 @@ from math import degrees
 
 import pytest
 
-from jigs.render.amounts import shown, unbroken
-from jigs.render.lines import lines
+from jigs.render.lines import lines, shown, unbroken
 from jigs.render.listing import WIDTH, listing_text
 from jigs.render.tables_csv import csv_tables
 from jigs.render.work_json import work_json

@@ -6,7 +6,7 @@ import sys
 
 import pytest
 
-from jigs.render.pdf.sheets import FullSize, sheets_pdf
+from jigs.render.pdf.full_size import FullSize, sheets_pdf
 from jigs.render.pdf.typeset import typeset
 
 SQUARE = (

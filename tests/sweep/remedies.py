@@ -29,7 +29,7 @@ from jigs.asked import toml_source
 from jigs.asked.jobfile import load
 from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
-from jigs.sets.proof import prove
+from jigs.sets.rack import prove
 from jigs.words.findings import Refused
 from tests.jigs.remedies.pasted import pasted
 from tests.sweep.jobs import random_job

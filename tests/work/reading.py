@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from jigs.forms.work import work
 from jigs.plans.plan import Plan
-from jigs.sets.proof import draw
+from jigs.sets.rack import draw
 from jigs.words.quantity import Quantity
 from jigs.work.model import Cell, Operation, Table, Work
 

@@ -24,7 +24,7 @@ from geometry.hardware.fittings import (
 from jigs.asked.jobfile import parse
 from jigs.forms.work import work
 from jigs.parts.families import FAMILIES
-from jigs.sets.proof import Proof, prove
+from jigs.sets.rack import Proof, prove
 from jigs.stages.shop.assumed import cut_to_assumed
 from jigs.work.bolts import BOLT, bolts, count_and_size
 from jigs.work.model import Operation, Work

@@ -12,10 +12,9 @@ import pytest
 from jigs.forms.work import work
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
-from jigs.render.amounts import shown
-from jigs.render.lines import amount_text, by_group
+from jigs.render.lines import amount_text, by_group, shown
 from jigs.render.tables_csv import csv_tables
-from jigs.sets.proof import draw
+from jigs.sets.rack import draw
 from jigs.words.quantity import Quantity
 from jigs.work.at_hand import tools
 from jigs.work.bolts import count_and_size

@@ -11,7 +11,7 @@ from jigs.forms.work import work
 from jigs.plans.plan import Plan
 from jigs.render.book.gather import book_of
 from jigs.render.tables_csv import csv_tables
-from jigs.sets.proof import draw
+from jigs.sets.rack import draw
 from jigs.words.findings import Refused
 from jigs.work.model import Goods, Work
 from jigs.work.prices import NOT_BOUGHT

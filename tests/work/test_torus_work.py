@@ -13,8 +13,8 @@ from geometry.blanks.truing import until_clean
 from jigs.forms.torus.form import TORUS
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
-from jigs.render.amounts import shown
-from jigs.sets.proof import draw
+from jigs.render.lines import shown
+from jigs.sets.rack import draw
 from jigs.stages.blank.tables import facts
 from jigs.stages.boards.tables import tables as cut_tables
 from jigs.stages.lathe.tables import of_torus

@@ -13,7 +13,7 @@ from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.render.lines import lines
-from jigs.sets.proof import draw
+from jigs.sets.rack import draw
 from jigs.stages.boards.plan import KeptLong
 from jigs.words.findings import Refused
 from jigs.work.model import Operation

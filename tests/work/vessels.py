@@ -11,7 +11,7 @@ from jigs.forms.solve import solve
 from jigs.forms.vessel.form import VESSEL
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
-from jigs.sets.proof import draw
+from jigs.sets.rack import draw
 from jigs.work.model import Operation, Rack
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.jigs.vessel.test_floating import plan_of as floating_plan

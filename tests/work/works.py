@@ -5,7 +5,7 @@ from __future__ import annotations
 from functools import cache
 
 from jigs.forms.work import work
-from jigs.sets.proof import Proof, draw
+from jigs.sets.rack import Proof, draw
 from jigs.work.model import Work
 from tests.jigs.wood.whole_jobs import plan_of
 

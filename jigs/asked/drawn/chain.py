@@ -9,7 +9,7 @@ import numpy as np
 
 from geometry.plane.edges import FloatArray
 from jigs.asked.drawn.strokes import MEETS, closed
-from jigs.asked.wrong import Wrong
+from jigs.asked.key import Wrong
 from jigs.words.lengths import MM_PER_INCH, Unit, fine_length, inch_decimals
 
 _NOTHING = 1e-6  # mm; a shorter edge has no length

@@ -16,7 +16,7 @@ from jigs.asked.drawn.plain_dxf import Polyline as PlainPolyline
 from jigs.asked.drawn.plain_dxf import Spline as PlainSpline
 from jigs.asked.drawn.plain_dxf import plain_drawing
 from jigs.asked.drawn.strokes import Part, Sheet, Stroke, closed, judged, unit_disagrees, unit_unknown
-from jigs.asked.wrong import Wrong
+from jigs.asked.key import Wrong
 from jigs.words.lengths import MM_PER_INCH, Unit, parse_length
 
 if TYPE_CHECKING:

@@ -19,8 +19,8 @@ from jigs.asked.drawn.chain import backwards, joined, without_empty_edges
 from jigs.asked.drawn.dxf import read_dxf
 from jigs.asked.drawn.strokes import MEETS, Sheet, Stroke, unreadable
 from jigs.asked.drawn.svg import read_svg
-from jigs.asked.regular_files import check_ordinary
-from jigs.asked.wrong import Wrong
+from jigs.asked.key import Wrong
+from jigs.asked.toml_source import check_ordinary
 from jigs.words.lengths import Unit, fine_length, show_length
 
 

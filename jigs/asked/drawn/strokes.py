@@ -10,7 +10,7 @@ import numpy as np
 from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from jigs.asked.drawn.bezier import Bezier
-from jigs.asked.wrong import Wrong
+from jigs.asked.key import Wrong
 
 _FARTHEST = 1e5  # mm; no drawing of a vessel reaches so far
 MEETS = 0.01  # mm; ends no farther apart were meant to meet

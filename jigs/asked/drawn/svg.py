@@ -14,7 +14,7 @@ import numpy as np
 from geometry.plane.edges import FloatArray
 from jigs.asked.drawn.bezier import bezier, elliptic_pieces
 from jigs.asked.drawn.strokes import Part, Sheet, Stroke, judged, unit_disagrees, unit_unknown, unreadable
-from jigs.asked.wrong import Wrong
+from jigs.asked.key import Wrong
 from jigs.words.lengths import MM_PER_INCH, Unit, parse_length
 
 PPI = 96.0  # a CSS inch is 96 px

@@ -12,14 +12,13 @@ from jigs.asked.job import TorusJob
 from jigs.asked.jobfile.read import ALL, Read, read_file
 from jigs.asked.jobfile.torus import torus_faults, torus_job
 from jigs.asked.jobfile.workshop import Known, bandsaw_faults, layup_faults, read_workshop, stage_faults
-from jigs.asked.key import Form, Key, Value
+from jigs.asked.key import Form, Key, Value, Wrong
 from jigs.asked.keys import DIAMETERS, KEYS, TABLES, keys_of_form
 from jigs.asked.readings.keys import KeyReadings, contradictions, key_readings
 from jigs.asked.readings.read import load_readings
 from jigs.asked.readings.readings import Readings
 from jigs.asked.toml_source import Source
 from jigs.asked.values import name_like, read_value
-from jigs.asked.wrong import Wrong
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import Unit, example_length
 

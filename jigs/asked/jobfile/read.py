@@ -9,11 +9,10 @@ from geometry.records import dataclass
 from jigs.asked import toml_source
 from jigs.asked.job import Place
 from jigs.asked.jobfile.units import unit_questions
-from jigs.asked.key import FileKind, Form, Key, Value
+from jigs.asked.key import RANGE, FileKind, Form, Key, Value, Wrong
 from jigs.asked.keys import KEYS, TABLES, keys_of
 from jigs.asked.toml_source import Source
 from jigs.asked.values import read_value
-from jigs.asked.wrong import RANGE, Wrong
 from jigs.words.findings import Finding, near_names
 from jigs.words.lengths import Unit
 

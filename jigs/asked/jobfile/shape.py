@@ -13,8 +13,8 @@ import numpy as np
 from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile, profile
 from jigs.asked.jobfile.read import ALL, Read
+from jigs.asked.key import Wrong
 from jigs.asked.vessel_job import SHAPES, Shape
-from jigs.asked.wrong import Wrong
 from jigs.words.findings import Finding
 from jigs.words.lengths import Unit, fine_length, show_length
 

@@ -10,9 +10,8 @@ from jigs.asked.jobfile.lid import lid_faults, with_flange
 from jigs.asked.jobfile.read import ALL, Read
 from jigs.asked.jobfile.shape import Shapes, shape_given
 from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, wood_named, workshop_of
-from jigs.asked.key import keys_in
+from jigs.asked.key import RANGE, keys_in
 from jigs.asked.vessel_job import BETWEEN, KnobWish, RingsWish, Shape, StavesWish, VesselJob
-from jigs.asked.wrong import RANGE
 from jigs.words.findings import Finding
 from jigs.words.lengths import Unit, show_length
 

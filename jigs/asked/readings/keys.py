@@ -10,11 +10,10 @@ from collections.abc import Iterator, Mapping
 
 from geometry.records import dataclass
 from jigs.asked.job import Place
-from jigs.asked.key import Key, Value
+from jigs.asked.key import Key, Value, Wrong
 from jigs.asked.keys import KEYS
 from jigs.asked.readings.readings import Entry, Readings
 from jigs.asked.values import read_value
-from jigs.asked.wrong import Wrong
 from jigs.words.findings import Finding
 from jigs.words.lengths import Unit, show_length
 

@@ -7,10 +7,8 @@ from pathlib import Path
 from typing import Any, cast
 
 from jigs.asked import toml_source
-from jigs.asked.readings.instruments import ACCURACY, Instrument
-from jigs.asked.readings.readings import Entry, Readings
-from jigs.asked.regular_files import readings_file
-from jigs.asked.toml_source import Source
+from jigs.asked.readings.readings import ACCURACY, Entry, Instrument, Readings
+from jigs.asked.toml_source import Source, readings_file
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import BadLength, Unit, number, parse_length, shown
 

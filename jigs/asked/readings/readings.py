@@ -1,14 +1,27 @@
-"""The readings of a job, as its file has them."""
+"""The readings of a job, as its file has them; how far the instruments are out where it does not say."""
 
 from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import field
 from math import radians
+from typing import Literal
 
 from geometry.measuring.estimate import Estimate, mean_of
 from geometry.records import dataclass
-from jigs.asked.readings.instruments import ACCURACY, Instrument
+
+Instrument = Literal["calliper", "feeler", "dial", "rule", "protractor", "eye"]
+
+# Each way, nearly always; mm, degrees for the protractor, nothing for what is looked at. Common practice, no source:
+# what a careful hand repeats on wood, not what the maker prints on the tool.
+ACCURACY: Mapping[Instrument, float] = {
+    "calliper": 0.05,
+    "feeler": 0.03,
+    "dial": 0.02,
+    "rule": 0.5,
+    "protractor": 0.1,
+    "eye": 0.0,
+}
 
 
 @dataclass(frozen=True)

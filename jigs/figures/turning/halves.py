@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
 
-from geometry.bodies.rebate import rebated
+from geometry.bodies.floor import rebated
 from geometry.bodies.section import Section
 from geometry.plane.contour import Contour, rectangle
 from jigs.figures.figure import Figure

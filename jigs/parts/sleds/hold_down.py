@@ -23,8 +23,7 @@ from geometry.plane.contour import outline as contour
 from jigs.parts.part import Dimension, Extent, Line, Part, Point
 from jigs.parts.plate import Plate
 from jigs.plans.plan import Plan
-from jigs.words.forces import weight_text
-from jigs.words.lengths import MM_PER_INCH, Unit, limit_length, show_length
+from jigs.words.lengths import MM_PER_INCH, Unit, limit_length, show_length, weight_text
 
 RELIEF = 1.5  # of a finger above the wood, off its pad
 THINNED = 8.0  # mm, height of a thinned foot

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
-from jigs.render.amounts import minutes_text, shown, sizes, unbroken
 from jigs.render.book.content import (
     Book,
     Box,
@@ -18,7 +17,7 @@ from jigs.render.book.content import (
     Sheet,
     Step,
 )
-from jigs.render.lines import amount_text, by_group, lines, table_text
+from jigs.render.lines import amount_text, by_group, lines, minutes_text, shown, sizes, table_text, unbroken
 from jigs.words.findings import Finding
 from jigs.words.quantity import Quantity, count_text, ring_list
 from jigs.work.model import Check, Goods, JigEntry, JigUse, Operation, Place, Reading, Table, Work

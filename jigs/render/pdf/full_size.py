@@ -1,4 +1,7 @@
-"""Drawings at full size, set from full-size.typ: an index, then a page for each sheet as it is laid out."""
+"""Pages that are drawn as they are, set from sheets.typ, and drawings at full size, set from full-size.typ.
+
+These have an index, then a page for each sheet as it is laid out.
+"""
 
 from __future__ import annotations
 
@@ -106,3 +109,17 @@ def _index(count: int, sheets: Sequence[Sheet], paper: Size) -> list[list[Listed
 
 def _pages(numbers: Sequence[int]) -> str:
     return f"{numbers[0]} to {numbers[-1]}" if len(numbers) > 1 else f"{numbers[0]}"
+
+
+@dataclass(frozen=True)
+class FullSize:
+    """A sheet that is printed as it is, one unit a millimetre: a label sheet, a page of its own."""
+
+    title: str
+    svg: str
+
+
+def sheets_pdf(title: str, paper: tuple[float, float], sheets: Sequence[FullSize]) -> bytes:
+    """A page of this size (mm) for each, with a bookmark."""
+    content = {"title": title, "paper": paper, "sheets": [asdict(sheet) for sheet in sheets]}
+    return typeset("sheets.typ", content)

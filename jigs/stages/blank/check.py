@@ -9,8 +9,7 @@ from math import cos, degrees, tan
 from geometry.bodies.torus import Blank, centre_play, largest_core, least_apothem, least_wood, wall_left
 from geometry.bodies.tube import Tube
 from geometry.hardware.hold_down import LEAST_ROOM
-from jigs.asked.job import TorusJob
-from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.job import TorusJob, at_least, at_most, show_in
 from jigs.asked.woods import DRIEST, LIVELIEST, WETTEST, movement
 from jigs.measured.glued import ACROSS, GluedWedges, glued_wedges, stated_rings
 from jigs.stages.blank.size import LEAST_INNER, margins

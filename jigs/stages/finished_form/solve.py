@@ -12,7 +12,7 @@ from geometry.bodies.floor import TightCorner
 from geometry.bodies.section import Section, TooTight, least_wall
 from geometry.plane.profile import Profile
 from jigs.asked.inside import floor_height, inside_of
-from jigs.asked.nearest import at_most
+from jigs.asked.job import at_most
 from jigs.asked.vessel_job import VesselJob
 from jigs.words.findings import RefusedSoon
 from jigs.words.lengths import show_length

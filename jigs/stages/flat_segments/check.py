@@ -8,7 +8,7 @@ from math import cos, floor, pi
 
 from geometry.blanks.ring_stack import Ring
 from geometry.hardware.hold_down import LEAST_ROOM
-from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut
 from jigs.stages.held.check.held import held_findings, is_held

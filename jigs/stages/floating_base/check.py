@@ -7,7 +7,7 @@ from math import pi, sin
 
 from geometry.bodies.floating_base import LEAST_LEDGE, FloatingBase, widest_opening
 from geometry.bodies.section import Section
-from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob, by_ring
 from jigs.words.findings import Finding
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from geometry.bodies.floating_base import LEAST_LEDGE, FloatingBase
 from geometry.bodies.section import Section
-from jigs.asked.nearest import at_least
+from jigs.asked.job import at_least
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import movement, tangential_of
 from jigs.words.findings import Finding, RefusedSoon

@@ -7,8 +7,7 @@ from math import cos
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.blanks.truing import end_wedge
 from geometry.bodies.torus import Blank, least_wood
-from jigs.asked.job import TorusJob
-from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.job import TorusJob, at_least, at_most, show_in
 from jigs.stages.glue_up.layout import ClampBlocks
 from jigs.words.findings import Finding
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
-from jigs.asked.nearest import show_in
+from jigs.asked.job import show_in
 from jigs.asked.vessel_job import BETWEEN, VesselJob
 from jigs.stages.halves.plan import LEAST_SEAT, HalvesPlan, Judged, TierJoint
 from jigs.stages.held.strength import ALLOWED

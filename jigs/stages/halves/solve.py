@@ -11,7 +11,7 @@ import numpy as np
 from geometry.blanks.staves import StaveBand
 from geometry.bodies.section import Section
 from geometry.bodies.tiers import LEFT, lower_tier, upper_tier
-from geometry.statics.stem import bending
+from geometry.statics.hoop import bending
 from jigs.asked.vessel_job import BETWEEN, VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.gauging.solve.vessel import gauge_plan, unguided_inside

@@ -7,12 +7,12 @@ from math import atan, ceil, degrees, floor, sqrt
 
 from geometry.bodies.section import Section
 from geometry.lathe.mouth_plug import LEAST_LEAN, MOST_LEAN, opening
-from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import FLOOR_SAFETY, SAFETY
 from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, ReversingPlan
 from jigs.words.findings import Finding
-from jigs.words.forces import force_text
+from jigs.words.lengths import force_text
 
 MOST_TAPER = 5.0  # degrees, as the key allows
 SHARP_EDGE = 45.0  # degrees by which the inside opens behind the mouth: its edge is crushed by a bare plug

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.knob.plan import KnobPlan
 from jigs.words.findings import Finding

@@ -5,9 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from geometry.plane.contour import Contour
-from jigs.parts.gauges.edge import edge_plate, form_of
+from jigs.parts.gauges.edge import blunted, edge_plate, form_of
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole
-from jigs.parts.gauges.tips import blunted
 from jigs.parts.part import Dimension, EdgeGap, Part
 from jigs.plans.vessel import VesselPlan
 

@@ -7,8 +7,7 @@ from math import cos, pi
 from geometry.bodies.torus import Blank, outer_flat
 from geometry.hardware.fittings import bolt_diameter, called
 from geometry.lathe.turning import BAND_LOW, SWING_CLEARANCE
-from jigs.asked.job import TorusJob
-from jigs.asked.nearest import at_least, at_most, largest_that_fits, show_in
+from jigs.asked.job import TorusJob, at_least, at_most, largest_that_fits, show_in
 from jigs.stages.blank.check import ring_round
 from jigs.stages.mountings.plan import HoldingPlan
 from jigs.words.findings import Finding

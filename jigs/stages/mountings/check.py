@@ -11,13 +11,12 @@ from geometry.lathe.mountings import Fault, degrees_of, faults
 from geometry.lathe.turning import SWING_CLEARANCE
 from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import TOOL_FORCE
-from jigs.asked.job import TorusJob
-from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.job import TorusJob, at_least, at_most, show_in
 from jigs.stages.held.strength import turned_pull
 from jigs.stages.mountings.flat import least_flat, most_sanded
 from jigs.stages.mountings.plan import BESIDE_CAP, HoldingPlan, MountingsPlan
 from jigs.words.findings import Finding
-from jigs.words.forces import force_text
+from jigs.words.lengths import force_text
 
 BLOCK_WALL = 3.0  # least, from a brace's bolt hole to the block's inner end
 BRACE_GAP = 2.0  # least, between neighbouring braces

@@ -6,8 +6,7 @@ from collections.abc import Iterator
 
 from geometry.bodies.torus import Blank
 from geometry.hardware.hold_down import LEAST_ROOM
-from jigs.asked.job import Job, TorusJob
-from jigs.asked.nearest import at_least, at_most, largest_that_fits, show_in
+from jigs.asked.job import Job, TorusJob, at_least, at_most, largest_that_fits, show_in
 from jigs.stages.blank.check import least_ring
 from jigs.stages.held.check.held import held_findings
 from jigs.stages.segments.plan import CuttingPlan, SawName

@@ -9,7 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.bodies.section import Section
-from geometry.statics.stem import bending, least_diameter
+from geometry.statics.hoop import bending, least_diameter
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
 from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SIDE

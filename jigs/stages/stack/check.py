@@ -9,7 +9,7 @@ from itertools import pairwise
 from geometry.blanks.glue_width import open_face
 from geometry.bodies.section import Section
 from geometry.lathe.turning import SWING_CLEARANCE
-from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.stack.layers import FACED, LEAST_RIM, THINNEST, layer_of, least_plug
 from jigs.stages.stack.plan import Joint, Layer, StackPlan

@@ -12,7 +12,7 @@ from geometry.bodies.section import Section
 from geometry.bodies.torus import SegmentCut
 from geometry.grouping import gathered
 from jigs.asked.defaults import WIDE_DISC
-from jigs.asked.nearest import at_least, at_most
+from jigs.asked.job import at_least, at_most
 from jigs.asked.vessel_job import VesselJob, by_ring, round_ring
 from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.stack.plan import Kind, Layer

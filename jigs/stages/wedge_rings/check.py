@@ -8,8 +8,7 @@ from math import cos
 
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank
-from jigs.asked.job import TorusJob
-from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.job import TorusJob, at_least, at_most, show_in
 from jigs.stages.blank.size import solve_blank
 from jigs.stages.wedge_rings.layout.sled import SCREW_WOOD, SledBody
 from jigs.stages.wedge_rings.woods import left_open

@@ -5,7 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from shapely import LineString, Point
 
-from geometry.curves.polylines import dense
+from geometry.curves.room import dense
 
 COORDINATES = st.tuples(st.integers(-50, 50), st.integers(-50, 50)).map(lambda p: (p[0] / 2, p[1] / 2))
 LINES = st.lists(st.lists(COORDINATES, min_size=2, max_size=5), min_size=1, max_size=4)

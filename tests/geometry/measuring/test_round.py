@@ -7,9 +7,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from geometry.measuring.flattening import levelled, three_supports
-from geometry.measuring.harmonics import at, harmonic, without
-from geometry.measuring.wobble import shim, wobble
+from geometry.measuring.harmonics import at, harmonic, levelled, shim, three_supports, without, wobble
 
 seeds = st.integers(0, 2**32 - 1)
 angles = st.floats(-math.pi, math.pi)

@@ -6,9 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.strokes.glyphs import GLYPHS
 from geometry.strokes.lettering import SPACING, beyond, drawn_length, glyph, places, strokes, text_width
-from geometry.strokes.letters import letterable
+from geometry.strokes.letters import GLYPHS, letterable
 
 texts = st.text(st.sampled_from(sorted({*GLYPHS, *"ÄçŐŁß"})), min_size=1, max_size=12)
 inked = texts.filter(lambda text: text.strip() == text)

@@ -9,7 +9,7 @@ import pytest
 
 from geometry.plane.edges import points_along
 from jigs.asked.drawn.profile import TOLERANCE, read_drawing
-from jigs.asked.wrong import Wrong
+from jigs.asked.key import Wrong
 
 ROOT = Path(__file__).parents[3]
 # A foot of 60 mm, a straight side, a quarter circle outwards and a straight neck: x, y, bulge.

@@ -9,8 +9,7 @@ import pytest
 from geometry.packing import columns
 from jigs.forms.work import work
 from jigs.render.html.page import book_html
-from jigs.sets.book_pictures import book_pictures
-from jigs.sets.shop_book import apart
+from jigs.sets.shop_book import apart, book_pictures
 from jigs.words.findings import Finding, Refused
 from tests.examples import parts_of_example, plan_of_example
 

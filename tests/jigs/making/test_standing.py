@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 from jigs.asked.jobfile import load
-from jigs.asked.regular_files import readings_file
+from jigs.asked.toml_source import readings_file
 from jigs.files.manifest import MANIFEST, read_manifest
 from jigs.sets.make import make
 from jigs.sets.standing import standing_of

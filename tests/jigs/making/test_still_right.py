@@ -20,7 +20,7 @@ from jigs.files.formats import FORMATS
 from jigs.parts.part import Part
 from jigs.parts.readback import ReadBack
 from jigs.sets.changes import difference, judged_by
-from jigs.sets.proof import prove
+from jigs.sets.rack import prove
 from tests.still_right.changed_jobs import CONFIGS, Change, change, source, with_key
 from tests.still_right.put_back import Tally, try_change
 

@@ -8,7 +8,7 @@ from functools import cache
 from svgelements import SVG, Desc, Path, Text, Title
 
 from jigs.asked.jobfile import parse
-from jigs.figures.boxes import text_width
+from jigs.figures.clear import text_width
 from jigs.figures.svg import figure_svg
 from jigs.forms.solve import solve
 from jigs.paper.page import MARGIN

@@ -7,7 +7,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from jigs.asked.jobfile import parse
-from jigs.figures.boxes import text_width
+from jigs.figures.clear import text_width
 from jigs.forms.solve import solve
 from jigs.paper.page import MARGIN, TOP, fitting, page, wrapped
 from jigs.paper.tape import tape_pages

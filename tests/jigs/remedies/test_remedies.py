@@ -17,7 +17,7 @@ from jigs.remedies import trial
 from jigs.remedies.offered import remedies
 from jigs.remedies.trial import Enough, Trials
 from jigs.remedies.words import remedy_lines
-from jigs.sets.proof import prove
+from jigs.sets.rack import prove
 from jigs.words.findings import Refused
 from tests.jigs.remedies.pasted import pasted
 from tests.sweep.remedies import refused_jobs

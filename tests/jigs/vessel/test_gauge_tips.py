@@ -15,7 +15,7 @@ from jigs.dryfit.vessel.lid import knob_checks
 from jigs.dryfit.vessel.outside import edge_checks
 from jigs.dryfit.vessel.work import work_of
 from jigs.forms.solve import solve
-from jigs.parts.gauges.tips import blunted
+from jigs.parts.gauges.edge import blunted
 from jigs.stages.knob.parts import knob_gauge
 from tests.jigs.vessel.gauge_jobs import JOBS, planned
 from tests.jigs.vessel.test_lids import written

@@ -21,8 +21,7 @@ from jigs.forms.work import work
 from jigs.measured.lid import lid_advice
 from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
-from jigs.sets.proof import prove
-from jigs.sets.rack import rack
+from jigs.sets.rack import prove, rack
 from jigs.words.findings import Refused
 from tests.conftest import CONFIGS
 from tests.examples import plan_of_example

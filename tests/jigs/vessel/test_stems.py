@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 import shapely
 
-from geometry.statics.stem import bending, least_diameter
+from geometry.statics.hoop import bending, least_diameter
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.report import fit_picture
 from jigs.dryfit.torus import dry_fit

@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from geometry.grouping import grouped
-from jigs.asked.job import Job
+from jigs.asked.job import Job, at_least, at_most
 from jigs.asked.job_wood import Board
-from jigs.asked.nearest import at_least, at_most
 from jigs.stages.boards.at_hand import MEASURED, TINY, most_over, sized, suits
 from jigs.stages.boards.plan import Lot
 from jigs.words.findings import Finding, near_names

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jigs.asked.job import Job
+from jigs.asked.job import Job, at_least
 from jigs.asked.keys import KEYS
-from jigs.asked.nearest import at_least
 from jigs.asked.woods import SPECIES, nearest_species
 from jigs.stages.boards.at_hand import MEASURED, InStock, suitable
 from jigs.stages.boards.check.unused import unused_findings

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from jigs.asked.job import Job, TorusJob
-from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.job import Job, TorusJob, at_least, at_most, show_in
 from jigs.words.findings import Finding
 
 

@@ -8,7 +8,7 @@ import numpy as np
 
 from geometry.bodies.section import Section
 from geometry.plane.nearest import distances
-from jigs.asked.nearest import at_least, at_most, largest_that_fits, show_in
+from jigs.asked.job import at_least, at_most, largest_that_fits, show_in
 from jigs.asked.vessel_job import Shape, VesselJob
 from jigs.stages.finished_form.check.form import stage_findings
 from jigs.words.findings import Finding

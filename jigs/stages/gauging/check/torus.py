@@ -6,8 +6,7 @@ from collections.abc import Sequence
 
 from geometry.bodies.torus import Blank
 from geometry.lathe.size_gauges import most_steps
-from jigs.asked.job import TorusJob
-from jigs.asked.nearest import at_least, show_in
+from jigs.asked.job import TorusJob, at_least, show_in
 from jigs.stages.gauging.plan.torus import GaugePlan, Stage
 from jigs.stages.sizes.plate import sizes_plate
 from jigs.words.findings import Finding

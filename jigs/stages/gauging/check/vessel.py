@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from geometry.bodies.section import Section
-from jigs.asked.nearest import show_in
+from jigs.asked.job import show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.words.findings import Finding

@@ -12,12 +12,11 @@ import numpy as np
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile
-from jigs.parts.beds import lies_on
-from jigs.parts.gauges.edge import edge_plate, form_of
+from jigs.parts.gauges.edge import BRACKETS, SAME, SIZES, Tick, edge_plate, form_of, tick_marks
 from jigs.parts.gauges.plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
-from jigs.parts.gauges.ticks import BRACKETS, SAME, SIZES, Tick, tick_marks
 from jigs.parts.part import Bevel, Mark, Part
 from jigs.parts.places import LATHE_CAUTION, raised_height
+from jigs.parts.proof import lies_on
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.plan.vessel import InsideReach, VesselStage
 from jigs.words.lengths import show_length

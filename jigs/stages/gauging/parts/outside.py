@@ -15,9 +15,7 @@ from geometry.hardware.fittings import called
 from geometry.plane.contour import Contour, circle, rectangle
 from geometry.plane.profile import Profile
 from geometry.strokes.lettering import text_width
-from jigs.parts.gauges.edge import edge_plate, form_of, marked
-from jigs.parts.gauges.ticks import BRACKETS, SAME, SIZES, Tick
-from jigs.parts.gauges.tips import Blunted, blunted
+from jigs.parts.gauges.edge import BRACKETS, SAME, SIZES, Blunted, Tick, blunted, edge_plate, form_of, marked
 from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Lettering, Line, Mark, Part
 from jigs.parts.places import ENGRAVED, LATHE_CAUTION, LEAST_TEXT, LINE_PITCH, centred, hang_hole
 from jigs.parts.plate import Plate

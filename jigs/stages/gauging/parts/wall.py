@@ -9,9 +9,8 @@ from itertools import accumulate
 
 from geometry.plane.contour import Contour, polygon
 from geometry.strokes.lettering import text_width
-from jigs.parts.gauges.edge import edge_plate
+from jigs.parts.gauges.edge import diameter_text, edge_plate
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole
-from jigs.parts.gauges.ticks import diameter_text
 from jigs.parts.part import Dimension, EdgeGap, Part, Point
 from jigs.parts.places import centred, raised_height
 from jigs.plans.vessel import VesselPlan

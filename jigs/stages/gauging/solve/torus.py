@@ -7,9 +7,8 @@ from math import cos, pi, sin
 from geometry.bodies.torus import Blank, bevel_needed, rings_in_check
 from geometry.lathe.turning import TAIL
 from jigs.asked.defaults import default_plate
-from jigs.asked.job import Job, TorusJob
+from jigs.asked.job import Job, TorusJob, at_most, show_in
 from jigs.asked.job_shop import Process
-from jigs.asked.nearest import at_most, show_in
 from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan, Stage
 from jigs.stages.mountings.plan import HoldingPlan
 from jigs.words.findings import Finding, refuse

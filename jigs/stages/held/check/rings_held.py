@@ -14,15 +14,13 @@ from geometry.hardware.fittings import LEAST_CORE
 from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG_FLOOR
 from geometry.statics.contacts import Vector
 from geometry.statics.holding import Holding
-from jigs.asked.job import TorusJob
-from jigs.asked.nearest import at_least, at_most, show_in
+from jigs.asked.job import TorusJob, at_least, at_most, show_in
 from jigs.stages.blank.size import solve_blank, wall
 from jigs.stages.held.statics.rings import directions
 from jigs.stages.wedge_rings.layout.sled import SledBody
 from jigs.stages.wedge_rings.sled import end_wedge_thinner, solve_rings_held, solve_sled
 from jigs.words.findings import Finding
-from jigs.words.forces import force_text
-from jigs.words.lengths import Unit
+from jigs.words.lengths import Unit, force_text
 
 CUTS = ("in cut 1", "in cut 2", "in cut 2, with the end wedge,")  # as a plan lists their holdings
 

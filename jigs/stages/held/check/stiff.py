@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from jigs.asked.job import Job
-from jigs.asked.nearest import at_least, show_in
+from jigs.asked.job import Job, at_least, show_in
 from jigs.stages.held.statics.stiffness import ALLOWED, HoldFence, SledSheet, least_sheet, ring_fence
 from jigs.stages.layup.plan import LayupJigs
 from jigs.stages.segments.plan import CuttingPlan

@@ -7,8 +7,7 @@ from math import degrees, pi
 
 from geometry.blanks.planes import Mirrored
 from geometry.hardware.hold_down import LEAST_ROOM
-from jigs.asked.job import Job
-from jigs.asked.nearest import at_least, show_in
+from jigs.asked.job import Job, at_least, show_in
 from jigs.stages.held.check.held import held_findings
 from jigs.stages.layup.layout.rail import LEAST_FACE
 from jigs.stages.layup.plan import LEAST_ANGLE, LayupJigs, LayupPlan, columns_and_rows

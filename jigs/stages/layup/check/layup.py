@@ -6,9 +6,8 @@ from collections.abc import Iterator, Sequence
 from itertools import accumulate
 from math import inf, isinf
 
-from jigs.asked.job import Job
+from jigs.asked.job import Job, at_least, show_in
 from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, Board, LayupWish
-from jigs.asked.nearest import at_least, show_in
 from jigs.measured.glued import stated_rings
 from jigs.stages.layup.plan import LayupPlan, columns_and_rows, makes_sense
 from jigs.words.findings import Finding

@@ -12,8 +12,8 @@ from geometry.measuring.turned import Station
 from geometry.plane.edges import SAME_POINT
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
+from jigs.asked.job import at_least
 from jigs.asked.job_shop import Process
-from jigs.asked.nearest import at_least
 from jigs.asked.vessel_job import VesselJob
 from jigs.parts.processes import plate_thickness
 from jigs.stages.gauging.plan.vessel import VesselGauges, VesselStage

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from geometry.bodies.section import Section
 from jigs.asked.defaults import WIDE_DISC
-from jigs.asked.nearest import at_least, show_in
+from jigs.asked.job import at_least, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement, tangential_of
 from jigs.stages.stack.check import segmented_base

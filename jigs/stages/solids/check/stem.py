@@ -6,15 +6,15 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from geometry.bodies.section import Section
-from geometry.statics.stem import bending, least_diameter
-from jigs.asked.nearest import at_least, at_most, show_in
+from geometry.statics.hoop import bending, least_diameter
+from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import ALLOWED, SAFETY, SIDE
 from jigs.stages.lathe.uneven import tipping
 from jigs.stages.solids.slim import at_joint, slimmest, too_slim_across
 from jigs.stages.stack.plan import Slim, StackPlan
 from jigs.words.findings import Finding
-from jigs.words.forces import force_text, stress_texts
+from jigs.words.lengths import force_text, stress_texts
 
 
 def stem_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:

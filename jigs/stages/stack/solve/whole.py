@@ -14,7 +14,7 @@ from geometry.blanks.staves import StaveBand, fit_staves
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
 from geometry.records import dataclass
-from jigs.asked.nearest import at_least
+from jigs.asked.job import at_least
 from jigs.asked.vessel_job import VesselJob, round_ring
 from jigs.asked.woods import SPECIES, density_of, weight
 from jigs.stages.floating_base.groove import disc_species, floating_base
