@@ -68,6 +68,12 @@ def _work(name: str) -> Work:
 each = pytest.mark.parametrize("name", ["sample", "garland", "tumbler"])
 
 
+def test_a_fraction_goes_whole_to_the_next_line_where_a_phone_has_no_room() -> None:
+    page = book_html(_work("tumbler"), pictures_of(_work("tumbler"))).decode()
+    assert "<small>(" in page.partition('id="table-cut-list"')[2].partition("</section>")[0]
+    assert not re.search(r"<(td|dd)>[\d.]+\u00a0in\u00a0\(", page)
+
+
 @each
 def test_the_page_closes_what_it_opens_and_no_two_things_have_one_id(name: str) -> None:
     page = page_of(name)
