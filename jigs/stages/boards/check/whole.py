@@ -57,14 +57,13 @@ def _species_key(job: Job) -> str:
 
 MOST = {key.path: key.most for key in KEYS if key.path.startswith("stock.bought_")}  # that can be asked for
 LITTLE = 0.1  # of a board to buy, up to which a piece that would do is named
-SHOWN = 0.005  # mm: less is not seen in a length as shown
 
 
 def stock_findings(
     job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass], shortages: Sequence[Shortage]
 ) -> Iterator[Finding]:
     """Refusals for pieces that no board gives, notes on boards that are not used, on what is bought besides, and on
-    boards that are planed down or count as a hair more than they are."""
+    boards that are planed down."""
     for lacking in dict.fromkeys(shortage.lacking for shortage in shortages):
         yield _too_small(job, [shortage for shortage in shortages if shortage.lacking == lacking])
     yield from unused_findings(job, lots)
@@ -72,7 +71,6 @@ def stock_findings(
         yield from _not_enough(job, found)
         yield from _whole_board(job, found)
         yield from _thicker(job, found)
-        yield from _hair_under(job, found)
 
 
 def _too_small(job: Job, alike: Sequence[Shortage]) -> Finding:
@@ -132,26 +130,6 @@ def _thicker(job: Job, found: WoodClass) -> Iterator[Finding]:
                 f"{board.count} of {_size(job, board)} {found.species} planed to "
                 f"{show_length(found.thickness, job.unit)}",
                 key="stock.boards",
-                severity="note",
-            )
-
-
-def _hair_under(job: Job, found: WoodClass) -> Iterator[Finding]:
-    """Boards that count as of a size that they are not quite."""
-    for board in found.taken:
-        under = [
-            (name, hair, faces)
-            for name, hair, faces in (("thin", board.thin, "faces"), ("narrow", board.narrow, "edges"))
-            if hair >= SHOWN
-        ]
-        if under:
-            hairs = " and ".join(f"{show_length(hair, job.unit)} too {name}" for name, hair, _ in under)
-            yield job.finding(
-                "board-hair-under",
-                f"{board.count} of {_size(job, board)} {found.species} taken for strips "
-                f"{show_length(found.thickness, job.unit)} thick though {hairs}",
-                key="stock.boards",
-                remedy=f"leave their {' and '.join(faces for _, _, faces in under)} as they are, or measure them again",
                 severity="note",
             )
 
