@@ -1,1 +1,1 @@
-"""Pieces out of strips out of boards."""
+"""Pieces out of strips out of boards; rectangles out of sheets."""

@@ -1,8 +1,7 @@
 """Cut parts laid out on sheets: offcuts first, then whole sheets of the cutter's bed.
 
-Maximal rectangles, bottom left (rectpack), filled a sheet at a time. Of that library's methods tried on the
-example jobs it took as few sheets as any, left the largest rest free, and was among the fastest. Two orders are
-tried for each kind of sheet; the better one is kept.
+Maximal rectangles, bottom left, filled a sheet at a time. Of the methods tried on the example jobs it took as few
+sheets as any and left the largest rest free. Two orders are tried for each kind of sheet; the better one is kept.
 """
 
 from __future__ import annotations
@@ -13,9 +12,8 @@ from collections.abc import Callable, Iterable, Sequence
 from dataclasses import replace
 from functools import lru_cache
 
-from rectpack.maxrects import MaxRectsBl
-
 from geometry.grouping import gathered
+from geometry.packing.sheet import Room
 from geometry.records import dataclass
 from jigs.asked.job_shop import Cutter, Workshop
 from jigs.files.sheets.cells import MICRON, Cell, Cells, cell_of, cells_of, room_on
@@ -146,15 +144,15 @@ def _fill(
     room = room_on(blank.size, spacing)
     if min(room) <= 0:
         return Filled(blank, (), 0)
-    bin_ = MaxRectsBl(*room, rot=True)
+    free = Room(*room)
     placed: list[Placed] = []
     top = 0
     for cell in sorted((cell for item in cells for cell in _to_lay(item, left, room)), key=order):
-        found = bin_.add_rect(cell.width, cell.height)
+        found = free.lay(cell.width, cell.height)
         if found is not None:
-            lies = cell if found.width == cell.width else cell.turned()
-            placed += _placed(lies, found.x, found.y, left, spacing)
-            top = max(top, found.y + found.height)
+            lies = cell if found[2] - found[0] == cell.width else cell.turned()
+            placed += _placed(lies, found[0], found[1], left, spacing)
+            top = max(top, found[3])
     return Filled(blank, tuple(placed), top)
 
 
