@@ -18,11 +18,14 @@ function verdictTable(verdicts) {
   const head = make("tr", {}, kept, ...["Size", "Now", "Limit"].map((text) => make("th", { scope: "col" }, text)));
   const rows = verdicts.map((one) => make("tr", { class: one.ok ? "right" : one.stops ? "wrong" : "note" },
     make("td", {}, one.ok ? "✓" : one.stops ? "✗" : "!", make("span", { class: "unseen" }, one.ok ? "within its limit" : one.stops ? "beyond its limit" : "beyond its limit; buy thicker boards")),
-    make("th", { scope: "row" }, one.label), make("td", {}, one.value_text),
-    make("td", {}, `${one.sense} ${one.limit_text}`)));
+    make("th", { scope: "row" }, one.label), make("td", {}, whole(one.value_text)),
+    make("td", {}, whole(`${one.sense} ${one.limit_text}`))));
   return make("table", { class: "verdicts" }, make("caption", {}, "Sizes and their limits"), make("thead", {}, head),
     make("tbody", {}, ...rows));
 }
+
+/** No line break within 6 3/64. @param {string} text */
+const whole = (text) => text.replace(/(\d) (?=\d+\/\d)/g, "$1\u00a0");
 
 /** Each finding once, though both halves may have it.
  * @param {import("./contract.js").Fast} fast @param {import("./contract.js").Slow|null} slow */
