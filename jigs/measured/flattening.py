@@ -49,7 +49,8 @@ def flattening_advice(plan: TorusPlan) -> Iterator[Advice]:
         if sure
         else f"The pencil line is level to {words.fine(found.accuracy)}, which is all that you can measure.",
         f"Shim the blank under the middles of three flats, at the first height and a third of a turn either way: "
-        f"{shims}. Then sand its flats."
+        f"{shims}. Scribe the flats that look up at one height over the table, sand them down to that line, and glue "
+        "those to the first board."
         if sure
         else "Sand its flats as it lies.",
         f"The line still scatters over {words.fine(scatter)}: from ring to ring the pattern steps up and down by as "

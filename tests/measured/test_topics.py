@@ -162,7 +162,11 @@ def test_shims_under_the_flats_level_the_line_that_was_read_at_the_rim(tmp_path:
     """Garland's blank: the middles of its flats lie 97.5 mm from the axis, its rim 129.5 mm."""
     tilt = 0.3 / 129.5
     read = LEVEL.format([round(30.4 + 129.5 * tilt * cos(k * pi / 4), 3) for k in range(8)])
-    shims = quantities(tmp_path, read, "flattening.level")
+    found = next(one for one in advice(tmp_path, read) if one.id == "flattening.level")
+    shims = {one.id: one.value for one in found.found}
+    assert "the flats that look up" in found.says[1], (
+        "those below stand on shims, as far aslant as the line was"
+    )
     assert shims["shim.1"] == pytest.approx(0, abs=1e-6)
     assert (shims["shim.2"], shims["shim.3"]) == pytest.approx((1.5 * 97.5 * tilt,) * 2, rel=0.01)
 
