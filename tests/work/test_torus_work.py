@@ -387,3 +387,13 @@ def test_the_tailstock_is_drawn_back_where_a_gauge_meets_it_and_the_glue_alone_h
     newtons = plan.blank.volume * 1.2e-6 * 9.81  # of ebony
     ring = pi * plan.blank.centre**2 * plan.mountings.waste_flat
     assert newtons * first.centre_height / ring < 0.06
+
+
+@pytest.mark.parametrize(("name", "widened"), [("garland", True), ("six sides", False)])
+def test_the_flats_for_the_glue_are_sanded_until_one_thing_is_seen(name: str, widened: bool) -> None:
+    """A flat that is too narrow as sawn is sanded past its pencil, to a width; any other is left by it."""
+    flat = next(one for one in done(name) if one.id == "first_mounting.flat")
+    told = " ".join(flat.how)
+    assert ("until every flat is as wide as listed" in told) == widened
+    assert ("when the pencil is gone" in told) != widened
+    assert [one.value for one in flat.known] == [job(name)[0].mountings.sanded] * widened

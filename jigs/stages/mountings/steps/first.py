@@ -97,6 +97,7 @@ def _board(plan: TorusPlan, rack: Rack) -> Operation:
 
 def _flat(plan: TorusPlan) -> Operation:
     mounts = plan.mountings
+    wider = mounts.sanded > SEEN
     return Operation(
         f"{ID}.flat",
         "bench",
@@ -104,17 +105,17 @@ def _flat(plan: TorusPlan) -> Operation:
         how=(
             "Take the side whose flats lie best in one plane, and scribble pencil over them.",
             "Rub the whole blank on abrasive on a large flat board, or over a long sanding board.",
-            "Stop when the pencil is gone from every flat.",
+            "Sand on past the pencil until every flat is as wide as listed, and stop there."
+            if wider
+            else "Stop when the pencil is gone from every flat.",
         ),
-        known=(calliper("sanded", "Comes off, at most", mounts.sanded, bound="most"),)
-        if mounts.sanded > SEEN
-        else (),
+        known=(calliper("sanded", "So much comes off in all", mounts.sanded),) if wider else (),
         checks=(
             Check(
                 "width",
                 "Calliper over the width of a flat",
                 (calliper("flat", "Flat, wide, at least", mounts.waste_flat, bound="least"),),
-                "narrower: sand on; wider does no harm",
+                "narrower: sand on" if wider else "narrower: sand on; wider does no harm",
             ),
             Check("plane", "The blank lies on the board and does not rock", if_not="rub on"),
         ),
