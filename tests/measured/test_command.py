@@ -32,7 +32,7 @@ def test_a_blank_file_is_written_once(tmp_path: Path, capsys: Told):
     assert file not in load(job).sources, "a file of blanks makes no set out of date"
     assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
     assert f"no readings yet: write them into {file}" in capsys.readouterr().out
-    with_readings(tmp_path, "[wedge_rings.set]\nstop-to-blade = 99")
+    with_readings(tmp_path, "[rings.flatten]\nthickness = 99")
     assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
     assert "do what the check at its step says" in capsys.readouterr().out, (
         "no jig answers it, and it is far off"

@@ -83,7 +83,6 @@ def _set(plan: TorusPlan, rack: Rack) -> Operation:
         ),
         cautions=(*(("saw.guard-sled",) if saw == "table saw" else ()), *cautions(saw)[-1:]),
         readings=(
-            Reading("stop-to-blade", "Stop to blade", calliper("planned", "planned", plan.sled.stop_check)),
             Reading("lean.height", "Scrap as high as a ring, sawn upright through: height", by="rule"),
             Reading("lean.gap-at-top", LEAN.format(where="top"), by="feeler"),
             Reading("lean.gap-at-bottom", LEAN.format(where="bottom"), by="feeler"),
