@@ -91,11 +91,13 @@ EIGHT = 8  # equal angles of the spindle
 
 
 def _dialled(where: str, face: str) -> tuple[Reading, ...]:
-    """By dial, + towards it; the board's own where the work seems to wobble, and half a turn on it where it does."""
+    """By dial; the board's own where the work seems to wobble, and half a turn on it where it does."""
     each = "at 8 equal angles of the spindle"
     return (
         Reading("runout", f"Runout at {where}", count=2, by="dial"),
-        Reading("radial", f"Over the limit: dial at {where}, {each}", count=EIGHT, by="dial"),
+        Reading(
+            "radial", f"Over the limit: dial at {where}, + is the plunger in, {each}", count=EIGHT, by="dial"
+        ),
         Reading("axial", f"Dial at {face}, {each}", count=EIGHT, by="dial"),
         Reading(
             "radial-turned",
