@@ -213,8 +213,10 @@ def run_dry_fit(asked: argparse.Namespace) -> int:
     folder = asked.into / job.name
     with none_making(asked.into, job.name):
         if not made_from(folder, job.sources):
-            message = f"{folder} was not made from this job file as it stands now, or by another version"
-            raise Refused([Finding("not-made", message, f"run jigs make {as_typed(asked.job)} first")])
+            old = "was not made from this job file as it stands now, or by another version"
+            message = f"{folder} {old if folder.is_dir() else 'is not there'}"
+            make = f"run jigs make {as_typed(asked.job)} --into {as_typed(asked.into)} first"
+            raise Refused([Finding("not-made", message, make)])
         with progress_bar(quiet=asked.json) as progress:
             found = dry_fit(job, folder, progress=progress, turned=_turned(job))
         picture = _drawn(folder / DRY_FIT, lambda: fit_picture(job, folder, found))

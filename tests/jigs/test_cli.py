@@ -302,7 +302,9 @@ def test_a_dry_fit_needs_a_set_made_from_this_job(tmp_path, capsys):
         (tmp_path / name).write_text((CONFIGS / name).read_text("utf-8"), "utf-8")
     into = ["--into", str(tmp_path / "out")]
     assert main(["dry-fit", str(job), *into]) == 1
-    assert "run jigs make" in capsys.readouterr().err.lower()
+    told = capsys.readouterr().err
+    assert f"{tmp_path / 'out' / 'garland'} is not there" in told
+    assert f"jigs make {job} --into {tmp_path / 'out'}" in told
     assert main(["make", str(job), *into]) == 0
     capsys.readouterr()
     assert main(["dry-fit", str(job), *into, "--json"]) == 0
