@@ -7,9 +7,11 @@ from dataclasses import replace
 from functools import cache
 from math import pi
 
+import numpy as np
 import pytest
 
 from geometry.blanks.truing import until_clean
+from geometry.bodies.torus import least_wood
 from jigs.forms.torus.form import TORUS
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
@@ -397,3 +399,25 @@ def test_the_flats_for_the_glue_are_sanded_until_one_thing_is_seen(name: str, wi
     assert ("until every flat is as wide as listed" in told) == widened
     assert ("when the pencil is gone" in told) != widened
     assert [one.value for one in flat.known] == [job(name)[0].mountings.sanded] * widened
+
+
+@pytest.mark.parametrize("name", ["garland", "two woods"])
+def test_what_trued_half_rings_lose_is_told_where_they_are_trued_and_measured_after(name: str) -> None:
+    """Both halves sanded by 0.5 mm and closed; the wood round the form then, an outer flat where the stop had it."""
+    plan, off = job(name)[0], 0.5
+    blank = plan.blank
+    normals = (np.arange(blank.segments // 2) + 0.5) * 2 * blank.mitre  # of the half over the joints' line
+    halves = [blank.apothem - off * np.sin(normals)] * 2  # both move to that line
+    narrower = 2 * blank.apothem - sum(halves)
+    assert narrower.max() == pytest.approx(2 * off, rel=0.08), "midway between the joints: all of both halves"
+    worst = replace(
+        blank, apothem=blank.apothem - off, centre=blank.centre + off
+    )  # its outer flat where it was
+    form = plan.job.form
+    lost = least_wood(blank, form.major_radius, form.tube) - least_wood(worst, form.major_radius, form.tube)
+    assert off < lost == pytest.approx(2 * off, rel=0.08), "not half of what is measured"
+    told = {one.id: one for one in done(name)}
+    assert "the ring loses across the flats midway" in told["rings.true"].how[-1]
+    across = next(check for check in told["rings.flatten"].checks if check.id == "across")
+    assert "each pair" in across.how
+    assert "less by as much" in across.if_not

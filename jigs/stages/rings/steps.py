@@ -167,7 +167,8 @@ def _true(stage: GlueStage) -> Operation:
         how=(
             "Scribble pencil over both ends.",
             "Rub both ends at once on abrasive glued to a flat board, the half ring upright.",
-            "Press evenly; stop when the pencil is gone from both ends.",
+            "Press evenly until the pencil is gone from both ends.",
+            "Stop there: what comes off both halves, the ring loses across the flats midway between these joints.",
         ),
         pieces=stage.count,
         comes="half ring",
@@ -283,9 +284,9 @@ def _across(plan: TorusPlan) -> Iterator[Check]:
     if plan.blank.segments % 2 == 0:
         yield Check(
             "across",
-            "Calliper across two opposite flats",
+            "Calliper across each pair of opposite flats",
             (calliper("across-flats", "Across the flats", 2 * plan.blank.apothem),),
-            "under: the turning allowance is less by half of the difference",
+            "under: the turning allowance is less by as much at the hole, the stop holding the outer flat",
         )
 
 
