@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import TypeAlias
+from typing import Literal, TypeAlias
 
+from jigs.figures.items import Callout, Point
 from jigs.parts.codes import code_of
 from jigs.words.lengths import Bound
 from jigs.words.quantity import Quantity, calliper, ruled
@@ -15,6 +16,11 @@ Show: TypeAlias = Callable[[Quantity], str]
 def named(what: str, *parts: str) -> str:
     """A thing with the codes of the parts that it is made of: "fence SF"."""
     return " ".join([what, *(code_of(part) for part in parts)])
+
+
+def labelled(what: str, part: str, to: Point, side: Literal["", "left", "right"] = "") -> Callout:
+    """Words beside the drawing for a part, with its code and a line to it."""
+    return Callout(named(what, part), to, side)
 
 
 def by_calliper(show: Show, mm: float, bound: Bound = "") -> str:

@@ -1,4 +1,4 @@
-"""What of a vessel's section can be dragged: points, arcs, wall, floor, joints, staves; how one handle is made."""
+"""What of a vessel's section can be dragged: points, wall, floor, joints; how one handle is made."""
 
 from __future__ import annotations
 

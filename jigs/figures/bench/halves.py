@@ -9,7 +9,7 @@ from math import cos, sin
 from geometry.plane.edges import on_circle
 from jigs.figures.figure import Figure
 from jigs.figures.items import Arrow, Callout, Dimension, Item, Point, area, line, polygon
-from jigs.figures.told import Show, angle, by_calliper, named
+from jigs.figures.told import Show, angle, by_calliper, labelled
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
 from jigs.stages.slips.layout import PROUD
@@ -107,7 +107,7 @@ def _at_blocks(
         for side in sides for way in (1, -1)
     ]  # fmt: skip
     out = blank.swing_radius + PAST
-    rims = [Callout(named("block", "clamp-block-rim"), rim[-1], "right")] if len(shapes) > 1 else []
+    rims = [labelled("block", "clamp-block-rim", rim[-1], "right")] if len(shapes) > 1 else []
     low = -out if len(sides) > 1 else -blank.swing_radius * sin(2 * plan.truing.quarter * blank.half_wedge)
     id, title, what = of
     return Figure(
@@ -122,8 +122,8 @@ def _at_blocks(
             *(line((0.0 if len(sides) == 1 else -out, 0.0), (out, 0.0), paint="blade", width=0.5),),
             Dimension((0.0, 0.0), (pull, 0.0), by_calliper(show, pull), -7.0, low),
             Callout("joint", (out - 5, 0.0), "right"),
-            Callout(named("block", "clamp-block-flat"), corner[2], "right"),
-            Callout(named("block, mirror image", "clamp-block-flat"), (corner[2][0], -corner[2][1]), "right"),
+            labelled("block", "clamp-block-flat", corner[2], "right"),
+            labelled("block, mirror image", "clamp-block-flat", (corner[2][0], -corner[2][1]), "right"),
             Callout("clamp", (pull, (near + far) / 2), "right"),
             *rims,
             Callout(what, on_circle(blank.centre, blank.half_wedge * (rings.stop / len(sides) + 1)), "left"),
@@ -148,7 +148,7 @@ def checked(plan: TorusPlan, show: Show) -> Figure:
             polygon([(-wide, -t), (wide, -t), (wide, 0.0), (-wide, 0.0)], fill="jig"),
             line((0.0, -t - 4), (0.0, 12.0), paint="grey"),
             Dimension((-wide, -t), (wide, -t), by_calliper(show, 2 * wide), -7.0),
-            Callout(named("half check", "half-check"), (wide - 6, -t / 2), "right"),
+            labelled("half check", "half-check", (wide - 6, -t / 2), "right"),
             Callout("no light here", (ends, 0.0), "right"),
             Callout("nor here", (-ends, 0.0), "left"),
             Callout("its middle, at the axis", (0.0, 4.0), "left"),
@@ -190,7 +190,7 @@ def check_corner(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figu
     items = (
         area(parts["check-corner"].outline, fill="jig"),
         *rings,
-        Callout(named("check corner", "check-corner"), (check.leg * 0.7, -15.0), "right"),
+        labelled("check corner", "check-corner", (check.leg * 0.7, -15.0), "right"),
         Callout(f"corner of {angle(show, check.angle)}", (2.0, 2.0), "left"),
         Callout("no light here", high, "left"),
         Callout("nor here", low, "right"),

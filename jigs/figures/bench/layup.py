@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, area, box, disc, line
-from jigs.figures.told import Show, by_calliper, named
+from jigs.figures.told import Show, by_calliper, labelled
 from jigs.parts.part import Part
 from jigs.stages.layup.layout.tray import CORNER, FLOOR, LayupTrayLayout, SandingHolder
 
@@ -41,11 +41,9 @@ def tray(own: LayupTrayLayout, base: Part, suffix: str, show: Show) -> Figure:
             ),
             Callout("piece as cut" if over else "piece", (0.3 * own.across, 0.5 * own.up), "left"),
             *over,
-            Callout(named("fence", f"layup-tray-fence-a{suffix}"), (along - 4, -t / 2), "right"),
-            Callout(named("fence", f"layup-tray-fence-b{suffix}"), (-t / 2, up - 4), "left"),
-            Callout(
-                named("base", base.name), (base.outline.bounds[0] + 8, base.outline.bounds[1] + 8), "left"
-            ),
+            labelled("fence", f"layup-tray-fence-a{suffix}", (along - 4, -t / 2), "right"),
+            labelled("fence", f"layup-tray-fence-b{suffix}", (-t / 2, up - 4), "left"),
+            labelled("base", base.name, (base.outline.bounds[0] + 8, base.outline.bounds[1] + 8), "left"),
         ),
         height=115.0,
     )
@@ -88,9 +86,9 @@ def sanding(own: SandingHolder, pocket: Part, suffix: str, show: Show) -> Figure
                 (0.6 * half, (own.finished + own.cut) / 2),
                 "right",
             ),
-            Callout(named("bar", f"layup-sanding-bar-{side}"), (half + 3, low + 3), "right"),
+            labelled("bar", f"layup-sanding-bar-{side}", (half + 3, low + 3), "right"),
             Callout("bolt, wing nut", own.bolts[0], "left"),
-            Callout(named("pocket", pocket.name), (-wide + 5, -FLOOR / 2), "left"),
+            labelled("pocket", pocket.name, (-wide + 5, -FLOOR / 2), "left"),
             Callout("piece", (-0.5 * half, low / 2), "left"),
         ),
         height=95.0,

@@ -7,7 +7,7 @@ from math import cos, pi, sin, tan
 
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, Point, area, line, polygon
-from jigs.figures.told import Show, by_calliper, named
+from jigs.figures.told import Show, by_calliper, labelled
 from jigs.parts.part import Line, Part
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
@@ -61,7 +61,7 @@ def on_board(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Figure 
             *(_papers(ring.segments, ring.outer, ring.core) if halves else ()),
             *_across(ring.outer, half, show),
             *_named(ring.segments, ring.outer, ring.core, halves),
-            Callout(named("board", part.name), (half - 6, half - 6), "right"),
+            labelled("board", part.name, (half - 6, half - 6), "right"),
         ),
         height=105.0,
     )

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, box, disc, line
-from jigs.figures.told import Show, by_rule, named
+from jigs.figures.told import Show, by_rule, labelled
 from jigs.stages.slips.layout import BESIDE, SlipBox
 
 IN_HAND = 40.0  # mm of the slip shown past the base
@@ -32,10 +32,10 @@ def slip_box(own: SlipBox, show: Show) -> Figure:
             line((0.0, low - 6), (0.0, high + 6), paint="blade", width=0.5),
             Dimension((0.0, low), (own.longest, low), by_rule(show, own.longest), -7.0),
             line((own.longest, 0.0), (own.longest, low), paint="grey"),
-            Callout(named("fence", "slip-box-fence"), (left + 8, -own.sheet / 2), "left"),
-            Callout(named("base", "slip-box-base"), (left + 8, low + 8), "left"),
+            labelled("fence", "slip-box-fence", (left + 8, -own.sheet / 2), "left"),
+            labelled("base", "slip-box-base", (left + 8, low + 8), "left"),
             Callout("slip", (left - IN_HAND + 10, own.tallest * 0.6), "left"),
-            Callout(named("hold-down over it", "slip-box-hold"), (start + 4, over - 4), "left"),
+            labelled("hold-down over it", "slip-box-hold", (start + 4, over - 4), "left"),
             Callout("hand saw", (0.0, high + 4), "right"),
             Callout("bolt, wing nut", own.bolts[1], "right"),
             Callout("block, clamped", (own.longest + BLOCK - 5, own.tallest / 2), "right"),

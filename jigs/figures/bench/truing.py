@@ -12,7 +12,7 @@ from geometry.plane.edges import on_circle
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, Point, Shape, area, box, disc, line, polygon
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.told import Show, by_calliper, named
+from jigs.figures.told import Show, by_calliper, labelled
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
@@ -35,14 +35,12 @@ def carrier(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
         disc((0.0, own.bolt), 4.0, fill="metal"),
         line((-wide - 6, 0.0), (wide + 6, 0.0), dashes=CENTRE_LINE),
         Dimension((0.0, 0.0), (own.swing, 0.0), by_calliper(show, own.swing), -16.0),
-        Callout(named("sanding board", "truing-board"), (-wide + 12, -own.abrasive - t / 2), "left"),
+        labelled("sanding board", "truing-board", (-wide + 12, -own.abrasive - t / 2), "left"),
         Callout("abrasive", (-foot + 20, -own.abrasive / 2), "left"),
         Callout("planned line", (wide + 4, 0.0), "right"),
-        Callout(named("carrier", "truing-carrier"), (wide - 8, own.depth - 12), "right"),
-        Callout(
-            named("cheek", "truing-cheek"), own.place(first, blank.outer_radius + 12, first.offset), "right"
-        ),
-        Callout(named("bar and bolt", "truing-bar"), (0.0, own.bolt), "left"),
+        labelled("carrier", "truing-carrier", (wide - 8, own.depth - 12), "right"),
+        labelled("cheek", "truing-cheek", own.place(first, blank.outer_radius + 12, first.offset), "right"),
+        labelled("bar and bolt", "truing-bar", (0.0, own.bolt), "left"),
         Callout("half", (-blank.centre * cos(0.5), blank.centre * sin(0.5)), "left"),
     )
     return Figure(
@@ -106,9 +104,9 @@ def flat_half(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Figure
         ),
         line((-half, truing.line), (half, truing.line), dashes=LINE),
         Dimension((0.0, truing.line), (tip, truing.line), by_calliper(show, tip), -16.0),
-        Callout(named("upright", "ring-truing-face"), (-half + 8, -FACE / 2), "left"),
+        labelled("upright", "ring-truing-face", (-half + 8, -FACE / 2), "left"),
         Callout("abrasive", (-half + 20, 0.0), "left"),
-        Callout(named("board", "ring-truing-board"), (half - 8, truing.depth - 8), "right"),
+        labelled("board", "ring-truing-board", (half - 8, truing.depth - 8), "right"),
         Callout("tip, at its tick", (tip, truing.line), "right"),
         Callout("half", at((inner + outer) / 2, ring.segments // 2 - 1), "left"),
     ]

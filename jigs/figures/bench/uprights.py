@@ -9,7 +9,7 @@ from geometry.hardware.sled_sizes import GUSSET_TAB, TAB
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, area, box, disc, line, mirrored, moved
 from jigs.figures.saws.common import hidden
-from jigs.figures.told import Show, by_calliper, by_rule, named
+from jigs.figures.told import Show, by_calliper, by_rule, labelled
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
 
@@ -32,12 +32,12 @@ def sanding_board(plan: TorusPlan, parts: Mapping[str, Part]) -> Figure:
         box(0.0, 0.0, own.depth, t, fill="jig"),
         box(2.0, t, 2.0 + 0.5 * own.depth, t + 2 * ring, fill="wood"),
         hidden((face - t - GUSSET_TAB - TAB, -t), (face - t - GUSSET_TAB - TAB, 0.0)),
-        Callout(named("board", "truing-board"), (face - t / 2, 0.7 * high), "left"),
-        Callout(named("gusset", "truing-gusset"), (face - t - 20, 0.25 * high), "left"),
-        Callout(named("base", "truing-base"), (base[1] + 10, -t / 2), "left"),
+        labelled("board", "truing-board", (face - t / 2, 0.7 * high), "left"),
+        labelled("gusset", "truing-gusset", (face - t - 20, 0.25 * high), "left"),
+        labelled("base", "truing-base", (base[1] + 10, -t / 2), "left"),
         Callout("abrasive", (face / 2, 0.5 * high), "right"),
         Callout("half", (2 + 0.3 * own.depth, t + 1.2 * ring), "right"),
-        Callout(named("carrier, slides on the base", "truing-carrier"), (0.85 * own.depth, t / 2), "right"),
+        labelled("carrier, slides on the base", "truing-carrier", (0.85 * own.depth, t / 2), "right"),
     )
     return Figure(
         "building.truing-board",
@@ -62,7 +62,7 @@ def wedge(plan: TorusPlan, part: Part, show: Show) -> Figure:
         ),
         *moved([area(part.outline, fill="other wood")], -x0, above),
         Callout("thin end, at the stop", (2.0, above + 2.0), "left"),
-        Callout(named("layers", part.name), (3.0, high - 3.0), "left"),
+        labelled("layers", part.name, (3.0, high - 3.0), "left"),
         Callout("thick end", (long - 2.0, above + 0.6 * thick), "right"),
     ]
     if bore:

@@ -8,7 +8,7 @@ from geometry.hardware.sled_sizes import ARM, ARM_FOOT, HANDLE_LENGTH
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, Point, arc, box, disc, line, mirrored, polygon
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, runner
-from jigs.figures.told import Show, angle, by_calliper, by_rule, named
+from jigs.figures.told import Show, angle, by_calliper, by_rule, labelled, named
 from jigs.plans.torus import TorusPlan
 from jigs.stages.segments.layout import CarrierLayout
 
@@ -55,8 +55,8 @@ def built(plan: TorusPlan, show: Show) -> Figure:
         *_held(own),
         blade_line(0.0, low - 4, own.far_edge),
         *_named(own, left)[:-1],
-        Callout(named("base", "segment-base"), (left + 12, own.far_edge - 12), "left"),
-        Callout(named("handle", "segment-handle"), (handle[0] + 20, handle[1] + own.sheet / 2), "left"),
+        labelled("base", "segment-base", (left + 12, own.far_edge - 12), "left"),
+        labelled("handle", "segment-handle", (handle[0] + 20, handle[1] + own.sheet / 2), "left"),
         *(Callout(guide, (sum(sides) / 2, low + 12), "left") for sides in _guided(own, left, right)),
     )
     return Figure(
@@ -108,19 +108,13 @@ def _named(own: CarrierLayout, left: float) -> tuple[Callout, ...]:
     y = own.pivot[1] - own.arm_reach
     foot = sum(own.segment_foot) / 2
     finger = sum(own.strip_feet) / 2 if own.hold.fingers == 1 else own.strip_feet[0] + own.sheet / 2
-    end = (
-        []
-        if own.guide
-        else [Callout(named("exit block", "segment-exit-block"), (30.0, own.cut_end), "right")]
-    )
+    end = [] if own.guide else [labelled("exit block", "segment-exit-block", (30.0, own.cut_end), "right")]
     return (
-        Callout(named("fence", "segment-fence"), (left + 24, -own.sheet / 2), "left"),
-        Callout(named("hold-down", "segment-hold-strip"), (finger, own.hold.finger_end * 0.6), "left"),
-        Callout(named("hold-down", "segment-hold-segment"), (foot, own.on_segment.finger_end * 0.3), "right"),
-        Callout(
-            named("stop, swings", "segment-stop"),
-            (own.stop + ARM / 2, own.pivot[1] - 0.4 * own.arm_reach),
-            "right",
+        labelled("fence", "segment-fence", (left + 24, -own.sheet / 2), "left"),
+        labelled("hold-down", "segment-hold-strip", (finger, own.hold.finger_end * 0.6), "left"),
+        labelled("hold-down", "segment-hold-segment", (foot, own.on_segment.finger_end * 0.3), "right"),
+        labelled(
+            "stop, swings", "segment-stop", (own.stop + ARM / 2, own.pivot[1] - 0.4 * own.arm_reach), "right"
         ),
         Callout("bolt that it turns on", own.pivot, "right"),
         Callout("pin that backs it", (own.pin[0], y + 8), "right"),
@@ -155,7 +149,7 @@ def tilt(plan: TorusPlan, show: Show) -> Figure:
         Dimension(foot, tip, by_rule(show, own.blade_height), off=-24.0),
         Callout(f"tilt {angle(show, turn)}", _on_arc(foot, radius, turn / 2), "left"),
         Callout("strip", (-reach * 0.8, depth / 2), "left"),
-        Callout(named("base", "segment-base"), (-reach * 0.9, -t / 2), "left"),
+        labelled("base", "segment-base", (-reach * 0.9, -t / 2), "left"),
         Callout("table", (-reach * 0.9, -t - TABLE / 2), "left"),
         Callout("segment", (own.stop * 0.6 - own.lean / 2, depth / 2), "right"),
     )

@@ -10,7 +10,7 @@ from geometry.hardware.sled_sizes import ARM, ARM_FOOT, HANDLE_LENGTH
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, box, disc, line, polygon
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, runner, wall
-from jigs.figures.told import Show, angle, by_calliper, named
+from jigs.figures.told import Show, angle, by_calliper, labelled
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
 from jigs.words.quantity import ring_list
@@ -51,7 +51,7 @@ def _at_stop(sled: FlatSled, setting: StopSetting, id: str, show: Show) -> Figur
             *_named(own, suffix, stop),
             Callout(strip, own.fence(NEAR, own.fence_end - 14, -width / 2), "left"),
             Callout("segment", (stop * 0.5, own.fence(NEAR, -stop * 0.5, -width * 0.3)[1]), "right"),
-            Callout(named("hold-down", f"plan-angle-hold{suffix}"), held, "left"),
+            labelled("hold-down", f"plan-angle-hold{suffix}", held, "left"),
         ),
         height=125.0,
     )
@@ -73,12 +73,10 @@ def built(own: PlanAngleLayout, suffix: str, id: str, what: str, show: Show) -> 
             *_stop(own, own.stop),
             *_held(own),
             *_named(own, suffix, own.stop),
-            Callout(named("base", f"plan-angle-base{suffix}"), (left + 12, own.far_edge - 12), "left"),
-            Callout(named("handle", f"plan-angle-handle{suffix}"), (x + 12, y + own.sheet / 2), "left"),
-            Callout(named("runner", f"plan-angle-runner{suffix}"), slot, "left"),
-            Callout(
-                named("far fence", f"plan-angle-fence{suffix}"), own.fence(1, own.fence_end - 20, 5), "left"
-            ),
+            labelled("base", f"plan-angle-base{suffix}", (left + 12, own.far_edge - 12), "left"),
+            labelled("handle", f"plan-angle-handle{suffix}", (x + 12, y + own.sheet / 2), "left"),
+            labelled("runner", f"plan-angle-runner{suffix}", slot, "left"),
+            labelled("far fence", f"plan-angle-fence{suffix}", own.fence(1, own.fence_end - 20, 5), "left"),
         ),
         height=125.0,
     )
@@ -160,22 +158,16 @@ def _named(own: PlanAngleLayout, suffix: str, stop: float) -> tuple[Callout, ...
     more: tuple[Callout, ...] = ()
     if carriage:
         corner = (x + carriage.plate[2] - 5, y + carriage.plate[3] - 6)
-        more = (Callout(named("carriage", f"plan-angle-carriage{suffix}"), corner, "right"),)
+        more = (labelled("carriage", f"plan-angle-carriage{suffix}", corner, "right"),)
     return (
-        Callout(
-            named("fence", f"plan-angle-fence{suffix}"),
-            own.fence(NEAR, own.fence_end - 40, own.sheet / 2),
-            "left",
+        labelled(
+            "fence", f"plan-angle-fence{suffix}", own.fence(NEAR, own.fence_end - 40, own.sheet / 2), "left"
         ),
-        Callout(named("stop, swings", f"plan-angle-stop{suffix}"), (x, y - own.arm_reach / 2), "right"),
+        labelled("stop, swings", f"plan-angle-stop{suffix}", (x, y - own.arm_reach / 2), "right"),
         Callout("bolt that it turns on", (x, y), "right"),
-        Callout(
-            named("exit block", f"plan-angle-exit-block{suffix}"), (right - 8, (low + high) / 2), "right"
-        ),
-        Callout(named("gallows", f"plan-angle-gallows{suffix}"), over, "right"),
-        Callout(
-            named("press", f"plan-angle-press{suffix}"), (sum(own.press_foot) / 2, own.span - 4), "right"
-        ),
+        labelled("exit block", f"plan-angle-exit-block{suffix}", (right - 8, (low + high) / 2), "right"),
+        labelled("gallows", f"plan-angle-gallows{suffix}", over, "right"),
+        labelled("press", f"plan-angle-press{suffix}", (sum(own.press_foot) / 2, own.span - 4), "right"),
         Callout("blade", (-own.kerf / 2, own.far_edge + 30), "left"),
         *more,
     )

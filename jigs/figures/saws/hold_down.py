@@ -6,7 +6,7 @@ from geometry.hardware.hold_down import DISC, LEVER, LEVER_WIDTH, OFF, HoldDown
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Item, box, disc, line
 from jigs.figures.saws.common import HIDDEN
-from jigs.figures.told import Show, by_calliper, named
+from jigs.figures.told import Show, by_calliper, labelled
 
 BOARD = 18.0  # mm of the base shown under the wood
 BESIDE = 40.0  # mm of the fence shown beside the slide
@@ -46,13 +46,13 @@ def hold_down(
         *(disc((x, bottom + z), 3.0, fill="metal") for x, z in own.bolts),
         disc(pivot, 3.0, fill="ink"),
         Callout(f"gap: {by_calliper(show, own.gap)}", (own.width - 2, (wood + bottom) / 2), "right"),
-        Callout(named("slide", slide), (own.width - 4, bottom + own.height - 5), "right"),
-        Callout(named("cam", f"{family}-cam{suffix}"), (pivot[0] + OFF, pivot[1] + DISC - 3), "left"),
-        Callout(named("lever, behind", f"{family}-lever{suffix}"), (pivot[0] + LEVER - 6, pivot[1]), "right"),
+        labelled("slide", slide, (own.width - 4, bottom + own.height - 5), "right"),
+        labelled("cam", f"{family}-cam{suffix}", (pivot[0] + OFF, pivot[1] + DISC - 3), "left"),
+        labelled("lever, behind", f"{family}-lever{suffix}", (pivot[0] + LEVER - 6, pivot[1]), "right"),
         Callout("guide bolt in its slot", (own.bolts[0][0], bottom + own.bolts[0][1]), "left"),
         Callout("bolt of the cam", pivot, "left"),
-        Callout(named("finger", f"{family}-finger{suffix}"), (own.bearing[-1][1] - 2, wood + 4), "right"),
-        Callout(named("fence", f"{family}-fence{suffix}"), (left + 10, height - 6), "left"),
+        labelled("finger", f"{family}-finger{suffix}", (own.bearing[-1][1] - 2, wood + 4), "right"),
+        labelled("fence", f"{family}-fence{suffix}", (left + 10, height - 6), "left"),
         Callout("wood", (left + 10, wood / 2), "left"),
     )
     return Figure(

@@ -7,7 +7,7 @@ from geometry.hardware.sled_sizes import HANDLE_LENGTH
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, box, disc, line, polygon
 from jigs.figures.saws.common import bare, wall
-from jigs.figures.told import Show, angle, by_calliper, named
+from jigs.figures.told import Show, angle, by_calliper, labelled
 from jigs.stages.layup.layout.sled import LayupSledLayout
 
 TAIL = 25.0  # mm of the stack shown past the fence
@@ -25,11 +25,9 @@ def built(own: LayupSledLayout, suffix: str, show: Show) -> Figure:
             box(x, y - own.sheet, x + HANDLE_LENGTH, y, fill="pale"),
             *_held(own),
             *_named(own, suffix),
-            Callout(
-                named("runner", f"layup-runner{suffix}"), (sum(own.runner) / 2, own.far_edge - 10), "left"
-            ),
-            Callout(named("base", f"layup-base{suffix}"), (own.left_edge + 10, own.far_edge - 30), "left"),
-            Callout(named("handle", f"layup-handle{suffix}"), (x + 20, y - own.sheet / 2), "left"),
+            labelled("runner", f"layup-runner{suffix}", (sum(own.runner) / 2, own.far_edge - 10), "left"),
+            labelled("base", f"layup-base{suffix}", (own.left_edge + 10, own.far_edge - 30), "left"),
+            labelled("handle", f"layup-handle{suffix}", (x + 20, y - own.sheet / 2), "left"),
         ),
         height=125.0,
     )
@@ -93,19 +91,16 @@ def _named(own: LayupSledLayout, suffix: str) -> tuple[Callout, ...]:
     finger = own.stack_hold + own.hold.bearing[0][0] + own.sheet / 2
     on_slab = own.beside_blade(foot.left + 0.5 * foot.width, foot.out[1])
     return (
-        Callout(
-            named("fence", f"layup-fence{suffix}"), own.place(own.fence_end - 12, -own.sheet / 2), "left"
-        ),
-        Callout(
-            named("hold-down", f"layup-hold{suffix}"), own.place(finger, own.hold.finger_end - 2), "left"
-        ),
-        Callout(named("foot on the slab", f"layup-slab-foot{suffix}"), (on_slab[0], on_slab[1] - 3), "right"),
-        Callout(
-            named("hold-down", f"layup-slab-hold{suffix}"),
+        labelled("fence", f"layup-fence{suffix}", own.place(own.fence_end - 12, -own.sheet / 2), "left"),
+        labelled("hold-down", f"layup-hold{suffix}", own.place(finger, own.hold.finger_end - 2), "left"),
+        labelled("foot on the slab", f"layup-slab-foot{suffix}", (on_slab[0], on_slab[1] - 3), "right"),
+        labelled(
+            "hold-down",
+            f"layup-slab-hold{suffix}",
             own.place(own.slab_finger, own.slab_hold.finger_end * 0.3),
             "right",
         ),
         Callout("pin, out before the cut", own.pin, "right"),
-        Callout(named("exit block", f"layup-exit-block{suffix}"), (right - 8, (low + high) / 2), "right"),
+        labelled("exit block", f"layup-exit-block{suffix}", (right - 8, (low + high) / 2), "right"),
         Callout("blade", (-own.kerf / 2, own.far_edge + 30), "left"),
     )

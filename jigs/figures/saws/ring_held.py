@@ -11,7 +11,7 @@ from geometry.plane.contour import regular_polygon
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, area, box, line, moved
 from jigs.figures.saws.common import HIDDEN, hidden, outward
-from jigs.figures.told import Show, by_calliper, by_rule, named
+from jigs.figures.told import Show, by_calliper, by_rule, labelled
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
 
@@ -41,13 +41,11 @@ def side(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
         box(screw - 5, top, screw + 5, top + HEAD, fill="metal"),
         line((start - 22, -t), (start - 22, sled.saw_height - t), paint="blade", width=0.5),
         Dimension((start - 22, -t), (start - 22, sled.saw_height - t), by_rule(show, sled.saw_height), 6.0),
-        Callout(named("fence", "sled-fence"), (start + 10, sled.fence_height - 8), "left"),
-        Callout(named("base", "sled-base"), (end + 12, -t / 2), "right"),
+        labelled("fence", "sled-fence", (start + 10, sled.fence_height - 8), "left"),
+        labelled("base", "sled-base", (end + 12, -t / 2), "right"),
         Callout("table", (end + 12, -t - TABLE / 2), "right"),
-        Callout(
-            named("stop", "sled-stop-cheek"), (cut.stop + 0.35 * sled.cheek_length, sled.apothem / 2), "right"
-        ),
-        Callout(named("jaw", "sled-jaw"), (sled.jaw_tail - 4, top - 8), "right"),
+        labelled("stop", "sled-stop-cheek", (cut.stop + 0.35 * sled.cheek_length, sled.apothem / 2), "right"),
+        labelled("jaw", "sled-jaw", (sled.jaw_tail - 4, top - 8), "right"),
         Callout("screw of the jaw", (screw, top + HEAD - 1), "right"),
         Callout("ring, on a flat", (middle[0] - 0.8 * sled.apothem, middle[1]), "left"),
     )
@@ -83,7 +81,7 @@ def plug(plan: TorusPlan, show: Show) -> Figure:
         box(-t - 3, -across, -t, across, fill="metal"),
         hidden((rod.tip, 0.0), (rod.tip, high + 4)),
         Dimension((rod.tip, high), (thick, high), below, 6.0),
-        Callout(named("fence", "sled-fence"), (-t / 2, -high + 4), "left"),
+        labelled("fence", "sled-fence", (-t / 2, -high + 4), "left"),
         Callout("knob, washer", (-t - KNOB[1] / 2, 8.0), "left"),
         Callout(f"threaded rod {called(rod.bolt)}", (-t - BEHIND_FENCE + 3, 0.0), "left"),
         Callout("ring", (thick * 0.8, -(high + core) / 2), "right"),

@@ -10,7 +10,7 @@ from geometry.hardware.sled_sizes import GUSSET_DEPTH, HANDLE_LENGTH
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, Point, Shape, area, box, disc, line, polygon
 from jigs.figures.saws.common import HIDDEN, blade, blade_line, feed, hidden, outward, runner, wall
-from jigs.figures.told import Show, angle, by_calliper, by_rule, named
+from jigs.figures.told import Show, angle, by_calliper, by_rule, labelled
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.sled import SledLayout
@@ -73,7 +73,7 @@ def _on_wedge(plan: TorusPlan, show: Show, at_stop: float, of: tuple[str, str, s
             *_held(plan),
             _to_blade(plan, show),
             *_named_beside(plan),
-            Callout(named("wedge", name), sled.plan(start + 6, thick / 2), "left"),
+            labelled("wedge", name, sled.plan(start + 6, thick / 2), "left"),
             Callout("ring, cut face on the wedge", _at(plan, 0.5, cut.ring_thickness / 2), "right"),
             Callout("cut off", _at(plan, 0.5, cut.ring_thickness - 0.4 * cut.wedge_at_stop), "right"),
         ),
@@ -225,10 +225,10 @@ def _named_beside(plan: TorusPlan) -> Sequence[Item]:
     sled, t = plan.sled, plan.sled.sheet
     cheek = sled.plan(sled.fence_end - 8, sled.cheeks[-1] + t / 2)
     return (
-        Callout(named("fence", "sled-fence"), sled.plan(sled.fence_start + 8, -t / 2), "left"),
-        Callout(named("gusset", "sled-gusset"), sled.plan(sled.gussets[-1], -t - 40), "left"),
-        Callout(named("stop", "sled-stop-cheek"), cheek, "right"),
-        Callout(named("jaw, its screw", "sled-jaw"), sled.plan(*sled.jaw_screw), "right"),
+        labelled("fence", "sled-fence", sled.plan(sled.fence_start + 8, -t / 2), "left"),
+        labelled("gusset", "sled-gusset", sled.plan(sled.gussets[-1], -t - 40), "left"),
+        labelled("stop", "sled-stop-cheek", cheek, "right"),
+        labelled("jaw, its screw", "sled-jaw", sled.plan(*sled.jaw_screw), "right"),
         Callout("draw rod, its knob", sled.plan(sled.rod.place, -t - 12), "left"),
         Callout("blade", (sled.kerf / 2, sled.far_edge + 30), "right"),
     )
@@ -240,23 +240,21 @@ def _named(plan: TorusPlan) -> Sequence[Item]:
     (ax, ay), _ = sled.batten
     low = sled.operator_edge
     found = [
-        Callout(named("base", "sled-base"), (sled.left_edge + 10, sled.far_edge - 10), "left"),
-        Callout(
-            named("handle", "sled-handle"), (sled.handle - sled.sheet / 2, sled.handle_start + 100), "left"
-        ),
-        Callout(named("batten, ends the feed", "sled-batten"), (ax + 14, ay), "left"),
+        labelled("base", "sled-base", (sled.left_edge + 10, sled.far_edge - 10), "left"),
+        labelled("handle", "sled-handle", (sled.handle - sled.sheet / 2, sled.handle_start + 100), "left"),
+        labelled("batten, ends the feed", "sled-batten", (ax + 14, ay), "left"),
     ]
     if isinstance(sled, SledLayout):
         block = (sled.exit_block_sides[1] - 8, (sled.exit_block_start + sled.exit_block_end) / 2)
         slot = (-sled.slot_distance - sled.slot_width / 2, low + 12)
         return (
             *found,
-            Callout(named("exit block", "sled-exit-block"), block, "right"),
-            Callout(named("runner", "sled-runner"), slot, "left"),
+            labelled("exit block", "sled-exit-block", block, "right"),
+            labelled("runner", "sled-runner", slot, "left"),
         )
     bridge = (sled.bridge_sides[1] - 8, sum(sled.bridge) / 2)
     return (
         *found,
-        Callout(named("bridge", "sled-bridge"), bridge, "right"),
-        Callout(named("strip, on the rail", "sled-strip"), (sled.guide.strip - 6, low + 30), "left"),
+        labelled("bridge", "sled-bridge", bridge, "right"),
+        labelled("strip, on the rail", "sled-strip", (sled.guide.strip - 6, low + 30), "left"),
     )

@@ -7,7 +7,7 @@ from geometry.hardware.stop_sled import STOP_GAP
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, box, disc, mirrored, polygon
 from jigs.figures.saws.common import bare, held
-from jigs.figures.told import Show, angle, by_calliper, named
+from jigs.figures.told import Show, angle, by_calliper, labelled
 from jigs.stages.staves.layout import StaveSledLayout
 
 WHICH = {1: "first", 2: "second"}
@@ -27,7 +27,7 @@ def edge(own: StaveSledLayout, cut: int, turned: bool, show: Show) -> Figure:
         polygon([a, b, c, d], fill="wood"),
         held(own),
         Dimension(a, b, by_calliper(show, wide), -18.0) if cut == 2 else _width(own, show),
-        Callout(named("stop", f"stave-stop-{cut}"), (left + 40, end[1] - 6), "left"),
+        labelled("stop", f"stave-stop-{cut}", (left + 40, end[1] - 6), "left"),
         Callout("stave", ((a[0] + c[0]) / 2, (a[1] + c[1]) / 2 + 6), "left"),
         *_named(own, low),
     )
@@ -51,8 +51,8 @@ def built(own: StaveSledLayout, turned: bool, show: Show) -> Figure:
         held(own),
         *(disc(pin, 3.0, fill="ink") for pin in own.pins),
         Callout("pins of either stop", own.pins[1], "left"),
-        Callout(named("handle", "stave-handle"), (x + 20, y - own.sheet / 2), "left"),
-        Callout(named("base", "stave-base"), (own.left_edge + 10, own.far_edge - 8), "left"),
+        labelled("handle", "stave-handle", (x + 20, y - own.sheet / 2), "left"),
+        labelled("base", "stave-base", (own.left_edge + 10, own.far_edge - 8), "left"),
         *_named(own, own.operator_edge),
     )
     return Figure(
@@ -81,9 +81,9 @@ def _bare(own: StaveSledLayout, left: float, low: float) -> tuple[Item, ...]:
 def _named(own: StaveSledLayout, low: float) -> tuple[Callout, ...]:
     _, foot, right, _ = own.exit_block
     return (
-        Callout(named("fence", "stave-fence"), (own.fence_ends[1] - 8, -own.sheet / 2), "right"),
-        Callout(named("hold-down", "stave-hold"), (sum(own.foot) / 2, own.hold.finger_end * 0.6), "right"),
-        Callout(named("exit block", "stave-exit-block"), (right - 8, foot + 15), "right"),
+        labelled("fence", "stave-fence", (own.fence_ends[1] - 8, -own.sheet / 2), "right"),
+        labelled("hold-down", "stave-hold", (sum(own.foot) / 2, own.hold.finger_end * 0.6), "right"),
+        labelled("exit block", "stave-exit-block", (right - 8, foot + 15), "right"),
         Callout("blade, leans away", (own.lean + own.slant / 2, own.far_edge + 30), "right"),
-        Callout(named("runner", "stave-runner"), (sum(own.runner) / 2, low + 12)),
+        labelled("runner", "stave-runner", (sum(own.runner) / 2, low + 12)),
     )

@@ -6,7 +6,7 @@ from __future__ import annotations
 from geometry.hardware.sled_sizes import ARM_FOOT
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Item, box
-from jigs.figures.told import named
+from jigs.figures.told import labelled
 from jigs.stages.flat_segments.layout.carriage import SHOE, StopCarriage
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 
@@ -33,15 +33,15 @@ def side(layout: PlanAngleLayout, own: StopCarriage, suffix: str) -> Figure:
     ]
     far, near = own.shoes
     items += [
-        Callout(named("carriage", f"plan-angle-carriage{suffix}"), (0.5 * far, 1.5 * t), "right"),
-        Callout(named("stop's arm", f"plan-angle-stop{suffix}"), (0.4 * own.pin[1], 0.5 * t), "left"),
+        labelled("carriage", f"plan-angle-carriage{suffix}", (0.5 * far, 1.5 * t), "right"),
+        labelled("stop's arm", f"plan-angle-stop{suffix}", (0.4 * own.pin[1], 0.5 * t), "left"),
         Callout("bolt that the arm turns on", (0.0, 2 * t + NUT), "right"),
         Callout("pin that backs the arm", (own.pin[1], 2 * t + 1.5 * NUT), "left"),
-        Callout(named("shoe", f"plan-angle-shoe{suffix}"), (near - 0.3 * SHOE, 0.5 * t), "left"),
+        labelled("shoe", f"plan-angle-shoe{suffix}", (near - 0.3 * SHOE, 0.5 * t), "left"),
         Callout("bolt in its slot, nut", (near, 2 * t + NUT - 2), "left"),
-        Callout(named("shoe", f"plan-angle-shoe{suffix}"), (far + 0.3 * SHOE, 0.5 * t), "right"),
-        Callout(named("guide", f"plan-angle-guide{suffix}"), (high + guide / 2, 0.7 * t), "right"),
-        Callout(named("base", f"plan-angle-base{suffix}"), (low - BESIDE / 2, -t / 2), "left"),
+        labelled("shoe", f"plan-angle-shoe{suffix}", (far + 0.3 * SHOE, 0.5 * t), "right"),
+        labelled("guide", f"plan-angle-guide{suffix}", (high + guide / 2, 0.7 * t), "right"),
+        labelled("base", f"plan-angle-base{suffix}", (low - BESIDE / 2, -t / 2), "left"),
     ]
     return Figure(
         f"building.flat-sled{suffix}-stop",

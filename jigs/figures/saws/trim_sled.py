@@ -6,7 +6,7 @@ from geometry.hardware.sled_sizes import HANDLE_LENGTH
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, box, disc, polygon
 from jigs.figures.saws.common import bare, held
-from jigs.figures.told import Show, by_calliper, named
+from jigs.figures.told import Show, by_calliper, labelled
 from jigs.stages.layup.layout.trim import TrimSledLayout
 
 
@@ -24,11 +24,9 @@ def built(own: TrimSledLayout, suffix: str, cut: str, show: Show) -> Figure:
             *_stop(own),
             held(own),
             *_named(own, suffix, cut),
-            Callout(
-                named("base", f"layup-trim-base{suffix}"), (own.left_edge + 10, own.far_edge - 8), "left"
-            ),
-            Callout(named("handle", f"layup-trim-handle{suffix}"), (x + 20, y - own.sheet / 2), "left"),
-            Callout(named("runner", f"layup-trim-runner{suffix}"), (sum(own.runner) / 2, low + 10), "left"),
+            labelled("base", f"layup-trim-base{suffix}", (own.left_edge + 10, own.far_edge - 8), "left"),
+            labelled("handle", f"layup-trim-handle{suffix}", (x + 20, y - own.sheet / 2), "left"),
+            labelled("runner", f"layup-trim-runner{suffix}", (sum(own.runner) / 2, low + 10), "left"),
         ),
         height=115.0,
     )
@@ -80,12 +78,10 @@ def _named(own: TrimSledLayout, suffix: str, cut: str) -> tuple[Callout, ...]:
     stop = f"layup-slanted-stop{suffix}" if own.slanted else f"layup-square-stop-{cut}{suffix}"
     finger = (sum(own.foot) / 2, own.hold.finger_end * 0.6)
     return (
-        Callout(
-            named("fence", f"layup-trim-fence{suffix}"), (own.fence_ends[1] - 8, -own.sheet / 2), "right"
-        ),
-        Callout(named("stop", stop), (own.stop_left + 60, own.stop_depth[1] - 6), "left"),
+        labelled("fence", f"layup-trim-fence{suffix}", (own.fence_ends[1] - 8, -own.sheet / 2), "right"),
+        labelled("stop", stop, (own.stop_left + 60, own.stop_depth[1] - 6), "left"),
         Callout("its two pins", own.pins[0], "left"),
-        Callout(named("hold-down", f"layup-trim-hold{suffix}"), finger, "left"),
-        Callout(named("exit block", f"layup-trim-exit-block{suffix}"), (right - 8, low + 12), "right"),
+        labelled("hold-down", f"layup-trim-hold{suffix}", finger, "left"),
+        labelled("exit block", f"layup-trim-exit-block{suffix}", (right - 8, low + 12), "right"),
         Callout("blade", (own.kerf / 2, own.far_edge + 30), "right"),
     )

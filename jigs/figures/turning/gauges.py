@@ -8,7 +8,7 @@ from dataclasses import replace
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, area, line, moved, tube
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.told import Show, by_calliper, named
+from jigs.figures.told import Show, by_calliper, labelled
 from jigs.figures.turning.mountings import mounting_c, mounting_d
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
@@ -70,7 +70,7 @@ def _standing(plan: TorusPlan, gauges: list[Part], section: Part, show: Show) ->
         line((0.0, -height - 30), (0.0, 2.5 * edge.high), dashes=CENTRE_LINE),
         Dimension((rim, -height), (rim, 0.0), by_calliper(show, height), -8.0),
         line((major, 0.0), (rim, 0.0), paint="grey", dashes=CENTRE_LINE),
-        Callout(named("first board", "support-board-layer"), (x0 + 15, -height - 8), "left"),
+        labelled("first board", "support-board-layer", (x0 + 15, -height - 8), "left"),
         Callout("axis of the lathe", (0.0, 2.3 * edge.high), "left"),
     )
     return Figure(
@@ -104,5 +104,5 @@ def _plates(gauges: list[Part], major: float) -> tuple[Item, ...]:
         outer = x0 + x1 > 0
         kind = "standing gauge" if "standing" in part.name else "outer gauge" if outer else "hole gauge"
         at = (major + (0.9 * x1 if outer else 0.9 * x0), 0.75 * y1 + 0.25 * max(0.0, y0))
-        found.append(Callout(named(kind, part.name), at, "right" if outer else "left"))
+        found.append(labelled(kind, part.name, at, "right" if outer else "left"))
     return tuple(found)

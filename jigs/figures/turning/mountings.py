@@ -29,7 +29,7 @@ from jigs.figures.items import (
     upside_down,
 )
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.told import Show, by_calliper, named
+from jigs.figures.told import Show, by_calliper, labelled, named
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
 
@@ -56,7 +56,7 @@ def mounting_a(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure
             *_work(plan, "A", up=1),
             Dimension((rim, -first.centre_height), (rim, 0.0), by_calliper(show, first.centre_height), -6.0),
             line((form.major_radius, 0.0), (rim, 0.0), paint="grey", dashes=CENTRE_LINE),
-            Callout(named("first board", "support-board-layer"), (rim - 8, board.bounds[1] + 6), "right"),
+            labelled("first board", "support-board-layer", (rim - 8, board.bounds[1] + 6), "right"),
             Callout("spigot", (first.spigot_radius - 6, -first.centre_height + 1), "left"),
             Callout("glued flat", (form.major_radius, -first.centre_height), "left"),
         ),
@@ -83,8 +83,8 @@ def mounting_b(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure
             box(first.left, low, rim, top, fill="turned"),
             *_work(plan, "B", up=-1),
             *_bolt(plan, base - PLATE, top),
-            Callout(named("retainer", "retainer-layer"), (retainer.bounds[0] + 12, base + 8), "left"),
-            Callout(named("old board", "support-board-layer"), (x0 + 18, top - 8), "left"),
+            labelled("retainer", "retainer-layer", (retainer.bounds[0] + 12, base + 8), "left"),
+            labelled("old board", "support-board-layer", (x0 + 18, top - 8), "left"),
             Callout(
                 f"turned away to Ø {by_calliper(show, 2 * first.left)}", (rim - 10, (low + top) / 2), "right"
             ),
@@ -117,9 +117,9 @@ def mounting_c(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure
             *_rod(brace.bolt_radius, brace.hole / 2 - 0.5, board.bounds[1], strap + NUT),
             Dimension((brace.outer, face), (brace.outer, flat), by_calliper(show, brace.height), -6.0),
             line((brace.tip, flat), (brace.outer + 4, flat), paint="grey"),
-            Callout(named("channel board", "support-board-layer"), (board.bounds[0] + 20, face - 10), "left"),
-            Callout(named("brace", "brace-strap"), (brace.outer - 6, strap - 5), "right"),
-            Callout(named("pad", "brace-pad"), (brace.outer - 4, (layers + face + brace.stack) / 2), "right"),
+            labelled("channel board", "support-board-layer", (board.bounds[0] + 20, face - 10), "left"),
+            labelled("brace", "brace-strap", (brace.outer - 6, strap - 5), "right"),
+            labelled("pad", "brace-pad", (brace.outer - 4, (layers + face + brace.stack) / 2), "right"),
             Callout(named("block", *codes), (brace.outer - 5, (face + layers) / 2), "right"),
         ),
     )
@@ -142,8 +142,8 @@ def mounting_d(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure
             *_bolt(plan, board.bounds[1], top),
             Dimension((rim, face), (rim, 0.0), by_calliper(show, -face), -6.0),
             line((plan.job.form.major_radius, 0.0), (rim, 0.0), paint="grey", dashes=CENTRE_LINE),
-            Callout(named("retainer", "retainer-layer"), (retainer.bounds[0] + 12, top - 4), "left"),
-            Callout(named("channel board", "support-board-layer"), (board.bounds[0] + 20, face - 10), "left"),
+            labelled("retainer", "retainer-layer", (retainer.bounds[0] + 12, top - 4), "left"),
+            labelled("channel board", "support-board-layer", (board.bounds[0] + 20, face - 10), "left"),
         ),
     )
 

@@ -11,7 +11,7 @@ from geometry.lathe.size_gauges import reach, shoulder_height, step_lengths
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, Shape, arc, area, disc, line, moved, tube
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.told import Show, by_calliper, by_rule, named
+from jigs.figures.told import Show, by_calliper, by_rule, labelled
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
@@ -49,11 +49,9 @@ def of_torus(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
             line((0.0, board - PAST), (0.0, over), dashes=CENTRE_LINE),
             Dimension((-out, 0.0), (out, 0.0), by_rule(show, 2 * out), -16.0, board),
             Dimension((-stage.hole, 0.0), (stage.hole, 0.0), by_rule(show, 2 * stage.hole), -8.0, board),
-            Callout(
-                named("width fork", fork), (major + stage.tube.wide + own.leg / 2, 0.5 * own.above), "right"
-            ),
-            Callout(named("hole stick", stick), (-0.5 * stage.hole, -2.0), "left"),
-            Callout(named("outer stick, from the front", "outer-stick"), (0.9 * out, over), "right"),
+            labelled("width fork", fork, (major + stage.tube.wide + own.leg / 2, 0.5 * own.above), "right"),
+            labelled("hole stick", stick, (-0.5 * stage.hole, -2.0), "left"),
+            labelled("outer stick, from the front", "outer-stick", (0.9 * out, over), "right"),
             Callout("first board's face", (-out - 12, board), "left"),
             Callout("tube", (-major - 0.5 * stage.tube.wide, 0.4 * stage.tube.high), "left"),
         ),
@@ -127,7 +125,7 @@ def _over(gap: GapGauge, size: StageSize, parts: Mapping[str, Part], show: Show)
         *_drawn(parts, name),
         disc((0.0, y), r, fill="wood"),
         across,
-        Callout(named("gap gauge", name), (2 - gap.reach, top / 2), "left"),
+        labelled("gap gauge", name, (2 - gap.reach, top / 2), "left"),
         Callout("GO" if go else "NOT YET", (-gap.reach + gap.leg / 2, y), "left"),
         Callout(f"work, {gap.station.name}", (-0.5 * r, y + 0.4 * r), "left"),
     )
@@ -149,7 +147,7 @@ def _set(stick: CalliperStick, size: StageSize, parts: Mapping[str, Part], show:
         *jaws,
         arc((middle, rise), round_, 0.0, pi, paint="metal", width=0.9),
         Dimension((0.0, y), (far, y), by_calliper(show, far), -8.0, _low(parts, name) - y),
-        Callout(named("stick", name), (0.8 * far, 0.4 * _low(parts, name)), "right"),
+        labelled("stick", name, (0.8 * far, 0.4 * _low(parts, name)), "right"),
         Callout("callipers", (far + JAW, rise), "right"),
     )
 

@@ -11,7 +11,7 @@ from geometry.plane.contour import Contour
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, Shape, area, box, line, upside_down
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.told import Show, by_calliper, named
+from jigs.figures.told import Show, by_calliper, labelled
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
@@ -100,11 +100,9 @@ def _reversed(plan: VesselPlan, plug: MouthPlug, section: Part, show: Show) -> F
             Dimension(
                 (-plug.flange, low), (plug.flange, low), by_calliper(show, 2 * plug.flange), -8.0, -PLATE
             ),
-            Callout(named("plug", "mouth-plug-layer"), (plug.flange * 0.3, -plug.tip - 3), "right"),
-            Callout(
-                named("flange", "mouth-plug-flange-layer"),
-                (plug.flange - 4, -(plug.face + plug.back) / 2),
-                "right",
+            labelled("plug", "mouth-plug-layer", (plug.flange * 0.3, -plug.tip - 3), "right"),
+            labelled(
+                "flange", "mouth-plug-flange-layer", (plug.flange - 4, -(plug.face + plug.back) / 2), "right"
             ),
             Callout("faceplate", (-plug.flange * 0.8, low - PLATE / 2), "left"),
             Callout(f"{word.foot}, turned now", (-across * 0.6, foot * 0.5), "left"),
@@ -132,13 +130,11 @@ def _gauge(plan: VesselPlan, id: str, gauges: list[Part], rail: Part | None, sho
         x0, y0, x1, y1 = part.outline.bounds
         items.append(area(part.outline, fill="jig"))
         at = (x1 - 6, (y0 + y1) / 2 + 3 * k) if where == "outside" else ((x0 + x1) / 2, y1 - 8)
-        items.append(Callout(named("gauge", part.name), at))
+        items.append(labelled("gauge", part.name, at))
     if rail:
         items.append(area(rail.outline, width=0.5))
         items.append(
-            Callout(
-                named("rail", rail.name), (rail.outline.bounds[2] - 3, rail.outline.bounds[3] - 8), "right"
-            )
+            labelled("rail", rail.name, (rail.outline.bounds[2] - 3, rail.outline.bounds[3] - 8), "right")
         )
     if where == "outside":
         items += standing(plan, max(part.outline.bounds[2] for part in gauges))
