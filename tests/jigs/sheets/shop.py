@@ -12,8 +12,7 @@ from geometry.plane.sample import sample
 from jigs.asked.job_wood import Board
 from jigs.asked.jobfile import load
 from jigs.files.drawing import widened
-from jigs.sets.rack import rack
-from tests.examples import plan_of_example
+from tests.examples import parts_of_example, plan_of_example
 from tests.jigs.plates import part
 
 CONFIGS = Path(__file__).parents[3] / "configs"
@@ -32,8 +31,7 @@ def shop(bed=(900.0, 600.0), spacing=5.0, kerf=0.0, offcuts=()):
 @cache
 def racked(name):
     """An example job's parts and its workshop."""
-    plan = plan_of_example(name)
-    return tuple(rack(plan)[0]), plan.job.workshop
+    return parts_of_example(name), plan_of_example(name).job.workshop
 
 
 def offcut(width, length, thickness=12.0, count=1):

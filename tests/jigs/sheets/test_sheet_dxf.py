@@ -80,8 +80,9 @@ def nominal(sheet):
 
 @pytest.mark.parametrize("name", ["garland", "sorrel"])
 def test_another_library_reads_every_outline_and_hole_where_it_was_laid(name):
+    """Without lettering, which is nine tenths of a file."""
     parts, workshop = racked(name)
-    for sheet in nest(parts, workshop):
+    for sheet in nest([replace(part, marks=()) for part in parts], workshop):
         found, wanted = shapes_in(written(sheet)), nominal(sheet)
         assert len(found) == len(wanted)
         for one, other in zip(found, wanted, strict=True):

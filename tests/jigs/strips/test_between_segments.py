@@ -22,13 +22,12 @@ from jigs.looks.mistakes import Mistakes
 from jigs.looks.woods import torus_woods
 from jigs.paper.strips import strips_of
 from jigs.plans.torus import TorusPlan
-from jigs.sets.make import make
 from jigs.stages.blank.size import solve_blank
 from jigs.words.findings import Refused
 from jigs.work.model import Work
 from tests.jigs.inspection import faults
 from tests.jigs.wood.whole_jobs import prepared_of
-from tests.unset import blank_book
+from tests.unset import jigs_made
 
 JOB = """\
 title = "Ribbon"
@@ -191,14 +190,13 @@ def test_other_counts_keep_the_strips(tmp_path: Path):
 
 @pytest.fixture(scope="module")
 def made(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    with blank_book():
-        folder = tmp_path_factory.mktemp("ribbon")
-        (folder / "ribbon.toml").write_text(JOB + STRIPS, "utf-8")
-        return make(load(folder / "ribbon.toml"), folder).folder
+    folder = tmp_path_factory.mktemp("ribbon")
+    (folder / "ribbon.toml").write_text(JOB + STRIPS, "utf-8")
+    return jigs_made(load(folder / "ribbon.toml"), folder)
 
 
 def test_its_files_fit_and_those_of_a_ring_without_strips_do_not(made: Path):
-    found = dry_fit(job_of(JOB + STRIPS), made)
+    found = dry_fit(job_of(JOB + STRIPS), made, sheets=False)
     assert not found.misfits + found.faults
     assert {check.where for check in found.checks} >= {"slip-box-base", "slip-box-base, ring 14"}
     wrong = dry_fit(job_of(JOB), made, sheets=False)
