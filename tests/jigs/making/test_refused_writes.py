@@ -42,8 +42,8 @@ def open_folder():
 AS_NOBODY = """
 import os, sys
 from jigs.cli import main
-from tests.unset import unset_paper
-with unset_paper():
+from tests.unset import jigs_alone
+with jigs_alone():
     main(["make", sys.argv[1], "--into", sys.argv[2]])  # loads all it needs, which another user may not read
     if os.getuid() == 0:
         os.setuid(int(sys.argv[4]))  # no folder refuses root
