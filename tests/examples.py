@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from contextlib import contextmanager
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -44,6 +45,30 @@ def as_solved(name: str) -> Iterator[None]:
 
     def racked(plan: Any, lean: bool = False) -> tuple[list[Part], list[Finding]]:
         return _rack(name) if plan is own and not lean else rack(plan, lean)
+
+    with mock.patch("jigs.forms.solve.solve", solved), mock.patch("jigs.sets.rack.rack", racked):
+        yield
+
+
+@contextmanager
+def solved_once() -> Iterator[None]:
+    """A make solves a job once, and makes its parts once, whatever folder its files lie in."""
+    plans: dict[str, Any] = {}
+    racks: dict[tuple[str, bool], tuple[list[Part], list[Finding]]] = {}
+
+    def key(job: Job) -> str:
+        places = {key: place.line for key, place in job.places.items()}
+        return repr((replace(job, source=None, workshop_source=None, places={}), places))
+
+    def solved(job: Job) -> Any:
+        if key(job) not in plans:
+            plans[key(job)] = solve(job)
+        return replace(plans[key(job)], job=job)
+
+    def racked(plan: Any, lean: bool = False) -> tuple[list[Part], list[Finding]]:
+        if (key(plan.job), lean) not in racks:
+            racks[key(plan.job), lean] = rack(plan, lean)
+        return racks[key(plan.job), lean]
 
     with mock.patch("jigs.forms.solve.solve", solved), mock.patch("jigs.sets.rack.rack", racked):
         yield
