@@ -10,7 +10,7 @@ import pytest
 from ezdxf import bbox, recover
 from ezdxf.math import Vec2, Vec3
 from ezdxf.path import make_path
-from hypothesis import given, settings
+from hypothesis import given
 
 from geometry.plane.contour import circle, polygon
 from jigs.files.dxf import FRAME, read_dxf, write_dxf, write_lines_and_arcs
@@ -241,7 +241,6 @@ def test_the_same_part_gives_the_same_bytes_whatever_was_written_before(tmp_path
 
 
 @given(plates())
-@settings(max_examples=20, deadline=None)
 def test_contours_come_back_as_they_were(plate):
     found = read_dxf(io.BytesIO(written(plate)))
     assert found.thickness is None

@@ -1,7 +1,7 @@
 import numpy as np
 import pytest
 import trimesh
-from hypothesis import given, settings
+from hypothesis import given
 from manifold3d import CrossSection, FillRule
 
 from geometry.plane.contour import circle, rectangle
@@ -26,7 +26,6 @@ def assert_sound(mesh):
 
 
 @given(plates())
-@settings(max_examples=60, deadline=None)
 def test_random_plates_are_closed_and_one_body(plate):
     assert_sound(part_mesh(plate))
     bare = part_mesh(plate, marks=False)
@@ -124,7 +123,6 @@ def refusal(proof, plate):
 
 
 @given(pierced())
-@settings(max_examples=80, deadline=None)
 def test_a_plate_has_a_closed_mesh_where_its_face_proves_it_and_else_has_none(plate):
     assert refusal(prove_closed, plate) == refusal(part_mesh, plate)
 

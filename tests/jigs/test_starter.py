@@ -7,7 +7,7 @@ from dataclasses import is_dataclass
 
 import jsonschema
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from jigs.asked.job_wood import Board
@@ -95,7 +95,6 @@ def test_an_answered_core_opening_is_kept_and_a_missing_one_suggested_in_round_n
     assert '\ncore_opening = "1/2 in" ' in starter(inches)
 
 
-@settings(max_examples=60)
 @given(
     st.integers(80, 900),
     st.floats(0.12, 0.4),
@@ -217,7 +216,6 @@ def test_wrong_answers_for_a_vessel_are_refused_by_key_without_a_line():
         starter({**VESSEL, "form.segments": 8}, "vessel")
 
 
-@settings(max_examples=25, deadline=None)
 @given(
     st.lists(st.tuples(st.integers(5, 60), st.integers(20, 300)), min_size=1, max_size=5),
     st.integers(20, 300),

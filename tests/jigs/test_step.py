@@ -6,7 +6,7 @@ from itertools import combinations, product
 from math import cos, pi, sin, tan
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from geometry.plane.contour import circle, outline
 from jigs.asked.jobfile import load
@@ -88,7 +88,6 @@ def test_turned_surfaces_of_every_kind_are_valid_and_exact(section):
 
 
 @given(plates())
-@settings(max_examples=20)
 def test_any_plate_is_valid_and_exact(plate):
     body = exact(plate)
     assert body.isValid()

@@ -5,7 +5,7 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from svgelements import SVG, Arc, Close, Shape
 from svgelements import Path as SvgPath
 from svgpathtools import Arc as OtherArc
@@ -41,7 +41,6 @@ def test_a_part_is_measured_back_to_its_nominal_dimensions(plate):
 
 
 @given(plates())
-@settings(max_examples=25, deadline=None)
 def test_contours_come_back_with_their_areas_and_bounds(plate):
     found = read(on_paper(plate)).contours
     assert found[0].area == pytest.approx(plate.outline.area, rel=1e-8)
@@ -127,7 +126,6 @@ def by_svgpathtools(text):
 
 
 @given(plates())
-@settings(max_examples=15, deadline=None)
 def test_two_readers_find_every_contour_closed_and_of_its_area(plate):
     text = written(plate).decode()
     wanted = sorted(abs(contour.area) for contour in (plate.outline, *plate.holes))

@@ -5,7 +5,7 @@ from itertools import pairwise
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.blanks.flat_candidates import flat_candidates
@@ -22,7 +22,6 @@ def places(body: Section, height: float) -> list[tuple[float, float]]:
     return [(low, low + height) for low in bottoms]
 
 
-@settings(max_examples=25, deadline=None)
 @given(
     sections(),
     st.lists(st.floats(10.0, 30.0), min_size=1, max_size=3),

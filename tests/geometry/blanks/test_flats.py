@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.blanks.flats import flat_after, half_width_at, sanded_for_flat
@@ -22,7 +22,6 @@ def gon(n: int, apothem: float) -> shapely.Polygon:
     )
 
 
-@settings(max_examples=60, deadline=None)
 @given(sides, st.floats(5.0, 80.0), st.floats(0.0, 1.0))
 def test_the_width_at_a_height_is_a_clipped_polygons(n: int, apothem: float, share: float) -> None:
     height = share * apothem
@@ -32,7 +31,6 @@ def test_the_width_at_a_height_is_a_clipped_polygons(n: int, apothem: float, sha
         assert 2 * half_width_at(apothem, n, height) == pytest.approx(wide, rel=1e-9)
 
 
-@settings(max_examples=60, deadline=None)
 @given(sides, st.floats(5.0, 80.0), st.floats(0.01, 1.9))
 def test_a_flat_sanded_for_a_width_has_it(n: int, apothem: float, share: float) -> None:
     width = share * apothem

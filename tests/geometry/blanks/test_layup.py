@@ -9,7 +9,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely.affinity import rotate, translate
 
@@ -59,7 +59,6 @@ def apart(one: shapely.Polygon, other: shapely.Polygon, layup: Layup) -> tuple[f
     return max(l1 - r0, l0 - r1), max(b1 - t0, b0 - t1)
 
 
-@settings(max_examples=50)
 @given(layups(), counts)
 def test_every_piece_lies_within_its_stack(layup: Layup, pieces: int) -> None:
     for stack in all_stacks(layup, pieces):
@@ -67,7 +66,6 @@ def test_every_piece_lies_within_its_stack(layup: Layup, pieces: int) -> None:
         assert outside.area < 1e-5
 
 
-@settings(max_examples=50)
 @given(layups(), st.integers(2, 6))
 def test_the_saw_passes_between_neighbours_along_the_side_that_is_stated(layup: Layup, pieces: int) -> None:
     for stack in all_stacks(layup, pieces):
@@ -77,7 +75,6 @@ def test_the_saw_passes_between_neighbours_along_the_side_that_is_stated(layup: 
             assert room == pytest.approx(layup.kerf, abs=NEAR)
 
 
-@settings(max_examples=50)
 @given(layups())
 def test_pieces_of_a_square_stack_cannot_stand_closer(layup: Layup) -> None:
     one = rectangle(layup)
@@ -85,7 +82,6 @@ def test_pieces_of_a_square_stack_cannot_stand_closer(layup: Layup) -> None:
     assert max(apart(one, closer, layup)) < layup.kerf
 
 
-@settings(max_examples=50)
 @given(layups(), counts)
 def test_a_square_stack_is_no_longer_and_no_higher_than_its_pieces(layup: Layup, pieces: int) -> None:
     stack = square_stack(layup, pieces)
@@ -96,7 +92,6 @@ def test_a_square_stack_is_no_longer_and_no_higher_than_its_pieces(layup: Layup,
     assert (layup.strips - 1) * layup.sheet < top <= layup.strips * layup.sheet + NEAR
 
 
-@settings(max_examples=40)
 @given(layups(slanted), counts)
 def test_shorter_strips_of_a_staggered_stack_would_not_do(layup: Layup, pieces: int) -> None:
     # Where both end cuts cross a whole strip, wherever the pieces stand in it; else its corners are all that count.
@@ -121,7 +116,6 @@ def test_waste_is_the_stack_less_its_pieces(layup: Layup, pieces: int) -> None:
         assert stack.waste == pytest.approx(left, rel=1e-6, abs=1e-3)
 
 
-@settings(max_examples=150)
 @given(layups(slanted))
 def test_staggering_pays_for_one_piece_only_beyond_one_strip(layup: Layup) -> None:
     beyond = abs(layup.a * layup.sine - layup.b * layup.cosine) - layup.sheet
@@ -157,7 +151,6 @@ def test_stripes_along_a_side_take_a_plain_stack(layup: Layup, pieces: int) -> N
     assert sorted((layup.period_a, layup.period_b))[1] == math.inf
 
 
-@settings(max_examples=60)
 @given(layups(), counts, st.integers(0, 2**32 - 1))
 def test_a_pieces_plies_are_told_by_its_sides_alone(layup: Layup, pieces: int, seed: int) -> None:
     """Height over the stack's foot is p·sin + q·cos, in every piece of every stack."""

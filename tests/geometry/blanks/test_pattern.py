@@ -69,7 +69,6 @@ def test_a_layup_that_is_out_shows_what_lies_so_much_further_on(plane: Plane, an
         assert ply(out, *place.tolist()) == ply(pattern, u, v, y)
 
 
-@settings(max_examples=100, deadline=None)
 @given(patterns(), seeds)
 def test_each_point_is_in_the_ply_between_whose_two_lines_it_lies(pattern: Pattern, seed: int) -> None:
     u, v, y = np.random.default_rng(seed).uniform(-30, 30, (3, 50))
@@ -121,7 +120,7 @@ def on_flats(ring: FlatRing, count: int, seed: int) -> FloatArray:
     return np.column_stack((x, y, rng.uniform(ring.bottom, ring.bottom + ring.height, count)))
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 @given(closed(), seeds)
 def test_where_whole_repeats_close_the_plies_show_as_much_as_they_are_thick(
     ring_and: tuple[Pattern, FlatRing], seed: int

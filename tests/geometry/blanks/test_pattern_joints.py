@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.blanks.pattern import Pattern, ply_at
@@ -83,7 +83,6 @@ MIRRORED_ALL_ROUND: list[tuple[Plane, Mirrored]] = [
 ]
 
 
-@settings(max_examples=60, deadline=None)
 @given(blanks(), st.sampled_from(MIRRORED_ALL_ROUND).flatmap(lambda kind: patterns(*kind)), seeds)
 def test_mirrored_patterns_go_on_across_every_joint(blank: Blank, pattern: Pattern, seed: int) -> None:
     assert not mitre_sides(blank, seed).differ(pattern)
@@ -91,7 +90,6 @@ def test_mirrored_patterns_go_on_across_every_joint(blank: Blank, pattern: Patte
 
 
 @pytest.mark.parametrize(("kind", "breaks"), BREAKS.items(), ids=lambda x: " ".join(map(str, x)))
-@settings(max_examples=15, deadline=None)
 @given(st.floats(0.3, 1.2), st.lists(st.floats(0.5, 2.0), min_size=2, max_size=5).map(tuple), seeds)
 def test_other_patterns_break_until_every_other_piece_is_a_mirror_image(
     kind: tuple[Plane, Mirrored], breaks: Breaks, angle: float, plies: tuple[float, ...], seed: int
@@ -112,7 +110,6 @@ def test_plain_diagonals_need_both_flips() -> None:
     assert Breaks(mitres.differ(other), wedges.differ(other)) == Breaks(True, False)
 
 
-@settings(max_examples=60, deadline=None)
 @given(patterns("flat", "both"), st.floats(0.05, 1.0), seeds)
 def test_seams_off_the_middle_make_neighbours_slip_by_twice_that(
     pattern: Pattern, off: float, seed: int

@@ -3,7 +3,7 @@
 import math
 
 import numpy as np
-from hypothesis import given, settings
+from hypothesis import given
 
 from geometry.blanks.pattern import Pattern, ply_at
 from geometry.bodies.places import torus_places
@@ -34,7 +34,6 @@ def in_ring_0(blank: Blank, seed: int) -> FloatArray:
     return np.column_stack((blank.centre + radius * np.cos(angle), y, radius * np.sin(angle)))
 
 
-@settings(max_examples=40, deadline=None)
 @given(blanks(), patterns(), seeds)
 def test_a_torus_looks_the_same_a_ring_on_and_a_segment_on(blank: Blank, pattern: Pattern, seed: int) -> None:
     points = in_ring_0(blank, seed)
@@ -46,7 +45,6 @@ def test_a_torus_looks_the_same_a_ring_on_and_a_segment_on(blank: Blank, pattern
     assert mostly(ply_at(segment_on, pattern) == here)
 
 
-@settings(max_examples=40, deadline=None)
 @given(blanks(), patterns(mirrored="both"), seeds)
 def test_a_mirrored_torus_is_its_own_mirror_image(blank: Blank, pattern: Pattern, seed: int) -> None:
     """In a ring's middle plane, a joint's plane and the level plane through the tube."""

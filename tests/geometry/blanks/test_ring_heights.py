@@ -4,7 +4,7 @@ import math
 from collections.abc import Callable, Iterator
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.blanks.ring_heights import MANY, RINGS, Wood, fewest_rings, least_wood
@@ -52,7 +52,6 @@ def volume(heights: tuple[float, ...], wood: Plain) -> float:
     return sum(wood(sum(heights[:i]), height) for i, height in enumerate(heights))
 
 
-@settings(max_examples=60, deadline=None)
 @given(boards, totals, woods)
 def test_no_stack_has_fewer_rings_and_of_equals_none_less_wood(
     thicknesses: list[float], total: float, wood: Plain
@@ -64,7 +63,6 @@ def test_no_stack_has_fewer_rings_and_of_equals_none_less_wood(
     assert choice.wood == pytest.approx(volume(choice.heights, wood))
 
 
-@settings(max_examples=60, deadline=None)
 @given(boards, totals, woods)
 def test_no_stack_has_less_wood_and_of_equals_none_fewer_rings(
     thicknesses: list[float], total: float, wood: Plain
@@ -167,7 +165,6 @@ def test_of_many_heights_the_count_stays_the_least(total: float) -> None:
 
 
 @given(boards, totals, woods, st.sets(st.tuples(st.integers(1, 3), st.integers(0, 3)), max_size=6))
-@settings(max_examples=60)
 def test_each_ring_takes_only_the_boards_that_there_are_for_it(
     thicknesses: list[float], total: float, wood: Plain, lacking: set[tuple[int, int]]
 ) -> None:

@@ -69,7 +69,7 @@ def least_radial(a: shapely.Geometry, b: shapely.Geometry, n: int) -> float:
     return float(shapely.length(shapely.intersection(both, rays)).min())
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8)
 @given(sections(), counts, allowances)
 def test_a_ring_holds_its_part_of_the_wall_with_the_allowance_at_any_turn(
     s: Section, n: int, allowance: float
@@ -80,7 +80,7 @@ def test_a_ring_holds_its_part_of_the_wall_with_the_allowance_at_any_turn(
         assert holds(made, points[inside])
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8)
 @given(sections(), counts, allowances)
 def test_a_ring_any_smaller_does_not_hold_it(s: Section, n: int, allowance: float) -> None:
     edge = shapely.LineString(dense(s.dilated(allowance), 200)).segmentize(0.05)
@@ -95,7 +95,6 @@ def test_a_ring_any_smaller_does_not_hold_it(s: Section, n: int, allowance: floa
         assert made.core == 0.0 or not holds(made, extremes[:1] - (0.2, 0.0), slack=0.0)
 
 
-@settings(max_examples=60, deadline=None)
 @given(radii, st.floats(0.1, 0.8), counts, st.floats(0.0, 2.0))
 def test_segments_are_what_the_strips_leave_of_the_polygon(a: float, share: float, n: int, s: float) -> None:
     made = Ring(1, 0.0, 10.0, n, a, share * a, s)
@@ -156,7 +155,6 @@ def test_a_ring_that_cannot_be_is_refused(bottom, height, segments, spacer, word
         ring(CUP, 4, bottom, height, segments, 3.0, spacer)
 
 
-@settings(max_examples=40, deadline=None)
 @given(radii, radii, st.floats(0.3, 0.9), st.floats(0.3, 0.9), counts)
 def test_widths_before_turning_are_those_of_the_polygons_that_overlap(
     a: float, b: float, inner_a: float, inner_b: float, n: int
@@ -172,7 +170,6 @@ def test_widths_before_turning_are_those_of_the_polygons_that_overlap(
     )
 
 
-@settings(max_examples=40, deadline=None)
 @given(
     radii,
     radii,
@@ -199,7 +196,6 @@ def test_the_finished_width_is_the_wall_across() -> None:
     assert finished_width(leaning, 20) == pytest.approx(8)
 
 
-@settings(max_examples=20, deadline=None)
 @given(st.integers(6, 24), st.floats(0.0, 3.0), st.floats(0.0, 3.0))
 def test_open_rings_are_glued_where_segments_lie_over_segments(n: int, g: float, h: float) -> None:
     lower, upper = Ring(1, 10, 10, n, 33, 20, g), Ring(2, 20, 10, n, 33, 20, h)

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.blanks.glue_width import glued_share, open_face
@@ -30,7 +30,6 @@ def along(apothem: float, n: int, turned: float, rays: FloatArray) -> FloatArray
     return np.asarray(apothem / facing)
 
 
-@settings(max_examples=60, deadline=None)
 @given(radii, radii, shares, shares, counts, turns)
 def test_the_least_width_is_that_of_all_rays(
     a: float, b: float, core_a: float, core_b: float, n: int, turn: float
@@ -80,7 +79,6 @@ def test_a_wrapped_turn_is_the_same_direction(turn: float) -> None:
     assert math.cos(wrapped(turn) - turn) == pytest.approx(1.0)
 
 
-@settings(max_examples=30, deadline=None)
 @given(st.integers(6, 24), st.floats(0.2, 2.0), st.floats(0.2, 2.0), st.floats(0.0, 1.0))
 def test_open_rings_bridge_by_the_shorter_of_two_faces(n: int, g: float, h: float, share: float) -> None:
     lower, upper = Ring(1, 10, 10, n, 33, 20, g), Ring(2, 20, 10, n, 33, 20, h)

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from geometry.blanks.sawing import WedgeRingCut, half_chord, included_angle_error, wedge_ring_cut
@@ -144,7 +144,6 @@ small = st.floats(-0.5, 0.5)
 tiny_angles = st.floats(-0.005, 0.005)
 
 
-@settings(max_examples=40, deadline=None)
 @given(sawn())
 def test_two_cuts_on_one_stop_give_the_planned_ring(job: Sawn) -> None:
     blank, cut, clean_up, sanding = job
@@ -167,7 +166,6 @@ def test_two_cuts_on_one_stop_give_the_planned_ring(job: Sawn) -> None:
     assert -sanded.axis[0] == pytest.approx(blank.outer_radius, abs=1e-6)
 
 
-@settings(max_examples=30, deadline=None)
 @given(sawn())
 def test_the_wedge_meets_the_blade_at_the_torus_axis(job: Sawn) -> None:
     cut = job[1]
@@ -185,7 +183,6 @@ def test_the_wedge_meets_the_blade_at_the_torus_axis(job: Sawn) -> None:
     assert cut.stop == pytest.approx(2 * cut.outer_radius + cut.wedge_at_stop / math.tan(w))
 
 
-@settings(max_examples=30, deadline=None)
 @given(sawn())
 def test_the_rings_close_into_a_torus(job: Sawn) -> None:
     blank, cut, *_ = job
@@ -198,7 +195,6 @@ def test_the_rings_close_into_a_torus(job: Sawn) -> None:
     assert other_next == pytest.approx(other, abs=1e-5)
 
 
-@settings(max_examples=30, deadline=None)
 @given(sawn(), small)
 def test_the_second_stop_sets_the_size(job: Sawn, off: float) -> None:
     blank, cut, *_ = job
@@ -209,7 +205,6 @@ def test_the_second_stop_sets_the_size(job: Sawn, off: float) -> None:
     assert ring.included == pytest.approx(2 * w, abs=1e-9)
 
 
-@settings(max_examples=30, deadline=None)
 @given(sawn(), small)
 def test_a_thicker_wedge_makes_a_smaller_torus(job: Sawn, off: float) -> None:
     blank, cut, *_ = job
@@ -219,7 +214,6 @@ def test_a_thicker_wedge_makes_a_smaller_torus(job: Sawn, off: float) -> None:
     assert ring.included == pytest.approx(2 * blank.half_wedge, abs=1e-9)
 
 
-@settings(max_examples=30, deadline=None)
 @given(sawn(), small, small)
 def test_first_stop_and_stock_only_move_the_mid_plane(job: Sawn, stop: float, stock: float) -> None:
     blank, cut, *_ = job
@@ -231,7 +225,6 @@ def test_first_stop_and_stock_only_move_the_mid_plane(job: Sawn, stop: float, st
     assert moved == pytest.approx(stop * math.tan(w) - stock / 2, abs=1e-6)
 
 
-@settings(max_examples=30, deadline=None)
 @given(sawn(), tiny_angles, tiny_angles)
 def test_the_second_cut_sets_the_angle_and_the_first_only_skews(
     job: Sawn, first: float, second: float
@@ -242,7 +235,6 @@ def test_the_second_cut_sets_the_angle_and_the_first_only_skews(
     assert ring.skew == pytest.approx(first - second / 2, abs=1e-9)
 
 
-@settings(max_examples=40, deadline=None)
 @given(blanks(), st.floats(-2e-4, 2e-4))
 def test_equal_angle_errors_open_the_rim(blank: Blank, error: float) -> None:
     start = np.array((blank.outer_radius / math.cos(blank.half_wedge), 0.0))
@@ -253,7 +245,6 @@ def test_equal_angle_errors_open_the_rim(blank: Blank, error: float) -> None:
     assert abs(included_angle_error(blank, error)) == pytest.approx(gap, rel=1e-4, abs=1e-9)
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.floats(150.0, 400.0), st.floats(0.1, 0.7))
 def test_the_blade_occupies_a_chord_of_the_table(diameter: float, share: float) -> None:
     height = share * diameter

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.spatial import ConvexHull
 
@@ -141,7 +141,6 @@ def walls(draw: st.DrawFn) -> Wall:
     return Wall(10.0 + height * knots, inner, inner + thick)
 
 
-@settings(max_examples=40, deadline=None)
 @given(walls(), counts)
 def test_the_staves_hold_the_whole_wall(wall: Wall, count: int) -> None:
     band = wall.fitted(count)
@@ -157,7 +156,6 @@ def test_the_staves_hold_the_whole_wall(wall: Wall, count: int) -> None:
         assert (least * reach).min() >= band.inner_at(z) - 1e-9
 
 
-@settings(max_examples=40, deadline=None)
 @given(walls(), counts)
 def test_no_lean_gives_thinner_staves(wall: Wall, count: int) -> None:
     band = wall.fitted(count)

@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 import shapely
 import shapely.affinity as moved
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.blanks.sawing import WedgeRingCut, wedge_ring_cut
@@ -70,7 +70,6 @@ def polygon(n: int, apothem: float) -> shapely.Polygon:
     return shapely.Polygon(apothem / math.cos(math.pi / n) * np.column_stack((np.cos(turns), np.sin(turns))))
 
 
-@settings(max_examples=40, deadline=None)
 @given(stripped())
 def test_segments_with_parallel_strips_between_them_close_into_the_planned_ring(blank: Blank) -> None:
     n, t = blank.segments, blank.spacer
@@ -88,7 +87,6 @@ def test_segments_with_parallel_strips_between_them_close_into_the_planned_ring(
     assert (slab & wood).area == pytest.approx(0.0, abs=1e-6)  # the strip's faces lie on the segments' ends
 
 
-@settings(max_examples=30, deadline=None)
 @given(stripped(), st.integers(0, 2**32 - 1))
 def test_a_point_is_in_the_strip_whose_slab_holds_it(blank: Blank, seed: int) -> None:
     rng = np.random.default_rng(seed)
@@ -112,7 +110,6 @@ def test_a_point_is_in_the_strip_whose_slab_holds_it(blank: Blank, seed: int) ->
     assert found.v[held & clear] - moved_on.v == pytest.approx(1e-4, abs=1e-9)
 
 
-@settings(max_examples=20, deadline=None)
 @given(stripped())
 def test_segments_and_strips_are_all_of_the_blank(blank: Blank) -> None:
     shares, strips = blank_shares(blank), blank_strip_shares(blank)
@@ -164,7 +161,6 @@ def rings_round(cut: WedgeRingCut, gaps: Sequence[float]) -> list[shapely.Polygo
     return laid(cut.thick_edge, cut.thin_edge, cut.outer_radius, deep, gaps)
 
 
-@settings(max_examples=40, deadline=None)
 @given(parted())
 def test_rings_with_strips_between_them_close_round_the_planned_axis(blank: Blank) -> None:
     """The axis is where the outer edges' middles are all equally far from: R_p + A_x, as without strips."""
@@ -183,7 +179,6 @@ def test_rings_with_strips_between_them_close_round_the_planned_axis(blank: Blan
     assert whole.area == pytest.approx(blank.wedge_rings * rings[0].area)
 
 
-@settings(max_examples=20, deadline=None)
 @given(parted(), st.sampled_from((0.1, 0.3)))
 def test_sanded_and_parted_rings_are_as_planned_whatever_comes_off(blank: Blank, sanding: float) -> None:
     """`sanding` off each face, square to it, leaves the thick edge that the plan glues."""
@@ -193,7 +188,6 @@ def test_sanded_and_parted_rings_are_as_planned_whatever_comes_off(blank: Blank,
     assert cut.thin_edge - off == pytest.approx(blank.thin_edge)
 
 
-@settings(max_examples=30, deadline=None)
 @given(parted(), st.floats(-0.2, 0.2))
 def test_ring_strips_that_are_all_out_move_every_ring_by_as_much(blank: Blank, error: float) -> None:
     thicker = replace(blank, ring_spacer=blank.ring_spacer + error)
@@ -203,7 +197,6 @@ def test_ring_strips_that_are_all_out_move_every_ring_by_as_much(blank: Blank, e
     assert away - blank.outer_radius == pytest.approx(error / 2 / math.sin(blank.half_wedge), abs=1e-7)
 
 
-@settings(max_examples=30, deadline=None)
 @given(parted(), st.integers(0, 2**32 - 1))
 def test_a_point_is_between_two_rings_where_the_slab_about_their_joint_holds_it(
     blank: Blank, seed: int

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from geometry.blanks.sawing import wedge_ring_cut
@@ -50,7 +50,6 @@ def end_piece(face: np.ndarray) -> shapely.Polygon:
     return shapely.Polygon([face[0], face[1], face[1] + back, face[0] + back])
 
 
-@settings(max_examples=60, deadline=None)
 @given(blanks(), errors, spares)
 def test_until_clean_is_the_first_plane_that_meets_wood_from_hole_to_rim(
     blank: Blank, error: float, spare: float
@@ -68,7 +67,6 @@ def test_until_clean_is_the_first_plane_that_meets_wood_from_hole_to_rim(
     assert (trued.inner, trued.outer) == pytest.approx(trued.shift - face[:, 1], abs=1e-9)
 
 
-@settings(max_examples=60, deadline=None)
 @given(blanks(), errors)
 def test_what_comes_off_is_as_the_formulas_for_small_angles(blank: Blank, error: float) -> None:
     trued, c = until_clean(blank, error), math.cos(blank.half_wedge)
@@ -84,7 +82,6 @@ def test_a_half_has_half_the_rings_errors() -> None:
     assert half_error(blank, 0.001) == pytest.approx(9 * 0.001)
 
 
-@settings(max_examples=60, deadline=None)
 @given(blanks(), errors, spares)
 def test_sanding_to_the_line_never_stops_before_it_and_leaves_no_hollow(
     blank: Blank, error: float, spare: float
@@ -101,7 +98,6 @@ def test_spare_wood_takes_a_short_half_to_its_line_at_no_loss() -> None:
     assert to_line(blank, -math.radians(0.3), 0.0).shift > 0.3
 
 
-@settings(max_examples=40, deadline=None)
 @given(
     st.floats(60.0, 200.0),
     st.floats(0.15, 0.45),
@@ -135,14 +131,12 @@ def depth(blank: Blank, major: float, tube: float, shift: float) -> float:
     return float(blank.apothem - reach.max())
 
 
-@settings(max_examples=60, deadline=None)
 @given(blanks(), st.floats(1.0, 5.0), spares)
 def test_the_largest_error_eats_exactly_the_wood_there_is(blank: Blank, wood: float, spare: float) -> None:
     worst = largest_error(blank, wood, spare)
     assert wood_left(wood, to_line(blank, -worst, spare)) == pytest.approx(0, abs=1e-9)
 
 
-@settings(max_examples=60, deadline=None)
 @given(blanks(), st.floats(2.5, 6.0), st.sampled_from((0.2, 0.5, 1.0)))
 def test_the_end_wedge_leaves_the_spare_square_to_the_face(
     blank: Blank, clean_up: float, spare: float

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.bodies.meridian import Meridian, Outline, torus_meridian, turned_surface, vessel_meridian
@@ -32,7 +32,6 @@ def test_a_torus_lies_its_tubes_radius_from_its_circle_and_faces_away_from_it(
     assert torus_meridian(major, tube_of(tube)).largest_radius == pytest.approx(major + tube, abs=0.02)
 
 
-@settings(max_examples=25, deadline=None)
 @given(sections())
 def test_an_outlines_normals_leave_the_wood(section: Section) -> None:
     found = spread(vessel_meridian(section), 300)
@@ -47,7 +46,6 @@ def test_an_outlines_normals_leave_the_wood(section: Section) -> None:
     assert inward[off_axis].mean() > 0.97
 
 
-@settings(max_examples=25, deadline=None)
 @given(sections())
 def test_an_outlines_points_are_equally_far_apart_along_it(section: Section) -> None:
     found = spread(Meridian(section.outer), 60)
@@ -68,7 +66,6 @@ def test_a_quarter_circle_is_met_exactly() -> None:
     assert found.normals == pytest.approx(found.points / 10, abs=1e-9)
 
 
-@settings(max_examples=25, deadline=None)
 @given(sections())
 def test_the_whole_outline_turned_holds_the_vessels_wood(section: Section) -> None:
     """By the flow of the place vector through the surface, which is three times the volume."""
@@ -78,7 +75,6 @@ def test_the_whole_outline_turned_holds_the_vessels_wood(section: Section) -> No
     assert np.trapezoid(flow, found.along) / 3 == pytest.approx(section.volume, rel=0.02)
 
 
-@settings(max_examples=20, deadline=None)
 @given(sections())
 def test_a_turned_surface_has_its_outline_at_every_angle(section: Section) -> None:
     found, phi = spread(Meridian(section.outer), 20), np.linspace(-3, 3, 15)

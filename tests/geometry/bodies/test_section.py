@@ -56,7 +56,7 @@ def test_a_straight_cup_has_the_measures_of_its_cylinders() -> None:
     assert [CUP.wall_at(z) for z in (1, 5, 8, 30)] == [(20, 30), (0, 30), (25, 30), (25, 30)]
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 @given(sections())
 def test_the_contour_is_valid_and_counter_clockwise(s: Section) -> None:
     assert problems(s.contour) == ()
@@ -64,7 +64,7 @@ def test_the_contour_is_valid_and_counter_clockwise(s: Section) -> None:
     assert s.contour.bounds[0] == 0.0
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8)
 @given(sections(), st.floats(0.0, 0.45), st.floats(0.55, 1.0))
 def test_volumes_are_those_of_thin_slices(s: Section, low: float, high: float) -> None:
     z, step = middles(low * s.height, high * s.height, 400)
@@ -76,7 +76,7 @@ def test_volumes_are_those_of_thin_slices(s: Section, low: float, high: float) -
     assert s.volume_between(-1.0, s.height + 1.0) == pytest.approx(s.volume)
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8)
 @given(sections())
 def test_the_centre_of_mass_and_the_capacity_are_those_of_thin_slices(s: Section) -> None:
     levels = (0.0, s.recess_depth, s.inner.bottom, s.height)  # between them the wall only changes smoothly
@@ -109,7 +109,7 @@ def test_profiles_that_do_not_fit_together_are_refused(outer, inner, recess, wor
 # ---- grown by an allowance
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 @given(sections(), allowances, seeds)
 def test_the_dilated_section_holds_what_is_nearer_than_the_allowance(s: Section, d: float, seed: int) -> None:
     grown, body = s.dilated(d), shape(s.contour, 150)
@@ -120,7 +120,7 @@ def test_the_dilated_section_holds_what_is_nearer_than_the_allowance(s: Section,
     assert problems(grown) == ()
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 @given(sections(), allowances, st.floats(-0.3, 1.2), st.floats(0.02, 0.6))
 def test_what_a_span_needs_is_the_extent_of_the_dilated_section_there(
     s: Section, d: float, start: float, share: float
@@ -153,7 +153,7 @@ def test_an_allowance_below_nothing_is_refused(allowance: float) -> None:
 # ---- the inside from the wall
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 @given(outsides(), st.floats(2.0, 8.0), st.floats(4.0, 12.0))
 def test_the_inside_stands_off_the_outside_by_the_wall(outer: Profile, wall: float, floor: float) -> None:
     try:
@@ -171,7 +171,7 @@ def test_the_inside_stands_off_the_outside_by_the_wall(outer: Profile, wall: flo
     assert [*inner.start, inner.points[1, 1]] == pytest.approx([0.0, floor, floor])
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 @given(outsides(), st.floats(3.0, 8.0), st.floats(3.0, 8.0), st.floats(0.2, 0.8))
 def test_a_wall_by_height_is_square_to_the_outside(outer: Profile, a: float, b: float, at: float) -> None:
     stations = ((0.0, a), (at * outer.top, b), (outer.top, a))
@@ -257,7 +257,7 @@ def test_a_wall_or_floor_without_an_inside_is_refused(outer, wall, floor, words)
         inner_from_wall(outer, wall, floor, 0.0)
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=10)
 @given(outsides(), st.floats(1.0, 15.0))
 def test_a_corner_is_an_arc_tangent_to_floor_and_wall(outer: Profile, corner: float) -> None:
     try:
@@ -289,7 +289,7 @@ def test_the_largest_corner_is_named_and_fits() -> None:
 # ---- the least wall
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=10)
 @given(sections(), st.floats(-3.0, 1.5))
 def test_the_least_wall_is_that_of_a_dense_search(s: Section, shift: float) -> None:
     inner = Profile(s.inner.vertices + (s.inner.vertices[:, :1] > 0.0) * np.array((shift, 0.0, 0.0)))

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.bodies.torus import Blank, SegmentCut, segment_cut
@@ -35,7 +35,6 @@ def spokes(n: int, apothem: float) -> FloatArray:
     return np.asarray(apothem / math.cos(math.pi / n) * np.column_stack((np.cos(angles), np.sin(angles))))
 
 
-@settings(max_examples=40, deadline=None)
 @given(blanks(), kerfs, sandings)
 def test_sanded_segments_close_into_the_planned_ring(blank: Blank, kerf: float, sanding: float) -> None:
     cut = segment_cut(blank, 50.0, kerf, sanding)
@@ -80,7 +79,6 @@ def strip_pieces(cut: SegmentCut, count: int) -> tuple[list[shapely.Polygon], li
     return pieces, kerfs
 
 
-@settings(max_examples=40, deadline=None)
 @given(blanks(), kerfs, sandings, st.integers(1, 9))
 def test_the_strip_just_holds_its_segments_and_kerfs(
     blank: Blank, kerf: float, sanding: float, count: int

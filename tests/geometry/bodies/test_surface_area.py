@@ -35,7 +35,7 @@ def test_a_cylinder_a_cone_and_a_hemisphere_have_the_areas_of_the_textbook():
 
 
 @given(outsides())
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8)
 def test_the_area_is_that_of_many_narrow_cones(outer: Profile):
     assert revolved_area(outer) == pytest.approx(sampled_area(outer), rel=3e-5)
 
@@ -50,7 +50,7 @@ def test_an_almost_straight_arc_has_almost_the_area_of_its_chord(bulge: float):
 
 
 @given(sections())
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8)
 def test_the_whole_surface_is_that_which_the_closed_section_draws(section: Section):
     outline = section.contour.vertices
     closed = Profile(np.vstack((outline, (*outline[0, :2], 0.0))))  # the axis draws nothing
@@ -70,7 +70,6 @@ RINGS = st.builds(
 
 
 @given(RINGS)
-@settings(max_examples=20, deadline=None)
 def test_segments_sum_to_the_blank_and_to_the_torus_less_its_core(blank: Blank):
     n = blank.wedge_rings
     assert n * blank_shares(blank).sum() == pytest.approx(blank.volume, rel=1e-9)

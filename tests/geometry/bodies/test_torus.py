@@ -4,13 +4,14 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 from scipy.spatial import ConvexHull
 
 from geometry.bodies.torus import (
     Blank,
+    SegmentCut,
     apothem_needed,
     bevel_needed,
     centre_play,
@@ -74,7 +75,6 @@ def needed(torus: Torus, centre: float) -> FloatArray:
     return np.asarray(reach - centre * cosines)
 
 
-@settings(max_examples=60, deadline=None)
 @given(tori())
 def test_the_prism_holds_the_torus_and_no_smaller_one_does(torus: Torus) -> None:
     major, reach = torus[:2]
@@ -91,7 +91,6 @@ def test_the_prism_holds_the_torus_and_no_smaller_one_does(torus: Torus) -> None
     assert apothem - 1e-3 - more < best
 
 
-@settings(max_examples=60, deadline=None)
 @given(tori(), st.floats(-0.3, 0.3))
 def test_every_flat_needs_what_the_samples_reach(torus: Torus, aside: float) -> None:
     major, reach, _, n = torus
@@ -100,7 +99,6 @@ def test_every_flat_needs_what_the_samples_reach(torus: Torus, aside: float) -> 
     assert flat_normals(n)[0] == pytest.approx(-math.pi / 2)
 
 
-@settings(max_examples=60, deadline=None)
 @given(tori(), st.floats(0.05, 5.0))
 def test_the_play_is_all_the_centres_that_hold_the_torus(torus: Torus, spare: float) -> None:
     apothem = least_apothem(*torus)[0] + spare
@@ -113,7 +111,6 @@ def test_the_play_is_all_the_centres_that_hold_the_torus(torus: Torus, spare: fl
         assert needed(torus, outside).max() > apothem
 
 
-@settings(max_examples=30, deadline=None)
 @given(tori())
 def test_the_least_ring_has_no_play(torus: Torus) -> None:
     """But under a tall tube, where the flats above and below it ask for all."""
@@ -154,7 +151,6 @@ def depth_in_torus(points: FloatArray, major: float, tube: Tube) -> FloatArray:
     return np.asarray((support - out[:, None] * c - z[:, None] * s).min(axis=1))
 
 
-@settings(max_examples=80, deadline=None)
 @given(tori(), st.floats(0.05, 1.0), st.floats(-0.3, 0.3))
 def test_the_wall_is_the_least_depth_of_the_core(torus: Torus, core: float, aside: float) -> None:
     major, tube, rings, n = torus
@@ -165,7 +161,6 @@ def test_the_wall_is_the_least_depth_of_the_core(torus: Torus, core: float, asid
     assert wall_left(major, tube, rings, n, centre, apothem) == pytest.approx(least, abs=1e-9 + more)
 
 
-@settings(max_examples=60, deadline=None)
 @given(tori(1.2), st.floats(0.05, 0.8))
 def test_the_largest_core_leaves_the_least_wall(torus: Torus, wall: float) -> None:
     major, tube, rings, n = torus
@@ -200,7 +195,6 @@ def prism(blank: Blank, apothem: float) -> FloatArray:
     return np.concatenate([np.column_stack((x, side * y, z)) for side in (-1, 1)])
 
 
-@settings(max_examples=60, deadline=None)
 @given(blanks())
 def test_volumes_are_those_of_the_prisms(blank: Blank) -> None:
     whole = blank.wedge_rings * ConvexHull(prism(blank, blank.apothem)).volume
@@ -209,7 +203,6 @@ def test_volumes_are_those_of_the_prisms(blank: Blank) -> None:
     assert blank.volume == pytest.approx(whole - core, rel=1e-9)
 
 
-@settings(max_examples=60, deadline=None)
 @given(blanks())
 def test_edges_and_swing_are_those_of_the_prisms(blank: Blank) -> None:
     corners = prism(blank, blank.apothem)
@@ -225,7 +218,6 @@ def test_edges_and_swing_are_those_of_the_prisms(blank: Blank) -> None:
     assert blank.arris_out == (np.sum(np.isclose(x, x.max())) == 2)
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.floats(5.0, 40.0), st.floats(1.05, 8.0), st.sampled_from(FLAT))
 def test_torus_volume_and_surface_are_the_integrals(wide: float, ratio: float, flat: float) -> None:
     major, high = ratio * wide, flat * wide
@@ -252,7 +244,6 @@ def rides_high(plate: float, radius: float) -> float:
     return radius - math.sqrt(radius**2 - plate**2 / 4)
 
 
-@settings(max_examples=80, deadline=None)
 @given(st.floats(1.0, 10.0), st.floats(12.0, 400.0))
 def test_a_plate_is_bevelled_where_it_would_ride_high(plate: float, radius: float) -> None:
     land = bevel_needed(plate, radius)
@@ -264,7 +255,6 @@ def test_a_plate_is_bevelled_where_it_would_ride_high(plate: float, radius: floa
         assert rides_high(land, radius) == pytest.approx(0.03, rel=0.002)
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.floats(1.0, 8.0), tori(1.5))
 def test_no_plate_in_the_hole_rides_higher_than_at_its_narrowest(plate: float, torus: Torus) -> None:
     major, tube = torus[0], torus[1].wide
@@ -278,3 +268,15 @@ def test_no_plate_in_the_hole_rides_higher_than_at_its_narrowest(plate: float, t
     land = bevel_needed(plate, major - tube)
     edge[:, 1] = (plate if land is None else land) / 2
     assert depth_in_torus(edge, major, tube_of(tube)).max() < 0.0305
+
+
+@pytest.mark.parametrize("count", [1, 2, 7])
+def test_a_strip_is_as_long_as_the_longer_of_its_edges(count: int) -> None:
+    """Walked along both, turned over between cuts: outer and inner edges in turn, and a kerf at either end of each."""
+    cut = SegmentCut(25.6, 8.5, 20.65, 59.0, math.pi / 8, 3.0)
+    slant = 3.0 / math.cos(math.pi / 8)
+    near, far = 0.0, (25.6 - 8.5) / 2
+    for k in range(count):
+        near += slant + (8.5 if k % 2 else 25.6)
+        far += slant + (25.6 if k % 2 else 8.5)
+    assert cut.strip_length(count) == pytest.approx(max(near, far) + slant)

@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.bodies.places import ring_edges, ring_middles, torus_grain, torus_grid_places, torus_places
@@ -56,7 +56,6 @@ def torus_slack(points: FloatArray, blank: Blank, joints: FloatArray | None) -> 
     return np.asarray(np.minimum(in_ring[:, :, None], in_segment))
 
 
-@settings(max_examples=30, deadline=None)
 @given(tori(), seeds, st.booleans())
 def test_each_point_is_in_the_one_segment_whose_planes_hold_it(
     torus: tuple[Blank, float, float], seed: int, uneven: bool
@@ -70,7 +69,6 @@ def test_each_point_is_in_the_one_segment_whose_planes_hold_it(
     assert ((slack > NEAR).sum(axis=(1, 2)) <= 1).all()
 
 
-@settings(max_examples=30, deadline=None)
 @given(tori(), seeds)
 def test_the_finished_torus_lies_in_the_wood_of_the_segments_found(
     torus: tuple[Blank, float, float], seed: int
@@ -86,7 +84,6 @@ def test_the_finished_torus_lies_in_the_wood_of_the_segments_found(
     assert (np.abs(found.y) <= out * math.tan(blank.half_wedge) + NEAR).all()
 
 
-@settings(max_examples=50, deadline=None)
 @given(blanks(), seeds, st.booleans())
 def test_a_place_in_a_torus_gives_the_point_back(blank: Blank, seed: int, uneven: bool) -> None:
     joints = joints_of(blank, seed) if uneven else None
@@ -115,7 +112,6 @@ def test_the_first_ring_lies_about_angle_0_and_its_first_flat_is_down() -> None:
     assert torus_places(along(np.array((0.4, -0.4))) * 100.0, blank).ring.tolist() == [1, 17]
 
 
-@settings(max_examples=40, deadline=None)
 @given(tori(), seeds, st.booleans())
 def test_a_grid_on_the_torus_has_the_places_of_its_points(
     torus: tuple[Blank, float, float], seed: int, uneven: bool
@@ -155,7 +151,6 @@ def test_rings_that_are_all_alike_need_no_joints_stated(blank: Blank) -> None:
     assert ring_middles(blank) == pytest.approx(2 * blank.half_wedge * np.arange(blank.wedge_rings))
 
 
-@settings(max_examples=30, deadline=None)
 @given(blanks(), seeds)
 def test_rings_of_unlike_size_reach_equally_far_to_both_sides_of_their_middles(
     blank: Blank, seed: int
@@ -180,7 +175,6 @@ def test_joints_that_do_not_fit_the_rings_are_refused() -> None:
         ring_edges(blank, np.arange(6.0) * 1.3)
 
 
-@settings(max_examples=30, deadline=None)
 @given(blanks(), seeds, st.booleans())
 def test_along_the_grain_of_a_torus_one_moves_along_the_flat_or_the_tube(
     blank: Blank, seed: int, tube: bool

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.special import ellipe
 
@@ -33,7 +33,6 @@ def heading(edge: Edge) -> float:
     return math.atan2(edge.end[1] - edge.start[1], edge.end[0] - edge.start[0])
 
 
-@settings(max_examples=40, deadline=None)
 @given(sizes, offsets)
 def test_its_arcs_and_their_parallels_keep_to_the_ellipse(size, off):
     tube = tube_of(*size).beyond(off)
@@ -56,7 +55,6 @@ def test_it_is_as_long_as_the_elliptic_integral_says(size):
     assert tube_of(*size).beyond(3.0).around == pytest.approx(exact + 6 * math.pi, abs=out)
 
 
-@settings(max_examples=40, deadline=None)
 @given(sizes, offsets, st.floats(-math.pi, math.pi))
 def test_a_place_is_where_a_line_with_its_normal_touches(size, off, angle):
     tube, points = tube_of(*size).beyond(off), parallel(*size, off)
@@ -75,7 +73,6 @@ def test_a_place_is_where_a_line_with_its_normal_touches(size, off, angle):
     assert tube.lever(angle) == pytest.approx(lever, abs=0.03 * abs(wide - high) + 1e-9)
 
 
-@settings(max_examples=40, deadline=None)
 @given(sizes, offsets, st.floats(-0.99, 0.99))
 def test_widths_heights_and_angles_are_of_one_place(size, off, share):
     tube, (x, y) = tube_of(*size).beyond(off), parallel(*size, off, 20_001).T
@@ -93,7 +90,6 @@ def test_widths_heights_and_angles_are_of_one_place(size, off, share):
     assert tube.rise(abs(math.sin(tube.angle_at_height(level)))) == pytest.approx(abs(level), abs=1e-6)
 
 
-@settings(max_examples=60, deadline=None)
 @given(sizes, st.floats(-1.5, 1.5), st.floats(-1.5, 1.5))
 def test_how_far_a_place_is_outside_is_its_distance_from_the_curve(size, u, v):
     ring = shapely.Polygon(parallel(*size, 0.0, 20_001))
@@ -104,7 +100,6 @@ def test_how_far_a_place_is_outside_is_its_distance_from_the_curve(size, u, v):
     assert math.dist(tube_of(*size).at(angle), (point.x, point.y)) == pytest.approx(abs(off), abs=0.01)
 
 
-@settings(max_examples=60, deadline=None)
 @given(sizes, st.floats(0.05, 1.4), st.floats(0.1, 0.9), st.floats(0.0, 0.9))
 def test_past_the_angle_that_clears_a_corner_the_curve_is_clear_of_it(size, angle, share, near):
     """There it is as far as that: no smaller angle does."""
@@ -117,7 +112,6 @@ def test_past_the_angle_that_clears_a_corner_the_curve_is_clear_of_it(size, angl
     assert math.dist(tube.at(clear), (x, y)) == pytest.approx(room, abs=1e-6)
 
 
-@settings(max_examples=40, deadline=None)
 @given(sizes, offsets, st.floats(-3.0, 3.0), st.floats(0.05, 6.0), st.booleans(), st.integers(0, 3))
 def test_a_run_is_the_curve_between_two_places(size, off, start, span, ccw, more):
     tube = tube_of(*size).beyond(off)

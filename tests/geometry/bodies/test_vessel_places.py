@@ -5,7 +5,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.blanks.staves import StaveBand, stave_ring
@@ -60,7 +60,6 @@ def piece_slack(points: FloatArray, ring: FlatRing) -> dict[int, FloatArray]:
     return pieces
 
 
-@settings(max_examples=60, deadline=None)
 @given(stacks(), seeds)
 def test_each_point_of_a_vessel_is_in_the_one_piece_whose_planes_hold_it(
     rings: list[FlatRing], seed: int
@@ -85,7 +84,6 @@ def in_stack(rings: list[FlatRing], seed: int, count: int = 200) -> FloatArray:
     return np.column_stack((rng.uniform(-90, 90, (count, 2)), heights))
 
 
-@settings(max_examples=60, deadline=None)
 @given(stacks(), seeds)
 def test_a_place_in_a_vessel_gives_the_point_back(rings: list[FlatRing], seed: int) -> None:
     points = in_stack(rings, seed, 40)
@@ -112,7 +110,6 @@ def rebuild(ring: FlatRing, segment: int, u: float, v: float, y: float) -> Float
 UP = np.array((0.0, 0.0, 1.0))
 
 
-@settings(max_examples=60, deadline=None)
 @given(stacks(), seeds)
 def test_a_grid_on_a_vessel_has_the_places_of_its_points(rings: list[FlatRing], seed: int) -> None:
     rng = np.random.default_rng(seed)
@@ -123,7 +120,6 @@ def test_a_grid_on_a_vessel_has_the_places_of_its_points(rings: list[FlatRing], 
     agree(vessel_grid_places(radius, z, phi, rings), vessel_places(points, rings), (30, 40))
 
 
-@settings(max_examples=40, deadline=None)
 @given(stacks(), seeds)
 def test_along_the_grain_of_a_vessel_one_moves_along_the_flat_or_up_the_stave(
     rings: list[FlatRing], seed: int
@@ -181,7 +177,6 @@ def test_over_and_under_the_stack_its_end_rings_go_on() -> None:
     assert found.y == pytest.approx((-6, -5, 6))
 
 
-@settings(max_examples=30, deadline=None)
 @given(st.integers(3, 24), st.floats(-0.6, 0.6), seeds)
 def test_on_the_leaning_face_of_a_stave_the_depth_is_nothing(n: int, lean: float, seed: int) -> None:
     band = StaveBand(n, 5.0, 45.0, lean, 60.0, 10.0)

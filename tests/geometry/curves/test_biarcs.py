@@ -82,7 +82,6 @@ def farthest(points: FloatArray, line: FloatArray) -> float:
     return float(found.max())
 
 
-@settings(max_examples=25, deadline=None)
 @given(stations(), st.sampled_from((0.05, 0.005)))
 def test_the_arcs_and_the_curve_are_no_farther_apart_than_the_tolerance(
     points: FloatArray, tolerance: float
@@ -91,7 +90,6 @@ def test_the_arcs_and_the_curve_are_no_farther_apart_than_the_tolerance(
     assert apart(curve, biarcs(curve, tolerance)) <= tolerance
 
 
-@settings(max_examples=40, deadline=None)
 @given(stations())
 def test_the_arcs_are_tangent_and_start_and_end_with_the_curve(points: FloatArray) -> None:
     curve = through(points)
@@ -106,7 +104,7 @@ def test_the_arcs_are_tangent_and_start_and_end_with_the_curve(points: FloatArra
         assert abs(math.remainder(heading - math.atan2(dy, dx), 2.0 * math.pi)) < 1e-5
 
 
-@settings(max_examples=10, deadline=None)
+@settings(max_examples=10)
 @given(stations())
 def test_the_deviation_is_what_dense_lines_say(points: FloatArray) -> None:
     curve = through(points)

@@ -33,7 +33,7 @@ def dense_curve(count: int, bends: list[float]) -> FloatArray:
     return np.column_stack((points, np.zeros(count)))
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 @given(st.integers(400, 3000), st.lists(st.floats(-20.0, 25.0), min_size=4, max_size=7))
 def test_a_dense_polyline_becomes_few_arcs_that_keep_to_it_both_ways(count: int, bends: list[float]) -> None:
     rows = dense_curve(count, bends)

@@ -1,5 +1,5 @@
 import numpy as np
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.curves.room import ROUGH, room
@@ -8,7 +8,6 @@ from geometry.plane.nearest import distances
 from tests.geometry.shapes import contours, points
 
 
-@settings(max_examples=30, deadline=None)
 @given(contours(), st.lists(st.tuples(points, st.floats(1.0, 20.0), st.booleans()), max_size=4))
 def test_a_grid_point_is_free_on_the_plate_and_in_no_hole(
     outline: Contour, holes: list[tuple[tuple[float, float], float, bool]]

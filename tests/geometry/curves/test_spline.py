@@ -1,6 +1,6 @@
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.interpolate import CubicSpline
 
@@ -17,7 +17,6 @@ def stations(draw: st.DrawFn) -> FloatArray:
     return np.column_stack((radii, np.cumsum(rises)))
 
 
-@settings(max_examples=80, deadline=None)
 @given(stations())
 def test_the_curve_is_the_natural_spline_of_another_library(points: FloatArray) -> None:
     curve = through(points)
@@ -27,7 +26,6 @@ def test_the_curve_is_the_natural_spline_of_another_library(points: FloatArray) 
     assert curve.derivative(t) == pytest.approx(other(t, 1), abs=1e-8)
 
 
-@settings(max_examples=40, deadline=None)
 @given(stations())
 def test_the_curve_goes_through_its_points_by_chord_length(points: FloatArray) -> None:
     curve = through(points)

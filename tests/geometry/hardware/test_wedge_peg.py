@@ -52,7 +52,7 @@ def test_low_friction_does_not_hold_a_steep_wedge_without_its_peg():
     assert not ring_holding(sled_of(6), second=True, peg=False, friction=0.2).held
 
 
-@settings(max_examples=20, deadline=None, suppress_health_check=FEW)
+@settings(suppress_health_check=FEW)
 @given(layouts())
 def test_any_sled_with_room_for_its_peg_holds_ring_and_wedge_and_none_does_without(layout):
     pegged(layout)
@@ -60,7 +60,7 @@ def test_any_sled_with_room_for_its_peg_holds_ring_and_wedge_and_none_does_witho
     assert ring_holding(layout, second=True).held
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=FEW)
+@settings(suppress_health_check=FEW)
 @given(layouts())
 def test_the_peg_has_wood_all_round_it_in_fence_and_stack(layout):
     peg = pegged(layout)
@@ -87,7 +87,7 @@ def test_the_peg_has_wood_all_round_it_in_fence_and_stack(layout):
     assert thick - peg.depth() >= PEG_FLOOR - 1e-6, "blind"
 
 
-@settings(max_examples=100, deadline=None, suppress_health_check=FEW)
+@settings(suppress_health_check=FEW)
 @given(layouts())
 def test_no_metal_of_the_jaw_comes_within_12_mm_of_the_blade(layout):
     """The front bolt's head, sunk in the jaw, and its screw, as bodies from above; the cut is the line u = s tan w."""

@@ -8,7 +8,7 @@ from math import pi, radians, tau
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.blanks.flats import flat_after
@@ -61,7 +61,6 @@ def retainer(setting: Setting) -> shapely.Polygon:
     return shapely.Polygon([*band, land, (-400.0, land[1]), (-400.0, -plug.band_low)])
 
 
-@settings(max_examples=60, deadline=None)
 @given(holdings())
 def test_a_plan_without_faults_turns_every_place_with_room_and_overlap(setting: Setting) -> None:
     mountings = holding_mountings(setting)
@@ -83,7 +82,6 @@ def test_a_plan_without_faults_turns_every_place_with_room_and_overlap(setting: 
     assert not np.any((by["C"] | by["D"])[seat])
 
 
-@settings(max_examples=60, deadline=None)
 @given(holdings())
 def test_what_is_never_turned_is_told(setting: Setting) -> None:
     mountings = holding_mountings(setting)

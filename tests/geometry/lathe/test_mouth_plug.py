@@ -3,7 +3,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely.affinity import translate
 
@@ -57,7 +57,6 @@ def band_of(section: Section, lining: float, tall: float = 15.0):
     return left, find_band(left, section.mouth_radius - lining, low, high, tall, LEAST)
 
 
-@settings(max_examples=25, deadline=None)
 @given(sections(), st.floats(5.0, 30.0))
 def test_the_opening_is_the_steepest_line_of_sight_from_the_mouth(section, reach):
     reach = min(reach, section.height - section.inner.bottom - 1.0)
@@ -67,7 +66,6 @@ def test_the_opening_is_the_steepest_line_of_sight_from_the_mouth(section, reach
     assert opening(section.inner, reach) == pytest.approx(brute, abs=0.02)
 
 
-@settings(max_examples=25, deadline=None)
 @given(sections(), tapers, linings)
 def test_a_taper_goes_in_as_far_as_the_inside_lets_it_and_keeps_room_for_the_lining(section, taper, lining):
     most = min(20.0, section.height - section.inner.bottom - 1.0)
@@ -86,7 +84,6 @@ def test_a_taper_goes_in_as_far_as_the_inside_lets_it_and_keeps_room_for_the_lin
     assert room.min() * math.cos(taper) >= lining - 2e-3  # square to the side
 
 
-@settings(max_examples=25, deadline=None)
 @given(sections(), tapers)
 def test_a_taper_that_stops_short_would_cut_into_the_inside_a_little_deeper(section, taper):
     most = min(20.0, section.height - section.inner.bottom - 1.0)
@@ -98,7 +95,6 @@ def test_a_taper_that_stops_short_would_cut_into_the_inside_a_little_deeper(sect
     assert (cone - radii(section.inner, z - below)).max() > 0.0
 
 
-@settings(max_examples=25, deadline=None)
 @given(sections(), linings)
 def test_a_plug_for_a_band_comes_in_by_the_mouth_and_lies_on_the_band(section, lining):
     left, found = band_of(section, lining)
@@ -115,7 +111,6 @@ def test_a_plug_for_a_band_comes_in_by_the_mouth_and_lies_on_the_band(section, l
     assert (radii(left, z - 0.5) < x).all()
 
 
-@settings(max_examples=25, deadline=None)
 @given(sections(), st.floats(5.0, 25.0))
 def test_a_band_leans_as_it_must_and_is_no_taller_than_asked(section, tall):
     left, found = band_of(section, 0.0, tall)
@@ -135,7 +130,6 @@ def lets_in(up):
     return bool(up[0] <= min(up.min(), beyond) + 1e-9)
 
 
-@settings(max_examples=25, deadline=None)
 @given(sections())
 def test_no_higher_band_is_left_out(section):
     left, found = band_of(section, 0.0)

@@ -7,7 +7,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.lathe.roughing import FlatsStep, flats_steps
@@ -20,7 +20,6 @@ def gon(n: int, apothem: float) -> shapely.Polygon:
     )
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.integers(3, 24).map(lambda half: 2 * half), st.floats(5.0, 80.0))
 def test_a_step_cuts_each_corner_to_the_polygon_of_twice_the_sides(n: int, radius: float) -> None:
     step = FlatsStep(radius, n)

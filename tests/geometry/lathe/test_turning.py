@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from geometry.bodies.tube import tube_of
@@ -42,7 +42,6 @@ def below(z: float) -> shapely.Polygon:
     return shapely.box(-1000.0, -1000.0, 1000.0, z)
 
 
-@settings(max_examples=40, deadline=None)
 @given(tubes, ratios, linings, contacts)
 def test_the_channel_is_what_the_lined_tube_leaves_in_the_board(
     tube: float, ratio: float, lining: float, contact: float
@@ -76,7 +75,6 @@ def test_a_bare_tube_touches_both_flanks_up_to_the_contact_angle(
     assert channel.half_angle < math.pi / 2 + TAIL
 
 
-@settings(max_examples=40, deadline=None)
 @given(tubes, ratios, linings, st.floats(0.0, 0.85))
 def test_the_retainer_meets_the_lined_hole_all_the_way(
     tube: float, ratio: float, lining: float, share: float
@@ -90,7 +88,6 @@ def test_the_retainer_meets_the_lined_hole_all_the_way(
     assert bare == pytest.approx(lining, abs=1e-4)
 
 
-@settings(max_examples=40, deadline=None)
 @given(tubes, ratios, linings, contacts, st.floats(0.5, 3.0), st.floats(1.0, 4.0))
 def test_the_retainer_clears_neck_and_board(
     tube: float, ratio: float, lining: float, contact: float, neck: float, board: float
@@ -120,13 +117,11 @@ def balanced(slope: float, friction: float) -> tuple[float, float]:
     return force, float(force * each[0])
 
 
-@settings(max_examples=60, deadline=None)
 @given(slopes, frictions)
 def test_bearing_forces_balance_the_pull(slope: float, friction: float) -> None:
     assert bearing_forces(slope, friction) == pytest.approx(balanced(slope, friction))
 
 
-@settings(max_examples=60, deadline=None)
 @given(slopes, frictions)
 def test_a_plug_sticks_where_friction_outlasts_the_bolt(slope: float, friction: float) -> None:
     normal = np.array((math.cos(slope), math.sin(slope)))

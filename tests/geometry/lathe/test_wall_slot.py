@@ -2,7 +2,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.lathe.wall_slot import rim_slot, strip
@@ -18,7 +18,6 @@ def leaning(wall, angle, height=80.0):
     )
 
 
-@settings(max_examples=30, deadline=None)
 @given(st.floats(2.0, 10.0), st.floats(-0.9, 0.9))
 def test_a_straight_wall_takes_the_deepest_slot_and_measures_square_to_itself(wall, angle):
     slot = rim_slot(*leaning(wall, angle), 25.0, 0.2)

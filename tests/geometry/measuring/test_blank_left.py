@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from geometry.bodies.torus import Blank, flat_normals
@@ -30,7 +30,6 @@ def least_wood(blank: Blank, wood: np.ndarray, major: float, tube: float) -> flo
     )
 
 
-@settings(max_examples=40)
 @given(blanks(), st.floats(0, 2), st.floats(0, 2), st.floats(0, 2), st.floats(0, 1))
 def test_the_largest_torus_fits_and_none_larger_does(
     blank: Blank, rim: float, hole: float, top: float, offset: float

@@ -33,7 +33,6 @@ def test_the_closure_vector_is_the_gap_that_is_walked(count: int, seed: int):
     assert abs(closure(thick)) == pytest.approx(ends_miss(thick), abs=1e-9)
 
 
-@settings(max_examples=15)
 @given(seeds)
 def test_few_rings_get_the_best_of_all_orders(seed: int):
     thick = rings(6, seed)
@@ -72,7 +71,6 @@ def test_sanding_closes_what_no_order_closed(count: int, seed: int):
     assert off.max() <= 4 * abs(closure(thick)) / count * 1.5
 
 
-@settings(max_examples=20)
 @given(seeds)
 def test_ordering_by_readings_with_noise_beats_leaving_them(seed: int):
     noise = np.random.default_rng(seed)

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.interpolate import CubicHermiteSpline
 
@@ -21,7 +21,6 @@ def shifts(outer: Profile) -> st.SearchStrategy[Shift]:
     return st.lists(st.floats(-1.0, 0.0), min_size=4, max_size=4).map(lambda by: Shift(heights, tuple(by)))
 
 
-@settings(max_examples=40)
 @given(outsides(), st.data())
 def test_every_height_is_moved_by_the_shift_there(outer: Profile, data: st.DataObject):
     """Against SciPy's cubic Hermite spline with level tangents, along the radius; arcs keep within square to it."""
@@ -43,7 +42,6 @@ def test_a_profile_on_the_axis_still_ends_there():
     assert found.radius_at(10.001) == pytest.approx(39, abs=0.01)
 
 
-@settings(max_examples=15)
 @given(st.lists(st.floats(-0.9, 0.0), min_size=5, max_size=5), st.integers(0, 1000))
 def test_an_inside_that_follows_keeps_the_wall(off: list[float], seed: int):
     """Injected: a beaker turned too far at five stations. Read with noise; hollowed by the gauge as planned, and by

@@ -37,7 +37,6 @@ def along(chain: FloatArray) -> FloatArray:
     return points_along(start[..., :2], end[..., :2], turned, share).reshape(-1, 2)
 
 
-@settings(max_examples=25)
 @given(sections(), st.integers(3, 9), st.floats(-1.5, 1.5), st.floats(-1.5, 1.5))
 def test_what_a_shifted_stack_still_holds(body: Section, count: int, low: float, high: float):
     """Injected: the lowest joint off by `low`, the one in the middle by `high`; held where rings reach."""

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from geometry.bodies.torus import Blank, least_apothem, rings_in_check
@@ -161,7 +161,6 @@ def test_halves_that_are_tapered_meet_and_the_oval_is_stated(blank: Blank, error
     assert found.oval == pytest.approx(-2 * max(hole, rim), rel=1e-3)
 
 
-@settings(max_examples=30)
 @given(blanks(), errors, st.integers(0, 2**32 - 1))
 def test_correcting_leaves_less_than_the_readings_accuracy(blank: Blank, error: float, seed: int):
     """Cut, read with noise, shimmed, cut again: never worse than the feeler explains, and better than uncorrected."""

@@ -6,7 +6,7 @@ import sys
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import LinearConstraint, milp
 
@@ -86,7 +86,6 @@ def test_small_jobs_buy_no_more_than_a_solver_does_that_has_every_way_to_saw_a_b
     assert plan.cost == pytest.approx(found.fun)
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.integers(0, 10**6))
 def test_no_plan_is_below_a_bound(seed):
     task = random_task(seed, most=60, sorts=5)
@@ -111,7 +110,6 @@ def test_a_board_as_wide_as_a_strip_is_ripped_to_others_where_that_gives_all():
     assert planned(fewer(task, (8, 0))).cost == 0.0
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.integers(0, 10**6))
 def test_of_the_ways_tried_the_one_with_the_fewest_ends_too_short_is_taken(seed):
     """Where it costs no more and is of no more boards."""
@@ -165,7 +163,6 @@ def test_boards_that_are_too_few_are_refused(count):
         planned(task)
 
 
-@settings(max_examples=80, deadline=None)
 @given(
     st.lists(st.tuples(st.floats(10, 70), st.floats(1, 50), st.integers(1, 4)), min_size=1, max_size=4),
     st.floats(60, 220),

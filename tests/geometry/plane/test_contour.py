@@ -3,7 +3,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.plane.contour import Contour, Edge, Moments, circle, polygon, rectangle, regular_polygon
@@ -40,7 +40,6 @@ def test_a_regular_polygon_faces_where_it_is_told_to() -> None:
         assert edge.midpoint == pytest.approx(expected)
 
 
-@settings(max_examples=40, deadline=None)
 @given(contours())
 def test_area_length_and_bounds_are_those_of_the_densely_sampled_shape(c: Contour) -> None:
     body = shape(c, 2000)
@@ -50,7 +49,6 @@ def test_area_length_and_bounds_are_those_of_the_densely_sampled_shape(c: Contou
     assert c.bounds == pytest.approx(body.bounds, abs=1e-4)
 
 
-@settings(max_examples=40, deadline=None)
 @given(contours())
 def test_moments_are_those_of_the_triangles_it_is_made_of(c: Contour) -> None:
     a = np.array(shape(c, 1000).exterior.coords)
@@ -63,7 +61,6 @@ def test_moments_are_those_of_the_triangles_it_is_made_of(c: Contour) -> None:
     assert c.moments.xy == pytest.approx(xy, abs=1e-4 * size * np.abs(a).max())
 
 
-@settings(max_examples=60, deadline=None)
 @given(contours(), lengths, lengths, angles, points)
 def test_rigid_motion_keeps_area_and_length(
     c: Contour, dx: float, dy: float, angle: float, about: tuple[float, float]
@@ -73,7 +70,6 @@ def test_rigid_motion_keeps_area_and_length(
     assert np.allclose(rotated(there, -angle, about).moved(-dx, -dy).vertices, c.vertices, atol=1e-11)
 
 
-@settings(max_examples=60, deadline=None)
 @given(contours(), points, angles)
 def test_mirroring_changes_the_sign_of_the_area_and_twice_is_nothing(
     c: Contour, point: tuple[float, float], angle: float
@@ -88,14 +84,12 @@ def test_mirroring_by_default_swaps_left_and_right() -> None:
     assert rectangle(1.0, 2.0, 4.0, 6.0).mirrored().bounds == pytest.approx((-4.0, 2.0, -1.0, 6.0))
 
 
-@settings(max_examples=60, deadline=None)
 @given(contours(), lengths, lengths)
 def test_moments_move_by_the_parallel_axes_rule(c: Contour, dx: float, dy: float) -> None:
     expected = numbers(c.moments.moved(dx, dy))
     assert numbers(c.moved(dx, dy).moments) == pytest.approx(expected, rel=1e-9, abs=1e-5)
 
 
-@settings(max_examples=40, deadline=None)
 @given(contours())
 def test_running_the_other_way_changes_only_the_sense(c: Contour) -> None:
     back = c.reversed()
@@ -107,7 +101,6 @@ def test_running_the_other_way_changes_only_the_sense(c: Contour) -> None:
     assert back.cw() is back
 
 
-@settings(max_examples=40, deadline=None)
 @given(contours(), st.integers(0, 2**32 - 1))
 def test_contains_agrees_with_a_dense_polygon_away_from_its_edge(c: Contour, seed: int) -> None:
     body = shape(c, 1000)

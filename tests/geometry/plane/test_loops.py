@@ -1,6 +1,6 @@
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from geometry.plane.contour import Contour, circle, rectangle
 from geometry.plane.edges import Edge
@@ -10,7 +10,6 @@ from tests.geometry.shapes import contours
 STUB = Edge((2.0, -3.0), (2.0, 0.0))
 
 
-@settings(max_examples=40, deadline=None)
 @given(contours())
 def test_the_edges_of_a_contour_chain_to_that_contour(c: Contour) -> None:
     (whole,) = chain(cut(c.edges()))

@@ -3,7 +3,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from geometry.plane.contour import Contour, FloatArray, circle, polygon, rectangle, regular_polygon
@@ -53,14 +53,12 @@ def assert_is_all_within(
     assert np.array_equal(winding[clear], (away < d)[clear])
 
 
-@settings(max_examples=80, deadline=None)
 @given(contours(), steps, seeds)
 def test_a_round_offset_holds_the_points_nearer_than_the_distance(c: Contour, d: float, seed: int) -> None:
     tried = np.random.default_rng(seed).uniform(-70.0, 70.0, (500, 2))
     assert_is_all_within(offset(c, d), shape(c, 250), d, tried)
 
 
-@settings(max_examples=40, deadline=None)
 @given(contours(), steps)
 def test_a_round_offset_is_the_buffer_of_the_shape(c: Contour, d: float) -> None:
     ours, slack = region(offset(c, d)), 0.06
@@ -88,14 +86,12 @@ def mitres(c: Contour, d: float) -> tuple[shapely.Polygon, ...]:
     return tuple(kites)
 
 
-@settings(max_examples=60, deadline=None)
 @given(contours(), steps)
 def test_every_point_of_a_round_offset_is_at_the_distance(c: Contour, d: float) -> None:
     for found in offset(c, d):
         assert distances(c.edges(), dense(found, 20)) == pytest.approx(abs(d), abs=3e-6)
 
 
-@settings(max_examples=80, deadline=None)
 @given(contours(arcs=False), steps)
 def test_a_mitred_offset_of_a_polygon_is_its_buffer_with_tips(c: Contour, d: float) -> None:
     assume(min(corner_angles(c)) > math.radians(13.0))  # what is sharper is rounded
@@ -111,14 +107,12 @@ def corner_angles(c: Contour) -> list[float]:
     return [math.pi - abs((turn + math.pi) % (2 * math.pi) - math.pi) for turn in turns]
 
 
-@settings(max_examples=80, deadline=None)
 @given(contours(), steps, st.sampled_from(("round", "mitre")))
 def test_every_outcome_is_valid(c: Contour, d: float, corners: str) -> None:
     for found in offset(c, d, corners):  # type: ignore[arg-type]
         assert problems(found) == ()
 
 
-@settings(max_examples=60, deadline=None)
 @given(contours(), steps)
 def test_a_contour_run_the_other_way_has_the_same_offset_on_its_other_side(c: Contour, d: float) -> None:
     there, back = offset(c, d), offset(c.reversed(), -d)
@@ -126,7 +120,6 @@ def test_a_contour_run_the_other_way_has_the_same_offset_on_its_other_side(c: Co
     assert area(back) == pytest.approx(-area(there), abs=1e-4)
 
 
-@settings(max_examples=60, deadline=None)
 @given(contours(arcs=False), st.floats(0.3, 2.0), st.floats(-1.0, 1.0))
 def test_there_and_back_a_filleted_shape_is_itself_again(c: Contour, radius: float, share: float) -> None:
     try:
@@ -265,7 +258,6 @@ def blocks(seed: int) -> Contour | None:
     return None if problems(c) else c
 
 
-@settings(max_examples=60, deadline=None)
 @given(
     seeds, st.sampled_from((-1.0, -0.75, -0.5, -0.25, 0.25, 0.5, 1.0, 2.0)), st.sampled_from((0.0, 0.5, 1.0))
 )

@@ -3,7 +3,7 @@ from collections.abc import Sequence
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.plane.contour import FloatArray
@@ -55,7 +55,6 @@ def spacing(line: FloatArray) -> float:
     return float(np.hypot(*np.diff(line, axis=0).T).max())
 
 
-@settings(max_examples=60, deadline=None)
 @given(profiles(), st.floats(0.0, 1.0), st.floats(0.0, 0.5))
 def test_radii_are_those_of_the_dense_line_between_the_heights(c: Profile, share: float, wide: float) -> None:
     low = c.bottom + share * (c.top - c.bottom)
@@ -69,7 +68,6 @@ def test_radii_are_those_of_the_dense_line_between_the_heights(c: Profile, share
     assert inside.max(initial=-math.inf) - 1e-9 <= largest <= about.max() + slack
 
 
-@settings(max_examples=60, deadline=None)
 @given(profiles(), st.floats(0.001, 0.999))
 def test_a_radius_at_a_height_lies_on_the_profile(c: Profile, share: float) -> None:
     z = c.bottom + share * (c.top - c.bottom)
@@ -106,7 +104,6 @@ def test_heights_the_profile_does_not_reach_are_refused() -> None:
         c.lean_at(5.0)
 
 
-@settings(max_examples=60, deadline=None)
 @given(profiles())
 def test_a_fold_is_where_the_dense_line_first_runs_downward(c: Profile) -> None:
     line = dense(c)
@@ -117,7 +114,6 @@ def test_a_fold_is_where_the_dense_line_first_runs_downward(c: Profile) -> None:
         assert line[falls[0], 1] == pytest.approx(fold, abs=1e-4)
 
 
-@settings(max_examples=40, deadline=None)
 @given(profiles())
 def test_bottom_and_top_are_those_of_the_dense_line(c: Profile) -> None:
     heights = dense(c)[:, 1]
@@ -126,7 +122,6 @@ def test_bottom_and_top_are_those_of_the_dense_line(c: Profile) -> None:
     assert c.top >= heights.max() - 1e-9
 
 
-@settings(max_examples=60, deadline=None)
 @given(rising(), st.floats(0.0, 0.9), st.floats(0.05, 1.0))
 def test_the_part_between_two_heights_is_all_of_the_profile_there(
     c: Profile, share: float, wide: float
@@ -174,7 +169,6 @@ def test_a_lean_is_outward_from_vertical_whichever_way_the_profile_runs() -> Non
     assert ball.lean_at(-50.0) == pytest.approx(math.pi / 2.0)
 
 
-@settings(max_examples=40, deadline=None)
 @given(profiles())
 def test_the_other_way_round_and_moved_it_is_the_same_line(c: Profile) -> None:
     back = c.reversed()
@@ -206,7 +200,6 @@ def test_a_spherical_segment_has_the_volume_of_the_handbook() -> None:
     assert cap.edges()[0].radius == pytest.approx(64.0, abs=0.1)
 
 
-@settings(max_examples=30, deadline=None)
 @given(rising())
 def test_a_volume_is_that_of_many_thin_slices(c: Profile) -> None:
     (x0, y0), (x1, y1) = dense(c)[:-1].T, dense(c)[1:].T

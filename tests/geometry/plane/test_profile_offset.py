@@ -3,7 +3,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, example, given, settings
+from hypothesis import assume, example, given
 from hypothesis import strategies as st
 
 from geometry.curves.biarcs import biarcs
@@ -44,7 +44,6 @@ DOUBLED = Profile(
 BULB = profile((-60, 0), (-10, 0, math.tan(math.radians(75))), (10, 0), (60, 0))
 
 
-@settings(max_examples=80, deadline=None)
 @given(simple(), steps)
 @example(BULB, -15.0)
 @example(FOLDED, 12.0)
@@ -70,7 +69,6 @@ def sides(c: Profile, points: list[Point]) -> set[bool]:
     return found
 
 
-@settings(max_examples=60, deadline=None)
 @given(simple(), steps)
 def test_both_parallels_and_the_ends_circles_are_the_edge_of_a_band(c: Profile, d: float) -> None:
     """All runs of them: a chain that folds back onto its other side has several."""
@@ -86,7 +84,6 @@ def test_both_parallels_and_the_ends_circles_are_the_edge_of_a_band(c: Profile, 
     assert rest.difference(ends).length < 0.5
 
 
-@settings(max_examples=40, deadline=None)
 @given(rising(), steps)
 def test_a_profile_run_the_other_way_has_the_same_parallel_on_its_other_side(c: Profile, d: float) -> None:
     there, back = beside(c, d), beside(c.reversed(), -d)

@@ -2,7 +2,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.plane.contour import Contour, FloatArray, circle, polygon, rectangle
@@ -68,7 +68,6 @@ def test_sharing_the_deviation_takes_seven_tenths_of_the_chords_of_an_inscribed_
     assert chord_counts(half_turn, 0.01).tolist() == [math.ceil(inscribed / math.sqrt(2.0)), 1]
 
 
-@settings(max_examples=40, deadline=None)
 @given(contours(), st.floats(0.001, 0.05))
 def test_a_sampled_contour_stays_simple_and_keeps_its_area(c: Contour, deviation: float) -> None:
     p = polygon(sample(c, deviation))
@@ -76,7 +75,6 @@ def test_a_sampled_contour_stays_simple_and_keeps_its_area(c: Contour, deviation
     assert p.area == pytest.approx(c.area, abs=deviation * c.length)
 
 
-@settings(max_examples=40, deadline=None)
 @given(contours(), st.integers(1, 20))
 def test_given_counts_are_kept_and_vertices_stay_in_place(c: Contour, chords: int) -> None:
     counts = np.arange(len(c)) % 3 + chords

@@ -2,7 +2,7 @@ from math import cos, hypot, pi, sin
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.plane.contour import Contour, circle, polygon, rectangle
@@ -29,7 +29,6 @@ def test_a_rectangle_falls_into_left_and_right_of_the_path():
 
 
 @given(st.floats(5, 200), st.floats(0, 2 * pi), st.floats(-0.9, 0.9), st.floats(-0.4, 0.4))
-@settings(max_examples=60, deadline=None)
 def test_the_halves_of_a_disc_keep_its_arc_and_its_area(radius, turn, off, bulge):
     along, across = np.array((cos(turn), sin(turn))), np.array((-sin(turn), cos(turn)))
     ends = off * radius * across + np.array((-2, 2))[:, None] * radius * along
@@ -101,7 +100,6 @@ keys = st.builds(
 
 
 @given(keys, st.floats(0, 0.3))
-@settings(max_examples=60, deadline=None)
 def test_a_key_has_its_play_on_flanks_and_tip_alone(key, play):
     tight, loose = key.path(), key.path(play)
     ux, uy = (tight[-1, :2] - tight[0, :2]) / key.length
@@ -123,7 +121,6 @@ def test_a_key_has_its_play_on_flanks_and_tip_alone(key, play):
 
 
 @given(keys, st.floats(0.05, 0.3))
-@settings(max_examples=40, deadline=None)
 def test_keyed_halves_meet_without_overlap_and_cannot_be_drawn_apart_or_mated_mirrored(key, play):
     ux, uy = (np.array(key.end) - key.start) / key.length
     corners = [

@@ -1,6 +1,6 @@
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.plane.contour import Contour, circle, polygon, rectangle
@@ -53,7 +53,6 @@ def test_what_is_wrong_is_named(contour: Contour, message: str) -> None:
     assert message in "; ".join(problems(contour))
 
 
-@settings(max_examples=150, deadline=None)
 @given(st.integers(0, 2**32 - 1), st.integers(3, 6))
 def test_crossings_are_found_where_a_dense_polygon_crosses_itself(seed: int, n: int) -> None:
     low, high = (-20.0, -20.0, -0.9), (20.0, 20.0, 0.9)

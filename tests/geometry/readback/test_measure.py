@@ -2,7 +2,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from geometry.plane.contour import Contour, circle, polygon, rectangle
@@ -36,7 +36,6 @@ def cheek(radius: float, first: float, sweep: float, centre: tuple[float, float]
     return Contour(np.array(rows))
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.floats(5.0, 200.0), angles, st.floats(0.8, 5.8), lengths, lengths)
 def test_an_exact_arc_measures_exactly(radius: float, first: float, sweep: float, x: float, y: float) -> None:
     c = cheek(radius, first, sweep, (x, y))
@@ -45,7 +44,6 @@ def test_an_exact_arc_measures_exactly(radius: float, first: float, sweep: float
     assert fit.worst < 1e-9
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.floats(5.0, 200.0), angles, st.floats(0.8, 5.8), lengths, lengths)
 def test_a_sampled_arc_measures_within_its_deviation(
     radius: float, first: float, sweep: float, x: float, y: float
@@ -55,7 +53,6 @@ def test_a_sampled_arc_measures_within_its_deviation(
     assert fit.radius == pytest.approx(radius, abs=0.004)
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.floats(10.0, 100.0), angles, st.floats(-0.15, 0.15))
 def test_an_arc_of_another_size_shows(radius: float, first: float, larger: float) -> None:
     c = cheek(radius + larger, first, math.pi, (0.0, 0.0))
@@ -64,7 +61,6 @@ def test_an_arc_of_another_size_shows(radius: float, first: float, larger: float
     assert fit.worst == pytest.approx(abs(larger), abs=1e-9)
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.floats(10.0, 100.0), angles, st.floats(0.0, 0.15), angles)
 def test_an_arc_in_another_place_shows(radius: float, first: float, off: float, way: float) -> None:
     c = cheek(radius, first, math.pi, (off * math.cos(way), off * math.sin(way)))
@@ -104,7 +100,6 @@ def test_an_arc_that_is_not_there_is_refused() -> None:
         radius_at([], (0.0, 0.0), 0.0, 1.0, 30.0)
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.floats(3.0, 170.0), angles, st.integers(1, 5), st.booleans())
 def test_the_angle_of_a_wedge_is_measured(degrees: float, turned: float, split: int, mesh: bool) -> None:
     wedge = math.radians(degrees)
@@ -132,7 +127,6 @@ def test_parallel_edges_make_no_angle() -> None:
         edge_angle([rectangle(0.0, 0.0, 4.0, 3.0)], (2.0, 0.0), (2.0, 3.0))
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.floats(5.0, 300.0), st.floats(5.0, 300.0), angles, lengths, st.integers(1, 7), st.integers(0, 3))
 def test_gap_and_length_of_a_rectangle_are_its_sides(
     w: float, h: float, turned: float, shift: float, split: int, first: int
@@ -166,7 +160,6 @@ def test_an_edge_that_turns_back_is_not_one_with_the_one_before() -> None:
     assert edge_length([spike], (2.0, -0.1)) == 10.0
 
 
-@settings(max_examples=60, deadline=None)
 @given(contours(), st.integers(0, 3))
 def test_every_straight_edge_of_a_contour_is_found_by_its_middle(c: Contour, split: int) -> None:
     read = as_mesh(c, split=split + 1)
@@ -182,7 +175,6 @@ def turn_at_ends(c: Contour, k: int) -> bool:
     return abs((b.heading(0.0) - a.heading(1.0) + math.pi) % (2 * math.pi) - math.pi) > 0.2
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.floats(0.5, 40.0), lengths, lengths, st.booleans())
 def test_a_hole_is_measured_among_other_holes(radius: float, x: float, y: float, mesh: bool) -> None:
     plate = rectangle(-200.0, -200.0, 200.0, 200.0)

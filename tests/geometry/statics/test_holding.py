@@ -7,7 +7,7 @@ from math import cos, inf, pi, radians, sin, sqrt, tan
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import linprog, nnls
 
@@ -175,7 +175,6 @@ def second_opinion(contacts: list[Contact], clamps: list[Clamp], load: Load) -> 
     return float(most(1e4).x[-1]) if most(0.0).status == 0 else -1.0
 
 
-@settings(max_examples=60, deadline=None)
 @given(pieces())
 def test_another_solver_finds_the_same_strength_and_the_motion_gets_the_piece_away(piece):
     contacts, clamps, loads = piece
@@ -189,7 +188,6 @@ def test_another_solver_finds_the_same_strength_and_the_motion_gets_the_piece_aw
         assert_gets_away(found)
 
 
-@settings(max_examples=60, deadline=None)
 @given(st.lists(st.lists(st.integers(-5, 5).map(float), min_size=4, max_size=4), min_size=1, max_size=7))
 def test_the_least_squares_are_those_of_scipy(rows):
     matrix, wanted = np.array(rows), np.arange(1.0, len(rows) + 1)

@@ -3,7 +3,7 @@
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from geometry.bodies.tube import tube_of
@@ -83,6 +83,7 @@ def torus(major: float, tube: float, **changes: float) -> HeldTorus:
     return HeldTorus(channel, Retainer(major, tube_of(tube), 0.0, contact, 1.5, 3.0), **values)  # type: ignore[arg-type]
 
 
+@settings(max_examples=50)
 @given(st.floats(60.0, 200.0), st.floats(0.15, 0.4))
 def test_a_usual_torus_is_held_in_every_mounting_by_what_a_hand_draws(major, share):
     for held in torus_holdings(torus(major, share * major)):

@@ -7,7 +7,7 @@ from unittest.mock import patch
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from hypothesis.extra.numpy import arrays
 from scipy.optimize import linprog
@@ -21,7 +21,6 @@ STEEPEST = "geometry.statics.simplex._STEEPEST"  # turns for each row; from 0 on
 
 
 @pytest.mark.parametrize("steepest", [10, 0])
-@settings(max_examples=30, deadline=None)
 @given(st.integers(1, 5), st.integers(1, 9), st.integers(1, 4), st.data())
 def test_the_most_of_each_load_is_what_another_solver_finds(steepest, rows, columns, count, data):
     matrix = data.draw(arrays(float, (rows, columns), elements=numbers))

@@ -8,7 +8,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 from ezdxf.math import BSpline, ConstructionArc
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from svgpathtools import parse_path
 
@@ -215,7 +215,6 @@ def test_the_axis_may_stand_elsewhere(tmp_path):
     assert_is_the_cup(right)
 
 
-@settings(max_examples=40, deadline=None)
 @given(
     cuts=st.lists(st.integers(1, 8), unique=True, max_size=4),
     seed=st.randoms(use_true_random=False),
@@ -235,7 +234,6 @@ def test_a_chain_cut_and_shuffled_comes_back_whole(cuts, seed, turn):
     assert gap == 0.0
 
 
-@settings(max_examples=40, deadline=None)
 @given(seed=st.integers(0, 10**6), degree=st.integers(1, 5), clamped=st.booleans(), weighted=st.booleans())
 def test_bezier_pieces_are_the_b_spline(seed, degree, clamped, weighted):
     """Against Cox and de Boor's basis functions, summed."""
@@ -275,7 +273,6 @@ def cox(knots, i, degree, u):
 
 
 @given(start=st.floats(-7, 7), sweep=st.floats(0.01, 6.2), down=st.booleans())
-@settings(max_examples=40, deadline=None)
 def test_elliptic_pieces_lie_on_the_ellipse(start, sweep, down):
     centre, p, q = np.array((3.0, 4.0)), np.array((5.0, 1.0)), np.array((-1.0, 2.0))
     sweep = -sweep if down else sweep

@@ -4,7 +4,7 @@ import math
 from dataclasses import replace
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from geometry.blanks.layup import square_stack
@@ -27,7 +27,6 @@ wishes = st.fixed_dictionaries(
 )
 
 
-@settings(max_examples=40)
 @given(wishes)
 def test_every_way_gives_the_pieces_from_strips_that_its_sheets_give(wish: dict[str, object]) -> None:
     layup = of_hoop(**wish)
@@ -43,7 +42,6 @@ def test_every_way_gives_the_pieces_from_strips_that_its_sheets_give(wish: dict[
         )
 
 
-@settings(max_examples=40)
 @given(wishes)
 def test_the_way_with_fewest_stacks_for_little_more_wood_comes_first_and_one_by_one_is_among_them(
     wish: dict[str, object],
@@ -80,7 +78,6 @@ def test_strips_are_never_set_back_by_less_than_a_person_can_set(angle: float) -
         )
 
 
-@settings(max_examples=40)
 @given(wishes)
 def test_the_wood_of_the_sheets_is_accounted_for_to_the_cubic_millimetre(wish: dict[str, object]) -> None:
     layup = of_hoop(**wish)
@@ -211,7 +208,6 @@ def test_both_ends_of_a_stack_are_sawn_off_before_and_after_the_pieces() -> None
     assert way.foot == pytest.approx(square_stack(layup.layup, 1).foot + kerf + 2)
 
 
-@settings(max_examples=40)
 @given(wishes)
 def test_a_way_with_less_wood_says_why_it_is_not_taken(wish: dict[str, object]) -> None:
     chosen, *others = of_hoop(**wish).ways

@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.bodies.meridian import DEVIATION
@@ -23,7 +23,6 @@ def rays_from_above(seed, count, reach, height):
     return Rays(targets + 1000 * back, -back)
 
 
-@settings(max_examples=15)
 @given(st.floats(20, 200), st.floats(0.1, 0.95), st.integers(0, 10**6))
 def test_rays_meet_a_torus_where_marching_first_finds_wood(major, share, seed):
     tube = major * share

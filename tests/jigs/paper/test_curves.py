@@ -2,7 +2,7 @@
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from svgpathtools import parse_path
 
 from geometry.plane.contour import circle
@@ -15,7 +15,6 @@ def drawn(contour):
 
 
 @given(plates())
-@settings(max_examples=20, deadline=None)
 def test_the_path_has_the_area_and_the_length_of_the_contour(plate):
     for contour in (plate.outline, *plate.holes):
         path = drawn(contour)

@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from jigs.asked.jobfile import parse
@@ -73,7 +73,6 @@ def test_a_job_in_inches_tells_its_lengths_in_inches(name):
     assert not any(re.search(r"[0-9] mm", text) for text in told)
 
 
-@settings(max_examples=30)
 @given(st.text(st.characters(codec="utf-8", exclude_categories=["C"]), min_size=1), st.integers(5, 190))
 def test_text_that_fits_is_no_wider_than_its_room(text, width):
     size = fitting([text], width, 4.0)
@@ -81,7 +80,6 @@ def test_text_that_fits_is_no_wider_than_its_room(text, width):
     assert text_width(text, size) <= width + 1e-9
 
 
-@settings(max_examples=30)
 @given(st.lists(st.text("abcdefg", min_size=1, max_size=30), max_size=90).map(" ".join))
 def test_long_words_below_the_heading_keep_to_their_lines(told):
     one = sheet(page("A4", "mm", "Heading", told, []))

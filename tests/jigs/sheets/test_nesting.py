@@ -72,7 +72,7 @@ def random_parts(draw):
     st.sampled_from((0.0, 0.4)),
     st.booleans(),
 )
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 def test_random_parts_lie_apart_inside_the_bed_each_once(parts, bed, spacing, kerf, has_offcut):
     offcuts = (offcut(150, 700), offcut(90, 120, count=2)) if has_offcut else ()
     workshop = shop.__wrapped__(bed, spacing, kerf, offcuts)
@@ -188,7 +188,6 @@ def test_two_long_triangles_lie_head_to_tail_in_one_rectangle():
     st.lists(st.tuples(st.floats(-50, 50), st.floats(-50, 50)), min_size=3, max_size=9, unique=True),
     st.floats(0.5, 10),
 )
-@settings(max_examples=60, deadline=None)
 def test_a_pair_keeps_the_spacing_inside_its_rectangle_whatever_its_shape(points, spacing):
     from shapely.geometry import MultiPoint
 

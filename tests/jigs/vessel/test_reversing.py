@@ -5,7 +5,7 @@ from math import cos, radians, sin, tan
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 from shapely.affinity import translate
 
@@ -129,7 +129,6 @@ def test_the_discs_hold_the_turned_plug(name, hold):
     assert plug.centre_recess == pytest.approx(2 * plug.centre_depth * tan(radians(30)))
 
 
-@settings(max_examples=20, deadline=None)
 @given(
     st.lists(st.floats(50.0, 200.0), min_size=3, max_size=4),
     st.floats(4.0, 9.0),

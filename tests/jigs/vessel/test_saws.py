@@ -15,7 +15,7 @@ from tests.jigs.vessel.saw_bench import Bench, benches, circles_of, cut_strip, s
 from tests.jigs.vessel.saw_stacks import KERF, Stack, plan_of, stacks
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 @given(stacks())
 def test_set_by_its_stick_either_fence_cuts_the_planned_segment(stack: Stack) -> None:
     plan = stack.plan
@@ -31,7 +31,7 @@ def test_set_by_its_stick_either_fence_cuts_the_planned_segment(stack: Stack) ->
                 assert piece.area == pytest.approx(middle * strip.width, rel=0.01)
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 @given(stacks())
 def test_every_ring_has_one_stick_and_the_edges_it_was_planned_with(stack: Stack) -> None:
     plan = stack.plan
@@ -48,7 +48,7 @@ def test_every_ring_has_one_stick_and_the_edges_it_was_planned_with(stack: Stack
     assert sorted(told) == sorted(cuts)
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 @given(stacks())
 def test_the_arm_meets_every_tip_and_swings_clear_of_blade_strip_and_carriage(stack: Stack) -> None:
     plan = stack.plan
@@ -85,7 +85,7 @@ def _shoe(bench: Bench, stop: float, level: float) -> shapely.Polygon:
     return affinity.translate(shoe, plate.bounds[0] - own.bounds[0], plate.bounds[1] - own.bounds[1] + level)
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 @given(stacks())
 def test_at_every_setting_both_bolts_stand_in_their_slots_and_the_far_shoe_on_its_guide(stack: Stack) -> None:
     plan = stack.plan
@@ -115,7 +115,7 @@ def test_at_every_setting_both_bolts_stand_in_their_slots_and_the_far_shoe_on_it
         assert shape(bench.part("stop").outline).intersection(pin).area < 0.1
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 @given(stacks())
 def test_the_exit_block_stands_clear_of_fences_arm_and_carriage_with_the_blade_inside(stack: Stack) -> None:
     plan = stack.plan
@@ -155,7 +155,7 @@ def test_the_strip_is_said_to_slide_across_as_it_does_here() -> None:
     assert "turned over" not in " ".join(base.notes)
 
 
-@settings(max_examples=6, deadline=None)
+@settings(max_examples=6)
 @given(stacks())
 def test_every_part_can_be_made(stack: Stack) -> None:
     plan = stack.plan

@@ -6,7 +6,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.bodies.section import Section
@@ -49,7 +49,6 @@ def shade() -> VesselPlan:
     return plan
 
 
-@settings(max_examples=40, deadline=None)
 @given(st.floats(20, 80), st.floats(20, 80), st.floats(30, 120), st.floats(2, 12))
 def test_the_section_of_a_cone_without_a_floor_is_a_band(
     r: float, top: float, height: float, wall: float
@@ -70,7 +69,6 @@ def test_the_section_of_a_cone_without_a_floor_is_a_band(
     assert vessel_surface(section).foot == pytest.approx(pi * (r**2 - (r - wall) ** 2))
 
 
-@settings(max_examples=30, deadline=None)
 @given(st.floats(30, 80), st.floats(30, 80), st.floats(30, 120), st.floats(3, 12), st.floats(0.5, 5))
 def test_what_a_ring_has_to_hold_is_the_band_grown_all_round(
     r: float, top: float, height: float, wall: float, allowance: float

@@ -341,7 +341,7 @@ values = st.one_of(numbers, numbers, deep, pairs.map(lambda rows: f"[{', '.join(
 keys = st.sampled_from([key for key in keys_of_form("vessel") if key.table])
 
 
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=100)
 @given(st.lists(st.tuples(keys, values), min_size=1, max_size=3))
 def test_any_value_of_any_key_makes_a_job_or_is_refused_in_words(pairs):
     tables = {"profile": STATIONS, "wall": "thickness = 7", "rings": RINGS.split("\n", 1)[1]}
@@ -367,7 +367,6 @@ rows = st.lists(
 )
 
 
-@settings(max_examples=60, deadline=None)
 @given(rows, st.sampled_from(["stations", "edges"]))
 def test_any_points_make_a_profile_from_the_foot_or_are_refused(rows, way):
     rows = sorted(rows, key=lambda row: row[0])

@@ -3,7 +3,7 @@
 from math import ceil, inf
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 
 from jigs.stages.boards.solve.boards import wood_classes
 from tests.jigs.wood.garland_boards import board, planned
@@ -48,7 +48,6 @@ def fewest_by_first_fit(job, lots):
     return min(counts)
 
 
-@settings(max_examples=25, deadline=None)
 @given(cases())
 def test_no_more_boards_are_bought_than_by_first_fit_however_they_are_crosscut(case):
     job, asked = with_boards(case[0]), case[1]

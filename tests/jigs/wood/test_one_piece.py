@@ -2,7 +2,7 @@
 
 from itertools import product
 
-from hypothesis import given, settings
+from hypothesis import given
 
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
@@ -22,7 +22,6 @@ def dotted(more=""):
     )
 
 
-@settings(max_examples=25, deadline=None)
 @given(cases())
 def test_a_piece_that_is_said_to_do_gives_all_and_is_half_a_board_at_most(case):
     job, asked = case

@@ -4,7 +4,7 @@ import re
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from jigs.asked.job_wood import Board
@@ -81,7 +81,6 @@ def test_boards_that_fit_and_are_not_needed_are_not_spoken_of():
     assert findings == []
 
 
-@settings(max_examples=40, deadline=None)
 @given(
     st.floats(-8, 8).map(lambda over: THICK + over),
     st.floats(LOT.width - 4, LOT.width + 12),

@@ -5,7 +5,7 @@ from math import pi, tan
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from jigs.asked.job_wood import Board
@@ -110,13 +110,11 @@ def cases(draw):
     return replace(job, workshop=shop), draw(lots(thickness))
 
 
-@settings(max_examples=15, deadline=None)
 @given(cases())
 def test_any_lots_from_any_boards_close_to_the_cubic_millimetre(case):
     agree(*case)
 
 
-@settings(max_examples=15, deadline=None)
 @given(cases())
 def test_no_plan_is_under_its_bounds(case):
     job, asked = case
@@ -132,7 +130,6 @@ def test_no_plan_is_under_its_bounds(case):
             assert taken.bought or used <= listed
 
 
-@settings(max_examples=15, deadline=None)
 @given(cases())
 def test_a_lot_is_planned_unless_no_board_gives_it(case):
     job, asked = case

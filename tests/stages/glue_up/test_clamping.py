@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.bodies.torus import Blank, flat_normals, least_apothem, least_wood
@@ -36,7 +36,6 @@ def normal(a: np.ndarray, b: np.ndarray) -> np.ndarray:
     return np.array((b[1] - a[1], a[0] - b[0])) / np.hypot(*(b - a))
 
 
-@settings(max_examples=80, deadline=None)
 @given(blocks())
 def test_a_flats_block_stands_wholly_on_one_rings_flat(block: ClampBlocks) -> None:
     if block.flat_far <= block.set_back:
@@ -45,7 +44,6 @@ def test_a_flats_block_stands_wholly_on_one_rings_flat(block: ClampBlocks) -> No
     assert ring_flat(block.blank, block.blank.flat_width / 2).buffer(1e-6).covers(shape)
 
 
-@settings(max_examples=80, deadline=None)
 @given(blocks())
 def test_clamp_faces_are_parallel_to_the_joint(block: ClampBlocks) -> None:
     flat, rim = np.array(block.flat_corners), np.array(block.rim_corners)
@@ -53,7 +51,6 @@ def test_clamp_faces_are_parallel_to_the_joint(block: ClampBlocks) -> None:
     assert abs(normal(rim[-1], rim[0])[0]) < 1e-12
 
 
-@settings(max_examples=80, deadline=None)
 @given(blocks())
 def test_the_pull_line_meets_the_clamps_face_and_the_joints_middle(block: ClampBlocks) -> None:
     flat = np.array(block.flat_corners)
@@ -62,7 +59,6 @@ def test_the_pull_line_meets_the_clamps_face_and_the_joints_middle(block: ClampB
     assert block.pull_radius == pytest.approx(middle)
 
 
-@settings(max_examples=80, deadline=None)
 @given(blocks())
 def test_a_rim_blocks_foot_lies_on_the_outer_flat_and_its_body_outside(block: ClampBlocks) -> None:
     w, rim = block.blank.half_wedge, np.array(block.rim_corners)

@@ -50,7 +50,7 @@ def box(s: float, half: float, low: float, high: float) -> np.ndarray:
     return np.array([(s - half, low), (s + half, low), (s + half, high), (s - half, high)])
 
 
-@settings(max_examples=50, deadline=None, suppress_health_check=FEW)
+@settings(suppress_health_check=FEW)
 @given(layouts())
 def test_no_metal_comes_within_12_mm_of_either_cut(layout):
     """Both cuts run along one plane, and the rod stands in one place."""
@@ -76,7 +76,7 @@ def ring_in_cut(layout: SledLayout, second: bool) -> shapely.Polygon:
     return shapely.Polygon(turned)
 
 
-@settings(max_examples=50, deadline=None, suppress_health_check=FEW)
+@settings(suppress_health_check=FEW)
 @given(layouts())
 def test_one_depth_of_the_plug_serves_both_cuts_and_its_rubber_is_all_in_the_core(layout):
     rod = with_rod(layout)
@@ -96,7 +96,7 @@ def test_one_depth_of_the_plug_serves_both_cuts_and_its_rubber_is_all_in_the_cor
     assert uncut - rod.below_face == pytest.approx(rod.tip)
 
 
-@settings(max_examples=50, deadline=None, suppress_health_check=FEW)
+@settings(suppress_health_check=FEW)
 @given(layouts())
 def test_what_goes_into_the_core_is_smaller_than_it(layout):
     rod = with_rod(layout)
@@ -112,7 +112,7 @@ def test_what_goes_into_the_core_is_smaller_than_it(layout):
     assert rod.squeeze < 1500
 
 
-@settings(max_examples=12, deadline=None, suppress_health_check=FEW)
+@settings(max_examples=12, suppress_health_check=FEW)
 @given(layouts())
 def test_rod_and_screw_hold_the_ring_against_any_cut_and_without_the_rod_it_leaves_the_fence(layout):
     assume(
@@ -133,7 +133,7 @@ def test_rod_and_screw_hold_the_ring_against_any_cut_and_without_the_rod_it_leav
         assert way[1] > 0.3, "off the fence"
 
 
-@settings(max_examples=6, deadline=None, suppress_health_check=FEW)
+@settings(max_examples=6, suppress_health_check=FEW)
 @given(layouts(), st.floats(0.2, 1.0))
 def test_a_thinner_wedge_holds_too_and_its_ring_stands_as_much_nearer_to_the_fence(layout, thinner):
     rod = with_rod(layout)
@@ -146,7 +146,7 @@ def test_a_thinner_wedge_holds_too_and_its_ring_stands_as_much_nearer_to_the_fen
     assert nearer[0] > usual[0], "it leans more to the stop"
 
 
-@settings(max_examples=5, deadline=None, suppress_health_check=FEW)
+@settings(max_examples=5, suppress_health_check=FEW)
 @given(layouts())
 def test_low_friction_holds_with_every_clamp_at_its_least_force(layout):
     """A screw that may not press harder holds less by itself; friction more than makes up for it."""

@@ -79,14 +79,13 @@ def flat_of(cut: SegmentCut, sheet: float) -> list[HeldPiece]:
     return list(flat_pieces(layout, cut.outer_edge, cut.inner_edge, cut.depth, cut.length))
 
 
-@settings(max_examples=15, deadline=None)
 @given(carriers())
 def test_strip_and_segment_on_the_carrier_are_held(layout):
     for piece in carrier_pieces(layout):
         assert piece.caged().held, piece.what
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=12)
 @given(cuts(), SHEETS)
 def test_strip_and_freed_segment_are_held_on_either_fence_of_the_flat_sled(cut, sheet):
     """With two pins; where only one is over the wood it turns about that, and the job is refused."""
@@ -109,7 +108,7 @@ def test_the_saw_may_push_a_strip_off_the_far_fence_a_quarter_harder_than_it_doe
     assert strip.grip >= LEAST_GRIP
 
 
-@settings(max_examples=8, deadline=None)
+@settings(max_examples=8)
 @given(layups)
 def test_stack_slab_and_piece_of_a_layup_are_held(layup):
     sled, trim = sleds(layup)
@@ -164,7 +163,7 @@ def test_a_pin_holds_up_to_what_wood_bears_and_no_more(most: float) -> None:
     assert found.strength == pytest.approx(most)
 
 
-@settings(max_examples=12, deadline=None)
+@settings(max_examples=5)
 @given(cuts(), SHEETS)
 def test_another_solver_finds_the_same_grip(cut: SegmentCut, sheet: float) -> None:
     """SciPy's interior-point method, pins free to push along the base on a circle cut to eight sides."""

@@ -35,7 +35,7 @@ def test_stress_areas_are_those_of_the_formula_of_iso_898_1():
         assert STRESS_AREA[bolt] == pytest.approx(area, rel=0.003)
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=FEW)
+@settings(suppress_health_check=FEW)
 @given(layouts())
 def test_whatever_base_is_stiff_enough_carries_fence_rod_and_jaw(layout):
     assume(layout.rod.fits)
@@ -47,7 +47,7 @@ def test_whatever_base_is_stiff_enough_carries_fence_rod_and_jaw(layout):
     assert found.fence == ring_fence(layout).gives(layout.sheet)
 
 
-@settings(max_examples=30, deadline=None, suppress_health_check=FEW)
+@settings(suppress_health_check=FEW)
 @given(layouts(), st.floats(6.0, 18.5))
 def test_and_the_bridge_on_a_bandsaw(layout, sheet):
     own = (
@@ -68,7 +68,7 @@ def test_and_the_bridge_on_a_bandsaw(layout, sheet):
     assert 0 < strained(sled).bridge < 1
 
 
-@settings(max_examples=60, deadline=None, suppress_health_check=FEW)
+@settings(suppress_health_check=FEW)
 @given(layouts())
 def test_a_rod_drawn_hard_does_not_stretch_for_good(layout):
     assume(layout.rod.fits)

@@ -2,7 +2,7 @@
 
 from dataclasses import replace
 
-from hypothesis import given, settings
+from hypothesis import given
 
 from jigs.stages.held.check.held import LEAST_GRIP
 from jigs.stages.held.statics.staves import sled_pieces
@@ -11,7 +11,6 @@ from tests.stages.sled_shop import a_shop
 from tests.stages.staves.test_stave_sled import sleds
 
 
-@settings(max_examples=30)
 @given(sleds())
 def test_a_stave_is_held_in_both_cuts_and_without_the_points_in_neither(sled: StaveSledLayout) -> None:
     for piece in sled_pieces(sled):

@@ -6,7 +6,7 @@ from math import cos, hypot, pi, radians, sin
 
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import affinity
 
@@ -90,7 +90,6 @@ def trimmed(sled: LayupSledLayout, trim: TrimSledLayout, slab: shapely.Polygon) 
 
 
 @given(layups)
-@settings(max_examples=30, deadline=None)
 def test_a_stack_moved_on_by_the_pitch_gives_the_same_slab_again_and_again(layup):
     sled, _ = sleds(layup)
     first, later = slab_at(sled, 1), slab_at(sled, 3)
@@ -100,7 +99,6 @@ def test_a_stack_moved_on_by_the_pitch_gives_the_same_slab_again_and_again(layup
 
 
 @given(layups)
-@settings(max_examples=30, deadline=None)
 def test_the_sawn_end_touches_the_pin_when_the_stack_has_moved_on_by_the_pitch(layup):
     sled, _ = sleds(layup)
     cut = stack_on(sled, 0.0).intersection(shapely.box(-FAR, -FAR, -sled.kerf, FAR))
@@ -114,7 +112,6 @@ def test_the_sawn_end_touches_the_pin_when_the_stack_has_moved_on_by_the_pitch(l
 
 
 @given(layups)
-@settings(max_examples=30, deadline=None)
 def test_trimmed_slabs_are_whole_pieces_that_all_show_the_same_plies(layup):
     """Side a at the angle to the plies, the first ply at the corner that the pattern is counted from."""
     sled, trim = sleds(layup)
@@ -132,7 +129,6 @@ def test_trimmed_slabs_are_whole_pieces_that_all_show_the_same_plies(layup):
 
 
 @given(layups)
-@settings(max_examples=40, deadline=None)
 def test_nothing_stands_in_the_way_of_blade_stack_or_hand(layup):
     sled, trim = sleds(layup)
     base = shapely.box(sled.left_edge, sled.operator_edge, sled.right_edge, sled.far_edge)
@@ -161,7 +157,6 @@ def test_nothing_stands_in_the_way_of_blade_stack_or_hand(layup):
 
 
 @given(layups)
-@settings(max_examples=40, deadline=None)
 def test_stops_clear_the_hold_down_and_stand_on_their_pins_behind_the_piece(layup):
     _, trim = sleds(layup)
     low, high = trim.stop_depth
@@ -176,7 +171,6 @@ def test_stops_clear_the_hold_down_and_stand_on_their_pins_behind_the_piece(layu
 
 
 @given(layups)
-@settings(max_examples=60, deadline=None)
 def test_the_foot_on_a_slab_lies_on_it_beside_the_blade_under_its_finger(layup):
     sled, _ = sleds(layup)
     foot, s = sled.slab_foot, sin(sled.angle)

@@ -6,7 +6,7 @@ from math import cos, hypot, pi, sin
 
 import numpy as np
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.blanks.pattern import Pattern, ply_at
@@ -39,7 +39,6 @@ def plies_at(tray, pattern, points):
 
 
 @given(trays())
-@settings(max_examples=40, deadline=None)
 def test_plies_change_at_every_line_and_nowhere_else(made):
     tray, pattern = made
     lines = tray.lines(tray.boundaries())
@@ -63,7 +62,6 @@ def _crosses(start, end, line):
 
 
 @given(trays())
-@settings(max_examples=40, deadline=None)
 def test_on_both_sides_of_a_line_are_neighbouring_plies(made):
     tray, pattern = made
     wide, tall = tray.size
@@ -84,7 +82,6 @@ def test_on_both_sides_of_a_line_are_neighbouring_plies(made):
 
 
 @given(trays())
-@settings(max_examples=40, deadline=None)
 def test_mirrored_pieces_meet_at_their_seams_ply_to_ply(made):
     tray, _ = made
     wide, tall = tray.size
@@ -107,7 +104,6 @@ def test_strips_joints_are_a_sheet_apart_square_to_the_plies():
 
 
 @given(trays())
-@settings(max_examples=60, deadline=None)
 def test_ticks_are_where_lines_leave_the_segment(made):
     tray, _ = made
     wide, tall = tray.size

@@ -5,7 +5,7 @@ import math
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 from shapely import affinity
 
@@ -40,7 +40,6 @@ def carriers(draw: st.DrawFn) -> CarrierLayout:
     )
 
 
-@settings(max_examples=80)
 @given(carriers())
 def test_the_stop_gives_the_outer_edge_and_the_strip_turned_over_meets_it_again(
     layout: CarrierLayout,
@@ -66,7 +65,6 @@ def test_the_stop_gives_the_outer_edge_and_the_strip_turned_over_meets_it_again(
     assert right[1] == pytest.approx(depth)  # the tip is up again
 
 
-@settings(max_examples=60)
 @given(carriers())
 def test_the_arm_backs_the_strip_and_swings_clear_of_strip_and_segment(layout: CarrierLayout) -> None:
     x, y = layout.pivot
@@ -82,7 +80,6 @@ def test_the_arm_backs_the_strip_and_swings_clear_of_strip_and_segment(layout: C
     assert not arm.intersects(shapely.Point(layout.pin).buffer(2.9))
 
 
-@settings(max_examples=60)
 @given(carriers())
 def test_hold_downs_stay_clear_of_the_leaning_blade(layout: CarrierLayout) -> None:
     (_, strip), (start, end) = layout.strip_feet, layout.segment_foot
@@ -94,7 +91,6 @@ def test_hold_downs_stay_clear_of_the_leaning_blade(layout: CarrierLayout) -> No
         assert start < end < layout.stop
 
 
-@settings(max_examples=60)
 @given(carriers())
 def test_the_blade_fits_the_strip_and_the_base_ties_both_halves_behind_it(layout: CarrierLayout) -> None:
     needed = (layout.cut.depth + layout.sheet) / math.cos(layout.cut.tilt)
@@ -105,7 +101,6 @@ def test_the_blade_fits_the_strip_and_the_base_ties_both_halves_behind_it(layout
     assert layout.packings == 0 or nose + layout.sheet > layout.cut.depth - 2
 
 
-@settings(max_examples=60)
 @given(
     st.integers(3, 16).map(lambda half: math.pi / (2 * half)),
     st.floats(15.0, 60.0),

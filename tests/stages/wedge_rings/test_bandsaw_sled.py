@@ -4,7 +4,7 @@ import math
 
 import numpy as np
 import pytest
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from geometry.blanks.sawing import wedge_ring_cut
@@ -61,7 +61,6 @@ def rail_edge(guide: EdgeGuide) -> np.ndarray:
     return np.array(((left - near, -guide.table_front), (left - far, guide.rail_length - guide.table_front)))
 
 
-@settings(max_examples=100)
 @given(guides, st.floats(-300.0, 300.0))
 def test_the_strips_edge_stays_on_the_rail_through_the_whole_feed(guide: EdgeGuide, teeth: float) -> None:
     edge = rail_edge(guide)
@@ -72,7 +71,6 @@ def test_the_strips_edge_stays_on_the_rail_through_the_whole_feed(guide: EdgeGui
     assert off == pytest.approx(0, abs=1e-9)
 
 
-@settings(max_examples=60)
 @given(guides)
 def test_the_rail_is_never_narrower_than_its_narrow_end(guide: EdgeGuide) -> None:
     assert min(guide.rail_widths) == pytest.approx(40.0)
@@ -80,7 +78,6 @@ def test_the_rail_is_never_narrower_than_its_narrow_end(guide: EdgeGuide) -> Non
     assert turn == pytest.approx(guide.drift, abs=1e-9)
 
 
-@settings(max_examples=60)
 @given(layouts())
 def test_the_cut_ends_behind_the_ring_and_in_front_of_the_bridge(layout: BandsawLayout) -> None:
     ring_end = layout.plan(layout.cut.stop, layout.cut.gap(layout.cut.stop))[1]
@@ -89,7 +86,6 @@ def test_the_cut_ends_behind_the_ring_and_in_front_of_the_bridge(layout: Bandsaw
     assert layout.operator_edge <= min(y for _, y in layout.batten) - 40
 
 
-@settings(max_examples=60)
 @given(layouts())
 def test_the_bridge_stands_clear_of_fence_and_cheeks_on_both_halves(layout: BandsawLayout) -> None:
     ends = [layout.plan(layout.fence_end, u + h)[1] for u in layout.cheeks for h in (0.0, layout.sheet)]
@@ -99,14 +95,12 @@ def test_the_bridge_stands_clear_of_fence_and_cheeks_on_both_halves(layout: Band
     assert layout.bridge_sides[1] <= layout.right_edge
 
 
-@settings(max_examples=60)
 @given(layouts())
 def test_the_batten_meets_the_tables_front_when_the_teeth_have_cut_the_ring(layout: BandsawLayout) -> None:
     batten = to_table(layout.guide, np.array(layout.batten), layout.feed_end)
     assert batten[:, 1] == pytest.approx(-layout.guide.table_front)
 
 
-@settings(max_examples=60)
 @given(layouts())
 def test_the_base_covers_its_strip_and_keeps_hands_off_the_blade(layout: BandsawLayout) -> None:
     assert layout.left_edge <= layout.guide.strip - 30

@@ -6,7 +6,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import shapely
-from hypothesis import assume, given, settings
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from geometry.blanks.sawing import wedge_ring_cut
@@ -75,7 +75,6 @@ def gussets(layout: SledLayout) -> Bodies:
     return [block(layout, (s - half, s + half), (back, -layout.sheet)) for s in layout.gussets]
 
 
-@settings(max_examples=40, deadline=None)
 @given(layouts(), st.floats(10.0, 400.0))
 def test_the_plan_is_the_fence_and_the_blade_at_the_wedge_angle(layout: SledLayout, s: float) -> None:
     w = layout.cut.half_wedge
@@ -89,7 +88,6 @@ def test_the_plan_is_the_fence_and_the_blade_at_the_wedge_angle(layout: SledLayo
     assert math.acos(-along[1] / s) == pytest.approx(w)
 
 
-@settings(max_examples=40, deadline=None)
 @given(layouts(), st.floats(10.0, 400.0))
 def test_room_ends_where_the_blade_must_be_kept_clear_of(layout: SledLayout, s: float) -> None:
     place = shapely.Point(layout.plan(s, layout.room(s)))
@@ -97,7 +95,6 @@ def test_room_ends_where_the_blade_must_be_kept_clear_of(layout: SledLayout, s: 
     assert clear == pytest.approx(layout.clear_of_blade)
 
 
-@settings(max_examples=60, deadline=None)
 @given(layouts())
 def test_what_stands_fixed_keeps_clear_of_the_blade(layout: SledLayout) -> None:
     for body in (fence(layout), *cheeks(layout, layout.arm[0]), jaw(layout), *gussets(layout)):
@@ -105,7 +102,6 @@ def test_what_stands_fixed_keeps_clear_of_the_blade(layout: SledLayout) -> None:
         assert body.distance(BLADE) >= layout.clear_of_blade - 1e-9
 
 
-@settings(max_examples=60, deadline=None)
 @given(layouts())
 def test_hands_keep_clear_of_the_blade(layout: SledLayout) -> None:
     assert -layout.handle >= layout.hands_clear
@@ -113,7 +109,6 @@ def test_hands_keep_clear_of_the_blade(layout: SledLayout) -> None:
         assert body.bounds[0] - layout.handle >= 20
 
 
-@settings(max_examples=60, deadline=None)
 @given(layouts())
 def test_the_ring_rests_where_fence_stop_and_jaw_hold_it(layout: SledLayout) -> None:
     stop, half = layout.cut.stop, layout.cut.half_width
@@ -128,7 +123,6 @@ def test_the_ring_rests_where_fence_stop_and_jaw_hold_it(layout: SledLayout) -> 
     assert jaw(layout).distance(middle) < 1e-9
 
 
-@settings(max_examples=60, deadline=None)
 @given(layouts())
 def test_cheeks_stand_apart_and_the_bolts_pass_the_jaw(layout: SledLayout) -> None:
     bodies = cheeks(layout)
@@ -139,7 +133,6 @@ def test_cheeks_stand_apart_and_the_bolts_pass_the_jaw(layout: SledLayout) -> No
         assert shapely.Point(layout.plan(behind, -layout.sheet)).distance(plate) >= 5
 
 
-@settings(max_examples=60, deadline=None)
 @given(layouts())
 def test_the_jaws_screw_comes_down_on_the_ring_in_both_cuts(layout: SledLayout) -> None:
     s, u = layout.jaw_screw
@@ -150,7 +143,6 @@ def test_the_jaws_screw_comes_down_on_the_ring_in_both_cuts(layout: SledLayout) 
     assert layout.fittings.jaw_screw >= JAW_ABOVE + JAW_GAP + 5
 
 
-@settings(max_examples=60, deadline=None)
 @given(layouts())
 def test_fence_tabs_are_on_the_fence_and_apart(layout: SledLayout) -> None:
     starts = np.array(layout.fence_tabs)
@@ -171,7 +163,6 @@ def blade(layout: SledLayout, front: float) -> FloatArray:
     return np.asarray(above + np.array((front - above[:, 0].min(), 0.0)))
 
 
-@settings(max_examples=40, deadline=None)
 @given(layouts())
 def test_where_the_feed_ends_the_ring_is_cut_and_the_blade_is_in_its_block(layout: SledLayout) -> None:
     rim = blade(layout, layout.feed_end)
@@ -186,7 +177,6 @@ def test_where_the_feed_ends_the_ring_is_cut_and_the_blade_is_in_its_block(layou
     assert layout.exit_block_start < layout.blade_leaves_ring  # the block is clear of the ring
 
 
-@settings(max_examples=60, deadline=None)
 @given(layouts())
 def test_everything_stands_on_the_base(layout: SledLayout) -> None:
     base = shapely.box(layout.left_edge, layout.operator_edge, 0.0, layout.far_edge)
@@ -200,7 +190,6 @@ def test_everything_stands_on_the_base(layout: SledLayout) -> None:
     assert slot.bounds[0] > layout.left_edge
 
 
-@settings(max_examples=30, deadline=None)
 @given(layouts())
 def test_the_blade_reaches_over_the_ring_on_its_base(layout: SledLayout) -> None:
     assert layout.saw_height == pytest.approx(2 * layout.apothem + layout.sheet + 3)
