@@ -6,31 +6,27 @@ import json
 from collections import Counter
 
 import pytest
-from hypothesis import HealthCheck, assume, given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
-from jigs.asked.jobfile import parse
 from jigs.asked.keys import KEYS
 from jigs.files.drawing import drawing
-from jigs.forms.solve import solve
 from jigs.parts.codes import code_of
 from jigs.parts.coding import carries_code
 from jigs.parts.families import FAMILIES, family_of
 from jigs.parts.part import Lettering, Part
-from jigs.sets.rack import rack
-from jigs.words.findings import Refused
 from tests.jigs.inspection import text_of
-from tests.jigs.random_jobs import job_texts
 from tests.jigs.shops import CONFIGS, each_job, shop
-from tests.jigs.vessel.random_vessels import text as vessel_text
-from tests.jigs.vessel.random_vessels import vessels
 
 LEAST = 3.0  # mm
 
 
 def assert_told_apart(parts: list[Part]) -> None:
-    """No two carry the same code, nor the same words; each carries its code, or it stands beside its drawing; and each
-    code is a listed one, for one made up of the name's letters is long."""
+    """Of any job; of random ones in `test_random_jobs` and `test_random_vessels`, which make them.
+
+    No two carry the same code, nor the same words; each carries its code, or it stands beside its drawing; and each
+    code is a listed one, for one made up of the name's letters is long.
+    """
     for told in (lambda part: part.code, text_of):
         assert [text for text, count in Counter(map(told, parts)).items() if count > 1] == []
     for part in parts:
@@ -40,25 +36,11 @@ def assert_told_apart(parts: list[Part]) -> None:
         assert not part.words
 
 
-def racked(text: str) -> list[Part]:
-    try:
-        return rack(solve(parse(text, "job.toml")))[0]
-    except Refused:
-        assume(False)
-        raise
-
-
 @each_job
 def test_no_two_parts_of_an_example_are_lettered_alike_and_each_carries_its_code(path):
     parts = shop(path).parts
     assert_told_apart(list(parts))
     assert all(carries_code(part, part.marks) for part in parts)
-
-
-@settings(max_examples=6, deadline=None, suppress_health_check=list(HealthCheck))
-@given(job_texts() | vessels().map(vessel_text))
-def test_no_two_parts_of_any_job_are_lettered_alike(text):
-    assert_told_apart(racked(text))
 
 
 @each_job

@@ -6,7 +6,6 @@ from collections import Counter
 from dataclasses import replace
 
 import pytest
-from hypothesis import assume, given
 
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
@@ -15,12 +14,9 @@ from jigs.plans.vessel import VesselPlan
 from jigs.render.lines import lines
 from jigs.sets.rack import draw
 from jigs.stages.boards.plan import KeptLong
-from jigs.words.findings import Refused
 from jigs.work.model import Operation
 from jigs.work.steps import nth
-from tests.jigs.test_random_jobs import tries
 from tests.jigs.vessel.jobs import text as vessel_text
-from tests.jigs.vessel.random_vessels import Tables, text, vessels
 from tests.work.reading import bones, numbers
 from tests.work.vessels import done, each, ids, job, operations
 
@@ -90,20 +86,13 @@ def test_all_of_the_glue_is_told_with_its_batches_and_its_drying(name: str) -> N
     check_glue(job(name)[0], done(name))
 
 
-@given(vessels(of_five=5))
-@tries(4)
-def test_random_vessels_are_told_whole(tables: Tables) -> None:
-    try:
-        proof = draw(solve(parse(text(tables), "cup.toml")))
-    except Refused:
-        assume(False)
-        return
-    assert isinstance(proof.plan, VesselPlan)
-    told = operations(proof.plan, tuple(proof.parts))
-    check_uses(proof.plan, tuple(proof.parts), told)
+def check_told_whole(plan: VesselPlan, parts: tuple[Part, ...]) -> None:
+    """Of any vessel; of random ones in `test_random_vessels`, which makes them."""
+    told = operations(plan, parts)
+    check_uses(plan, parts, told)
     check_shape(told)
-    check_pieces(proof.plan, told)
-    check_glue(proof.plan, told)
+    check_pieces(plan, told)
+    check_glue(plan, told)
 
 
 IN_ORDER = (

@@ -6,16 +6,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jigs.asked.jobfile import parse
 from jigs.figures.clear import text_width
-from jigs.forms.solve import solve
 from jigs.paper.page import MARGIN, TOP, fitting, page, wrapped
 from jigs.paper.tape import tape_pages
 from jigs.paper.tape_labels import label_pages
-from jigs.words.findings import Refused
 from tests.jigs.paper.sheets import ALL, kept_to, labels, plan_of, sheet, tapes
-from tests.jigs.test_random_jobs import tries
-from tests.jigs.vessel.random_vessels import text, vessels
 
 A4, LETTER_SIZE = (210.0, 297.0), (215.9, 279.4)  # ISO 216 and ANSI, from memory
 INCHES = {"quoit", "tumbler", "letter"}
@@ -91,21 +86,3 @@ def test_long_words_below_the_heading_keep_to_their_lines(told):
 
 def test_wrapped_lines_hold_all_words():
     assert " ".join(wrapped("one two three four five", 10.0, 2.0)) == "one two three four five"
-
-
-def test_any_vessel_that_can_be_made_has_its_paper():
-    made = 0
-
-    @tries(8)
-    @given(vessels(of_five=5))
-    def one(tables):
-        nonlocal made
-        try:
-            plan = solve(parse(text(tables), "bowl.toml"))
-        except Refused:
-            return
-        made += 1
-        assert all(kept_to(sheet(page)) for page in [*label_pages(plan), *tape_pages(plan)])
-
-    one()
-    assert made

@@ -15,22 +15,23 @@ from hypothesis import given
 from jigs.asked.jobfile import parse
 from jigs.files.formats import FORMATS
 from jigs.forms.solve import solve
+from jigs.paper.tape import tape_pages
+from jigs.paper.tape_labels import label_pages
 from jigs.parts.part import Part
 from jigs.parts.readback import measure
+from jigs.plans.vessel import VesselPlan
 from jigs.sets.rack import rack
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import parse_length
 from tests.jigs.inspection import faults
+from tests.jigs.paper.sheets import kept_to, sheet
+from tests.jigs.test_codes import assert_told_apart
 from tests.jigs.test_random_jobs import assert_helpful, tries
 from tests.jigs.vessel.random_vessels import Number, Tables, text, vessels
 from tests.metric import metric
+from tests.work.test_vessel_work import check_told_whole
 
 Change = Callable[[Tables, re.Match[str]], None]
-
-
-def made(tables: Tables) -> list[Part]:
-    """All its parts. Raises Refused."""
-    return rack(solve(parse(text(tables), "bowl.toml")))[0]
 
 
 def refusals(tables: Tables, whole: bool = False) -> tuple[Finding, ...]:
@@ -52,22 +53,29 @@ def readback(part: Part) -> object:
 
 
 def test_a_vessel_is_refused_with_a_remedy_or_all_its_parts_can_be_made_and_measure_back():
+    """Its parts are told apart too, its work told whole, its paper within its margins: each is solved once for all."""
     outcomes = {"made": 0, "refused": 0}
 
-    @tries(8)
-    @given(vessels())
+    @tries(14)
+    @given(vessels(of_five=3))
     def one(tables):
         try:
-            parts = made(tables)
+            plan = solve(parse(text(tables), "bowl.toml"))
+            parts = rack(plan)[0]
         except Refused as refused:
             outcomes["refused"] += 1
             for finding in refused.findings:
                 assert_helpful(finding)
                 assert finding.code, finding
+                assert_remedied(tables, finding)
             return
+        assert isinstance(plan, VesselPlan)
         outcomes["made"] += 1
         assert [fault for part in parts for fault in faults(part)] == []
         assert len({part.name for part in parts}) == len(parts)
+        assert_told_apart(parts)
+        check_told_whole(plan, tuple(parts))
+        assert all(kept_to(sheet(page)) for page in [*label_pages(plan), *tape_pages(plan)])
         for part in parts:
             measured = measure(part, readback(part))
             assert len(measured) >= len(part.dimensions) - 1, part.name
@@ -248,20 +256,13 @@ def same(one: Finding, other: Finding) -> bool:
 
 
 def assert_remedied(tables: Tables, finding: Finding) -> int:
+    """How many numbers a remedy names; each works. Thousands of jobs are tried by `tests.sweep.remedies`."""
     count = 0
     for changed in remedied(tables, finding):
         left = refusals(changed, whole=finding.code == "larger-than-bed")
         assert not any(same(finding, other) for other in left), f"{finding}\n{text(changed)}"
         count += 1
     return count
-
-
-@tries(16)
-@given(vessels(of_five=2))
-def test_a_remedy_with_a_number_works(tables):
-    """Each number is tried below too; thousands of jobs by `tests.sweep.remedies`."""
-    for finding in refusals(tables):
-        assert_remedied(tables, finding)
 
 
 # One job for each number that a remedy may name.
