@@ -6,17 +6,22 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from geometry.bodies.torus import wall_left
+from geometry.bodies.tube import tube_of
 from geometry.measuring.estimate import Estimate, agree, spread_of
 from geometry.records import dataclass
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, estimated
+from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
     from jigs.asked.job import Form, TorusJob
     from jigs.plans.torus import TorusPlan
 
-TOPIC = "first-side"
+TOPIC, TURNED = "first-side", "first-side-turned"
 READ, MIDDLE = "sanding.first-side", "first_mounting.glue.centre"
+GAUGED = "gauging.finished"
+FAR = ("These sizes are far from the plan: measure again, or change the diameters in [form].",)
 MOST = 0.1  # share of the tube by which it may differ; more is a slip of the pen
 
 
@@ -34,12 +39,12 @@ class SideFound:
         return self.by_rim is None or agree(self.tube, self.by_rim)
 
 
-def side_found(readings: Readings) -> SideFound | None:
+def side_found(readings: Readings, of: str = READ) -> SideFound | None:
     """From the tube's width and the rim or the hole, or both; None where these were not read."""
-    width, outer, hole = (readings.length(f"{READ}.{name}") for name in ("tube", "outer", "hole"))
+    width, outer, hole = (readings.length(f"{of}.{name}") for name in ("tube", "outer", "hole"))
     if width is None or (outer is None and hole is None):
         return None
-    tube, face, middle = width.times(0.5), readings.length(f"{READ}.face"), readings.length(MIDDLE)
+    tube, face, middle = width.times(0.5), readings.length(f"{of}.face"), readings.length(MIDDLE)
     high = face.minus(middle) if face and middle else None
     if outer is not None and hole is not None:
         return SideFound(outer.plus(hole).times(0.25), tube, outer.minus(hole).times(0.25), high)
@@ -80,13 +85,13 @@ def _slip(job: TorusJob, found: SideFound) -> bool:
     return max(abs(read.value - planned) for read, planned in pairs) > MOST * form.tube_radius
 
 
-def _too_few(readings: Readings) -> Iterator[Advice]:
-    tube, *others = (readings.length(f"{READ}.{name}") is not None for name in ("tube", "outer", "hole"))
+def _too_few(readings: Readings, of: str = READ, topic: str = TOPIC) -> Iterator[Advice]:
+    tube, *others = (readings.length(f"{of}.{name}") is not None for name in ("tube", "outer", "hole"))
     if not tube and not any(others):
         return
     beside = "the rim or the hole" if tube else "the tube's width"
     says = (f"Read {beside} beside it: one without the other does not say what was turned.",)
-    yield Advice(f"{TOPIC}.too-few", TOPIC, "unclear", (), says)
+    yield Advice(f"{topic}.too-few", topic, "unclear", (), says)
 
 
 def _height_told(form: Form, found: SideFound, moved: bool, words: Words) -> Iterator[str]:
@@ -94,6 +99,69 @@ def _height_told(form: Form, found: SideFound, moved: bool, words: Words) -> Ite
         yield f"It is {words.fine(2 * found.high.value)} high, planned {words.fine(form.tube_height)}."
     elif form.tube_height is not None and moved:
         yield "Its height is taken to be out by as much as its width."
+
+
+def _disagree(found: SideFound, words: Words) -> tuple[str, ...]:
+    assert found.by_rim is not None
+    return (
+        f"The tube's width makes its radius {words.within(found.tube)}; rim and hole make it "
+        f"{words.within(found.by_rim)}.",
+        "They do not agree, so nothing is corrected: the ring runs out, or one was misread. Measure again.",
+    )
+
+
+def turned_advice(plan: TorusPlan) -> Iterator[Advice]:
+    """What the sizes at the finished gauges leave to sand, and over the core; nothing once it is read as sanded."""
+    readings, words, form = plan.job.readings, Words(plan.job.unit), plan.asked.form
+    found, sanding = side_found(readings, GAUGED), plan.job.gauges.sanding_allowance
+    if side_found(readings) is not None:
+        return
+    if found is None:
+        yield from _too_few(readings, GAUGED, TURNED)
+        return
+    if not found.clear or _slip(plan.asked, found):
+        says = _disagree(found, words) if not found.clear else FAR
+        yield Advice(f"{TURNED}.unclear", TURNED, "unclear", (), says)
+        return
+    under = form.tube_radius + sanding - found.tube.value
+    blank = plan.blank
+    rings = (blank.wedge_rings, blank.segments, blank.centre, blank.core_apothem)
+    wall = wall_left(found.major.value, tube_of(form.tube_radius - under, form.tube.high - under), *rings)
+    told = (
+        Quantity("under", "Under the finished gauges, on each side", under, "calliper"),
+        Quantity("wall", "Wall over the core once sanded", wall, "calliper"),
+    )
+    sure = abs(under) > found.tube.accuracy
+    thin = wall < form.least_wall and under > 0
+    verdict: Verdict = "short" if thin else "correct" if sure else "right"
+    says = (
+        f"The tube is {words.fine(2 * found.tube.value)} wide, planned {words.fine(2 * (form.tube_radius + sanding))} "
+        f"before sanding; its middle lies {words.fine(found.major.value)} from the axis, planned "
+        f"{words.fine(form.major_radius)}.",
+        *(_under(under, sanding, words) if sure else ()),
+        f"Sanded by {words.fine(sanding)} it has a wall of {words.fine(wall)} over the core, where "
+        f"{words.fine(form.least_wall)} is asked for.",
+        *(_sand(wall + sanding - form.least_wall, words) if thin else ()),
+    )
+    yield Advice(f"{TURNED}.sizes", TURNED, verdict, told, says)
+
+
+def _under(under: float, sanding: float, words: Words) -> tuple[str, ...]:
+    if under < 0:
+        return (f"Turn on: it is {words.fine(-under)} over the finished gauges on each side.",)
+    already = f", past the finished size by {words.fine(under - sanding)} already" if under > sanding else ""
+    return (
+        f"It is {words.fine(under)} under the finished gauges on each side{already}: they show light all along. Turn "
+        "no more; sand it, and read it as sanded: channel, retainer, braces and the gauges of the second side follow.",
+    )
+
+
+def _sand(most: float, words: Words) -> tuple[str, ...]:
+    if most > 0:
+        return (f"Sand off {words.fine(most)} at most.",)
+    return (
+        f"It lacks {words.fine(-most)} before any sanding, and nothing puts wood back. Take a new blank.",
+    )
 
 
 def side_advice(plan: TorusPlan) -> Iterator[Advice]:
@@ -108,19 +176,12 @@ def side_advice(plan: TorusPlan) -> Iterator[Advice]:
         *estimated("major", "Middle of the tube", found.major),
     )
     if not found.clear:
-        assert found.by_rim is not None
-        says: tuple[str, ...] = (
-            f"The tube's width makes its radius {words.within(found.tube)}; rim and hole make it "
-            f"{words.within(found.by_rim)}.",
-            "They do not agree, so nothing is corrected: the ring runs out, or one was misread. Measure again.",
-        )
-        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", told, says)
+        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", told, _disagree(found, words))
         return
     form = plan.asked.form
     moved = as_turned(plan.asked) is not plan.asked
     if not moved and _slip(plan.asked, found):
-        says = ("These sizes are far from the plan: measure again, or change the diameters in [form].",)
-        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", told, says)
+        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", told, FAR)
         return
     verdict: Verdict = "correct" if moved else "right"
     widths = [one.value for one in readings.each(f"{READ}.tube") if one is not None]

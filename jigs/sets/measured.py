@@ -23,7 +23,7 @@ from jigs.measured.advice import Advice
 from jigs.measured.arcs import arc_advice
 from jigs.measured.blade_lean import lean_advice
 from jigs.measured.blank_left import blank_advice
-from jigs.measured.first_side import side_advice
+from jigs.measured.first_side import side_advice, turned_advice
 from jigs.measured.flattening import flattening_advice
 from jigs.measured.glued import glued_advice
 from jigs.measured.halves import halves_advice
@@ -123,6 +123,7 @@ OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (
     halves_advice,
     _blank,
     flattening_advice,
+    turned_advice,
     side_advice,
 )
 

@@ -1,15 +1,18 @@
 """Each topic from the readings file to what it says: to be done, left alone, measured again."""
 
 import re
+from dataclasses import replace
 from math import cos, pi, sin
 from pathlib import Path
 
 import pytest
 
+from geometry.bodies.torus import wall_left
 from jigs.asked.jobfile import load
 from jigs.asked.readings.machine import machine_fit
 from jigs.forms.solve import solve
 from jigs.measured.advice import Advice
+from jigs.measured.first_side import turned_advice
 from jigs.plans.torus import TorusPlan
 from jigs.sets.measured import measured
 from jigs.sets.rack import draw
@@ -25,6 +28,7 @@ RIGHT = "[coupon.read]" + COUPON.format(80.02, 39.98, 20.01, 10.0, 79.98, 40.02,
 LEVEL = "[first_mounting.flat]\nheights = {}"
 BLANK = "[first_mounting.flat]\nacross = {}\nhole = {}\nheight = {}"
 SIDE = "[sanding.first-side]\ntube = {}\nouter = {}\nhole = {}"
+GAUGED = SIDE.replace("sanding.first-side", "gauging.finished")
 DIAL = "[reversed_mounting.start]\nradial = {}\n{}"
 WAVE = [0.3, 0.21, 0, -0.21, -0.3, -0.21, 0, 0.21]
 
@@ -89,6 +93,11 @@ def turned(wave: list[float], factor: float) -> str:
         (SIDE.format(54.02, 250.01, 141.98), {"first-side.sizes": "right"}),
         (SIDE.format(53.6, 250.4, 142.0), {"first-side.unclear": "unclear"}),
         ("[sanding.first-side]\ntube = 40\nouter = 236", {"first-side.unclear": "unclear"}),
+        (GAUGED.format(54.5, 250.5, 141.5), {"first-side-turned.sizes": "right"}),
+        (GAUGED.format(53.0, 249.0, 143.0), {"first-side-turned.sizes": "correct"}),
+        (GAUGED.format(54.9, 250.9, 141.1), {"first-side-turned.sizes": "correct"}),
+        (GAUGED.format(54.5, 249.0, 141.5), {"first-side-turned.unclear": "unclear"}),
+        (GAUGED.format(44.5, 240.5, 151.5), {"first-side-turned.unclear": "unclear"}),
         (DIAL.format(WAVE, turned(WAVE, -1)), {"wobble.reversed_mounting.radial": "correct"}),
         (DIAL.format(WAVE, ""), {"wobble.reversed_mounting.radial": "unclear"}),
         (DIAL.format([0.05] * 8, ""), {"wobble.reversed_mounting.radial": "right"}),
@@ -181,6 +190,28 @@ def test_what_seats_the_first_side_follows_its_sizes(tmp_path: Path):
     assert boards[0] == boards[1], "the boards are glued and bored already"
     assert plan.gauges.stages[-1].edge.wide == pytest.approx(planned.gauges.stages[-1].edge.wide - 0.2)
     assert (plan.blank, plan.sled, plan.asked.form) == (planned.blank, planned.sled, planned.job.form)
+
+
+@pytest.mark.parametrize(("asked", "verdict", "last"), [
+    (8.0, "correct", "asked for."),
+    (14.7, "short", "Sand off 0.15 mm at most."),
+    (15.0, "short", "Take a new blank."),
+])  # fmt: skip
+def test_a_side_turned_too_far_hears_what_it_has_left_before_it_is_sanded(
+    tmp_path: Path, asked: float, verdict: str, last: str
+):
+    """1.5 mm under in its width, about the same circle: the core's wall is thinner by half of that."""
+    plan = plan_with(tmp_path, GAUGED.format(53.0, 249.0, 143.0))
+    form = plan.asked.form
+    rings = (plan.blank.wedge_rings, plan.blank.segments, plan.blank.centre, plan.blank.core_apothem)
+    planned = wall_left(form.major_radius, form.tube, *rings)
+    wished = replace(plan, asked=replace(plan.asked, form=replace(form, least_wall=asked)))
+    (told,) = turned_advice(wished)
+    values = {one.id: one.value for one in told.found}
+    assert (values["under"], planned - values["wall"]) == pytest.approx((0.75, 0.75))
+    assert told.verdict == verdict
+    assert "past the finished size by 0.50 mm already: they show light" in told.says[1]
+    assert told.says[-1].endswith(last)
 
 
 def test_a_shop_value_that_was_read_needs_no_key(tmp_path: Path):
