@@ -9,7 +9,7 @@ from geometry.plane.contour import Contour
 from jigs.figures.clear import clearest, text_width
 from jigs.figures.figure import Figure
 from jigs.figures.items import WORDS, Item, Shape, Words, area, box
-from jigs.files.sheets.sheet import Placed, Sheet
+from jigs.files.sheets.nesting import Placed, Sheet
 from jigs.words.file_names import of_job
 
 PAPER = (165.0, 115.0)  # mm

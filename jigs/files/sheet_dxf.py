@@ -28,7 +28,7 @@ from jigs.files.drawing import (
 )
 from jigs.files.dxf import TOLERANCE, contours_in, dxf_text, entity_form, entity_points, numbered
 from jigs.files.marks import centre_lines
-from jigs.files.sheets.sheet import Placed, Sheet, quarter_turn
+from jigs.files.sheets.nesting import Placed, Sheet, quarter_turn
 from jigs.files.target import Target, get, put
 from jigs.parts.part import Lettering, Mark, Part
 

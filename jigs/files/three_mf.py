@@ -16,7 +16,7 @@ from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 from jigs.files.drawing import all_facts
 from jigs.files.mesh import DEVIATION, Mesh, part_mesh
 from jigs.files.sheets.bed_loads import BedLoad
-from jigs.files.sheets.sheet import Placed, quarter_turn
+from jigs.files.sheets.nesting import Placed, quarter_turn
 from jigs.parts.part import Part
 
 CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"

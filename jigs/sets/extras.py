@@ -15,8 +15,7 @@ from jigs.files.formats import FORMATS
 from jigs.files.manifest import sha256
 from jigs.files.sheet_dxf import write_sheet
 from jigs.files.sheets.bed_loads import bed_loads
-from jigs.files.sheets.nesting import nest
-from jigs.files.sheets.sheet import Sheet
+from jigs.files.sheets.nesting import Sheet, nest
 from jigs.files.svg import Colours, write_svg
 from jigs.files.three_mf import three_mf
 from jigs.files.written import drawn_for, kerf_for

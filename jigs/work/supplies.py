@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from math import isclose
 from typing import TYPE_CHECKING
 
-from jigs.files.sheets.sheet import Sheet
+from jigs.files.sheets.nesting import Sheet
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
 from jigs.words.lengths import MM_PER_INCH, Unit

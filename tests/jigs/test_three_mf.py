@@ -10,7 +10,7 @@ import pytest
 
 from jigs.files.mesh import part_mesh
 from jigs.files.sheets.bed_loads import BedLoad
-from jigs.files.sheets.sheet import Placed
+from jigs.files.sheets.nesting import Placed
 from jigs.files.three_mf import SOLID, three_mf
 from tests.jigs.plates import bevelled, gauge
 

@@ -8,8 +8,7 @@ from collections.abc import Iterable, Iterator
 from geometry.records import dataclass
 from jigs.asked.job_shop import Printer
 from jigs.files.sheets.cells import Cells, cells_of, room_on
-from jigs.files.sheets.nesting import Blank, laid_out
-from jigs.files.sheets.sheet import Placed
+from jigs.files.sheets.nesting import Blank, Placed, laid_out
 from jigs.parts.part import Part
 
 SPACING = 5.0  # mm between parts and to the bed's edge: room for a brim and for a blade under each

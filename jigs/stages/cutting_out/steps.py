@@ -6,8 +6,7 @@ from collections import Counter
 from collections.abc import Collection, Iterator, Sequence
 
 from jigs.asked.job import Job
-from jigs.files.sheets.nesting import left_out, nest, strips
-from jigs.files.sheets.sheet import Sheet
+from jigs.files.sheets.nesting import Sheet, left_out, nest, strips
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
 from jigs.stages.building.steps.whole import built_here

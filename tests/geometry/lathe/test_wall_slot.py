@@ -5,7 +5,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from geometry.lathe.wall_slot import rim_slot, strip
+from geometry.lathe.inside_reach import rim_slot, strip
 from geometry.plane.profile import profile
 
 

@@ -7,8 +7,7 @@ from hypothesis import strategies as st
 
 from geometry.plane.contour import circle, polygon
 from jigs.files.sheets.cells import MICRON, cells_of
-from jigs.files.sheets.nesting import left_out, nest, strips
-from jigs.files.sheets.sheet import Placed
+from jigs.files.sheets.nesting import Placed, left_out, nest, strips
 from tests.geometry.shapes import rotated
 from tests.jigs.plates import mouth, wedge
 from tests.jigs.sheets.shop import DEVIATION, gap, offcut, plate, racked, shape, shop

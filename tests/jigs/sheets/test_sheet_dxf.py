@@ -14,8 +14,7 @@ from geometry.plane.contour import circle, polygon
 from geometry.plane.sample import sample
 from jigs.files.drawing import drawing
 from jigs.files.sheet_dxf import write_sheet
-from jigs.files.sheets.nesting import nest
-from jigs.files.sheets.sheet import Placed, Sheet
+from jigs.files.sheets.nesting import Placed, Sheet, nest
 from jigs.parts.part import Lettering, Line
 from tests.geometry.shapes import rotated
 from tests.jigs.plates import mouth, wedge

@@ -12,8 +12,7 @@ import numpy as np
 from geometry.bodies.section import Section
 from geometry.bodies.torus import bevel_needed
 from geometry.hardware.fittings import clearance_hole
-from geometry.lathe.inside_reach import Reach, beyond_back, reach, riding_radius
-from geometry.lathe.wall_slot import rim_slot
+from geometry.lathe.inside_reach import Reach, beyond_back, reach, riding_radius, rim_slot
 from geometry.measuring.turned import Station
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
