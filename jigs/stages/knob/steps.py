@@ -70,7 +70,9 @@ def _bore(knob: KnobPlan) -> Operation:
         how=(
             "Find the middle by arcs drawn with compasses from the top's edge, from four sides.",
             "Clamp the lid on its flange over a soft pad, its top square to the bit.",
-            "Set the drill's stop to the depth in scrap first.",
+            "Take a flat-bottomed bit whose point is shorter than the wood left under the hole; a longer one comes out "
+            "inside.",
+            "Set the drill's stop to the depth of the full width in scrap first.",
         ),
         settings=(
             calliper("hole", "Hole, across", knob.tenon),
