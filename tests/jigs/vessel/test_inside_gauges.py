@@ -5,11 +5,13 @@ import pytest
 import shapely
 from shapely import affinity
 
+from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.gauging.check.vessel import gauge_findings
 from tests.examples import parts_of_example
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.gauge_jobs import JOBS, RINGS, planned, planned_text
 from tests.jigs.vessel.gauge_parts import dense, every_vessel, region, reread
+from tests.jigs.vessel.held import made, whole
 from tests.work.works import work_of
 
 
@@ -74,7 +76,7 @@ def test_an_inside_gauge_reaches_the_floor_of_open_vessels_and_only_so_far_into_
         assert plan.gauges.unguided is None
         offset = plan.gauges.stages[0].offset + plan.gauges.fit
         assert plan.gauges.reach.low == pytest.approx(plan.section.inner.bottom + offset, abs=1e-6)
-        assert gauge_findings(plan.job, plan.section, plan.gauges) == []
+        assert {f.code for f in gauge_findings(plan.job, plan.section, plan.gauges)} <= {"deep-inside"}
     for name in ("closed vase", "bottle"):
         plan = planned(name)
         (note,) = gauge_findings(plan.job, plan.section, plan.gauges)
@@ -158,3 +160,10 @@ def test_a_gauge_sawn_from_thick_sheet_by_its_paper_pattern_passes_the_mouth_too
     cut, sawn = (planned_text(JOBS["vase"] + RINGS + text.format(way)) for way in ("cut", "paper"))
     assert sawn.gauges.plate == cut.gauges.plate == 20.0
     assert sawn.gauges.reach == cut.gauges.reach
+
+
+@pytest.mark.parametrize(("height", "told"), [(305, False), (320, True)])
+def test_an_inside_deeper_than_hands_hold_a_tool_is_told_before_anything_is_glued(height, told):
+    deep = made([[0, 120], [height, 160]], floor=10.0)
+    found = gauge_findings(deep, solve_section(deep), whole("vase").gauges)
+    assert [one.severity for one in found if one.code == "deep-inside"] == ["warning"] * told

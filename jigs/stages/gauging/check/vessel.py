@@ -1,4 +1,4 @@
-"""What no gauge of a vessel reaches."""
+"""What no gauge of a vessel reaches, and no tool in the hand."""
 
 from __future__ import annotations
 
@@ -9,16 +9,37 @@ from jigs.asked.job import show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.words.findings import Finding
+from jigs.words.lengths import MM_PER_INCH, Unit
+
+# Of a tool past its rest that hands alone hold: common practice, no source.
+MOST_REACH: dict[Unit, float] = {"mm": 300.0, "in": 12 * MM_PER_INCH}
 
 
 def gauge_findings(
     job: VesselJob, section: Section, gauges: VesselGauges, halves: Sequence[int] | None = None
 ) -> list[Finding]:
-    """Notes: heights inside that go unguided, and a rim that takes no wall gauge.
+    """Notes: heights inside that go unguided, and a rim that takes no wall gauge; a warning of a deep inside.
 
     `halves` are rings with which gauges reach everywhere, if the vessel is built in parts that meet over them.
     """
-    return [*_inside(job, section, gauges, halves), *_wall(job, gauges)]
+    return [*_inside(job, section, gauges, halves), *_wall(job, gauges), *_deep(job, section)]
+
+
+def _deep(job: VesselJob, section: Section) -> list[Finding]:
+    show, deep, most = show_in(job), section.height - section.inner.bottom, MOST_REACH[job.unit]
+    if job.halves.ring is not None or deep <= most:
+        return []
+    return [
+        job.finding(
+            "deep-inside",
+            f"the inside is {show(deep)} deep; past a rest that stays outside, hands hold a tool up to {show(most)} or "
+            "so, and no further than its maker allows",
+            key="profile",
+            remedy="build it in parts, each hollowed from its joint, by [halves], or use a tool that a rig holds, and "
+            "let a steady rest carry the rim",
+            severity="warning",
+        )
+    ]
 
 
 def _inside(
