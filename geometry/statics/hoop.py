@@ -9,6 +9,11 @@ from math import acos, atan2, cos, hypot, log, pi, sin, sqrt
 
 from geometry.bodies.tube import Tube
 
+STIFFER = (
+    12.0  # wood along its grain than across it (USDA Wood Handbook, elastic ratios of hardwoods, from memory)
+)
+SHARES = ((4.0, 0.32), (5.5, 0.38))  # of a plate narrower than so many times what presses on it
+
 
 def edge_hoop(spread: float, radius: float, wall: float) -> float:
     """The greatest tension round a thin wall whose edge is pressed outward by `spread`, all round together.
@@ -23,11 +28,24 @@ def edge_hoop(spread: float, radius: float, wall: float) -> float:
 def plate_bending(force: float, plate: float, ring: float, thickness: float) -> float:
     """The greatest stress in a round plate that a ring presses in its middle, its edge half held; both are radii.
 
-    Under the ring M = F ln(a/b) / 4π, Poisson's ratio left out: midway between an edge free to turn, which adds
-    F (1 - b²/a²) / 8π, and one that is clamped, which takes away as much (Timoshenko and Woinowsky-Krieger, from
-    memory). Nothing bends where the ring is as wide as the plate.
+    The plate is alike all ways. Under the ring M = F ln(a/b) / 4π, Poisson's ratio left out: midway between an edge
+    free to turn, which adds F (1 - b²/a²) / 8π, and one that is clamped, which takes away as much (Timoshenko and
+    Woinowsky-Krieger, from memory). Nothing bends where the ring is as wide as the plate.
     """
     return 6.0 * force * log(max(plate / ring, 1.0)) / (4.0 * pi * thickness**2)
+
+
+def across_bending(force: float, plate: float, ring: float, thickness: float, round_it: bool) -> float:
+    """The stress across the grain of a plate of wood pressed like that.
+
+    Where the grain runs `round_it`, as in segments, its hoops carry most. Across them M = F / 4π(√s - 1) under the ring
+    at most, however wide the plate, s = STIFFER: from φ'' + φ'/r - s φ/r² = F / 2πDr, φ its slope, outside the ring.
+    Where it runs one way, the share of an even plate's that Ritz's method finds (in the tests).
+    """
+    even = plate_bending(force, plate, ring, thickness)
+    if round_it:
+        return min(even, 6.0 * force / (4.0 * pi * (sqrt(STIFFER) - 1.0) * thickness**2))
+    return even * next((share for wide, share in SHARES if plate < wide * ring), 0.45)
 
 
 def ring_tension(spread: float, couple: float, major: float, tube: Tube, core: float) -> float:

@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 
 from geometry.bodies.tube import tube_of
-from geometry.statics.hoop import edge_hoop, plate_bending, ring_tension
+from geometry.statics.hoop import STIFFER, across_bending, edge_hoop, plate_bending, ring_tension
 
 
 @pytest.mark.parametrize(("radius", "wall"), [(38.0, 4.0), (100.0, 8.0), (60.0, 3.0)])
@@ -84,3 +84,65 @@ def test_a_pressed_floor_bends_midway_between_a_free_edge_and_a_clamped_one(plat
     middle = -(free + clamped)[np.searchsorted(rows, 0.9 * ring)] / 2
     assert plate_bending(700.0, plate, ring, 8.0) == pytest.approx(6 * middle / 8.0**2, rel=0.01)
     assert plate_bending(700.0, plate, plate, 8.0) == 0.0
+
+
+@pytest.mark.parametrize(("plate", "ring"), [(25.0, 11.5), (30.0, 9.5), (90.0, 8.0), (40.0, 28.0)])
+def test_across_the_grain_of_segments_a_floor_bends_no_more_than_told(plate, ring):
+    """By finite differences of φ'' + φ'/r - s φ/r² = Q/D, midway between an edge free to turn and one that is not."""
+    rows = np.linspace(0.0, plate, 801)[1:]
+    step, n = rows[0], len(rows)
+    shear = np.where(rows > ring, 1.0 / (2 * pi * rows), 0.0)
+    stiff = np.diag(-2 / step**2 - STIFFER / rows**2)
+    stiff += np.diag(1 / step**2 + 0.5 / step / rows[:-1], 1) + np.diag(
+        1 / step**2 - 0.5 / step / rows[1:], -1
+    )
+    slopes = []
+    for last in ([0.0] * (n - 1) + [1.0], [0.0] * (n - 2) + [-1.0, 1.0]):
+        rules, loads = stiff.copy(), shear.copy()
+        rules[-1], loads[-1] = last, 0.0
+        slopes.append(np.linalg.solve(rules, loads))
+    moment = np.abs(np.gradient(sum(slopes) / 2, rows))[rows > 1.0].max()
+    told = across_bending(1.0, plate, ring, 9.0, round_it=True)
+    assert moment * 6 / 81 <= told * 1.01
+    assert told <= plate_bending(1.0, plate, ring, 9.0)
+    if plate > 5 * ring:
+        assert moment * 6 / 81 == pytest.approx(told, rel=0.03)
+
+
+def ritz(plate, ring, thick, along, across, shear, clamped):
+    """The greatest stress across the grain of a round plate of wood whose grain runs one way, for each N."""
+    r, w = (np.concatenate(parts) for parts in zip(
+        *[(low + (g + 1) / 2 * (high - low), h / 2 * (high - low)) for low, high in ((0.0, ring), (ring, plate))
+          for g, h in [np.polynomial.legendre.leggauss(40)]], strict=True))  # fmt: skip
+    turns = (np.arange(48) + 0.5) * 2 * pi / 48
+    x, y = (np.outer(r, way(turns)).ravel() / plate for way in (np.cos, np.sin))
+    weights = np.repeat(r * w, 48) * 2 * pi / 48
+    edge = np.array([[1.0, 0.0, -1.0], [0.0, 0.0, 0.0], [-1.0, 0.0, 0.0]])
+    if clamped:
+        edge = np.array([[1, 0, -2, 0, 1], [0] * 5, [-2, 0, 2, 0, 0], [0] * 5, [1, 0, 0, 0, 0]], dtype=float)
+    shapes = [np.pad(edge, ((2 * i, 0), (2 * j, 0))) for i in range(8) for j in range(8 - i)]
+
+    def bent(nx, ny, at):
+        der = [np.polynomial.polynomial.polyder(c, nx, axis=0) for c in shapes]
+        der = [np.polynomial.polynomial.polyder(c, ny, axis=1) for c in der]
+        return np.array([np.polynomial.polynomial.polyval2d(*at, c) for c in der])
+
+    xx, yy, xy = (bent(*n, (x, y)) / plate**2 for n in ((2, 0), (0, 2), (1, 1)))
+    solid = thick**3 / 12
+    stiff = solid * sum(e * (k * weights) @ k.T for e, k in ((along, xx), (across, yy), (4 * shear, xy)))
+    circle = np.linspace(0.0, 2 * pi, 90, endpoint=False)
+    load = bent(0, 0, (ring / plate * np.cos(circle), ring / plate * np.sin(circle))).mean(axis=1)
+    size = np.sqrt(np.diag(stiff))
+    found = np.linalg.lstsq(stiff / np.outer(size, size), load / size, rcond=1e-13)[0] / size
+    return across * thick / 2 * (found @ yy), np.hypot(x, y) < 0.93
+
+
+@pytest.mark.parametrize(
+    ("plate", "ring"), [(40.0, 18.0), (31.9, 8.0), (44.0, 8.1), (60.0, 8.0), (120.0, 8.0)]
+)
+def test_across_the_grain_of_a_disc_a_floor_bends_no_more_than_told(plate, ring):
+    """Along the grain 12000 N/mm², across it a twelfth, in shear 800."""
+    (free, inner), (clamped, _) = (ritz(plate, ring, 8.0, 12000.0, 1000.0, 800.0, c) for c in (False, True))
+    found = np.abs(free + clamped)[inner].max() / 2
+    told = across_bending(1.0, plate, ring, 8.0, round_it=False)
+    assert 0.75 * told < found <= told

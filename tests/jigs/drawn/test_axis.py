@@ -20,6 +20,8 @@ floor = 6.5
 heights = 20
 segments = 12
 species = "maple"
+[reversing]
+hold = "none"
 """
 
 

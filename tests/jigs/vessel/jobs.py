@@ -11,11 +11,13 @@ STATIONS = {
     "cup": [[0, 40], [30, 48], [70, 60]],
 }
 WALLS = {"vase": 7, "bowl": 8, "platter": 8, "bottle": 7, "cup": 7}
+# What a bolt through segments, and the tailstock on so wide a disc, press on.
+FLOORS = {"bowl": 14, "platter": 11.5}
 PLAIN = 'heights = 20\nsegments = 12\nspecies = "maple"'
 RINGS = {
     "vase": PLAIN,
     "bowl": 'heights = [25, 20]\nsegments = [12, 16]\nspecies = ["ash", ["ash", "walnut"]]\nbase = "segmented"',
-    "platter": 'heights = 18\nsegments = 24\nspecies = "cherry"\nturn = 0\nbase = "solid"',
+    "platter": 'heights = 20\nsegments = 24\nspecies = "cherry"\nturn = 0\nbase = "solid"',
     "bottle": 'heights = 19\nsegments = [8, 12, 12, 16]\nspecies = "beech"\nspacer = 2\nspacer_species = "walnut"',
     "cup": 'heights = 12\nsegments = 9\nspecies = "maple"',
     "open": 'heights = 16\nsegments = 8\nspecies = "maple"\ngap = 5',
@@ -32,8 +34,8 @@ def text(name: str, unit: str = "mm", more: str = "") -> str:
     lengths = [[f"{z} mm", f"{d} mm"] for z, d in STATIONS[shape]]
     return (
         f'title = "{name.title()}"\nunit = "{unit}"\n[profile]\nstations = {lengths}\n'
-        f'[wall]\nthickness = "{WALLS[shape]} mm"\nfloor = "9 mm"\n[rings]\n{_in_mm(RINGS[name])}\n{more}\n'
-        + ("" if "[reversing]" in more else HELD.get(name, ""))
+        f'[wall]\nthickness = "{WALLS[shape]} mm"\nfloor = "{FLOORS.get(shape, 9)} mm"\n'
+        f"[rings]\n{_in_mm(RINGS[name])}\n{more}\n" + ("" if "[reversing]" in more else HELD.get(name, ""))
     )
 
 

@@ -22,7 +22,7 @@ RIGHT = {
     "a slim mouth, pressed little": "[profile]\nstations = [[0, 70], [30, 90], [60, 62], [70, 60]]\n"
     + WOOD.replace("thickness = 6", "thickness = 8"),
     "a lip that flares, on a rod": "[profile]\nedges = [[0, 90], [40, 130], [70, 76], [76, 84]]\n"
-    + WOOD
+    + WOOD.replace("floor = 9", "floor = 13")
     + "[reversing]\nbase_hole = 6.6\n",
 }
 SIZES = {

@@ -35,7 +35,7 @@ def text_of(halves=HALVES):
     stations = ", ".join(f"[{z}, {d}]" for z, d in STATIONS)
     return (
         'title = "Double gourd"\nworkshop_file = "shed"\n'
-        f"[profile]\nstations = [{stations}]\n[wall]\nthickness = 8\n"
+        f"[profile]\nstations = [{stations}]\n[wall]\nthickness = 8\nfloor = 9\n"
         '[rings]\nheights = 16\nsegments = 12\nspecies = ["cherry", "maple"]\n' + halves
     )
 

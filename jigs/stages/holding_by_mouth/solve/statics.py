@@ -8,12 +8,12 @@ from math import inf, pi
 
 from geometry.blanks.glue_width import GlueFace, open_face, stress
 from geometry.bodies.section import Section
-from geometry.statics.hoop import edge_hoop, plate_bending
+from geometry.statics.hoop import across_bending, edge_hoop, plate_bending
 from geometry.statics.lathe_holding import MOST_PULL, LatheHolding, Weight
 from geometry.statics.plug_held import HeldVessel, vessel_held
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
-from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, ALLOWED_MITRE, FLOOR_SAFETY, PUSH, SAFETY
+from jigs.stages.held.strength import ALLOWED, ALLOWED_MITRE, FLOOR_SAFETY, PUSH, SAFETY
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.stack.plan import Layer, StackPlan
 
@@ -73,17 +73,22 @@ def floor_stands(job: VesselJob, section: Section, layers: Sequence[Layer], plug
     thick = section.floor_thickness
     wall = section.inner.radius_at(min(section.inner.bottom + thick / 2, section.height))
     presses = plug.bolt.washer / 2 if plug.bolt else STUB
-    bends = plate_bending(1.0, wall, presses + thick / 2, thick)  # spread at 45 degrees to the floor's middle
+    spread = presses + thick / 2  # at 45 degrees, to the floor's middle
     low, high = section.inner.bottom - thick, section.inner.bottom
-    stands = [_floor_allowed(job, one) for one in layers if one.ring.bottom < high and one.ring.top > low]
-    return min(stands) * SAFETY / FLOOR_SAFETY / bends if bends else inf
+    bends = max(
+        _floor_bends(job, one, wall, spread, thick)
+        for one in layers
+        if one.ring.bottom < high and one.ring.top > low
+    )
+    return ALLOWED * SAFETY / FLOOR_SAFETY / bends if bends else inf
 
 
-def _floor_allowed(job: VesselJob, layer: Layer) -> float:
-    """N/mm² of a ring that a floor is of: mitres are bent across, a disc along its grain."""
-    if layer.kind == "segments" and not layer.plied(job.layup):
-        return ALLOWED_MITRE
-    return ALLOWED_ALONG if layer.kind == "disc" and not layer.upright else ALLOWED
+def _floor_bends(job: VesselJob, layer: Layer, wall: float, spread: float, thick: float) -> float:
+    """N/mm² across the grain of a ring that a floor is of, for each N."""
+    segments = layer.kind == "segments"
+    if layer.plied(job.layup) or layer.upright or not (segments or layer.kind == "disc"):
+        return plate_bending(1.0, wall, spread, thick)
+    return across_bending(1.0, wall, spread, thick, round_it=segments)
 
 
 def hoop_stress(section: Section, plug: MouthPlug, push: float) -> float:
