@@ -161,7 +161,7 @@ LEAST_CORE = {  # that takes a draw rod, across flats
 
 @dataclass(frozen=True)
 class Fittings:
-    """Threads by their names in `fasteners`."""
+    """Threads by their names."""
 
     bolt: str  # of sleds: guides, pivots, stops, jaw
     screw: str  # countersunk, its nut let in; also of the gauges' rail

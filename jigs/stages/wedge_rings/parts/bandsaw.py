@@ -1,6 +1,6 @@
 """The wedge-ring sled for a bandsaw: fence, stop, jaw and handle as on the table saw, another base.
 
-Plan coordinates as in `base`: the apex is the origin, y runs away from the operator along the cut.
+Plan coordinates as of the `sled`: the apex is the origin, y runs away from the operator along the cut.
 """
 
 from __future__ import annotations
