@@ -21,6 +21,7 @@ from jigs.forms.work import work
 from jigs.looks.solid import vessel_solid
 from jigs.plans.vessel import VesselPlan
 from jigs.words.findings import Refused
+from tests.jigs.inspection import text_of
 from tests.unset import jigs_made
 
 SHADE = """title = "Shade"
@@ -111,6 +112,7 @@ def test_a_tall_thin_one_is_refused_where_that_joint_would_break() -> None:
 def test_nothing_tells_of_a_floor_or_a_plug(shade: VesselPlan) -> None:
     parts = parts_of(shade)
     assert not [part.name for part in parts if part.name.startswith("mouth-plug")]
+    assert not [part.name for part in parts if "FLOOR" in text_of(part)]
     told = work(shade, parts)
     words = [
         text

@@ -60,13 +60,13 @@ def _gauge(plan: VesselPlan, stage: VesselStage, edge: Profile, reach: InsideRea
 def _panel(plan: VesselPlan, stage: VesselStage, reach: InsideReach) -> Panel:
     """The usual block of lines, or a lower, wider one where only so the gauge lies on the bed in one piece."""
     work = stage.work_inside
-    low = plan.section.inner.bottom if work is None or plan.section.through else work.start[1]
+    low = plan.section.inner.bottom if work is None else work.start[1]
     deep = show_length(plan.section.height - low, plan.job.unit, exact=True)
-    floor = f"RIM TO FLOOR {deep}".upper()
+    floor = () if plan.section.through else (f"RIM TO FLOOR {deep}".upper(),)
     label = stage.label if stage.offset < SAME else f"{stage.label}: {BRACKETS}"
-    usual = gauge_panel(plan, "INSIDE GAUGE", label, "← AXIS", "HOOK ON RIM →", floor)
+    usual = gauge_panel(plan, "INSIDE GAUGE", label, "← AXIS", "HOOK ON RIM →", *floor)
     head = f"{plan.job.title.upper()}, INSIDE GAUGE, {label}"
-    wide = replace(usual, lines=(head, "← AXIS, HOOK ON RIM →", floor, ", ".join(LATHE_CAUTION)))
+    wide = replace(usual, lines=(head, "← AXIS, HOOK ON RIM →", *floor, ", ".join(LATHE_CAUTION)))
     return wide if _lies(plan, wide, reach) and not _lies(plan, usual, reach) else usual
 
 
