@@ -149,6 +149,34 @@ def test_points_are_changed_added_and_taken_out_in_a_table(vessel):
     expect(tab.get_by_role("alert").filter(has_text="decimal point")).to_be_visible()
 
 
+ADDED = """async ([unit, rows]) => {
+  const { current } = await import("/web/store.js");
+  const { pointsTable } = await import("/web/points.js");
+  const { state } = current(), was = state.unit;
+  let kept = "";
+  const table = pointsTable({ key: "profile.edges", label: "Outside" }, async (text) => { kept = text; });
+  table.follow(JSON.stringify(rows));
+  state.unit = unit;
+  table.root.querySelector("tbody button").click();
+  state.unit = was;
+  return JSON.parse(kept);
+}"""
+
+
+@pytest.mark.parametrize(
+    ("unit", "first", "last", "between"),
+    [
+        ("in", [0, "2 3/4"], ["1 1/2", 3], ["3/4", "2 7/8"]),
+        ("in", [0.5, "70 mm"], [1, "70 mm"], ["3/4", 2.7559]),
+        ("mm", [0, 70], ["1 in", 71.5], [12.7, 70.75]),
+    ],
+)
+def test_a_point_added_between_lengths_with_fractions_or_units_lies_half_way(
+    vessel, unit, first, last, between
+):
+    assert vessel.tab.evaluate(ADDED, [unit, [first, last]]) == [first, between, last]
+
+
 def test_without_webgl_a_drawn_picture_follows_the_job(chromium, torus):
     """WebGL is refused here as a browser without it does."""
     tab = chromium.new_page(viewport={"width": 1024, "height": 768})

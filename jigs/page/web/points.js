@@ -1,6 +1,8 @@
 // A list of points as a table: a row for each, changed cell by cell, with rows added between and taken out.
 
 import { make } from "./dom.js";
+import { readLength, typedLength } from "./lengths.js";
+import { current } from "./store.js";
 
 const COLUMNS = { edges: ["Height", "Diameter", "Arc's radius"], stations: ["Height", "Diameter"], by_height: ["Height", "Wall"] };
 
@@ -50,9 +52,10 @@ export function pointsTable(field, send) {
     const [here, next] = [rows[k], rows[k + 1]];
     const other = next ?? rows[k - 1] ?? here;
     const share = next ? 0.5 : -0.5;
+    const unit = current()?.state.unit ?? "mm";
     const between = [0, 1].map((at) => {
-      const [a, b] = [Number(here[at]), Number(other[at])];
-      return Number.isFinite(a + b) ? Math.round((a + share * (b - a)) * 100) / 100 : here[at];
+      const [a, b] = [here, other].map((row) => readLength(String(row[at]), unit));
+      return a === null || b === null ? here[at] : value(typedLength(a + share * (b - a), unit));
     });
     keep([...rows.slice(0, k + 1), between, ...rows.slice(k + 1)]);
   }
