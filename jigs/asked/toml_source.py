@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
 from typing import Any, NoReturn
@@ -59,6 +59,7 @@ _NO_QUOTES = re.compile(
     """,
     re.VERBOSE | re.IGNORECASE,
 )
+_HEADING = re.compile(r"\s*\[\s*([\w.]+)\s*\]")
 _COLON = re.compile(r"\s*(\"?[\w.-]+\"?)\s*:\s*([^=#]*[^=#\s])\s*(?:#.*)?")
 _CURLY = re.compile(r"\s*\"?[\w.-]+\"?\s*=[\s\[]*[“”„‘’]")
 _FAULTS = {  # what tomllib says begins so: what the message says of the line, and its remedy
@@ -141,10 +142,32 @@ def _refuse_syntax(error: str, text: str, file: str) -> NoReturn:
     last = text.rstrip().count("\n") + 1
     line = int(place[1]) if place and place[1] else last
     written = text.split("\n")[line - 1].rstrip("\r")
+    _check_kind(written, text.split("\n")[: line - 1], file, line)
     message, remedy = _wrong_with(written) or next(
         told for said, told in _FAULTS.items() if error.startswith(said)
     )
     _refuse("not-toml", message, remedy, file, line)
+
+
+def _check_kind(written: str, above: Sequence[str], file: str, line: int) -> None:
+    """Raises Refused for a value without quotes that would not do in quotes either: its key wants another kind."""
+    from jigs.asked.key import (
+        Wrong,
+    )  # few files have such a line, and the keys read drawings, which are read here
+    from jigs.asked.keys import KEYS
+    from jigs.asked.values import read_value
+
+    bare = _NO_QUOTES.fullmatch(written)
+    if not bare or _COMMA.fullmatch(bare[2]):
+        return
+    table = next((found[1] for one in reversed(above) if (found := _HEADING.match(one))), "")
+    path = ".".join(part for part in (table, bare[1].strip('"')) if part)
+    for key in KEYS:
+        if key.path == path and key.kind in ("count", "number", "flag"):
+            try:
+                read_value(key, bare[2], "mm")
+            except Wrong as wrong:
+                raise Refused([Finding(wrong.code, wrong.message, wrong.remedy, path, file, line)]) from wrong
 
 
 def _wrong_with(line: str) -> tuple[str, str] | None:

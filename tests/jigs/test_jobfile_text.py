@@ -162,6 +162,25 @@ def test_a_slip_of_the_pen_is_told_without_the_words_of_a_parser(
     assert cure in found.remedy
 
 
+@pytest.mark.parametrize(
+    ("key", "word", "wants"),
+    [
+        ("form.segments", "ten", "number"),
+        ("form.segments", "12 mm", "number"),
+        ("form.friction", "low", "number"),
+        ("wall.through", "yes", "true or false"),
+    ],
+)
+def test_a_word_where_quotes_would_not_do_is_asked_at_once_for_what_its_key_wants(
+    key: str, word: str, wants: str
+) -> None:
+    table, _, name = key.partition(".")
+    found = only(f"[saw]\nkerf = 3\n\n[{table}]  # here\n{name} = {word}  # so many\n")
+    assert (found.key, found.line) == (key, 5)
+    assert word in found.message
+    assert wants in found.remedy
+
+
 @pytest.mark.parametrize("woods", ["'ash, walnut'", '\'["ash", "walnut"\'', "['ash; oak']"])
 def test_two_woods_in_one_name_are_refused(woods: str) -> None:
     found = only(SOUND.replace("[form]", f"[form]\nspecies = {woods}"))
