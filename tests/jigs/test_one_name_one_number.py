@@ -10,6 +10,7 @@ from jigs.asked.jobfile import load
 from jigs.figures.turning.holding_plan import span_text
 from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
+from jigs.render.lines import shown
 from jigs.stages.held.strength import ALLOWED
 from jigs.stages.solids.slim import at_joint
 from jigs.words.lengths import show_length
@@ -27,6 +28,15 @@ def test_the_waste_block_is_as_wide_by_the_gauge_as_by_the_order_of_turning(path
     notes = [note for part in parts_of(plan) for note in part.notes if "beside the waste block" in note]
     assert notes
     assert all(f"at most {show_length(most, plan.job.unit)} across" in note for note in notes)
+
+
+@pytest.mark.parametrize("name", ["sorrel", "tumbler"])
+def test_the_least_push_that_holds_is_rounded_alike_in_its_step_and_its_table(name):
+    work = work_of(name)
+    steps = [q for one in work.operations for q in one.settings if q.id in ("pull", "push")]
+    (table,) = (one for one in work.tables if one.id == "held")
+    (row,) = (cell for _, cell in table.rows if cell.id == "pull")
+    assert {shown(one, "in") for one in steps if one.value == row.value} == {shown(row, "in")}
 
 
 @pytest.mark.parametrize(

@@ -215,7 +215,13 @@ def _held(plan: VesselPlan) -> Iterator[Table]:
             ruled("low", f"Plug touches the inside, least height over the {plan.job.called.foot}", plug.low),
             ruled("high", f"Plug touches the inside, most height over the {plan.job.called.foot}", plug.high),
             Quantity("slope", "Its side is off the axis by", plug.slope, "angle"),
-            Quantity("pull", f"Least {pull} that holds it against the tool", plug.least_push, "force"),
+            Quantity(
+                "pull",
+                f"Least {pull} that holds it against the tool",
+                plug.least_push,
+                "force",
+                bound="least",
+            ),
             Quantity("pressed", f"Force on the wood, times the {pull}", plug.normal_force, "ratio"),
             *(
                 (
