@@ -7,6 +7,7 @@ import pytest
 
 from geometry.lathe.size_gauges import step_lengths
 from geometry.plane.sample import sample
+from geometry.strokes.lettering import text_width
 from jigs.asked.jobfile import parse
 from jigs.files.stl import read_stl, write_stl
 from jigs.forms.solve import solve
@@ -178,6 +179,9 @@ def test_the_coupon_has_outsides_insides_and_holes_of_four_sizes_each_in_its_job
     assert sum(isinstance(d.probe, HoleDiameter) for d in part.dimensions) == len(SIZES[unit].holes) == 4
     assert {"tab", "arc radius", "thickness"} <= set(found)
     assert lettered <= {mark.text for mark in part.marks}
+    holes = sorted((mark for mark in part.marks if mark.text.startswith("Ø")), key=lambda mark: mark.origin)
+    ends = [mark.origin[0] + text_width(mark.text, mark.height) for mark in holes]
+    assert all(after.origin[0] - end > 2.0 for end, after in zip(ends, holes[1:], strict=False))
 
 
 def test_a_printed_stick_longer_than_the_bed_is_joined_in_the_middle_and_measures_back():

@@ -74,7 +74,7 @@ STEP = 10.0  # height of one outside step
 TAB_AT = 58.0  # height of the tab's middle
 WINDOWS: tuple[Point, ...] = ((84.0, 36.0), (56.0, 36.0), (10.0, 36.0), (10.0, 18.0))  # the shortest first
 SLOT = 8.0  # height of a window
-HOLE_MIDDLES: tuple[Point, ...] = ((12.0, 62.0), (28.0, 62.0), (46.0, 62.0), (68.0, 62.0))
+HOLE_MIDDLES: tuple[Point, ...] = ((10.0, 62.0), (29.0, 62.0), (48.0, 62.0), (68.0, 62.0))
 TEXT = 4.0
 
 
