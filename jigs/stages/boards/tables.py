@@ -60,7 +60,7 @@ WOOD = (
     Column("planed-off", "Planed off", "volume"),
     Column("trimmed", "Trimmed off", "volume"),
     Column("offcuts", "Offcuts", "volume"),
-    Column("waste", "Waste", "share"),
+    Column("waste", "Waste, without offcuts to keep", "share"),
     Column("offcut-width", "One offcut is enough: width", "rule"),
     Column("offcut-length", "One offcut is enough: length", "rule"),
 )
@@ -165,7 +165,7 @@ def _whose(board: BoardsTaken) -> str:
 
 def _wood(of: WoodClass) -> tuple[Cell, ...]:
     v = of.volumes
-    waste = v.kerf + v.planed + v.trimmed + v.offcuts
+    waste = v.kerf + v.planed + v.trimmed + v.offcuts - v.kept
     bought = sum(board.count for board in of.taken if board.bought)
     offcut = of.would_do or (None, None)
     return (

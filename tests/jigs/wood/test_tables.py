@@ -50,6 +50,18 @@ def test_the_cut_list_has_every_waste_block_that_the_shopping_list_has(name):
 
 
 @each
+def test_waste_is_what_neither_the_pieces_nor_the_offcuts_to_keep_take(name):
+    if not plan_of(name).wood.lots:
+        return
+    kept = [row for row in read(name, "stock") if row["what"] == "offcut" and row["note"] == "keep"]
+    for row in read(name, "wood"):
+        own = [one for one in kept if (one["species"], one["planed"]) == (row["species"], row["planed"])]
+        keep = sum(one["count"] * one["thickness"] * one["width"] * one["length"] for one in own)
+        used = row["pieces"] + row["spares"] + keep
+        assert row["waste"] * row["stock"] == pytest.approx(row["stock"] - used, rel=1e-6, abs=1.0)
+
+
+@each
 def test_the_rough_sizes_of_a_lot_are_of_the_boards_that_it_is_sawn_from(name):
     wood = plan_of(name).wood
     sawn = [
