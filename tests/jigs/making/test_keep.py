@@ -16,7 +16,7 @@ from jigs.sets.make import make
 SLEDS = True
 
 CONFIGS = Path(__file__).parents[3] / "configs"
-SLED = {"sled-wedge", "sled-base", "sled-runner", "sled-rod-stick", "end-wedge"}
+SLED = {"sled-wedge", "sled-base", "sled-rod-stick", "end-wedge"}  # its runner serves either kerf
 
 
 def with_kerf(folder: Path, kerf: float, more: str = "", into: str = "made") -> Made:
