@@ -24,7 +24,8 @@ class FlatRing:
 
     `outer` is the apothem of the outer flats, of leaning ones half-way up. `turned` is the angle of the middle of
     the first segment. `gap` is the width between two segments, of a strip or of air, centred on the joint. `shift`
-    is where the ring's centre came to lie, for one that is off the vessel's axis.
+    is where the ring's centre came to lie, for one that is off the vessel's axis. A plug about it is of the first
+    segment's wood, its grain the same way.
     """
 
     bottom: float
@@ -36,6 +37,7 @@ class FlatRing:
     shift: tuple[float, float] = (0.0, 0.0)
     lean: float = 0.0  # of the flats from upright, + where the ring widens upward
     staves: bool = False  # the grain runs up the flats, not along them
+    plug: float = 0.0  # radius
 
 
 def first_normal(ring: FlatRing) -> float:
@@ -55,12 +57,13 @@ class Polygons:
     shift_y: FloatArray
     lean: FloatArray
     middle: FloatArray  # height
+    plug: FloatArray
 
     @staticmethod
     def of(rings: Sequence[FlatRing]) -> Polygons:
         columns = [
             (max(one.segments, 1), one.outer, first_normal(one), one.gap if one.segments else 0.0, *one.shift,
-             one.lean, one.bottom + one.height / 2)
+             one.lean, one.bottom + one.height / 2, one.plug)
             for one in rings
         ]  # fmt: skip
         segments, *others = np.array(columns).T
@@ -74,7 +77,10 @@ class Polygons:
     ) -> tuple[IntArray, FloatArray, FloatArray, FloatArray]:
         """Segment, u, v, y of points by their angle about, and their distance from, the ring's own axis."""
         pitch = 2 * pi / self.segments
-        sector = np.floor((angle - self.normal) / pitch + 0.5)
+        sector, gap = np.floor((angle - self.normal) / pitch + 0.5), self.gap
+        if np.any(self.plug):
+            within = distance < self.plug
+            sector, gap = np.where(within, 0.0, sector), np.where(within, 0.0, gap)
         turn = angle - self.normal - sector * pitch
         segment = sector.astype(np.intp) % self.segments
         out, u = distance * np.cos(turn), distance * np.sin(turn)
@@ -83,8 +89,8 @@ class Polygons:
         if np.any(self.lean):
             c, s = np.cos(self.lean), np.sin(self.lean)
             v, y = rise * s - face * c, face * s + rise * c
-        if np.any(self.gap):
-            segment, u, v = in_strips(segment, out, u, v, self.segments, self.outer, self.gap)
+        if np.any(gap):
+            segment, u, v = in_strips(segment, out, u, v, self.segments, self.outer, gap)
         return segment, u, v, y
 
 

@@ -231,7 +231,7 @@ def torus_from_joint(
 
 
 def vessel_from_joint(spots: Spots, places: Places, rings: Sequence[FlatRing]) -> FloatArray:
-    """From the nearest upright or level face, the latter measured down the surface."""
+    """From the nearest upright or level face, the latter measured down the surface, or a plug's side."""
     bottoms = np.array([one.bottom for one in rings])
     tops = np.array([one.bottom + one.height for one in rings])
     level = np.minimum(np.abs(spots.z - bottoms[places.ring]), np.abs(tops[places.ring] - spots.z))
@@ -242,4 +242,7 @@ def vessel_from_joint(spots: Spots, places: Places, rings: Sequence[FlatRing]) -
     gap = np.array([one.gap for one in rings])[places.ring]
     disc = np.array([not one.segments for one in rings])[places.ring]
     upright = np.abs(spots.radius * np.sin(pitch / 2 - turn) - gap / 2)
-    return np.asarray(np.minimum(level, np.where(disc, np.inf, upright)))
+    plug = np.array([one.plug for one in rings])[places.ring]
+    upright = np.where(disc | (spots.radius < plug), np.inf, upright)
+    side = np.where(plug > 0, np.abs(spots.radius - plug), np.inf)
+    return np.asarray(np.minimum(level, np.minimum(upright, side)))

@@ -135,7 +135,15 @@ def flat_rings(plan: VesselPlan | VesselShape) -> tuple[FlatRing, ...]:
     found = []
     for layer in plan.stack.layers:
         ring, band = layer.ring, plan.stack.staves
-        flat = FlatRing(ring.bottom, ring.height, ring.segments, ring.outer, layer.turned, ring.spacer)
+        flat = FlatRing(
+            ring.bottom,
+            ring.height,
+            ring.segments,
+            ring.outer,
+            layer.turned,
+            ring.spacer,
+            plug=layer.plug / 2,
+        )
         found.append(stave_ring(band, layer.turned) if layer.kind == "staves" and band else flat)
     return tuple(found)
 

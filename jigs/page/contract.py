@@ -118,7 +118,8 @@ class Stretch:
 class RingView:
     """Segments of one ring, for finding what was clicked. `first` is the angle of the first one's middle.
 
-    `low` and `high` are angles about the axis for a torus, heights for a vessel.
+    `low` and `high` are angles about the axis for a torus, heights for a vessel. `plug` is the radius of one in the
+    middle, of the first segment's wood.
     """
 
     number: int
@@ -128,6 +129,7 @@ class RingView:
     first: float
     woods: list[str]
     paint: bool  # whether its woods can be changed piece by piece: not staves, nor what is cut from a layup
+    plug: float = 0.0
 
 
 @dataclass(frozen=True)

@@ -52,6 +52,6 @@ def _torus_rings(shape: TorusShape) -> list[RingView]:
 def _vessel_rings(shape: VesselShape) -> list[RingView]:
     return [
         RingView(one.number, one.ring.bottom, one.ring.top, one.ring.segments, one.turned, list(one.species),
-                 one.kind != "staves" and not _plied(shape, one.number))
+                 one.kind != "staves" and not _plied(shape, one.number), one.plug / 2)
         for one in shape.stack.layers
     ]  # fmt: skip

@@ -43,6 +43,10 @@ def test_the_page_finds_the_segments_that_the_pictures_are_drawn_from(either):
     else:
         z = z + 90
         radius = np.full(300, 60.0)
+        z[:50], radius[:50] = (
+            10.0,
+            rng.uniform(2.0, 12.0, 50),
+        )  # of the lowest ring, in its plug and beside it
     points = np.column_stack((radius * np.cos(phi), radius * np.sin(phi), z))
     places = (
         torus_places(points, shape.blank)

@@ -11,7 +11,7 @@
 /** @typedef {{radius: number[], height: number[], out: number[], up: number[], v: number[], over: boolean}} FormView */
 /** @typedef {{name: string, top: number, foot: number}} Stretch */
 /** @typedef {{number: number, low: number, high: number, segments: number, first: number, woods: string[],
- *   paint: boolean}} RingView */
+ *   paint: boolean, plug: number}} RingView */
 /** @typedef {{name: string, colour: string, count: number}} WoodView */
 /** @typedef {{png: string, width: number, height: number, around: number, along: number, centre: number,
  *   stretches: Stretch[], rings: RingView[], woods: WoodView[]}} PatternView */

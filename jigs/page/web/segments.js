@@ -6,7 +6,7 @@
 
 /** @param {PatternView} pattern @param {number} radius @param {number} phi @param {number} height @returns {Spot} */
 export function spotAt(pattern, radius, phi, height) {
-  return pattern.centre ? onTorus(pattern, radius, phi, height) : onVessel(pattern, phi, height);
+  return pattern.centre ? onTorus(pattern, radius, phi, height) : onVessel(pattern, radius, phi, height);
 }
 
 /** @param {PatternView} pattern @param {number} radius @param {number} phi @param {number} height */
@@ -17,10 +17,10 @@ function onTorus({ rings, centre }, radius, phi, height) {
   return { ring: ring.number, segment: piece(ring, Math.atan2(height, out)) };
 }
 
-/** @param {PatternView} pattern @param {number} phi @param {number} height */
-function onVessel({ rings }, phi, height) {
+/** @param {PatternView} pattern @param {number} radius @param {number} phi @param {number} height */
+function onVessel({ rings }, radius, phi, height) {
   const ring = rings.find((one) => height < one.high) ?? rings[rings.length - 1];
-  return { ring: ring.number, segment: piece(ring, phi) };
+  return { ring: ring.number, segment: radius < ring.plug ? 1 : piece(ring, phi) };
 }
 
 /** @param {import("./contract.js").RingView} ring @param {number} angle */

@@ -159,6 +159,21 @@ def test_a_disc_is_one_piece_with_its_grain_along_x() -> None:
     assert vessel_grain(found, [disc]) == pytest.approx(np.tile((1, 0, 0), (2, 1)))
 
 
+@pytest.mark.parametrize("gap", [0.0, 2.0])
+def test_a_plug_is_of_the_first_segment_and_leaves_the_others_as_they_are(gap: float) -> None:
+    ring = FlatRing(0.0, 20.0, 12, 50.0, 0.3, gap)
+    plugged, phi = replace(ring, plug=9.0), np.linspace(-3.0, 3.0, 50)
+    radius, z = np.array([4.0, 8.9, 9.1, 30.0]), np.full(4, 5.0)
+    found, without = (vessel_grid_places(radius, z, phi, [one]) for one in (plugged, ring))
+    x, y = radius[:, None] * np.cos(phi), radius[:, None] * np.sin(phi)
+    agree(found, vessel_places(np.stack((x, y, np.full_like(x, 5.0)), axis=-1), [plugged]), x.shape)
+    assert (found.segment[:2] == 0).all()
+    assert found.u[:2] == pytest.approx(y[:2] * np.cos(0.3) - x[:2] * np.sin(0.3))
+    assert found.v[:2] == pytest.approx(50.0 - x[:2] * np.cos(0.3) - y[:2] * np.sin(0.3))
+    assert (found.segment[2:] == without.segment[2:]).all()
+    assert (found.u[2:] == without.u[2:]).all()
+
+
 def test_only_rings_with_gaps_have_them_not_even_at_their_joints() -> None:
     rings = [FlatRing(0, 10, 0, 50), FlatRing(10, 10, 7, 50), FlatRing(20, 10, 7, 50, gap=2.0)]
     joints = math.pi / 7 * (2 * np.arange(7) + 1)

@@ -79,6 +79,22 @@ def test_the_middle_of_a_vessels_segment_has_its_wood():
     assert met == {"walnut", "maple"}
 
 
+def test_a_floors_plug_is_one_piece_of_its_rings_first_wood_with_a_joint_round_it():
+    plan = solve(load(CONFIGS / "sorrel.toml"))
+    layer, phi = plan.stack.layers[0], np.linspace(-np.pi, np.pi, 40)
+    surface, at = surface_of(plan), plan.section.floor_thickness
+
+    def colours(radius, line=HAIR):
+        points = np.column_stack((radius * np.cos(phi), radius * np.sin(phi), np.full(40, at)))
+        return surface.colours(at_points(points, np.tile((0.0, 0.0, 1.0), (40, 1))), line)
+
+    assert layer.plug > 0
+    assert np.abs(colours(layer.plug / 4) - colour_of(layer.species[0])).max() < 1
+    inside, seam = colours(layer.plug / 4, 1.0), colours(layer.plug / 2, 1.0)
+    assert np.ptp(inside, axis=0).max() < 1e-9
+    assert (seam.sum(axis=1) < 0.6 * inside.sum(axis=1)).all()
+
+
 def test_end_grain_is_darker_than_long_grain():
     """On a torus the segments' fibres run along the flats: at a flat's middle they lie in the surface."""
     plan = planned(TORUS)
