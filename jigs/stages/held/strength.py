@@ -28,6 +28,9 @@ LOW_NUT_FACTOR = 0.15  # of a waxed or oiled thread: from memory
 # Of its reading, that a torque wrench up to 10 N m errs by at most: ISO 6789, from memory. A scale on a lever does no
 # worse: common practice, no source.
 WRENCH_ERRS = 0.06
+# Of a push learned on a bathroom scale, that a hand at the tailstock misses by: common practice, no source. More than
+# that is within the safety of what is pressed.
+PUSH_ERRS = 0.05
 SHEET_TAKES = 8.0  # bending, common plywood the weaker way: common practice
 
 
@@ -42,6 +45,11 @@ def turned_pull(newtons: float) -> float:
     The wrench is set so high that it reaches them even where it errs, and it may err the other way.
     """
     return newtons * NUT_FACTOR / LOW_NUT_FACTOR * (1 + WRENCH_ERRS) / (1 - WRENCH_ERRS)
+
+
+def pushed(newtons: float) -> float:
+    """N with which a hand may push that means to push with at least so many: it may miss either way."""
+    return newtons * (1 + PUSH_ERRS) / (1 - PUSH_ERRS)
 
 
 def most_pull(least: float) -> float:

@@ -189,7 +189,7 @@ def _open(job: VesselJob, section: Section, barred: Barred) -> Said:
     found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
     message = (
         f"it presses the mouth open, and segments with gaps are glued only above and below: they stand a push of "
-        f"{found}, and it takes {works} to hold the work"
+        f"{found}, and it takes up to {works} to hold the work"
     )
     return message, "no gap between the segments", "rings.gap"
 
@@ -197,8 +197,8 @@ def _open(job: VesselJob, section: Section, barred: Barred) -> Said:
 def _splits(job: VesselJob, section: Section, barred: Barred) -> Said:
     found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
     message = (
-        f"it presses the mouth open, and the joints round it stand a push of {found}, with a safety of {SAFETY:g}; it "
-        f"takes {works} to hold the work"
+        f"it presses the mouth open, and the joints round it stand a push of {found}, with a safety of {SAFETY:g}; "
+        f"it takes up to {works} to hold the work"
     )
     return message, "a thicker wall at the mouth", "wall"
 

@@ -16,7 +16,7 @@ from geometry.plane.profile import Profile
 from geometry.records import dataclass
 from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.held.strength import ALLOWED_MITRE, PUSH, most_pull, turned_pull
+from jigs.stages.held.strength import ALLOWED_MITRE, PUSH, most_pull, pushed, turned_pull
 from jigs.stages.holding_by_mouth.plan import (
     LEAST_REACH,
     Barred,
@@ -118,10 +118,12 @@ def _tried(job: VesselJob, section: Section, stack: StackPlan, way: Way) -> Mout
     weakest = min(stand, key=stand.__getitem__)
     push = stand[weakest]
     holding = plug_held(section, stack, found, push)
-    needed = max(PUSH, holding.least_pull)
-    spared = min(needed, MOST_PULL)
     if found.bolt:  # its nut may turn lightly
-        spared = turned_pull(spared)
+        needed = max(PUSH, holding.least_pull)
+        spared = turned_pull(min(needed, MOST_PULL))
+    else:  # a push is felt
+        spared = max(PUSH, min(pushed(holding.least_pull), MOST_PULL))
+        needed = max(holding.least_pull, min(PUSH, PUSH * push / pushed(PUSH)))
     if push < spared:
         return Barred(way, weakest, push, spared)
     if not holding.held:
