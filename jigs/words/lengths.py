@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import math
 import re
-from math import ceil
+from math import ceil, floor
 from typing import Literal
 
 Unit = Literal["mm", "in"]
@@ -180,6 +180,13 @@ _GRAVITY = 9.80665  # N for each kg, standard
 def force_text(newtons: float, unit: Unit) -> str:
     """Newtons, or pounds of force."""
     return f"{newtons:.0f} N" if unit == "mm" else f"{newtons / _N_PER_POUND:.0f} lbf"
+
+
+def force_texts(stands: float, takes: float, unit: Unit) -> tuple[str, str]:
+    """A force that is too little, rounded down, and the one that it should be, rounded up."""
+    size = 1.0 if unit == "mm" else _N_PER_POUND
+    low, high = floor(stands / size + 1e-6), ceil(takes / size - 1e-6)
+    return force_text(low * size, unit), force_text(high * size, unit)
 
 
 def weight_text(newtons: float, unit: Unit) -> str:

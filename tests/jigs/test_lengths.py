@@ -13,6 +13,7 @@ from jigs.words.lengths import (
     LENGTH_PATTERN,
     BadLength,
     example_length,
+    force_texts,
     parse_length,
     show_length,
     typed_length,
@@ -145,3 +146,15 @@ def test_an_example_says_about_the_same_length_as_it_is_sold_in_its_unit(mm, uni
     read = parse_length(value, unit)
     assert read == mm if unit == "mm" else abs(read - mm) <= 0.4 + mm / 8
     assert (read > 0) == (mm > 0)
+
+
+@pytest.mark.parametrize(
+    ("stands", "takes", "unit", "texts"),
+    [
+        (66.8, 67.2, "mm", ("66 N", "68 N")),
+        (297.5, 298.3, "in", ("66 lbf", "68 lbf")),  # 66.9 and 67.1 of 4.448 N each
+        (90.0, 90.0000001, "mm", ("90 N", "90 N")),
+    ],
+)
+def test_a_force_that_is_too_little_never_reads_as_much_as_it_takes(stands, takes, unit, texts):
+    assert force_texts(stands, takes, unit) == texts

@@ -12,7 +12,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import FLOOR_SAFETY, SAFETY
 from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, ReversingPlan
 from jigs.words.findings import Finding
-from jigs.words.lengths import force_text
+from jigs.words.lengths import force_texts
 
 MOST_TAPER = 5.0  # degrees, as the key allows
 SHARP_EDGE = 45.0  # degrees by which the inside opens behind the mouth: its edge is crushed by a bare plug
@@ -186,7 +186,7 @@ def _no_washer(job: VesselJob, section: Section, barred: Barred) -> Said:
 
 
 def _open(job: VesselJob, section: Section, barred: Barred) -> Said:
-    found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
+    found, works = force_texts(barred.found, barred.works, job.unit)
     message = (
         f"it presses the mouth open, and segments with gaps are glued only above and below: they stand a push of "
         f"{found}, and it takes up to {works} to hold the work"
@@ -195,7 +195,7 @@ def _open(job: VesselJob, section: Section, barred: Barred) -> Said:
 
 
 def _splits(job: VesselJob, section: Section, barred: Barred) -> Said:
-    found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
+    found, works = force_texts(barred.found, barred.works, job.unit)
     message = (
         f"it presses the mouth open, and the joints round it stand a push of {found}, with a safety of {SAFETY:g}; "
         f"it takes up to {works} to hold the work"
@@ -209,7 +209,7 @@ def _thicker(section: Section, barred: Barred) -> float:
 
 
 def _thin_floor(job: VesselJob, section: Section, barred: Barred) -> Said:
-    found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
+    found, works = force_texts(barred.found, barred.works, job.unit)
     thick = section.floor_thickness
     bends = "its washer" if barred.way == "bolt" else "the tailstock"
     message = (
@@ -221,7 +221,7 @@ def _thin_floor(job: VesselJob, section: Section, barred: Barred) -> Said:
 
 
 def _loose(job: VesselJob, section: Section, barred: Barred) -> Said:
-    found, works = (force_text(newtons, job.unit) for newtons in (barred.found, barred.works))
+    found, works = force_texts(barred.found, barred.works, job.unit)
     message = (
         f"pressed as hard as it may be, it holds {found} of the tool at the foot, which may push with {works}"
     )

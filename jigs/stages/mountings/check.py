@@ -16,7 +16,7 @@ from jigs.stages.held.strength import turned_pull
 from jigs.stages.mountings.flat import least_flat, most_sanded
 from jigs.stages.mountings.plan import BESIDE_CAP, HoldingPlan, MountingsPlan
 from jigs.words.findings import Finding
-from jigs.words.lengths import force_text
+from jigs.words.lengths import force_text, force_texts
 
 BLOCK_WALL = 3.0  # least, from a brace's bolt hole to the block's inner end
 BRACE_GAP = 2.0  # least, between neighbouring braces
@@ -198,9 +198,9 @@ def _spared_findings(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
         job.finding(
             "bolt-opens-joints" if drawn.mounting != "C" else "brace-bends",
             f"in mounting {drawn.mounting} a bolt has to pull with {force_text(drawn.pull, job.unit)}, and a nut "
-            f"turned so far pulls up to {force_text(turned_pull(drawn.pull), job.unit)}; "
+            f"turned so far pulls up to {pulls}; "
             + ("the joints of the torus take " if drawn.mounting != "C" else "a brace's strap takes ")
-            + force_text(drawn.most_pull, job.unit),
+            + stands,
             key="form.core_opening" if drawn.mounting != "C" else "boards.thickness",
             remedy="use a smaller core, or a thicker tube"
             if drawn.mounting != "C"
@@ -208,6 +208,7 @@ def _spared_findings(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
         )
         for drawn in plan.drawn
         if not drawn.safe
+        for stands, pulls in [force_texts(drawn.most_pull, turned_pull(drawn.pull), job.unit)]
     ]
 
 

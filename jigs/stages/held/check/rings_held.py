@@ -20,7 +20,7 @@ from jigs.stages.held.statics.rings import directions
 from jigs.stages.wedge_rings.layout.sled import SledBody
 from jigs.stages.wedge_rings.sled import end_wedge_thinner, solve_rings_held, solve_sled
 from jigs.words.findings import Finding
-from jigs.words.lengths import Unit, force_text
+from jigs.words.lengths import Unit, force_texts
 
 CUTS = ("in cut 1", "in cut 2", "in cut 2, with the end wedge,")  # as a plan lists their holdings
 
@@ -155,9 +155,9 @@ def told(holding: Holding, ways: Mapping[str, Vector], unit: Unit = "mm") -> str
     """What moves the piece and how, as the end of "the piece ...". `ways` are directions by what they are called."""
     if holding.worst is None:
         return f"is moved by its clamps alone: it {_moves(holding, ways)}"
+    stands, pushed = force_texts(holding.strength, holding.force, unit)
     return (
-        f"is held against {force_text(holding.strength, unit)}, and the saw may push with "
-        f"{force_text(holding.force, unit)}: "
+        f"is held against {stands}, and the saw may push with {pushed}: "
         f"{holding.worst.what}, it {_moves(holding, ways)}"
     )
 
