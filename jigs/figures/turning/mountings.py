@@ -37,7 +37,6 @@ STEP = pi / 90  # round the tube, of outlines of wood
 PLATE = 9.0  # mm of the faceplate's thickness shown
 BESIDE = 14.0  # mm of the axis shown past all else
 NUT = 8.0
-CAP = 20.0  # of the height of the wood on the centre bolt's end
 
 
 def mounting_a(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
@@ -270,10 +269,11 @@ def _capped(plan: TorusPlan, back: float) -> tuple[Item, ...]:
     half, cap = bolt_diameter(plan.holding.bolt) / 2, plan.mountings.cap / 2
     head = back + head_place(plan.holding.bolt)[1]
     end = head + plan.mountings.centre_bolt
+    low = end - plan.mountings.cap_thick
     return (
-        box(0.0, end - CAP, cap, end, fill="pale"),
+        box(0.0, low, cap, end, fill="pale"),
         box(0.0, back, half, end, fill="metal"),
-        Callout("centre bolt's cap", (0.7 * cap, end - CAP / 2), "left"),
+        Callout("centre bolt's cap", (0.7 * cap, (low + end) / 2), "left"),
     )
 
 

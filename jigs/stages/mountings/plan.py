@@ -96,6 +96,7 @@ class MountingsPlan:
     brace: BracePlan
     centre_bolt: float  # least length under its head, for either mounting
     cap: float  # most across, of the wood on that bolt's end
+    cap_thick: float
     flats: tuple[FlatsStep, ...]
     board_screws: Screws  # of the first board
     channel_screws: Screws

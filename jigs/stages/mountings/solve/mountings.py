@@ -18,6 +18,7 @@ from jigs.asked.job import TorusJob
 from jigs.stages.held.strength import ALLOWED, PUSH, SHEET_TAKES, most_pull, most_torque, nut_torque
 from jigs.stages.mountings.flat import least_flat, most_sanded
 from jigs.stages.mountings.plan import BESIDE_CAP, BracePlan, Drawn, FirstBoard, HoldingPlan, MountingsPlan
+from jigs.words.lengths import MM_PER_INCH
 
 STEP = 10.0  # N
 BOARD = 0.75 * 9.81e-6  # N/mm³, as MDF: common practice, no source
@@ -107,6 +108,7 @@ HEEL_LOWER = (
 STRAP = 4  # width of a brace in bolt diameters: two on either side of the hole
 INSIDE_EDGE = 1.0  # from a brace's end to the board's edge
 WIDEST_CAP = 40.0  # on the centre bolt's end: more hides nothing
+CAP_THICK = 20.0
 WASHER = 4.0  # thick at most, of a large one
 BESIDE_SCREWS = 3.0  # from a faceplate's screw to the channel, or to the neck
 BLOCK_CLEAR = 1.0  # from a brace's block to the sanded rim
@@ -128,6 +130,7 @@ def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> Mountin
         brace=brace,
         centre_bolt=_centre_bolt(job, holding, first),
         cap=min(WIDEST_CAP, 2 * (job.form.major_radius - stage.wide - BESIDE_CAP)),
+        cap_thick=CAP_THICK if job.unit == "mm" else 3 * MM_PER_INCH / 4,
         flats=flats_steps(stage.wide, blank.segments, job.gauges.flats_left) if stage.round else (),
         board_screws=screws_for(job.fittings, holding.board_diameter, holding.board_thickness),
         channel_screws=_channel_screws(job, holding),

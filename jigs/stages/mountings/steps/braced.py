@@ -8,6 +8,7 @@ from jigs.stages.mountings.parts.braces import mountings
 from jigs.stages.mountings.steps.common import (
     CAP,
     balanced,
+    capped,
     centre_bolt,
     head_holds,
     let_in,
@@ -32,7 +33,7 @@ ID = "braced_mounting"
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """The channel board turned, the work braced in it, its hole side turned and sanded."""
     return [
-        _faceplate(plan),
+        _faceplate(plan, rack),
         _channel(plan, rack),
         _braces(plan, rack),
         _seat(plan),
@@ -61,7 +62,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     ]
 
 
-def _faceplate(plan: TorusPlan) -> Operation:
+def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
     held = plan.holding
     return Operation(
         f"{ID}.faceplate",
@@ -79,8 +80,10 @@ def _faceplate(plan: TorusPlan) -> Operation:
             *screwed(plan.mountings.channel_screws),
             Quantity("bolt", "Centre bolt", called(held.bolt), "text"),
             ruled("bolt-length", "Bolt, under its head at least", plan.mountings.centre_bolt, bound="least"),
+            *capped(plan),
             Quantity("braces", "Brace bolts", held.braces, "count"),
         ),
+        jigs=uses(rack.named("support-board-layer")),
         checks=(head_holds("each bolt"),),
         cautions=("lathe.screws", "lathe.braces"),
         minutes=each(plan.mountings.channel_screws.count + held.braces, CLAMPED),

@@ -20,6 +20,14 @@ CHANNELLED = ("braced_mounting", "last_mounting")
 CAP_AGAIN = "Where the bolt stands out past its nut, screw the cap on again."
 
 
+def capped(plan: TorusPlan) -> tuple[Quantity, ...]:
+    """The size of the wood on the centre bolt's end."""
+    return (
+        ruled("cap", "Bolt's cap, across at most", plan.mountings.cap, bound="most"),
+        ruled("cap-thick", "Bolt's cap, thick, about", plan.mountings.cap_thick),
+    )
+
+
 def let_in(plan: TorusPlan, bolt: str) -> str:
     """How a head is let into a back."""
     across, deep = (show_length(mm, plan.job.unit) for mm in head_place(bolt))

@@ -7,6 +7,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.steps.common import (
     CAP,
     CAP_AGAIN,
+    capped,
     centre_bolt,
     head_holds,
     let_in,
@@ -60,6 +61,7 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
             *screwed(plan.mountings.retainer_screws),
             ruled("faceplate", "Faceplate, at most Ø", plan.holding.retainer_faceplate, bound="most"),
             ruled("bolt-length", "Bolt, under its head at least", plan.mountings.centre_bolt, bound="least"),
+            *capped(plan),
         ),
         jigs=uses(rack.named("retainer-layer"), notes=True),
         checks=(head_holds("the bolt"),),
