@@ -24,9 +24,9 @@ _Place = tuple[int, float]  # number of an edge, and the fraction of it
 def edge_form(contours: Sequence[Contour], nominal: Profile) -> float:
     """The worst distance, both ways, between a nominal edge and the run of an outline that should be it.
 
-    The run goes from the place of the first contour nearest to the edge's start to that nearest to its end.
-    Its vertices and chord middles are held against the edge, and the edge, sampled, against the run. Raises
-    ValueError when there is no contour.
+    The run goes from the place of the first contour nearest to the edge's start to that nearest to its end. Its
+    vertices and chord middles are held against the edge, and the edge, sampled, against the run. Infinite where the two
+    places are one, as on an outline that lies elsewhere. Raises ValueError when there is no contour.
     """
     if not contours:
         raise ValueError("there is no outline to measure")
@@ -39,7 +39,8 @@ def edge_form(contours: Sequence[Contour], nominal: Profile) -> float:
     # An outline may run along the edge either way; the other way round leads round the rest of the plate.
     runs = [run for run in (_run(outline, start, end), _run(outline, end, start)) if run]
     ways = (nominal.edges(), nominal.reversed().edges())
-    if (off := min(_edge_for_edge(run, way) for run in runs for way in ways)) <= _SAME:
+    off = min((_edge_for_edge(run, way) for run in runs for way in ways), default=math.inf)
+    if off <= _SAME:
         return off
     wanted = Table.of(nominal.edges())
     points = _points(wanted, [max(4, math.ceil(edge.length / _PITCH)) for edge in nominal.edges()])

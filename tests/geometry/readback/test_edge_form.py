@@ -3,7 +3,7 @@ import math
 import numpy as np
 import pytest
 
-from geometry.plane.contour import Contour, polygon
+from geometry.plane.contour import Contour, polygon, rectangle
 from geometry.plane.profile import Profile, profile
 from geometry.plane.sample import sample
 from geometry.readback.edge_form import edge_form
@@ -66,6 +66,10 @@ def test_a_part_of_the_edge_that_is_cut_off_is_found():
     short = plate(EDGE.between(0.0, 65.0))
     assert edge_form([whole], EDGE) < 1e-6
     assert edge_form([short], EDGE) > 4.0
+
+
+def test_an_outline_that_lies_elsewhere_is_no_such_edge():
+    assert edge_form([rectangle(100.0, 100.0, 120.0, 130.0)], EDGE) == math.inf
 
 
 def test_nothing_to_measure_is_said():
