@@ -1,4 +1,4 @@
-"""The first side as sanded: the torus that channel, retainer, braces and the second side's gauges have to fit."""
+"""The first side, at its finished gauges and as sanded: the torus that all jigs of the second side have to fit."""
 
 from __future__ import annotations
 
@@ -22,6 +22,7 @@ TOPIC, TURNED = "first-side", "first-side-turned"
 READ, MIDDLE = "sanding.first-side", "first_mounting.glue.centre"
 GAUGED = "gauging.finished"
 FAR = ("These sizes are far from the plan: measure again, or change the diameters in [form].",)
+FOLLOW = "Sand it, and read it as sanded: channel, retainer, braces and the gauges of the second side follow."
 MOST = 0.1  # share of the tube by which it may differ; more is a slip of the pen
 
 
@@ -131,28 +132,29 @@ def turned_advice(plan: TorusPlan) -> Iterator[Advice]:
         Quantity("under", "Under the finished gauges, on each side", under, "calliper"),
         Quantity("wall", "Wall over the core once sanded", wall, "calliper"),
     )
-    sure = abs(under) > found.tube.accuracy
+    sure, most = abs(under) > found.tube.accuracy, wall + sanding - form.least_wall
     thin = wall < form.least_wall and under > 0
     verdict: Verdict = "short" if thin else "correct" if sure else "right"
     says = (
         f"The tube is {words.fine(2 * found.tube.value)} wide, planned {words.fine(2 * (form.tube_radius + sanding))} "
         f"before sanding; its middle lies {words.fine(found.major.value)} from the axis, planned "
         f"{words.fine(form.major_radius)}.",
-        *(_under(under, sanding, words) if sure else ()),
+        *(_under(under, sanding, most, words) if sure else ()),
         f"Sanded by {words.fine(sanding)} it has a wall of {words.fine(wall)} over the core, where "
         f"{words.fine(form.least_wall)} is asked for.",
-        *(_sand(wall + sanding - form.least_wall, words) if thin else ()),
+        *(_sand(most, words) if thin else ()),
     )
     yield Advice(f"{TURNED}.sizes", TURNED, verdict, told, says)
 
 
-def _under(under: float, sanding: float, words: Words) -> tuple[str, ...]:
+def _under(under: float, sanding: float, most: float, words: Words) -> tuple[str, ...]:
     if under < 0:
-        return (f"Turn on: it is {words.fine(-under)} over the finished gauges on each side.",)
+        return (f"Keep turning: it is {words.fine(-under)} over the finished gauges on each side.",)
     already = f", past the finished size by {words.fine(under - sanding)} already" if under > sanding else ""
     return (
-        f"It is {words.fine(under)} under the finished gauges on each side{already}: they show light all along. Turn "
-        "no more; sand it, and read it as sanded: channel, retainer, braces and the gauges of the second side follow.",
+        f"It is {words.fine(under)} under the finished gauges on each side{already}: they show light all along. Stop "
+        "turning.",
+        *((FOLLOW,) if most > 0 else ()),
     )
 
 
@@ -160,7 +162,8 @@ def _sand(most: float, words: Words) -> tuple[str, ...]:
     if most > 0:
         return (f"Sand off {words.fine(most)} at most.",)
     return (
-        f"It lacks {words.fine(-most)} before any sanding, and nothing puts wood back. Take a new blank.",
+        f"It lacks {words.fine(-most)} before any sanding, and nothing puts wood back. Take a new blank, or give a "
+        "smaller least_wall in [form] if so thin a wall will do.",
     )
 
 

@@ -195,7 +195,7 @@ def test_what_seats_the_first_side_follows_its_sizes(tmp_path: Path):
 @pytest.mark.parametrize(("asked", "verdict", "last"), [
     (8.0, "correct", "asked for."),
     (14.7, "short", "Sand off 0.15 mm at most."),
-    (15.0, "short", "Take a new blank."),
+    (15.0, "short", "if so thin a wall will do."),
 ])  # fmt: skip
 def test_a_side_turned_too_far_hears_what_it_has_left_before_it_is_sanded(
     tmp_path: Path, asked: float, verdict: str, last: str
@@ -212,6 +212,7 @@ def test_a_side_turned_too_far_hears_what_it_has_left_before_it_is_sanded(
     assert told.verdict == verdict
     assert "past the finished size by 0.50 mm already: they show light" in told.says[1]
     assert told.says[-1].endswith(last)
+    assert any(one.startswith("Sand it") for one in told.says) == (asked < 15)
 
 
 def test_a_shop_value_that_was_read_needs_no_key(tmp_path: Path):
