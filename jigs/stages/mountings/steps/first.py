@@ -109,7 +109,7 @@ def _flat(plan: TorusPlan) -> Operation:
             if wider
             else "Stop when the pencil is gone from every flat.",
         ),
-        known=(calliper("sanded", "So much comes off in all", mounts.sanded),) if wider else (),
+        known=(calliper("sanded", "Comes off in all", mounts.sanded),) if wider else (),
         checks=(
             Check(
                 "width",
