@@ -151,9 +151,8 @@ def _refuse_syntax(error: str, text: str, file: str) -> NoReturn:
 
 def _check_kind(written: str, above: Sequence[str], file: str, line: int) -> None:
     """Raises Refused for a value without quotes that would not do in quotes either: its key wants another kind."""
-    from jigs.asked.key import (
-        Wrong,
-    )  # few files have such a line, and the keys read drawings, which are read here
+    # Few files have such a line, and the keys read drawings, which are read here.
+    from jigs.asked.key import Wrong
     from jigs.asked.keys import KEYS
     from jigs.asked.values import read_value
 
