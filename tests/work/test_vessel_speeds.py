@@ -230,3 +230,31 @@ def _on_paper(plan: VesselPlan, told: Collection[str]) -> dict[str, float]:
             "floating_base.disc": sqrt(2) * 2 * plan.stack.floating.base.tongue,
         }
     return {id: across for id, across in found.items() if id in told}
+
+
+TALL = """title = "Tall"
+[profile]
+stations = [[0, 60], [80, 150], [240, 150]]
+[wall]
+thickness = 7
+floor = 10
+[rings]
+heights = 20
+segments = 12
+turn = 0
+repeat = true
+species = [[SIX]]
+[reversing]
+hold = "bolt"
+base_hole = 13
+"""
+
+
+def test_a_heavy_side_hangs_on_the_plug_with_the_weight() -> None:
+    """Walnut and basswood are taken to weigh alike, so what differs is the heavy side: 10 N of the finished wall."""
+    pushes = []
+    for woods in (['"walnut"'] * 12, ['"walnut"'] * 6 + ['"basswood"'] * 6):
+        plan = cast(VesselPlan, solve(parse(TALL.replace("SIX", ", ".join(woods)), "tall.toml")))
+        assert plan.reversing.plug is not None
+        pushes.append(plan.reversing.plug.least_push)
+    assert 1.04 < pushes[1] / pushes[0] < 1.08

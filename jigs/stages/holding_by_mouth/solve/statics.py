@@ -15,6 +15,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
 from jigs.stages.held.strength import ALLOWED, ALLOWED_MITRE, FLOOR_SAFETY, PUSH, SAFETY
 from jigs.stages.holding_by_mouth.plan import MouthPlug
+from jigs.stages.lathe.uneven import tipping
 from jigs.stages.stack.plan import Layer, StackPlan
 
 STUB = 5.0  # mm, radius of what is left under the tailstock's point: common practice, no source
@@ -109,11 +110,16 @@ def hoop_allowed(job: VesselJob, layers: Sequence[Layer], plug: MouthPlug) -> fl
     return ALLOWED_MITRE if mitred else ALLOWED
 
 
-def plug_held(section: Section, stack: StackPlan, plug: MouthPlug, most: float = inf) -> LatheHolding:
+def plug_held(
+    job: VesselJob, section: Section, stack: StackPlan, plug: MouthPlug, most: float = inf
+) -> LatheHolding:
     """The vessel on its plug, its foot turned; `most` is the push (N) that its wood stands.
 
-    A taper is taken to bear by its jam alone: whether the rim then stands is left out.
+    A taper is taken to bear by its jam alone: whether the rim then stands is left out. Of the blank's heavy side, at
+    its highest speed, so much is left as of its wood.
     """
+    left = sum(volume for _, volume, _ in stack.weights) / sum(layer.wood for layer in stack.layers)
+    pulls = left * tipping(job, stack.layers)(stack.layers[0].ring.bottom) / stack.centre_height
     rim = plug.stands and plug.way == "bolt"
     return vessel_held(
         HeldVessel(
@@ -129,7 +135,7 @@ def plug_held(section: Section, stack: StackPlan, plug: MouthPlug, most: float =
             pull=PUSH,
             most=min(most, MOST_PULL),
             weight=Weight(
-                taken_heavy((name, volume) for name, volume, _ in stack.weights), stack.centre_height
+                taken_heavy((name, volume) for name, volume, _ in stack.weights) + pulls, stack.centre_height
             ),
         )
     )

@@ -117,7 +117,7 @@ def _tried(job: VesselJob, section: Section, stack: StackPlan, way: Way) -> Mout
     }
     weakest = min(stand, key=stand.__getitem__)
     push = stand[weakest]
-    holding = plug_held(section, stack, found, push)
+    holding = plug_held(job, section, stack, found, push)
     if found.bolt:  # its nut may turn lightly
         needed = max(PUSH, holding.least_pull)
         spared = turned_pull(min(needed, MOST_PULL))
