@@ -23,7 +23,8 @@ def halves_findings(
     """Everything about it; nothing for a vessel that is built in one. With the rings `offered` nothing is found."""
     if halves:
         heavy = any(tipping(job, tier.stack.layers)(tier.stack.bottom) > 1.0 for tier in halves.tiers)
-        sides, parts = " and of heavy sides" if heavy else "", [tier.judged for tier in halves.tiers]
+        sides = ", of the weight and of heavy sides" if heavy else " and of the weight"
+        parts = [tier.judged for tier in halves.tiers]
         yield from _findings(job, stack, halves.joints, parts, offered, sides)
 
 

@@ -27,7 +27,7 @@ from jigs.stages.halves.plan import (
     TierJoint,
 )
 from jigs.stages.sizes.solve.vessel import mouth_sizes
-from jigs.stages.solids.slim import bent_at, waste_across
+from jigs.stages.solids.slim import bent_as_glued, bent_at, waste_across
 from jigs.stages.stack.plan import Layer, StackPlan, ring_at
 from jigs.stages.waste_block.solve import waste_block
 from jigs.words.findings import Finding, RefusedSoon
@@ -222,12 +222,12 @@ def _loaded(
     staves: StaveBand | None,
     joints: Sequence[TierJoint] = (),
 ) -> Load:
-    """By a push at the open end and heavy sides, hollowed and not yet turned outside.
+    """By a push at the open end, weight and heavy sides, hollowed and not yet turned outside.
 
     `joints` are those of parts below it. A polygon bends less than the round in it, so flats stand for radii, of a
     ring's opening too.
     """
-    found, bends = [], bent_at(job, section, layers)
+    found, bends = [], bent_as_glued(job, section.height, layers)
     for layer in layers:
         low, high = max(layer.ring.bottom, 0.0), min(layer.ring.top, section.height)
         for z in np.linspace(low, high, max(2, PLACES // len(layers)), endpoint=False).tolist():

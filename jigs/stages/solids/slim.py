@@ -24,7 +24,7 @@ STEM = 0.7  # of the largest diameter over it, up to which a narrow place is one
 def slimmest(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Slim | None:
     """The place that is loaded most for what it stands; None where there is none."""
     slices = _slices(section)
-    bends = _weighed(job, section, layers, slices)
+    bends = bent_at(job, section, layers, slices)
     found = [
         *(place for layer in layers if layer.kind == "disc" for place in _places(section, layer, bends)),
         *_walls(layers, bends, slices),
@@ -32,10 +32,19 @@ def slimmest(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Slim 
     return max(found, key=lambda place: place.stress / place.allowed, default=None)
 
 
-def bent_at(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Callable[[float], float]:
-    """N mm about a height, by a push at the rim and the heavy sides above."""
+def bent_as_glued(job: VesselJob, rim: float, layers: Sequence[Layer]) -> Callable[[float], float]:
+    """N mm about a height, the axis level: by a push at the rim, by rings as glued above it and their heavy sides."""
     tips = tipping(job, layers)
-    return lambda z: SIDE * (section.height - z) + tips(z)
+    return lambda z: SIDE * (rim - z) + tips(z) + _hangs(layers, z)
+
+
+def _hangs(layers: Sequence[Layer], about: float) -> float:
+    return sum(
+        taken_heavy((name, layer.wood / len(layer.species)) for name in layer.species)
+        * (layer.ring.top - low) / layer.ring.height * ((low + layer.ring.top) / 2 - about)
+        for layer in layers
+        if (low := max(about, layer.ring.bottom)) < layer.ring.top
+    )  # fmt: skip
 
 
 Slices = tuple[npt.NDArray[np.float64], npt.NDArray[np.float64], npt.NDArray[np.float64]]
@@ -49,17 +58,17 @@ def _slices(section: Section) -> Slices:
     return heights, inner, outer
 
 
-def _weighed(
-    job: VesselJob, section: Section, layers: Sequence[Layer], slices: Slices
+def bent_at(
+    job: VesselJob, section: Section, layers: Sequence[Layer], slices: Slices | None = None
 ) -> Callable[[float], float]:
-    """`bent_at` with the turned weight above, the axis level; of no layers none."""
-    bends, (heights, inner, outer) = bent_at(job, section, layers), slices
+    """As `bent_as_glued` with the turned weight instead; of no layers none."""
+    tips, (heights, inner, outer) = tipping(job, layers), slices or _slices(section)
     heavy = np.zeros(len(heights))
     for layer in layers:
         within = (heights >= layer.ring.bottom) & (heights < layer.ring.top)
         heavy[within] = taken_heavy((name, 1 / len(layer.species)) for name in layer.species)
     weights = pi * section.height / len(heights) * np.maximum(0.0, outer**2 - inner**2) * heavy
-    return lambda z: bends(z) + float(weights @ np.maximum(0.0, heights - z))
+    return lambda z: SIDE * (section.height - z) + tips(z) + float(weights @ np.maximum(0.0, heights - z))
 
 
 def _walls(layers: Sequence[Layer], bends: Callable[[float], float], slices: Slices) -> Iterator[Slim]:
@@ -141,12 +150,7 @@ def at_joint(job: VesselJob, section: Section, layers: Sequence[Layer]) -> float
     foot = layers[0].ring.bottom
     heights = np.linspace(0.0, section.height, PLACES).tolist()
     arm = max(hypot(z - foot, section.outer.radius_at(z)) for z in heights)
-    hangs = (
-        taken_heavy((name, layer.wood / len(layer.species)) for name in layer.species)
-        * ((layer.ring.bottom + layer.ring.top) / 2 - foot)
-        for layer in layers
-    )
-    return SIDE * arm + sum(hangs) + tipping(job, layers)(foot)
+    return SIDE * arm + _hangs(layers, foot) + tipping(job, layers)(foot)
 
 
 def too_slim_across(
@@ -158,7 +162,7 @@ def too_slim_across(
     """
     heights = np.linspace(0.0, section.inner.bottom, 10 * PLACES)
     walls = [section.wall_at(z) for z in heights.tolist()]
-    bends = _weighed(job, section, layers, _slices(section))
+    bends = bent_at(job, section, layers)
     stress = np.array(
         [bending(1.0, bends(z), b, a) for z, (a, b) in zip(heights.tolist(), walls, strict=True)]
     )

@@ -11,7 +11,7 @@ from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import ALLOWED, SAFETY, SIDE
 from jigs.stages.lathe.uneven import tipping
-from jigs.stages.solids.slim import at_joint, slimmest, too_slim_across
+from jigs.stages.solids.slim import at_joint, bent_at, slimmest, too_slim_across
 from jigs.stages.stack.plan import Slim, StackPlan
 from jigs.words.findings import Finding
 from jigs.words.lengths import force_text, stress_texts
@@ -32,15 +32,15 @@ def _slim_foot(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
     if not section.through:
         return
     lowest, opening = stack.layers[0].ring, section.inner.start[0]
-    tips = tipping(job, stack.layers)(lowest.bottom)
-    stress = bending(1.0, SIDE * (section.height - lowest.bottom) + tips, lowest.outer, opening)
+    tips = tipping(job, stack.layers)(lowest.bottom) > 1.0
+    stress = bending(1.0, bent_at(job, section, stack.layers)(lowest.bottom), lowest.outer, opening)
     if stress > ALLOWED:
         has, most = stress_texts(stress, ALLOWED, job.unit)
         yield job.finding(
             "slim-foot",
             f"hollowed right through, ring 1 bends its joint to the waste block with {has} at a push of "
-            f"{force_text(SIDE, job.unit)} at the rim{' and heavy sides' if tips > 1.0 else ''}; {most} is the most "
-            "for it",
+            f"{force_text(SIDE, job.unit)} at the rim{', the weight and heavy sides' if tips else ' and the weight'}; "
+            f"{most} is the most for it",
             key="wall.through",
             remedy="make the wall thicker, the vessel lower or its foot wider",
         )
