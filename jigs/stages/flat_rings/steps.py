@@ -23,7 +23,7 @@ from jigs.stages.glue_up.rings import (
     wiped,
 )
 from jigs.words.file_names import TAPES, of_job
-from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Once, Operation, Rack, Stage
 from jigs.work.steps import nth
@@ -61,6 +61,12 @@ def _count(plan: VesselPlan, rings: Sequence[int]) -> int:
 
 def _slips(plan: VesselPlan, rings: Sequence[int]) -> bool:
     return any(la.ring.spacer for la in plan.stack.layers if la.number in rings)
+
+
+def _bare(plan: VesselPlan, rings: Sequence[int]) -> tuple[str, ...]:
+    """Of rings that close over the middle, beside others with strips."""
+    bare = [one for one in rings if not _slips(plan, (one,))]
+    return (f"Nothing goes between the segments of {ring_list(bare)}.",) if bare else ()
 
 
 def _boards(plan: VesselPlan, rack: Rack, rings: Sequence[int]) -> list[Part]:
@@ -107,7 +113,7 @@ def _lay_out(plan: VesselPlan, rings: Rings, end: str, boards: list[Part], once:
         how=(
             f"Print the tape sheets ({of_job(plan.job.name, TAPES)}) at 100 %.",
             *TAPED,
-            *((SLIPPED_DRY,) if _slips(plan, rings) else ()),
+            *((SLIPPED_DRY, *_bare(plan, rings)) if _slips(plan, rings) else ()),
             "Turn the row over, tape down; roll it up on its outline on the board and close it dry in a band.",
             "Pencil a line across every joint and the ring's number on its outer side.",
         ),

@@ -52,6 +52,19 @@ def test_a_slip_is_neither_ripped_nor_crosscut_at_a_machine():
     assert not [one.id for one in work_for(plan_of(12)).operations if one.id.startswith("slips.")]
 
 
+def test_a_ring_that_closes_over_the_middle_has_no_slips_and_the_dry_lay_out_names_it():
+    plan = solve(parse(JOB.format(thick=2) + 'base = "segmented"\n', "vase.toml"))
+    rings = range(1, len(plan.stack.layers) + 1)
+    cut = [ring for lot in plan.wood.lots if lot.piece == "spacer" for ring in lot.rings]
+    assert sorted(cut) == [*rings[1:]]
+    assert sum(lot.count for lot in plan.wood.lots if lot.piece == "spacer") == 12 * len(rings[1:])
+    (laid,) = (one for one in work_for(plan).operations if one.id == "flat_rings.lay-out")
+    assert laid.rings == (*rings,)
+    assert "Nothing goes between the segments of ring 1." in laid.how
+    (laid,) = (one for one in work_for(plan_of(2)).operations if one.id == "flat_rings.lay-out")
+    assert not [move for move in laid.how if move.startswith("Nothing goes")]
+
+
 def test_the_fence_moves_by_a_slip_and_a_cut_and_leaves_enough_beside_it():
     plan = plan_of(2)
     (slit,) = [one for one in work_for(plan).operations if one.id == "slips.slit"]
