@@ -2,9 +2,11 @@
 
 Run as `python tests/bench/bench.py`. Every time is the least of three, interpreter start included, but for the
 plain CadQuery script and the growth, which take long enough to be measured once. What is wanted is of the
-processor's time, which other work on the machine changes least. Nothing here can fail on time.
+processor's time, which other work on the machine changes least. Nothing here can fail on time. With `--once`
+each runs once, on one job, few parts and two plates: enough to see that it runs.
 """
 
+import json
 import os
 import subprocess
 import sys
@@ -27,6 +29,8 @@ JOBS = (  # and what is wanted of a check and of a change, in B
 )
 PLAIN = "the same parts by a plain CadQuery script"
 SIZES = (1, 10, 100)
+ONCE = sys.argv[1:] == ["--once"]
+TIMES = 1 if ONCE else 3
 
 
 def python(*arguments: str | Path) -> str:
@@ -47,7 +51,7 @@ class Took(NamedTuple):
     cpu: float
 
 
-def took(run: Callable[[], object], times: int = 3) -> Took:
+def took(run: Callable[[], object], times: int = TIMES) -> Took:
     """The least of a few runs."""
     each = [_timed(run) for _ in range(times)]
     return Took(min(one.wall for one in each), min(one.cpu for one in each))
@@ -68,11 +72,11 @@ def rows(work: Path) -> Iterator[tuple[str, Took, float | None]]:
     """Name, seconds and what is wanted of the processor, in B, of each benchmark."""
     fresh = (work / f"{number}" for number in count())
     yield "B: import cadquery", took(lambda: python("-c", "import cadquery")), None
-    for name, job, checked, warm in JOBS:
+    for name, job, checked, warm in JOBS[: 1 if ONCE else None]:
         yield f"{name}: check", took(partial(python, "-m", "jigs", "check", job)), checked
         yield f"{name}: make, the shop book too", took(lambda job=job: make(next(fresh), job)), 1.0
         yield f"{name}: make, STEP too", took(lambda job=job: make(next(fresh), job, "--solids")), None
-        yield f"{name}: make, nothing changed", took(partial(make, work / name, job), times=4), 0.05
+        yield f"{name}: make, nothing changed", took(partial(make, work / name, job), times=TIMES + 1), 0.05
         if warm is not None:
             spent = float(python(BENCH / "warm.py", job))
             yield f"{name}: one dimension changed, warm", Took(spent, spent), warm
@@ -89,7 +93,8 @@ def plain(work: Path) -> None:
 
 
 def print_ratios(work: Path) -> None:
-    (work / "plates.json").write_text(python(BENCH / "plates.py", JOB))
+    plates = json.loads(python(BENCH / "plates.py", JOB))
+    (work / "plates.json").write_text(json.dumps(plates[:: len(plates) - 1 if ONCE else 1]))
     print(f"{'':<44}{'s':>8}{'/ B':>8}{'cpu':>8}{'/ B':>8}{'wanted':>10}")
     found: dict[str, Took] = {}
     for name, spent, wanted in rows(work):
@@ -101,15 +106,16 @@ def print_ratios(work: Path) -> None:
             f"{spent.cpu:>8.2f}{spent.cpu / unit.cpu:>8.3f}",
         )
         print(f"{name:<44}{wall}{cpu}{limit:>10}", flush=True)
-    times = found[PLAIN].cpu / found["torus: make, the shop book too"].cpu
-    print(f"{'plain CadQuery script / make':<44}{times:>32.1f}\n")
+    if not ONCE:
+        times = found[PLAIN].cpu / found["torus: make, the shop book too"].cpu
+        print(f"{'plain CadQuery script / make':<44}{times:>32.1f}\n")
 
 
 def print_vectorised() -> None:
     """A picture of 1024 x 1024 points, and a thousand candidates, against `import numpy` without the interpreter."""
     numpy = took(lambda: python("-c", "import numpy")).wall - took(lambda: python("-c", "pass")).wall
     drawn, many = (
-        min(float(python(BENCH / file)) for _ in range(3)) for file in ("unrolled.py", "candidates.py")
+        min(float(python(BENCH / file)) for _ in range(TIMES)) for file in ("unrolled.py", "candidates.py")
     )
     print(f"{'':<44}{'s':>8}{'/ numpy':>8}{'wanted':>10}")
     print(f"{'import numpy':<44}{numpy:>8.2f}{1:>8.3f}")
@@ -120,7 +126,7 @@ def print_vectorised() -> None:
 def print_growth() -> None:
     print(f"{'writing and measuring':<24}{'files':>8}{'s':>10}{'ms / file':>12}{'peak MiB':>12}")
     for name, job, sizes in (("the demo", JOB, SIZES), ("the vessel", VESSEL, SIZES[:2])):
-        for times in sizes:
+        for times in sizes[: 1 if ONCE else None]:
             files, took, peak = map(float, python(BENCH / "growth.py", job, str(times)).split())
             each = 1000 * took / files
             print(
