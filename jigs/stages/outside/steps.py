@@ -285,7 +285,9 @@ def _rim(plan: VesselPlan) -> Operation:
         "lathe",
         "Face the rim to its height.",
         how=(
-            "Draw the tailstock back no further than you need: it holds the work.",
+            "The tailstock is away and the work stands far out: light cuts, the rest close to the rim."
+            if plan.halves
+            else "Draw the tailstock back no further than you need: it holds the work.",
             "Face it from outside inwards, light cuts, with the rest across the rim.",
         ),
         settings=(

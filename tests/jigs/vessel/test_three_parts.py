@@ -202,6 +202,12 @@ def test_each_part_is_hollowed_before_it_is_glued_on_and_the_joint_over_it_opene
     assert [id for id in ids if id in order] == order
 
 
+def test_no_tailstock_is_at_the_rim_whose_waste_block_was_sawn_off():
+    told = {one.id: " ".join(one.how) for one in made()[1].operations}
+    assert "draw the tailstock back" in told["outside.part"]
+    assert "The tailstock is away" in told["outside.rim"]
+
+
 def test_no_two_of_its_jigs_are_lettered_alike():
     assert_told_apart(rack(example())[0])
 
