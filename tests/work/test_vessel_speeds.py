@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from collections.abc import Collection
 from math import cos, pi, sqrt, tan, tau
 from typing import cast
@@ -252,9 +253,16 @@ base_hole = 13
 
 def test_a_heavy_side_hangs_on_the_plug_with_the_weight() -> None:
     """Walnut and basswood are taken to weigh alike, so what differs is the heavy side: 10 N of the finished wall."""
-    pushes = []
-    for woods in (['"walnut"'] * 12, ['"walnut"'] * 6 + ['"basswood"'] * 6):
-        plan = cast(VesselPlan, solve(parse(TALL.replace("SIX", ", ".join(woods)), "tall.toml")))
+    even, uneven = ["walnut"] * 12, ["walnut"] * 6 + ["basswood"] * 6
+
+    def push(rings: list[list[str]]) -> float:
+        plan = cast(VesselPlan, solve(parse(TALL.replace("[[SIX]]", json.dumps(rings)), "tall.toml")))
         assert plan.reversing.plug is not None
-        pushes.append(plan.reversing.plug.least_push)
-    assert 1.04 < pushes[1] / pushes[0] < 1.08
+        return plan.reversing.plug.least_push
+
+    least = push([even])
+    assert 1.03 < push([uneven]) / least < 1.08
+    # Held by its mouth it is bent most by what is heavy at its foot, and hardly by what is at the rim.
+    foot, rim = push([uneven] * 4 + [even] * 9), push([even] * 9 + [uneven] * 4)
+    assert least < rim < 1.03 * least
+    assert foot > 1.06 * least

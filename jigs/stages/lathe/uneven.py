@@ -78,6 +78,12 @@ def tipping(job: VesselJob, layers: Sequence[Layer]) -> Callable[[float], float]
     return lambda about: unbalance(_rocks(uneven, about), 1.0, fast)
 
 
+def tipping_by_rim(job: VesselJob, layers: Sequence[Layer], rim: float) -> float:
+    """N mm with which all heavy sides bend it about its rim, by which it is held, at the highest speed."""
+    uneven = [(rim - top, rim - bottom, pulls) for bottom, top, pulls in _uneven(job, layers)]
+    return unbalance(_rocks(uneven, 0.0), 1.0, vessel_spun(job, layers).speed[1]) if uneven else 0.0
+
+
 def _uneven(job: VesselJob, layers: Iterable[Layer]) -> list[tuple[float, float, list[Pull]]]:
     """Of rings of several woods: bottom, top, and what each wood is in all."""
     return [

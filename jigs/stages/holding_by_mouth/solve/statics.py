@@ -15,7 +15,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
 from jigs.stages.held.strength import ALLOWED, ALLOWED_MITRE, FLOOR_SAFETY, PUSH, SAFETY
 from jigs.stages.holding_by_mouth.plan import MouthPlug
-from jigs.stages.lathe.uneven import tipping
+from jigs.stages.lathe.uneven import tipping_by_rim
 from jigs.stages.stack.plan import Layer, StackPlan
 
 STUB = 5.0  # mm, radius of what is left under the tailstock's point: common practice, no source
@@ -115,11 +115,11 @@ def plug_held(
 ) -> LatheHolding:
     """The vessel on its plug, its foot turned; `most` is the push (N) that its wood stands.
 
-    A taper is taken to bear by its jam alone: whether the rim then stands is left out. Of the blank's heavy side, at
-    its highest speed, so much is left as of its wood.
+    A taper is taken to bear by its jam alone: whether the rim then stands is left out. Of the blank's heavy sides, at
+    its highest speed, so much is left as of its wood; they count by what they do about the rim.
     """
     left = sum(volume for _, volume, _ in stack.weights) / sum(layer.wood for layer in stack.layers)
-    pulls = left * tipping(job, stack.layers)(stack.layers[0].ring.bottom) / stack.centre_height
+    pulls = left * tipping_by_rim(job, stack.layers, section.height) / (section.height - stack.centre_height)
     rim = plug.stands and plug.way == "bolt"
     return vessel_held(
         HeldVessel(
