@@ -52,6 +52,11 @@ def _findings(
         yield from _part(job, part, offered, sides)
 
 
+def _takes(stress: float) -> str:
+    """Rounded down, for it is too little."""
+    return f"{int(100 * ALLOWED / stress)}%"
+
+
 def _joint(job: VesselJob, joint: TierJoint, first: bool, sides: str) -> Iterator[Finding]:
     """Its ring's seat; the push of a tool at its open face, and of one at the rim once it is closed."""
     show, ring = show_in(job), joint.centring
@@ -67,13 +72,13 @@ def _joint(job: VesselJob, joint: TierJoint, first: bool, sides: str) -> Iterato
     if not first and joint.opened.stress > ALLOWED:
         message = (
             f"what stands under the joint over ring {joint.ring}, hollowed, takes only "
-            f"{ALLOWED / joint.opened.stress:.0%} of the push of a tool that catches as the joint is faced{sides}; it "
+            f"{_takes(joint.opened.stress)} of the push of a tool that catches as the joint is faced{sides}; it "
             f"would break {show(joint.opened.under)} from there"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
     if joint.closed > ALLOWED:
         message = (
-            f"the glue round the centring ring over ring {joint.ring} takes only {ALLOWED / joint.closed:.0%} of the "
+            f"the glue round the centring ring over ring {joint.ring} takes only {_takes(joint.closed)} of the "
             f"push of a tool that catches at the rim{sides}"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
@@ -83,7 +88,7 @@ def _part(job: VesselJob, part: Judged, offered: Sequence[int] | None, sides: st
     show = show_in(job)
     if part.load.stress > ALLOWED:
         message = (
-            f"the {part.name} part, hollowed, takes only {ALLOWED / part.load.stress:.0%} of the push of a tool that "
+            f"the {part.name} part, hollowed, takes only {_takes(part.load.stress)} of the push of a tool that "
             f"catches at its open end{sides}; it would break {show(part.load.under)} from there"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)

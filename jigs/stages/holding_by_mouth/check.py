@@ -111,8 +111,10 @@ def _slips(job: VesselJob, section: Section, barred: Barred) -> Said:
 
 
 def _shallow(job: VesselJob, section: Section, barred: Barred) -> Said:
-    show, floor_thickness = show_in(job), section.floor_thickness - (barred.works - barred.found)
-    message = f"the inside is {show(barred.found)} deep, and {show(barred.works)} is the least"
+    floor_thickness = section.floor_thickness - (barred.works - barred.found)
+    message = (
+        f"the inside is {at_most(job, barred.found)} deep, and {at_least(job, barred.works)} is the least"
+    )
     key = "inside" if job.inside else "wall.floor"
     if job.inside or floor_thickness < job.wall.least:
         return message, f"let the rim stand at least {at_least(job, barred.works - barred.found)} higher", key
@@ -120,8 +122,7 @@ def _shallow(job: VesselJob, section: Section, barred: Barred) -> Said:
 
 
 def _slim(job: VesselJob, section: Section, barred: Barred) -> Said:
-    show = show_in(job)
-    message = f"the plug would be {show(barred.found)} across, and {show(barred.works)} is the least"
+    message = f"the plug would be {at_most(job, barred.found)} across, and {at_least(job, barred.works)} is the least"
     wider = at_least(job, 2 * section.mouth_radius + barred.works - barred.found)
     return message, f"a mouth of at least {wider}", "profile"
 
@@ -170,9 +171,10 @@ def _floats(job: VesselJob, section: Section, barred: Barred) -> Said:
 
 
 def _no_washer(job: VesselJob, section: Section, barred: Barred) -> Said:
-    show, more = show_in(job), barred.works - barred.found
+    more = barred.works - barred.found
     message = (
-        f"there is room for a washer of {show(max(0.0, barred.found))} under the foot, and {show(barred.works)} "
+        f"there is room for a washer of {at_most(job, max(0.0, barred.found))} under the foot, and "
+        f"{at_least(job, barred.works)} "
         "is the least"
     )
     if section.recess_depth and section.recess_radius:

@@ -22,7 +22,9 @@ from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
+from jigs.stages.halves.check import halves_findings
 from jigs.stages.halves.steps import mouth
+from jigs.stages.held.strength import ALLOWED
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Rack
 from tests.conftest import CONFIGS
@@ -107,6 +109,13 @@ def test_a_push_at_the_open_end_of_either_half_is_stood_with_a_safety():
     assert 0.05 < hangs / (30 * arm) < 0.15
     bent = (30 * arm + hangs) * outer / (pi / 4 * (outer**4 - inner**4))
     assert upper.load.stress == pytest.approx(bent)
+
+
+def test_a_joint_that_just_fails_is_not_called_whole():
+    plan = example()
+    joint = replace(plan.halves.joints[0], closed=1.002 * ALLOWED)
+    (found,) = halves_findings(plan.job, plan.stack, replace(plan.halves, joints=(joint,)))
+    assert "takes only 99% of the push" in found.message
 
 
 @pytest.mark.parametrize(
