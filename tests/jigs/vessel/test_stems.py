@@ -238,7 +238,7 @@ TRUMPET = """title = "Trumpet"
 [profile]
 edges = [[0, 100], [100, {waist}], [120, {waist}], [380, 180]]
 [wall]
-thickness = 5
+{wall}
 floor = 10
 [rings]
 heights = 20
@@ -248,8 +248,8 @@ species = "maple"
 """
 
 
-def weak_wall(waist, more=""):
-    asked = parse(TRUMPET.format(waist=waist, more=more), "trumpet.toml")
+def weak_wall(waist, more="", wall="thickness = 5"):
+    asked = parse(TRUMPET.format(waist=waist, more=more, wall=wall), "trumpet.toml")
     section = solve_section(asked)
     stack = solve_stack(asked, section)
     return (
@@ -270,6 +270,16 @@ def test_a_hollow_waist_of_segments_that_a_push_at_the_rim_breaks_is_told(waist,
     if told:
         assert number(told[0].message, "bend it with") == pytest.approx(stress, abs=0.1)
         assert not weak_wall(number(told[0].remedy, "make it at least") + 0.5)[2]
+
+
+def test_a_thicker_wall_is_offered_only_where_it_stands_the_push():
+    (told,) = weak_wall(60)[2]
+    thick = number(told.remedy, "make the wall at least")
+    flared = "by_height = [[0, {0}], [180, {0}], [220, 5]]"
+    assert not weak_wall(60, wall=f"thickness = {thick}")[2]
+    assert not weak_wall(60, wall=flared.format(thick))[2]
+    assert weak_wall(60, wall=flared.format(0.65 * thick))[2]
+    assert "make the wall" not in weak_wall(44)[2][0].remedy  # solid it would bend too far as well
 
 
 def test_gaps_take_their_share_of_what_a_hollow_waist_stands():

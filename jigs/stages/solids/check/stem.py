@@ -74,7 +74,7 @@ def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findin
     if slim is None or slim.stress <= slim.allowed:
         return
     breaks = slim.stress / slim.allowed > SAFETY
-    ways = _thicker(slim, breaks) if slim.wall else _upright(job, section, stack)
+    ways = _thicker(job, slim, slim.wall, breaks) if slim.wall else _upright(job, section, stack)
     yield job.finding(
         "slim-wall" if slim.wall else "slim-stem",
         _weak(job, slim, stack)
@@ -90,9 +90,15 @@ def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findin
     )
 
 
-def _thicker(slim: Slim, breaks: bool) -> list[str]:
+def _thicker(job: VesselJob, slim: Slim, wall: float, breaks: bool) -> list[str]:
+    """A wall that stands it, in as wide a waist; none where not even solid wood does."""
     steady = [] if breaks else ["let a steady rest carry the rim whenever the tailstock is away"]
-    return [*steady, "make the wall thicker"]
+    outer = slim.diameter / 2
+    more = 1.15 * slim.stress / slim.allowed  # for what a thicker wall above it weighs
+    hollow = outer**4 - (outer**4 - (outer - wall) ** 4) * more
+    if hollow <= 0.0:
+        return steady
+    return [*steady, f"make the wall at least {at_least(job, outer - hollow**0.25)} thick there"]
 
 
 def _upright(job: VesselJob, section: Section, stack: StackPlan) -> list[str]:
