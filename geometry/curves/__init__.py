@@ -1,1 +1,1 @@
-"""Smooth curves, and many short edges, as few arcs."""
+"""Smooth curves, and many short edges, as few arcs; room beside them."""
