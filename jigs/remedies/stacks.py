@@ -61,8 +61,10 @@ def _upright_stem(_: View, job: VesselJob) -> Sequence[Rung]:
     """One ring with its grain along the axis, from under the thin part of a stem to over it; others as they were."""
     from jigs.stages.finished_form.solve import solve_section
     from jigs.stages.solids.slim import too_slim_across
+    from jigs.stages.stack.solve.whole import solve_stack
 
-    span, allowance = too_slim_across(job, solve_section(job)), job.rings.turning_allowance
+    section, allowance = solve_section(job), job.rings.turning_allowance
+    span = too_slim_across(job, section, solve_stack(job, section).layers)
     if span is None:
         return []
     low, high = floor(span[0]), ceil(span[1])

@@ -61,7 +61,7 @@ def _slices(section: Section) -> Slices:
 def bent_at(
     job: VesselJob, section: Section, layers: Sequence[Layer], slices: Slices | None = None
 ) -> Callable[[float], float]:
-    """As `bent_as_glued` with the turned weight instead; of no layers none."""
+    """As `bent_as_glued` with the turned weight instead."""
     tips, (heights, inner, outer) = tipping(job, layers), slices or _slices(section)
     heavy = np.zeros(len(heights))
     for layer in layers:
@@ -119,7 +119,7 @@ def _places(section: Section, layer: Layer, bends: Callable[[float], float]) -> 
             2 * outer,
             bending(1.0, moment, outer, inner),
             allowed,
-            least_diameter(1.0, moment, allowed),
+            _least_across(moment, outer, inner, allowed),
             joint if layer.upright else None,
         )
 
@@ -153,9 +153,7 @@ def at_joint(job: VesselJob, section: Section, layers: Sequence[Layer]) -> float
     return SIDE * arm + _hangs(layers, foot) + tipping(job, layers)(foot)
 
 
-def too_slim_across(
-    job: VesselJob, section: Section, layers: Sequence[Layer] = ()
-) -> tuple[float, float] | None:
+def too_slim_across(job: VesselJob, section: Section, layers: Sequence[Layer]) -> tuple[float, float] | None:
     """The heights between which wood across the grain, or a joint, does not stand that, under the floor.
 
     None where there are none, or where wood along the grain does not stand it either.

@@ -117,6 +117,23 @@ def test_one_upright_ring_for_the_stem_is_offered_and_was_tried():
     assert plan.stack.layers[1].upright
 
 
+def test_the_ring_that_is_offered_stands_the_heavy_side_of_its_cup_too():
+    halves = ", ".join(['"walnut"'] * 6 + ['"basswood"'] * 6)
+    uneven = text(slim=24, more="turn = 0\nrepeat = true").replace('"maple"', f"[[{halves}]]")
+    plan = solve(parse(pasted(uneven, offered(uneven)[0]), "goblet.toml"))
+    assert not [note for note in plan.notes if note.code == "slim-stem"]
+
+
+def test_a_piece_hollowed_into_is_asked_for_more_than_it_has():
+    halves = ", ".join(['"walnut"'] * 6 + ['"basswood"'] * 6)
+    more = "turn = 0\nrepeat = true\nupright = [2]"
+    uneven = text("[13, 85, 17]", 16, more).replace('"maple"', f"[[{halves}]]")
+    slim = solve(parse(uneven, "goblet.toml")).stack.slimmest
+    assert slim.height > 96.0  # over the floor
+    assert slim.stress > slim.allowed
+    assert slim.least > slim.diameter
+
+
 def test_between_the_two_it_is_a_warning():
     plan = solve(goblet(slim=26))
     (told,) = (note for note in plan.notes if note.code == "slim-stem")
