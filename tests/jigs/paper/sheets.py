@@ -37,6 +37,7 @@ TEXTS = {
 stations = [[0, 500], [60, 700]]
 [wall]
 thickness = 12
+floor = 15
 [rings]
 heights = 30
 segments = 8
