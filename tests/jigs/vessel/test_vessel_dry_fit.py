@@ -40,6 +40,8 @@ spacer_species = "walnut"
 [gauges]
 longest_in_hand = 70
 """
+SPACED = 'spacer = 1.5\nspacer_species = "walnut"\n'
+LATTICE = TUB.replace(SPACED, 'gap = 5\n[reversing]\nhold = "none"\n')
 OTHERWISE = (
     '[made]\ngauges = "cut"\nsizes = "print"\nglue_up = "paper"\ntruing = "paper"\n[cutter]\nkerf = 0.2\n'
 )
@@ -61,6 +63,12 @@ def tub(tmp_path_factory):
     """A job and its good files, one of which a test may change as long as it puts it back."""
     job = job_in(tmp_path_factory.mktemp("good"), "tub", TUB)
     return job, make(job, job.source.parent).folder
+
+
+@pytest.fixture(scope="module")
+def tub_fit(tub):
+    """The dry fit of the good files, whole sheets too."""
+    return dry_fit(*tub)
 
 
 @contextmanager
@@ -87,11 +95,10 @@ NEEDED = (
 )
 
 
-def test_the_files_are_good_before_they_are_changed(tub):
-    found = dry_fit(*tub)
-    assert not found.misfits, fit_text(found)
-    assert not found.notes
-    assert len(found.checks) > 300
+def test_the_files_are_good_before_they_are_changed(tub_fit):
+    assert not tub_fit.misfits, fit_text(tub_fit)
+    assert not tub_fit.notes
+    assert len(tub_fit.checks) > 300
 
 
 @pytest.fixture(scope="module")
@@ -149,19 +156,18 @@ def test_a_platter_whose_set_is_made_otherwise_fits(tmp_path):
 
 @pytest.mark.parametrize("base", ["solid", "segmented"])
 def test_open_rings_fit_without_boards_and_closed_ones_beside_them_with(base, tmp_path):
-    found = fitted(tmp_path, "lattice", text("open", more=f'base = "{base}"'))
+    found = fitted(tmp_path, "lattice", LATTICE.replace("segmented", base))
     assert not found.misfits, fit_text(found)
     boards = [check for check in found.checks if check.where.startswith(("glue-up board", "ring-truing"))]
     assert bool(boards) is (base == "segmented")
     assert any(check.where.startswith("centring-plate") for check in found.checks)
 
 
-def test_text_and_json_tell_the_same(tub):
-    found = dry_fit(*tub)
-    answer = fit_json(found)
+def test_text_and_json_tell_the_same(tub_fit):
+    answer = fit_json(tub_fit)
     assert answer["verdict"] == "fits"
-    assert len(answer["checks"]) == len(found.checks)
-    text = fit_text(found)
+    assert len(answer["checks"]) == len(tub_fit.checks)
+    text = fit_text(tub_fit)
     assert "everything fits" in text
     counted = [row.rsplit("  ", 1) for row in text.splitlines()[1:-1]]
     groups = Counter(check["group"] for check in answer["checks"])
