@@ -119,7 +119,7 @@ def joined(plan: VesselPlan, rack: Rack, tier: Tier) -> list[Operation]:
     """The ring, the joint of a part with what stands under it, its cure; then its other joint, where it has one."""
     of = tier.joint.of
     return [
-        _ring(plan, tier.joint),
+        _ring(plan, tier),
         _glue(plan, tier),
         _cure(plan, tier),
         start(of, plan.rim_speed, plan.waste.runout, slowed=plan.slowed),
@@ -133,14 +133,16 @@ def _parts(plan: VesselPlan) -> HalvesPlan:
     return plan.halves
 
 
-def _ring(plan: VesselPlan, joint: TierJoint) -> Operation:
-    of, ring, square = joint.of, joint.centring, 2 * joint.centring.outer + SQUARE
+def _ring(plan: VesselPlan, tier: Tier) -> Operation:
+    of, ring = tier.joint.of, tier.joint.centring
+    square = 2 * ring.outer + SQUARE
     return Operation(
         f"{of}.ring",
         "lathe",
         "Turn the centring ring from fine plywood, glued with paper to a waste block.",
         how=(
             SAW,
+            f"Your two faceplates are under the parts: take a third, or that of the {tier.name} part, which is done.",
             "Take birch plywood of thin plies: so slim a ring of solid wood splits, and turns oval in other air.",
             "Glue it to the block, brown paper between; leave it in clamps. Bring up the tailstock.",
             "Turn its outside to drop into both rebates, and face it to the ring's thickness.",
@@ -196,7 +198,7 @@ def _glue(plan: VesselPlan, tier: Tier) -> Operation:
         "lathe",
         f"Glue the {tier.name} part onto what stands on the lathe, the centring ring between.",
         how=(
-            f"Leave both on their waste blocks; take the faceplate off the {tier.name} part's.",
+            f"Leave both on their waste blocks, the {tier.name} part's without its faceplate.",
             "Lay the ring dry into the lower rebate; no glue in the rebates.",
             "Spread glue thinly on both faces outside the rebates, least near the ring: inside you cannot wipe it off.",
             turn,

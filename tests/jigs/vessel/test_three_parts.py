@@ -208,6 +208,13 @@ def test_no_tailstock_is_at_the_rim_whose_waste_block_was_sawn_off():
     assert "The tailstock is away" in told["outside.rim"]
 
 
+def test_a_centring_ring_is_turned_while_two_faceplates_are_under_the_parts():
+    told = {one.id: " ".join(one.how) for one in made()[1].operations}
+    for of, name in (("second_halves", "second"), ("halves", "upper")):
+        assert f"take a third, or that of the {name} part" in told[f"{of}.ring"]
+        assert f"the {name} part's without its faceplate" in told[f"{of}.glue"]
+
+
 def test_no_two_of_its_jigs_are_lettered_alike():
     assert_told_apart(rack(example())[0])
 
