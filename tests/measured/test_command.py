@@ -45,13 +45,14 @@ def test_a_blank_file_is_written_once(tmp_path: Path, capsys: Told):
 def test_a_wedge_that_is_wrong_now_is_made_right_and_the_set_fits(tmp_path: Path, capsys: Told):
     """The sled's own dry fit takes the saw to err as it was measured."""
     job, out = with_readings(tmp_path, ""), tmp_path / "out"
-    make(load(job), out)
+    jigs_made(load(job), out)
     with_readings(tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0.42")
     assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
     assert set(told["wrong"]) == {"sled-wedge", "end-wedge"}
     assert [(one["id"], one["verdict"]) for one in told["advice"]] == [("wedge-angle.wedge", "correct")]
-    made = make(load(job), out)
+    with jigs_alone():
+        made = make(load(job), out)
     assert set(made.remade) == {"sled-wedge", "end-wedge"}
     assert main(["measured", str(job), "--into", str(out)]) == 0
     told = capsys.readouterr().out

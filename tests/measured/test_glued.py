@@ -26,7 +26,6 @@ from jigs.paper.tape_labels import label_pages
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.remedies.offered import remedies
-from jigs.sets.make import make
 from jigs.sets.rack import draw
 from jigs.stages.layup.solve.whole import vessel_layups
 from jigs.stages.stack.solve.glued import as_glued
@@ -36,6 +35,7 @@ from jigs.work.model import Operation
 from tests.jigs.layup.layup_jobs import with_layup
 from tests.jigs.shops import CONFIGS
 from tests.measured.garland import with_readings
+from tests.unset import jigs_made
 from tests.work.reading import work_for
 
 HALF = "[glued]\nrings = 9\nacross-flats = [61.3, 61.3]\nthick = [45.9, 45.88, 45.92]\ntogether = 180.6\n"
@@ -235,7 +235,7 @@ def test_a_set_round_a_glued_half_fits(tmp_path: Path):
     """Its first side turned, too: the blank as it was asked for, the lathe's jigs as it was turned."""
     readings = HALF + "[sanding.first-side]\ntube = 53.6\nouter = 249.6\nhole = 142.4\n"
     job = load(with_readings(tmp_path, readings))
-    found = dry_fit(job, make(job, tmp_path / "out").folder, sheets=False, turned=solve(job).job)
+    found = dry_fit(job, jigs_made(job, tmp_path / "out"), sheets=False, turned=solve(job).job)
     assert [check for check in found.checks if not check.fits] == []
     assert dry_fit(load(with_readings(tmp_path, "")), tmp_path / "out" / "garland", sheets=False).misfits
 

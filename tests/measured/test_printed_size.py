@@ -16,6 +16,7 @@ from jigs.sets.make import make
 from jigs.sets.rack import prove
 from tests.measured.garland import with_readings
 from tests.measured.test_topics import SHRUNK
+from tests.unset import jigs_made
 
 CORE = "{http://schemas.microsoft.com/3dmanufacturing/core/2015/02}"
 
@@ -39,8 +40,8 @@ def on_a_bed(folder: Path, part: str) -> np.ndarray:
 def test_prints_are_drawn_larger_for_a_printer_that_shrinks_and_fit(tmp_path: Path):
     part = "outer-gauge-finished"
     job = with_readings(tmp_path, "")
-    before = make(load(job), tmp_path / "out")
-    plain = across(before.folder, part), across(before.folder, "coupon")
+    before = jigs_made(load(job), tmp_path / "out")
+    plain = across(before, part), across(before, "coupon")
     with_readings(tmp_path, SHRUNK)
     made = make(load(job), tmp_path / "out")
     after = across(made.folder, part), across(made.folder, "coupon")

@@ -13,11 +13,11 @@ from jigs.measured.blank import blank_text
 from jigs.measured.vessel import vessel_advice
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
-from jigs.sets.make import make
 from jigs.sets.measured import measured
 from jigs.sets.rack import Proof, draw
 from jigs.words.findings import Refused
 from tests.measured.garland import with_readings
+from tests.unset import jigs_made
 from tests.work.works import work_of
 
 STACK = "[stack.rings]\nup-to.2 = {}\nup-to.5 = {}"
@@ -163,8 +163,9 @@ def test_the_set_made_after_the_readings_fits(tmp_path: Path):
     fitted by the dry fit, which works out where the glued rings stand from readings and files alone."""
     readings = "[stack.rings]\nup-to.2 = 48\n[stack.rings-2]\nup-to.6 = 132.4\n"
     job = load(with_readings(tmp_path, readings + THIN, "sorrel"))
-    folder = make(job, tmp_path / "out").folder
-    found = dry_fit(job, folder, sheets=False, turned=plan(tmp_path, readings + THIN).job)
+    found = dry_fit(
+        job, jigs_made(job, tmp_path / "out"), sheets=False, turned=plan(tmp_path, readings + THIN).job
+    )
     assert [check for check in found.checks if not check.fits] == []
     assert sum(check.what.startswith("glued: wood") for check in found.checks) >= 10
 
