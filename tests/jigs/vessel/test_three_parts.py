@@ -19,9 +19,11 @@ from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.sets.rack import rack
+from jigs.stages.halves.steps import joined
 from jigs.stages.held.strength import ALLOWED, SIDE
 from jigs.words.findings import Refused
 from jigs.words.lengths import show_length
+from jigs.work.model import Rack
 from tests.conftest import CONFIGS
 from tests.jigs.test_codes import assert_told_apart
 from tests.jigs.vessel.held import hangs
@@ -153,6 +155,26 @@ def test_heavy_sides_bend_the_joints_of_parts_with_the_push():
         assert more > 0.05
         assert uneven.closed == pytest.approx((1 + more) * even.closed, rel=1e-3)
         assert uneven.opened.stress > 1.05 * even.opened.stress
+
+
+def test_two_parts_turn_no_faster_than_their_own_heavy_side_lets_them():
+    """The third part, its heavy side across from theirs, is not on them yet."""
+    oak, light = ['"white oak"'] * 6, ['"basswood"'] * 6
+    one, other = ", ".join(oak + light), ", ".join(light + oak)
+    rows = ", ".join(f"[{one if k < 5 else other}]" for k in range(13))
+    text = text_of().replace("species = [", f"turn = 0\nspecies = [{rows}] #")
+    plan = solve(parse(text, CONFIGS / "three.toml"))
+    second, upper = (_started(plan, tier) for tier in plan.halves.tiers[1:])
+    assert upper == plan.rim_speed
+    below = replace(plan, rim_speed=second, stack=replace(plan.stack, layers=plan.stack.layers[:8]))
+    far = 1e6  # mm: from there what rocks it is what pulls at it
+    assert rocked(below, -far) / far == pytest.approx(SIDE, rel=0.01)
+    assert rocked(replace(below, rim_speed=upper), -far) / far > 1.8 * SIDE
+
+
+def _started(plan, tier):
+    (start,) = [one for one in joined(plan, Rack([]), tier) if one.id.endswith(".start")]
+    return tuple(one.value for one in start.settings)
 
 
 def test_glue_at_a_waist_that_a_push_at_the_rim_breaks_is_refused():
