@@ -19,6 +19,7 @@ from jigs.parts.places import hang_hole, lettered_titled, place
 from jigs.parts.readback import measure
 from jigs.sets.rack import prove, rack
 from jigs.words.findings import Refused
+from tests.examples import parts_of_example
 from tests.geometry.validity import problems
 
 LARGE = """
@@ -60,7 +61,9 @@ def test_gauges_of_very_large_tubes_do_not_cross_themselves(monkeypatch, outer, 
 def test_a_part_that_cannot_be_written_refuses_the_check(tmp_path, monkeypatch, capsys):
     job = load("configs/garland.toml")
     crossed = outline((0.0, 0.0), (50.0, 50.0), (50.0, 0.0), (0.0, 50.0))
-    part = replace(next(p for p in prove(job).parts if p.process == "print"), outline=crossed, bevel=None)
+    part = replace(
+        next(p for p in parts_of_example("garland") if p.process == "print"), outline=crossed, bevel=None
+    )
     with pytest.raises(Refused) as refused:
         prove_files([part], job)
     assert [finding.code for finding in refused.value.findings] == ["does-not-measure"]
@@ -99,7 +102,7 @@ def test_a_torus_with_a_small_hole_is_not_refused_for_lettering():
 
 def test_every_dimension_that_a_make_measures_is_proved(monkeypatch):
     job = load("configs/garland.toml")
-    parts = prove(job).parts
+    parts = parts_of_example("garland")
     measured = []
     monkeypatch.setattr(
         "jigs.parts.readback.measure", lambda part, readback: measured.append(part.dimensions) or ()
@@ -111,7 +114,7 @@ def test_every_dimension_that_a_make_measures_is_proved(monkeypatch):
 @pytest.mark.parametrize("kerf", [0.0, 0.2])
 @pytest.mark.parametrize("job", ["garland", "acorn"])
 def test_what_is_measured_without_a_file_is_what_a_file_gives(job, kerf):
-    for part in prove(load(f"configs/{job}.toml")).parts:
+    for part in parts_of_example(job):
         form, file = FORMATS[part.process], BytesIO()
         if form is FORMATS["print"]:
             continue
@@ -127,7 +130,7 @@ def test_what_is_measured_without_a_file_is_what_a_file_gives(job, kerf):
 @pytest.mark.parametrize("job", ["garland", "acorn", "gourd", "tumbler"])
 def test_a_print_measures_without_a_file_what_its_mesh_does_but_for_the_chords(job):
     """Each point of a mesh is off by a deviation at most, and most sizes have two ends."""
-    for part in (part for part in prove(load(f"configs/{job}.toml")).parts if part.process == "print"):
+    for part in (part for part in parts_of_example(job) if part.process == "print"):
         bare, file = replace(part, marks=()), BytesIO()
         write_stl(bare, file)
         file.seek(0)
@@ -140,7 +143,7 @@ def test_a_print_measures_without_a_file_what_its_mesh_does_but_for_the_chords(j
 def test_a_cut_that_leaves_nothing_of_a_hole_refuses_the_check():
     job = load("configs/garland.toml")
     wide = replace(job, workshop=replace(job.workshop, cutter=replace(job.workshop.cutter, kerf=3.0)))
-    part = next(part for part in prove(job).parts if part.name == "sled-wedge")
+    part = next(part for part in parts_of_example("garland") if part.name == "sled-wedge")
     pierced = replace(part, holes=(circle(part.outline.centroid, 1.0).cw(),))
     prove_files([pierced], job)
     with pytest.raises(Refused, match=part.name):
