@@ -11,7 +11,7 @@ import numpy as np
 
 from geometry.curves.biarcs import TOLERANCE as TOLERANCE
 from geometry.curves.biarcs import biarcs
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import SAME_POINT, FloatArray
 from geometry.plane.profile import Profile
 from geometry.records import dataclass
 from jigs.asked.drawn.bezier import Bezier
@@ -169,6 +169,7 @@ def _stood(rows: FloatArray, axis: float, unit: Unit) -> tuple[FloatArray, list[
     fold = Profile(rows).fold()
     if fold is not None:
         raise _runs_down(fold - rows[0, 1], unit)
+    _check_doubled(rows, unit)
     foot = float(rows[0, 1])
     if abs(foot) > MEETS:
         way = "down" if foot > 0.0 else "up"
@@ -195,6 +196,16 @@ def _runs_down(height: float, unit: Unit) -> Wrong:
     message = f"the profile runs downward at {show_length(height, unit)} above its end at the foot"
     remedy = "Draw it so that it only rises from foot to rim; a hollow in the foot is given apart"
     return Wrong("runs-downward", message, remedy)
+
+
+def _check_doubled(rows: FloatArray, unit: Unit) -> None:
+    """Raises Wrong where a level line runs back over the last one: no wood is left in such a fin."""
+    x, y = np.diff(rows[:, :2], axis=0).T
+    level = (abs(y) <= SAME_POINT) & (rows[:-1, 2] == 0.0)
+    for k in np.flatnonzero(level[:-1] & level[1:] & (x[:-1] * x[1:] < 0.0)):
+        height = show_length(rows[k + 1, 1] - rows[0, 1], unit)
+        message = f"a level line runs back over another at {height} above the profile's end at the foot"
+        raise Wrong("runs-back", message, "Leave one level line there, drawn once")
 
 
 def _read_said(path: Path, sheet: Sheet, strokes: Sequence[Stroke]) -> list[str]:

@@ -171,6 +171,16 @@ def test_a_profile_that_runs_downward_is_refused_with_the_height(tmp_path, turne
     assert wrong.message == "the profile runs downward at 30.0 mm above its end at the foot"
 
 
+@pytest.mark.parametrize("back", [45.0, 50.0])
+def test_a_level_line_that_runs_back_is_refused_and_a_shelf_is_not(tmp_path, back):
+    """Out to 60 and back to less, a fin without thickness; a shelf to 60 has its wood over it."""
+    rows = np.array(((35.0, 10.0, 0.0), (50.0, 40.0, 0.0), (60.0, 40.0, 0.0), (60.0, 80.0, 0.0)))
+    wrong = refusal(dxf(tmp_path, cup(np.insert(rows, 3, (back, 40.0, 0.0), axis=0))))
+    assert wrong.code == "runs-back"
+    assert "30.0 mm above" in wrong.message
+    assert read(dxf(tmp_path, cup(rows))).rows == pytest.approx(rows - (0.0, 10.0, 0.0))
+
+
 def test_an_arc_that_dips_under_the_foot_is_refused(tmp_path):
     rows = np.array(((10.0, 0.0, 1.0), (30.0, 0.0, 0.0), (40.0, 40.0, 0.0)))
     wrong = refusal(dxf(tmp_path, cup(rows)))
