@@ -47,7 +47,7 @@ class TierJoint:
     below: Section  # all that stands under it
     centring: JointRing
     opened: Load  # a push at its face, all below glued
-    closed: float  # N/mm² in it, by a push at the rim of the finished vessel
+    closed: float  # N/mm² in it, by a push at the rim of the whole, as glued or turned: the worse
 
     @property
     def gauge(self) -> str:

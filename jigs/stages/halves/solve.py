@@ -101,15 +101,26 @@ def _joints(
                 below=below,
                 centring=centring,
                 opened=_loaded(job, below, own, stack.staves, found),
-                closed=bending(
-                    1.0,
-                    bent_at(job, section, stack.layers)(height),
-                    section.outer.radius_at(height),
-                    centring.rebate,
-                ),
+                closed=_closed(job, section, stack, ring, centring.rebate),
             )
         )
     return tuple(found)
+
+
+def _closed(job: VesselJob, section: Section, stack: StackPlan, ring: int, rebate: float) -> float:
+    """N/mm², turned or as glued: a wide blank's weight may outdo its thicker wall."""
+    height = joints_of(section, stack)[ring]
+    turned = bent_at(job, section, stack.layers)(height)
+    glued = bent_as_glued(job, section.height, stack.layers)(height)
+    return max(
+        bending(1.0, turned, section.outer.radius_at(height), rebate),
+        bending(1.0, glued, _flats(stack.layers, ring, height, stack.staves), rebate),
+    )
+
+
+def _flats(layers: Sequence[Layer], ring: int, height: float, staves: StaveBand | None) -> float:
+    """Radius of the smaller of the rings that meet over this one, to its flats."""
+    return min(ring_at(one, height, staves).outer for one in layers if one.number in (ring, ring + 1))
 
 
 def _tier(
@@ -235,9 +246,7 @@ def _loaded(
             ring, arm = ring_at(layer, z, staves), section.height - z
             found.append((bending(1.0, bends(z), ring.outer, max(turned, ring.core)), arm))
     for joint in joints:
-        met = (one for one in layers if one.number in (joint.ring, joint.ring + 1))
-        outer = min(ring_at(one, joint.height, staves).outer for one in met)
-        arm = section.height - joint.height
+        arm, outer = section.height - joint.height, _flats(layers, joint.ring, joint.height, staves)
         found.append((bending(1.0, bends(joint.height), outer, joint.centring.rebate), arm))
     return Load(*max(found))
 
