@@ -4,60 +4,17 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
-from functools import cache
-from math import pi
 
-import numpy as np
 import pytest
 
 from geometry.blanks.truing import until_clean
-from geometry.bodies.torus import least_wood
-from jigs.forms.torus.form import TORUS
-from jigs.parts.part import Part
-from jigs.plans.torus import TorusPlan
 from jigs.render.lines import shown
-from jigs.sets.rack import draw
-from jigs.stages.blank.tables import facts
 from jigs.stages.boards.tables import tables as cut_tables
-from jigs.stages.lathe.tables import of_torus
-from jigs.stages.mountings.solve.holding import solve_holding
-from jigs.words.quantity import Quantity
-from jigs.work.model import Operation, Rack
-from tests.jigs.wood.whole_jobs import CONFIG_TORI, LAYUPS, TORI, plan_of, torus
 from tests.work.reading import bones, numbers
+from tests.work.tori import done, each, ids, job, one, operations
 from tests.work.works import work_of
 
-BANDSAW = "[bandsaw]\nheight = 160\n[cutting]\nwedge_rings = 'bandsaw'\nsegments = 'bandsaw'\nplan_angle_sled = true\n"
-MORE = {
-    "bandsaw": {"more": BANDSAW},
-    "sixteen": {"rings": 16, "form": "turning_allowance = 3"},
-    "six sides": {"segments": 6},
-}
 BEFORE = ("shop", "coupon", "printing", "cutting_out", "building")  # tests/work/test_building.py
-JOBS = (*CONFIG_TORI, *TORI, LAYUPS[0], *MORE)
-each = pytest.mark.parametrize("name", JOBS)
-
-
-@cache
-def job(name: str) -> tuple[TorusPlan, tuple[Part, ...]]:
-    proof = draw(torus(**MORE[name]) if name in MORE else plan_of(name))
-    assert isinstance(proof.plan, TorusPlan)
-    return proof.plan, tuple(proof.parts)
-
-
-@cache
-def done(name: str) -> tuple[Operation, ...]:
-    plan, parts = job(name)
-    return operations(plan, parts)
-
-
-def operations(plan: TorusPlan, parts: tuple[Part, ...]) -> tuple[Operation, ...]:
-    rack = Rack(parts)
-    return tuple(operation for stage in TORUS.stages for operation in stage.operations(plan, rack))
-
-
-def ids(name: str) -> list[str]:
-    return [operation.id for operation in done(name)]
 
 
 @each
@@ -255,10 +212,6 @@ def test_every_step_is_checked_or_only_waits_or_sets_up_a_start(name: str) -> No
         assert all(check.if_not for check in operation.checks), operation.id
 
 
-def one(name: str, id: str) -> Operation:
-    return next(operation for operation in done(name) if operation.id == id)
-
-
 def test_a_bandsaw_tilts_its_table() -> None:
     for name, tilted in (("bandsaw", "Table tilt"), ("garland", "Blade tilt")):
         assert next(one for one in done(name) if one.id == "segments.tilt").setting("tilt").label == tilted
@@ -309,115 +262,3 @@ def test_pieces_of_several_woods_are_counted_by_wood(name: str) -> None:
             counted += 1
             assert sum(of) == operation.pieces, operation.id
     assert counted
-
-
-@each
-def test_speeds_are_those_of_the_widest_thing_that_spins(name: str) -> None:
-    plan, held = job(name)[0], job(name)[0].holding
-    (layer,) = (part for part in job(name)[1] if part.name == "support-board-layer")
-    left, _, right, _ = layer.outline.bounds
-    widest = {"reversed_mounting.retainer": held.retainer_blank}
-    spun = [operation for operation in done(name) if any(q.id == "speed.to" for q in operation.settings)]
-    starts = {f"{stage}_mounting.start" for stage in ("first", "reversed", "braced", "last")}
-    turned = {"first_mounting.board", "reversed_mounting.retainer", "braced_mounting.channel"}
-    assert {operation.id for operation in spun} == starts | turned
-    for operation in spun:
-        across = widest.get(operation.id, max(right - left, 2 * plan.blank.swing_radius))
-        fast = next(q.value for q in operation.settings if q.id == "speed.to")
-        assert isinstance(fast, int)
-        rim = pi * across / 1000 * fast / 60  # m/s
-        assert 11.8 < rim < 12.0 or (fast == 1500 and rim < 12.0)  # the most for what is not round yet
-
-
-@each
-def test_the_swing_told_is_the_least_that_turns_these_boards(name: str) -> None:
-    plan = job(name)[0]
-    (swing,) = (q.value for q in facts(plan) if q.id == "swing")
-    lathe = [cell for table in of_torus(plan) if table.id == "lathe" for row in table.rows for cell in row]
-    assert swing in [cell.value for cell in lathe if isinstance(cell, Quantity) and cell.id == "swing"]
-    assert isinstance(swing, float)
-    assert swing <= plan.job.workshop.lathe.swing_over_bed + 1e-9
-
-    def board(over_bed: float) -> float:
-        shop = plan.job.workshop
-        lathe = replace(shop.lathe, swing_over_bed=over_bed)
-        job = replace(plan.job, workshop=replace(shop, lathe=lathe))
-        return solve_holding(job, job.form.outer_diameter).board_diameter
-
-    assert board(swing) == pytest.approx(plan.holding.board_diameter)
-    assert board(swing - 1) == pytest.approx(plan.holding.board_diameter - 1)
-
-
-@each
-def test_the_faceplate_lets_the_tool_past_the_retainers_rim_and_the_work_past_it(name: str) -> None:
-    plan = job(name)[0]
-    plate, rim = (one(name, f"reversed_mounting.{id}") for id in ("faceplate", "retainer"))
-    across = plate.setting("faceplate").value
-    turned = rim.setting("rim").value
-    assert isinstance(across, float)
-    assert isinstance(turned, float)
-    assert (turned - across) / 2 >= plan.job.workshop.holding.tool_room - 1e-9
-    assert across <= plan.holding.retainer.clears
-
-
-def test_nothing_that_balances_stands_where_the_old_board_is_turned_or_sawn() -> None:
-    """Turned round, the board's back looks at the turner: a block there stays inside the circle, and off the saw."""
-    plan = plan_of("garland")
-    step = {operation.id: operation for operation in done("garland")}
-    inside = step["first_mounting.balance"].setting("within").value
-    assert inside == step["reversed_mounting.turn-away"].setting("left").value
-    assert "unscrew the block" in step["reversed_mounting.saw"].how[0]
-    depth = step["braced_mounting.balance"].setting("screws.depth").value
-    channel = plan.holding.channel
-    assert isinstance(depth, float)
-    assert depth < plan.holding.board_thickness - channel.depth - channel.relief_depth
-
-
-@pytest.mark.parametrize(("name", "reached"), [("garland", True), ("millwheel", False)])
-def test_the_tailstock_is_drawn_back_where_a_gauge_meets_it_and_the_glue_alone_holds(
-    name: str, reached: bool
-) -> None:
-    plan, _ = job(name)
-    told = {operation.id: " ".join(operation.how) for operation in done(name)}
-    assert "draw the tailstock back" in told["roughing.sizes"], "a stick reaches right across the hole"
-    assert "draw the tailstock back" in told["gauging.finished"]
-    assert ("draw the tailstock back" in told["gauging.standing"]) == reached
-    glued, first = next(held for held in plan.mountings.held if held.mounting == "A"), plan.mountings.first
-    assert glued.held, "against the tool's push too"
-    assert glued.pull == 0, "of no tailstock"
-    # At rest: the wood's weight bends the glue's thin ring, M / (pi R² t); under a tenth of what glue is allowed.
-    newtons = plan.blank.volume * 1.2e-6 * 9.81  # of ebony
-    ring = pi * plan.blank.centre**2 * plan.mountings.waste_flat
-    assert newtons * first.centre_height / ring < 0.06
-
-
-@pytest.mark.parametrize(("name", "widened"), [("garland", True), ("six sides", False)])
-def test_the_flats_for_the_glue_are_sanded_until_one_thing_is_seen(name: str, widened: bool) -> None:
-    """A flat that is too narrow as sawn is sanded past its pencil, to a width; any other is left by it."""
-    flat = next(one for one in done(name) if one.id == "first_mounting.flat")
-    told = " ".join(flat.how)
-    assert ("until every flat is as wide as listed" in told) == widened
-    assert ("when the pencil is gone" in told) != widened
-    assert [one.value for one in flat.known] == [job(name)[0].mountings.sanded] * widened
-
-
-@pytest.mark.parametrize("name", ["garland", "two woods"])
-def test_what_trued_half_rings_lose_is_told_where_they_are_trued_and_measured_after(name: str) -> None:
-    """Both halves sanded by 0.5 mm and closed; the wood round the form then, an outer flat where the stop had it."""
-    plan, off = job(name)[0], 0.5
-    blank = plan.blank
-    normals = (np.arange(blank.segments // 2) + 0.5) * 2 * blank.mitre  # of the half over the joints' line
-    halves = [blank.apothem - off * np.sin(normals)] * 2  # both move to that line
-    narrower = 2 * blank.apothem - sum(halves)
-    assert narrower.max() == pytest.approx(2 * off, rel=0.08), "midway between the joints: all of both halves"
-    worst = replace(
-        blank, apothem=blank.apothem - off, centre=blank.centre + off
-    )  # its outer flat where it was
-    form = plan.job.form
-    lost = least_wood(blank, form.major_radius, form.tube) - least_wood(worst, form.major_radius, form.tube)
-    assert off < lost == pytest.approx(2 * off, rel=0.08), "not half of what is measured"
-    told = {one.id: one for one in done(name)}
-    assert "the ring loses across the flats midway" in told["rings.true"].how[-1]
-    across = next(check for check in told["rings.flatten"].checks if check.id == "across")
-    assert "each pair" in across.how
-    assert "less by as much" in across.if_not
