@@ -185,7 +185,7 @@ def _with_sleds(made: Made, job: Job, told: Sequence[Sled], fresh: Path, root: P
 
 
 def _without(made: Made, done: Set[str]) -> Made:
-    """Jigs that have done their work are told as such, not as wrong."""
+    """Jigs that have done their work are named apart from wrong ones."""
     wrong = tuple(pair for pair in made.wrong if pair[0] not in done)
     return replace(made, wrong=wrong, done=tuple(part for part, _ in made.wrong if part in done))
 

@@ -1,6 +1,6 @@
 """Sleds that stand in the rack, of this job or another: whether one serves the new set, glued as it is.
 
-A sled that does the same serves another job, whatever its parts are. It is tried before it is told of: the drawings of
+A sled that does the same serves another job, whatever its parts are. It is tried before it is named: the drawings of
 its parts are put into the new set, and the dry fit has to pass.
 """
 

@@ -238,7 +238,7 @@ def made(parts: Iterable[Part], later: Collection[str]) -> tuple[JigUse, ...]:
 def uses(parts: Iterable[Part], for_what: str = "", notes: bool = False) -> tuple[JigUse, ...]:
     """Each in its whole quantity; what a part is for is its purpose unless the operation gives another.
 
-    `notes`: whether this is the operation that tells how it is used; what several parts have in common is told once.
+    `notes`: whether this is the operation that says how it is used; what several parts have in common stands once.
     """
     told: set[str] = set()
     found = []

@@ -98,7 +98,7 @@ def _least_edge(job: VesselJob, segments: int) -> float:
 
 
 def _held(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> Iterator[Finding]:
-    """Segments too short for a hold-down are told as such; of the others those of extreme sizes are looked at."""
+    """Segments too short for a hold-down have a word of their own; of the others the extreme sizes are looked at."""
     cuts = [layer.cut for layer in layers if layer.cut is not None and layer.ring.segments == sled.segments]
     if min(cut.outer_edge for cut in cuts) < _least_edge(job, sled.segments):
         return

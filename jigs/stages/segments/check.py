@@ -119,8 +119,8 @@ def _offer(key: str, other: SawName, needed: dict[SawName, float], job: TorusJob
 
 
 def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding]:
-    """Segments too short for a hold-down are told as such. A ring cut off a tube, which only lies on a flat, turns
-    under the cut however it is clamped."""
+    """Segments too short for a hold-down have a word of their own. A ring cut off a tube, which only lies on a flat,
+    turns under the cut however it is clamped."""
     if job.form.route == "staves":
         yield job.finding(
             "stave-not-held",

@@ -1,4 +1,4 @@
-"""A glued sled that does the same serves as it stands, in its own job and in others; it is tried before it is told."""
+"""A glued sled that does the same serves as it stands, in its own job and in others; it is tried before it is named."""
 
 from __future__ import annotations
 

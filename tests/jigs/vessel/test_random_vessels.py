@@ -53,7 +53,7 @@ def readback(part: Part) -> object:
 
 
 def test_a_vessel_is_refused_with_a_remedy_or_all_its_parts_can_be_made_and_measure_back():
-    """Its parts are told apart too, its work told whole, its paper within its margins: each is solved once for all."""
+    """Its codes differ too, its work is whole, its paper within its margins: each job is solved once for all."""
     outcomes = {"made": 0, "refused": 0}
 
     @tries(14)
