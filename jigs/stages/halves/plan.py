@@ -48,6 +48,7 @@ class TierJoint:
     centring: JointRing
     opened: Load  # a push at its face, all below glued
     closed: float  # N/mm² in it, by a push at the rim of the whole, as glued or turned: the worse
+    speed: tuple[int, int]  # rpm, of what it puts together, up to the next joint
 
     @property
     def gauge(self) -> str:

@@ -26,6 +26,7 @@ from jigs.stages.halves.plan import (
     Tier,
     TierJoint,
 )
+from jigs.stages.lathe.uneven import vessel_spun
 from jigs.stages.sizes.solve.vessel import mouth_sizes
 from jigs.stages.solids.slim import bent_as_glued, bent_at, waste_across
 from jigs.stages.stack.plan import Layer, StackPlan, ring_at
@@ -88,6 +89,7 @@ def _joints(
     job: VesselJob, section: Section, stack: StackPlan, rings: Sequence[int]
 ) -> tuple[TierJoint, ...]:
     found, heights = list[TierJoint](), joints_of(section, stack)
+    whole = vessel_spun(job, stack.layers).speed
     for k, ring in enumerate(rings):
         height, last = heights[ring], k == len(rings) - 1
         below = lower_tier(section, height)
@@ -102,9 +104,15 @@ def _joints(
                 centring=centring,
                 opened=_loaded(job, below, own, stack.staves, found),
                 closed=_closed(job, section, stack, ring, centring.rebate),
+                speed=whole if last else min(whole, _speed(job, stack, rings[k + 1])),
             )
         )
     return tuple(found)
+
+
+def _speed(job: VesselJob, stack: StackPlan, ring: int) -> tuple[int, int]:
+    """Rpm of all up to a ring: what comes over it later may be what keeps the whole even."""
+    return vessel_spun(job, [one for one in stack.layers if one.number <= ring]).speed
 
 
 def _closed(job: VesselJob, section: Section, stack: StackPlan, ring: int, rebate: float) -> float:

@@ -6,7 +6,6 @@ from math import pi, sqrt
 
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.halves.plan import LOWER, UPPER, HalvesPlan, Tier, TierJoint
-from jigs.stages.lathe.uneven import vessel_spun
 from jigs.stages.solids.slim import AROUND
 from jigs.stages.stack.turned import turned_on
 from jigs.words.quantity import Quantity, calliper, ruled
@@ -118,16 +117,12 @@ def _rebate(rack: Rack, joint: TierJoint, name: str, of: str) -> Operation:
 
 def joined(plan: VesselPlan, rack: Rack, tier: Tier) -> list[Operation]:
     """The ring, the joint of a part with what stands under it, its cure; then its other joint, where it has one."""
-    of, over = tier.joint.of, _parts(plan).over(tier)
-    # A part that comes later may be what keeps the whole even.
-    standing = [one for one in plan.stack.layers if over and one.number <= over.ring]
-    speed = min(plan.rim_speed, vessel_spun(plan.job, standing).speed) if standing else plan.rim_speed
-    slowed = plan.slowed or speed != plan.rim_speed
+    of, speed = tier.joint.of, tier.joint.speed
     return [
         _ring(plan, tier),
         _glue(plan, tier),
         _cure(plan, tier),
-        start(of, speed, plan.waste.runout, slowed=slowed),
+        start(of, speed, plan.waste.runout, slowed=plan.slowed or speed != plan.rim_speed),
         *opened(plan, rack, tier, of),
     ]
 
