@@ -1,4 +1,4 @@
-"""Mistakes put in on sliders: they show, the job file stays, and what was put in is told."""
+"""Mistakes put in on sliders: they show, the job file stays, and what was put in stands beside them."""
 
 import math
 
