@@ -107,10 +107,10 @@ def square_fence_checks(
     """A fence along the base's x, its tabs in their slots, the blade's line square to it, no slot turned."""
     sheet, blade = job.workshop.boards.sheet, base.lines[line]
     return [
-        near(base.name, "blade's line square to the fence", float(np.ptp(blade[:, 0])), 0.0, SLACK),
-        *(near(base.name, "fence's face off its line", s.u[0] + sheet, 0.0, SLACK) for s in at_fence),
-        *(near(base.name, "slot's turn", s.turn, 0.0, ANGLE, "deg") for s in found),
-        counted(fence.name, "slots found", len(at_fence), len(tabs(fence))),
+        base.near("blade's line square to the fence", float(np.ptp(blade[:, 0])), 0.0, SLACK),
+        *base.all_near("fence's face off its line", [s.u[0] + sheet for s in at_fence], 0.0, SLACK),
+        *base.all_near("slot's turn", [s.turn for s in found], 0.0, ANGLE, "deg"),
+        fence.counted("slots found", len(at_fence), len(tabs(fence))),
         *tab_checks(fence.name, "tab in its slot", tabs(fence), [s.s for s in at_fence], job),
     ]
 

@@ -13,7 +13,7 @@ from geometry.plane.edges import FloatArray
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files
 from jigs.dryfit.holding import brace_bolt
-from jigs.dryfit.model import Check, Drawn, Plate, counted, near
+from jigs.dryfit.model import Check, Drawn, Plate, near
 from jigs.dryfit.mountings import Held
 
 SLACK = 0.02  # mm
@@ -53,12 +53,12 @@ def _strap_checks(job: TorusJob, strap: Drawn, at: Held, count: int) -> list[Che
     major, width = job.form.major_radius, strap.outline.bounds[3] - strap.outline.bounds[1]
     turned = affinity.rotate(strap.shape, 360 / max(1, count), origin=(-major, 0.0))
     return [
-        counted(strap.name, "finger's end found", len(tip), 1),
-        *(near(strap.name, "finger's end over the tube's middle", x, 0.0, SLACK) for x in ends),
-        Check(strap.name, "reaches over the waste flat's outer half by", at.flat_outer - max(ends), 3.0),
-        near(strap.name, "width, bolts of wood", width / bolt_diameter(brace_bolt(job)), 4.0, 0.05, "bolts"),
-        near(strap.name, "lies about its middle line", sum(strap.outline.bounds[1::2]), 0.0, SLACK),
-        Check(strap.name, "gap between neighbours", float(strap.shape.distance(turned)), 1.0),
+        strap.counted("finger's end found", len(tip), 1),
+        *strap.all_near("finger's end over the tube's middle", ends, 0.0, SLACK),
+        strap.check("reaches over the waste flat's outer half by", at.flat_outer - max(ends), 3.0),
+        strap.near("width, bolts of wood", width / bolt_diameter(brace_bolt(job)), 4.0, 0.05, "bolts"),
+        strap.near("lies about its middle line", sum(strap.outline.bounds[1::2]), 0.0, SLACK),
+        strap.check("gap between neighbours", float(strap.shape.distance(turned)), 1.0),
         *_lean_checks(strap),
     ]
 
@@ -67,7 +67,7 @@ def _lean_checks(plate: Drawn) -> list[Check]:
     """The long sides run along the brace."""
     sides = [e for e in plate.straight() if e.apart[0] > e.apart[1]]
     turns = [degrees(e.heading(0.0)) % 180 for e in sides]
-    return [near(plate.name, "side's lean", (turn + 90) % 180 - 90, 0.0, SLACK, "deg") for turn in turns]
+    return [plate.near("side's lean", (turn + 90) % 180 - 90, 0.0, SLACK, "deg") for turn in turns]
 
 
 def _bolt_checks(bolt: str, plate: Drawn, major: float, circle: list[float]) -> list[Check]:
@@ -75,10 +75,10 @@ def _bolt_checks(bolt: str, plate: Drawn, major: float, circle: list[float]) -> 
     found = [(major + d.centre[0], d.centre[1], d.diameter) for d in plate.drills]
     at = float(np.mean(circle)) if circle else 0.0
     return [
-        counted(plate.name, "bolt holes", len(found), 1),
-        *(near(plate.name, "bolt hole over the board's circle", hypot(x, y), at, OVER) for x, y, _ in found),
-        *(near(plate.name, "bolt hole on its middle line", y, 0.0, OVER) for _, y, _ in found),
-        *(near(plate.name, f"bolt hole ({bolt})", wide, clearance_hole(bolt), SLACK) for *_, wide in found),
+        plate.counted("bolt holes", len(found), 1),
+        *plate.all_near("bolt hole over the board's circle", [hypot(x, y) for x, y, _ in found], at, OVER),
+        *plate.all_near("bolt hole on its middle line", [y for _, y, _ in found], 0.0, OVER),
+        *plate.all_near(f"bolt hole ({bolt})", [wide for *_, wide in found], clearance_hole(bolt), SLACK),
     ]
 
 
@@ -88,18 +88,14 @@ def _pad_bolt(bolt: str, pad: Plate, strap: Drawn) -> list[Check]:
     pairs = list(zip(rings, strap.drills, strict=False))
     wide = [2 * (ring.area / pi) ** 0.5 for ring in rings]
     return [
-        counted(pad.name, "bolt holes", len(rings), 1),
-        *(
-            near(
-                pad.name,
-                "bolt hole under the strap's",
-                float(ring.centroid.distance(shapely.Point(d.centre))),
-                0.0,
-                OVER,
-            )
-            for ring, d in pairs
+        pad.counted("bolt holes", len(rings), 1),
+        *pad.all_near(
+            "bolt hole under the strap's",
+            [float(ring.centroid.distance(shapely.Point(d.centre))) for ring, d in pairs],
+            0.0,
+            OVER,
         ),
-        *(near(pad.name, f"bolt hole ({bolt})", w, clearance_hole(bolt), SLACK) for w in wide),
+        *pad.all_near(f"bolt hole ({bolt})", wide, clearance_hole(bolt), SLACK),
     ]
 
 
@@ -146,6 +142,6 @@ def _height_checks(job: TorusJob, pad: Plate, channel: Drawn, at: Held) -> list[
     layers = round((height - pad.thickness) / job.workshop.boards.thickness)
     made = layers * job.workshop.boards.thickness + pad.thickness
     return [
-        near(pad.name, f"with {layers} block layers, under the waste flat", height - made, HEEL_LOWER, SLACK),
-        Check(pad.name, "thickness", pad.thickness, 2.0 - SLACK),
+        pad.near(f"with {layers} block layers, under the waste flat", height - made, HEEL_LOWER, SLACK),
+        pad.check("thickness", pad.thickness, 2.0 - SLACK),
     ]

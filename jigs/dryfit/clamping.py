@@ -11,7 +11,7 @@ from geometry.bodies.torus import outer_flat
 from geometry.plane.contour import Edge
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files
-from jigs.dryfit.model import Check, Drawn, near
+from jigs.dryfit.model import Check, Drawn
 from jigs.dryfit.ring import CutRing, half_sizes
 
 SLACK = 0.05  # mm
@@ -44,24 +44,20 @@ def _flat_checks(job: TorusJob, block: Drawn, ring: CutRing, apothem: float) -> 
     sides = [e for e in block.straight() if e.length > 2 and e.apart[1] > e.apart[0]]
     wood = apothem - max(half_sizes(form)) - job.gauges.sanding_allowance
     return [
-        *(
-            near(block.name, "lean of a face against the joint", _lean(e), 0.0, ANGLE, "deg")
-            for e in (low, high)
+        *block.all_near(
+            "lean of a face against the joint", [_lean(e) for e in (low, high)], 0.0, ANGLE, "deg"
         ),
-        *(
-            near(block.name, "side along the flat", 90 - abs(_lean(e)), degrees(w), ANGLE, "deg")
-            for e in sides
+        *block.all_near("side along the flat", [90 - abs(_lean(e)) for e in sides], degrees(w), ANGLE, "deg"),
+        block.near("set back from the joint", low.midpoint[1], job.workshop.clamping.set_back, SLACK),
+        *block.all_within(
+            "inside the flat's edge", [half - abs(across) for across, _, _ in corners], ON_FLAT
         ),
-        near(block.name, "set back from the joint", low.midpoint[1], job.workshop.clamping.set_back, SLACK),
-        *(
-            Check(block.name, "inside the flat's edge", half - abs(across), ON_FLAT)
-            for across, _, _ in corners
+        *block.all_within(
+            "inside the ring's other face",
+            [(centre + across) * tan(w) - along for across, along, _ in corners],
+            INSIDE,
         ),
-        *(
-            Check(block.name, "inside the ring's other face", (centre + across) * tan(w) - along, INSIDE)
-            for across, along, _ in corners
-        ),
-        Check(block.name, "clear of the finished form", wood, 0.0),
+        block.check("clear of the finished form", wood, 0.0),
     ]
 
 
@@ -91,16 +87,14 @@ def _rim_checks(job: TorusJob, block: Drawn, ring: CutRing, apothem: float) -> l
     form = job.form
     room = ring.outer_radius - form.major_radius - form.tube_radius - job.gauges.sanding_allowance
     return [
-        near(
-            block.name, "foot to clamp face", 90 - abs(90 - abs(_lean(foot))), 90 - degrees(w), ANGLE, "deg"
-        ),
-        near(block.name, "lean of the face against the joint", _lean(face), 0.0, ANGLE, "deg"),
-        near(block.name, "lean of the joint's side", _lean(joint), 0.0, ANGLE, "deg"),
-        near(block.name, "face meets the foot's end", hypot(end[0], end[1]), 0.0, SLACK),
-        near(block.name, "face above the wood", face.length, clamp.height, SLACK),
-        Check(block.name, "foot inside the flat", thick_edge - clamp.set_back / cos(w) - foot.length, INSIDE),
-        near(block.name, "foot leans as the rim does", _foot_lean(foot), degrees(w), ANGLE, "deg"),
-        Check(block.name, "clear of the finished form", room, 0.0),
+        block.near("foot to clamp face", 90 - abs(90 - abs(_lean(foot))), 90 - degrees(w), ANGLE, "deg"),
+        block.near("lean of the face against the joint", _lean(face), 0.0, ANGLE, "deg"),
+        block.near("lean of the joint's side", _lean(joint), 0.0, ANGLE, "deg"),
+        block.near("face meets the foot's end", hypot(end[0], end[1]), 0.0, SLACK),
+        block.near("face above the wood", face.length, clamp.height, SLACK),
+        block.check("foot inside the flat", thick_edge - clamp.set_back / cos(w) - foot.length, INSIDE),
+        block.near("foot leans as the rim does", _foot_lean(foot), degrees(w), ANGLE, "deg"),
+        block.check("clear of the finished form", room, 0.0),
     ]
 
 

@@ -81,7 +81,7 @@ def _wedge_checks(files: Files, along: float, bore: float) -> list[Check]:
     """Each wedge has wood on both sides of the rod's bore, so far along from its thin end."""
     wedges = [files.drawn(name) for name in WEDGES if files.has(name)]
     return [
-        Check(wedge.name, f"wood beside the draw rod's bore, {where}", left - bore / 2, 3.0)
+        wedge.check(f"wood beside the draw rod's bore, {where}", left - bore / 2, 3.0)
         for wedge in wedges
         for where, left in (
             ("to the stop", along),
@@ -103,7 +103,7 @@ def _stick_checks(
     nearest = place - NUTS[bolt][0] / 2
     gaps = {name: stop * tan(w) + at_stop(files.drawn(name), arms) for name in WEDGES if files.has(name)}
     return [
-        Check(stick.name, "passes into the core", job.form.core_opening - foot, 1.0),
+        stick.check("passes into the core", job.form.core_opening - foot, 1.0),
         *(
             Check(
                 "draw rod",
@@ -119,9 +119,7 @@ def _stick_checks(
 
 def _plug_checks(job: TorusJob, files: Files) -> list[Check]:
     discs = [files.drawn(f"sled-plug-{name}") for name in ("cheek", "hub") if files.has(f"sled-plug-{name}")]
-    return [
-        Check(disc.name, "passes into the core", job.form.core_opening - _across(disc), 0.4) for disc in discs
-    ]
+    return [disc.check("passes into the core", job.form.core_opening - _across(disc), 0.4) for disc in discs]
 
 
 def _across(disc: Drawn) -> float:
@@ -152,13 +150,10 @@ def _stack_checks(job: TorusJob, wedge: Drawn, along: float) -> list[Check]:
     left, _, right, _ = wedge.outline.bounds
     thick = thin_end(wedge) + along * tan(wedge_taper(wedge))
     return [
-        Check(
-            wedge.name,
-            "wood from its peg to the thick end",
-            right - left - along - job.fittings.peg / 2,
-            PEG_WALL,
+        wedge.check(
+            "wood from its peg to the thick end", right - left - along - job.fittings.peg / 2, PEG_WALL
         ),
-        Check(wedge.name, "thickness at its peg", thick, LEAST_DEPTH + PEG_FLOOR - OVER),
+        wedge.check("thickness at its peg", thick, LEAST_DEPTH + PEG_FLOOR - OVER),
     ]
 
 

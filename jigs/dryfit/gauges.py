@@ -9,7 +9,7 @@ import numpy as np
 from geometry.plane.edges import FloatArray
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files, stages_of
-from jigs.dryfit.model import Check, Plate, depth, gaps, moved, near
+from jigs.dryfit.model import Check, Plate, depth, gaps, moved
 from jigs.dryfit.ring import half_sizes, place, seen, widths
 
 SLACK = 0.02  # mm
@@ -43,10 +43,10 @@ def edge_checks(job: TorusJob, plate: Plate, more: float, arc: tuple[float, floa
     holes = float(np.diff([0.0, *reach, arc[1] - arc[0]]).max())
     nearest = float(seen(job.form, plate.outline)[0].min()) - more
     return [
-        near(plate.name, "least gap to the work", float(gap.min()), job.gauges.fit, SLACK),
-        near(plate.name, "most gap to the work", float(gap.max()), job.gauges.fit, SLACK),
-        Check(plate.name, "widest part of the arc without an edge", holes, 0.0, 8.0, "deg"),
-        Check(plate.name, "nearest place of the plate", nearest, job.gauges.fit - SLACK),
+        plate.near("least gap to the work", float(gap.min()), job.gauges.fit, SLACK),
+        plate.near("most gap to the work", float(gap.max()), job.gauges.fit, SLACK),
+        plate.check("widest part of the arc without an edge", holes, 0.0, 8.0, "deg"),
+        plate.check("nearest place of the plate", nearest, job.gauges.fit - SLACK),
     ]
 
 
@@ -54,7 +54,7 @@ def high_check(plate: Plate, what: str, radius: float, lean: float = 1.0) -> lis
     """How high a flat plate rides in a round hollow; where its edge is left to the file, nothing."""
     if plate.land is None:
         return []
-    return [Check(plate.name, f"rides high {what} by", plate.land**2 * lean / (8 * radius), 0.0, EARLY)]
+    return [plate.check(f"rides high {what} by", plate.land**2 * lean / (8 * radius), 0.0, EARLY)]
 
 
 def _outer(job: TorusJob, plate: Plate, more: float, apothem: float) -> list[Check]:
@@ -62,8 +62,8 @@ def _outer(job: TorusJob, plate: Plate, more: float, apothem: float) -> list[Che
     low = float(plate.outline[:, 1].min()) - board
     return [
         *edge_checks(job, plate, more, (-35.0, 90.0)),
-        *([] if isnan(board) else [Check(plate.name, "clear of the first board", low, 0.5)]),
-        Check(plate.name, "stays on the rim's side", float(plate.outline[:, 0].min()), -SLACK),
+        *([] if isnan(board) else [plate.check("clear of the first board", low, 0.5)]),
+        plate.check("stays on the rim's side", float(plate.outline[:, 0].min()), -SLACK),
     ]
 
 
@@ -74,9 +74,9 @@ def _hole(job: TorusJob, plate: Plate, more: float) -> list[Check]:
     far = opening / 2 + form.major_radius + float(plate.outline[plate.outline[:, 1] < rim, 0].min())
     return [
         *edge_checks(job, plate, more, (90.0, 215.0)),
-        Check(plate.name, "passes the hole with", passing_room(job, plate), 0.5),
-        Check(plate.name, "clear of the hole's far side", far, 0.5),
-        Check(plate.name, "stays on the hole's side", -float(plate.outline[:, 0].max()), -SLACK),
+        plate.check("passes the hole with", passing_room(job, plate), 0.5),
+        plate.check("clear of the hole's far side", far, 0.5),
+        plate.check("stays on the hole's side", -float(plate.outline[:, 0].max()), -SLACK),
         *high_check(plate, "in the hole", opening / 2),
     ]
 
@@ -110,8 +110,8 @@ def _channel(job: TorusJob, files: Files) -> list[Check]:
     out, _ = place(job.form, job.form.lining, 90 - contact)
     arc = _arc_of(job, plate)
     return [
-        Check(plate.name, "stands in the board by", depth(laid, board), 0.0, SLACK),
-        Check(plate.name, "shoulders off the board by", float(laid.distance(board)), 0.0, SLACK),
+        plate.check("stands in the board by", depth(laid, board), 0.0, SLACK),
+        plate.check("shoulders off the board by", float(laid.distance(board)), 0.0, SLACK),
         *_gap_checks(job, plate, arc + np.array((job.form.major_radius, 0.0)), board),
         *high_check(plate, "on the outer wall", job.form.major_radius + out, lean),
     ]
@@ -127,11 +127,11 @@ def _arc_of(job: TorusJob, plate: Plate) -> FloatArray:
 def _gap_checks(job: TorusJob, plate: Plate, arc: FloatArray, work: object) -> list[Check]:
     """Gap of the working arc, its two ends left out, to what it gauges."""
     if len(arc) < 8:
-        return [Check(plate.name, "points on its working edge", len(arc), 8, unit="pieces")]
+        return [plate.check("points on its working edge", len(arc), 8, unit="pieces")]
     found = np.sort(gaps(arc, work))  # type: ignore[arg-type]
     return [
-        near(plate.name, "least gap to the work", float(np.quantile(found, 0.1)), job.gauges.fit, SLACK),
-        near(plate.name, "usual gap to the work", float(np.median(found)), job.gauges.fit, SLACK),
+        plate.near("least gap to the work", float(np.quantile(found, 0.1)), job.gauges.fit, SLACK),
+        plate.near("usual gap to the work", float(np.median(found)), job.gauges.fit, SLACK),
     ]
 
 
@@ -140,8 +140,8 @@ def _retainer(job: TorusJob, files: Files) -> list[Check]:
     laid = moved(plate.face, job.form.major_radius)
     arc = _arc_of(job, plate)
     return [
-        Check(plate.name, "stands in the plug by", depth(laid, plug), 0.0, SLACK),
-        Check(plate.name, "hook off the plug's front by", float(laid.distance(plug)), 0.0, SLACK),
-        Check(plate.name, "past the plug's back by", max(0.0, laid.bounds[3] - plug.bounds[3]), 0.0, SLACK),
+        plate.check("stands in the plug by", depth(laid, plug), 0.0, SLACK),
+        plate.check("hook off the plug's front by", float(laid.distance(plug)), 0.0, SLACK),
+        plate.check("past the plug's back by", max(0.0, laid.bounds[3] - plug.bounds[3]), 0.0, SLACK),
         *_gap_checks(job, plate, arc + np.array((job.form.major_radius, 0.0)), plug),
     ]

@@ -14,7 +14,7 @@ from jigs.asked.job import Job
 from jigs.dryfit.bench import OVER, SLACK, over_sheet, tabs
 from jigs.dryfit.bolts import bolt_in, thread_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.model import Check, Drawn, Drill, counted, near
+from jigs.dryfit.model import Check, Drawn, Drill
 
 LEVEL = 0.3  # mm, of the wood's top where the cam is half turned
 LEAST_LIFT = 1.5  # mm: pins come out of the wood
@@ -134,14 +134,14 @@ def _cam_checks(job: Job, disc: Drawn, handle: Drawn, place: Place, off: float) 
     aside = max(abs(d.centre[0] - ours) for d in place.pivots) + abs(theirs)
     long = max(abs(x) for x in handle.outline.bounds[::2])
     return [
-        Check(disc.name, "lifts the slide by", off, LEAST_LIFT),
-        Check(disc.name, "off its middle, of its radius", off / radius, 0.0, HOLDS, "ratio"),
-        near(disc.name, "round", (disc.outline.area / (pi * radius**2)), 1.0, 1e-3, "ratio"),
-        Check(disc.name, "play up and down in the window", tall - 2 * radius, 0.1, 1.0),
-        near(place.plate.name, "window in the middle of its slots", theirs, 0.0, OVER),
-        Check(disc.name, "room to turn in the window", wide / 2 - radius - off - aside, 0.0),
-        near(handle.name, "dowel over the cam's", _dowel(handle), _dowel(disc), SLACK),
-        Check(handle.name, "reaches past the cam", long - radius - off, 40.0),
+        disc.check("lifts the slide by", off, LEAST_LIFT),
+        disc.check("off its middle, of its radius", off / radius, 0.0, HOLDS, "ratio"),
+        disc.near("round", disc.outline.area / (pi * radius**2), 1.0, 1e-3, "ratio"),
+        disc.check("play up and down in the window", tall - 2 * radius, 0.1, 1.0),
+        place.plate.near("window in the middle of its slots", theirs, 0.0, OVER),
+        disc.check("room to turn in the window", wide / 2 - radius - off - aside, 0.0),
+        handle.near("dowel over the cam's", _dowel(handle), _dowel(disc), SLACK),
+        handle.check("reaches past the cam", long - radius - off, 40.0),
         *thread_checks(disc.name, "pivot", [bolt_in(disc)], job.fittings.bolt),
         *thread_checks(handle.name, "pivot", [bolt_in(handle)], job.fittings.bolt),
     ]
@@ -152,24 +152,18 @@ def _slide_checks(job: Job, place: Place, off: float) -> list[Check]:
     slide, plate, (first, last) = place.slide, place.plate, place.bolts
     r, middle = job.fittings.bolt_hole / 2, place.window.centroid[1]
     highest, lowest = place.pivots[-1].centre[1], place.pivots[0].centre[1]
-    up = middle + first.centre[1]
+    up, apart = middle + first.centre[1], place.slots[1].centroid[0] - place.slots[0].centroid[0]
     return [
-        near(
-            slide.name,
-            "bolts as far apart as the plate's slots",
-            last.centre[0] - first.centre[0],
-            place.slots[1].centroid[0] - place.slots[0].centroid[0],
-            OVER,
-        ),
-        near(slide.name, "bolts level", last.centre[1], first.centre[1], OVER),
+        slide.near("bolts as far apart as the plate's slots", last.centre[0] - first.centre[0], apart, OVER),
+        slide.near("bolts level", last.centre[1], first.centre[1], OVER),
         *thread_checks(slide.name, "bolt hole", slide.drills, job.fittings.bolt),
         *(
             check
             for slot in place.slots
             for check in (
-                near(plate.name, "slot of the hold-down", _size(slot)[0], job.fittings.bolt_hole, SLACK),
-                Check(plate.name, "slot above the raised bolt", slot.bounds[3] - r - (up - lowest + off), -SLACK),
-                Check(plate.name, "slot under the lowest bolt", up - highest - off - (slot.bounds[1] + r), -SLACK),
+                plate.near("slot of the hold-down", _size(slot)[0], job.fittings.bolt_hole, SLACK),
+                plate.check("slot above the raised bolt", slot.bounds[3] - r - (up - lowest + off), -SLACK),
+                plate.check("slot under the lowest bolt", up - highest - off - (slot.bounds[1] + r), -SLACK),
             )
         ),
     ]  # fmt: skip
@@ -183,11 +177,9 @@ def _bearing_checks(job: Job, place: Place) -> list[Check]:
     bears = [middle - d.centre[1] - under for d in place.pivots]
     rows = [a - b for a, b in pairwise(bears)]
     return [
-        near(place.slide.name, "presses the thickest wood, lever level", bears[0], place.wood, LEVEL),
-        Check(
-            place.slide.name, "presses the thinnest wood, too high by", bears[-1] - place.lowest, -9e9, 2.0
-        ),
-        *(Check(place.slide.name, "from one hole to the next", row, 1.0, STEP) for row in rows),
+        place.slide.near("presses the thickest wood, lever level", bears[0], place.wood, LEVEL),
+        place.slide.check("presses the thinnest wood, too high by", bears[-1] - place.lowest, -9e9, 2.0),
+        *place.slide.all_within("from one hole to the next", rows, 1.0, STEP),
     ]
 
 
@@ -213,8 +205,8 @@ def _finger_checks(job: Job, place: Place) -> list[Check]:
     mortises = place.mortises
     pins = len(_feet(place)) * len(_pins(place.fingers[0]))
     return [
-        Check(place.slide.name, "mortises for fingers", len(mortises), 1, 2, "pieces"),
-        *([] if place.foot else [Check(place.slide.name, "pins in its fingers", pins, 2, unit="pieces")]),
+        place.slide.check("mortises for fingers", len(mortises), 1, 2, "pieces"),
+        *([] if place.foot else [place.slide.check("pins in its fingers", pins, 2, unit="pieces")]),
         *(check for finger in place.fingers for check in _one_finger(job, place, finger, mortises)),
     ]
 
@@ -226,11 +218,11 @@ def _one_finger(job: Job, place: Place, finger: Drawn, mortises: Sequence[Contou
     most = 2 * shop.play + SLACK
     return [
         *(over_sheet(place.slide.name, "mortise over the sheet", _size(m)[0], job) for m in mortises),
-        *(Check(place.slide.name, "mortise over the tenon", _size(m)[1] - (high - low), -1e-6, most) for m in mortises),
-        near(finger.name, "tenon through the slide", _through(finger), shop.sheet, SLACK),
-        Check(finger.name, "touches the wood from", min(pad), 1.0),
+        *place.slide.all_within("mortise over the tenon", [_size(m)[1] - (high - low) for m in mortises], -1e-6, most),
+        finger.near("tenon through the slide", _through(finger), shop.sheet, SLACK),
+        finger.check("touches the wood from", min(pad), 1.0),
         *_reach_checks(place, finger, max(pad)),
-        *(Check(finger.name, "pin within the foot", min(x - min(pad), max(pad) - x), 1.0) for x in pins),
+        *finger.all_within("pin within the foot", [min(x - min(pad), max(pad) - x) for x in pins], 1.0),
     ]  # fmt: skip
 
 
@@ -238,7 +230,7 @@ def _reach_checks(place: Place, finger: Drawn, end: float) -> list[Check]:
     """A finger on a foot may reach past it."""
     if place.foot is not None:
         return []
-    return [Check(finger.name, "touches the wood up to, of its width", end / place.width, 0.3, 1.0, "ratio")]
+    return [finger.check("touches the wood up to, of its width", end / place.width, 0.3, 1.0, "ratio")]
 
 
 def _pad(finger: Drawn) -> list[float]:
@@ -280,10 +272,10 @@ def _blade_checks(job: Job, place: Place) -> list[Check]:
     for (start, end), mortise in zip(_feet(place), place.mortises, strict=False):
         foot, thick = place.way * (place.on_plate(start) - place.blade), end - start
         found += [
-            Check(place.slide.name, "foot from the blade", foot, place.clear - play),
-            Check(place.slide.name, "brass pins from the blade", foot + _pin_from(thick), BRASS - play),
-            Check(place.slide.name, "foot's thickness", thick, LEAST_FOOT, job.workshop.boards.sheet + SLACK),
-            Check(place.slide.name, "foot under its finger", mortise.bounds[2] - end, -play, play),
+            place.slide.check("foot from the blade", foot, place.clear - play),
+            place.slide.check("brass pins from the blade", foot + _pin_from(thick), BRASS - play),
+            place.slide.check("foot's thickness", thick, LEAST_FOOT, job.workshop.boards.sheet + SLACK),
+            place.slide.check("foot under its finger", mortise.bounds[2] - end, -play, play),
         ]
     return found
 
@@ -303,11 +295,11 @@ def foot_checks(foot: Drawn, blade: float, width: float) -> list[Check]:
         else np.unique(np.round(marked.reshape(-1, 2, 2).mean(axis=1), 3), axis=0)
     )
     return [
-        Check(foot.name, "from the blade", left - blade, FOOT),
-        Check(foot.name, "on the slab", width - (right - blade), -SLACK),
-        Check(foot.name, "pins", len(pins), 2, unit="pieces"),
-        *(Check(foot.name, "brass pin from the blade", x - blade, BRASS - SLACK) for x, _ in pins),
-        *(Check(foot.name, "brass pin on the slab", width - (x - blade), 1.0) for x, _ in pins),
+        foot.check("from the blade", left - blade, FOOT),
+        foot.check("on the slab", width - (right - blade), -SLACK),
+        foot.check("pins", len(pins), 2, unit="pieces"),
+        *foot.all_within("brass pin from the blade", [x - blade for x, _ in pins], BRASS - SLACK),
+        *foot.all_within("brass pin on the slab", [width - (x - blade) for x, _ in pins], 1.0),
     ]  # fmt: skip
 
 
@@ -326,16 +318,16 @@ def press_checks(
     thick = left - blade - start
     pairs = list(zip(feet, sorted((h.bounds[1], h.bounds[3]) for h in slots), strict=False))
     return [
-        counted(gallows.name, "slots found", len(slots), len(feet)),
-        *(Check(gallows.name, "foot in its slot, near end", t[0] - s[0], -1e-6, most) for t, s in pairs),
-        *(Check(gallows.name, "foot in its slot, far end", s[1] - t[1], -1e-6, most) for t, s in pairs),
+        gallows.counted("slots found", len(slots), len(feet)),
+        *gallows.all_within("foot in its slot, near end", [t[0] - s[0] for t, s in pairs], -1e-6, most),
+        *gallows.all_within("foot in its slot, far end", [s[1] - t[1] for t, s in pairs], -1e-6, most),
         *(over_sheet(gallows.name, "slot over the sheet", _size(h)[0], job) for h in slots),
-        Check(gallows.name, "clear over the thickest strip", _clear_under(gallows) - max(heights), 3.0),
-        Check(press.name, "foot from the blade", start, FOOT),
-        Check(press.name, "foot's thickness", thick, LEAST_FOOT - SLACK, sheet + SLACK),
-        Check(press.name, "brass pins from the blade", start + min(5.0, thick / 2), BRASS - SLACK),
-        Check(press.name, "foot short of the nearest stop by", stop - start - thick, 0.5),
-        Check(press.name, "pins", len(_pins(press)), 2, unit="pieces"),
+        gallows.check("clear over the thickest strip", _clear_under(gallows) - max(heights), 3.0),
+        press.check("foot from the blade", start, FOOT),
+        press.check("foot's thickness", thick, LEAST_FOOT - SLACK, sheet + SLACK),
+        press.check("brass pins from the blade", start + min(5.0, thick / 2), BRASS - SLACK),
+        press.check("foot short of the nearest stop by", stop - start - thick, 0.5),
+        press.check("pins", len(_pins(press)), 2, unit="pieces"),
         *hold_checks(job, files, place, f"plan-angle-cam{suffix}", f"plan-angle-lever{suffix}"),
     ]
 

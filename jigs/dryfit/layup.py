@@ -15,7 +15,7 @@ from jigs.asked.job_wood import LayupWish
 from jigs.dryfit.bench import SLACK, tab_checks, tabs
 from jigs.dryfit.files import Files
 from jigs.dryfit.layup_sleds import SIDE, Sides, blade_at, fence_frame, sled_checks, trim_checks
-from jigs.dryfit.model import Check, Drawn, counted, near
+from jigs.dryfit.model import Check, Drawn
 
 DRAWN = ("layup-base", "layup-trim-base", "layup-tray")  # whose lines are gone by
 
@@ -86,10 +86,10 @@ def tray_checks(job: Job, wish: LayupWish, files: Files, end: str, piece: Sides)
     outline = tray.lines["outline as glued"] - corner
     wide, tall = piece.done[0] * piece.columns, piece.done[1] * piece.rows
     return [
-        near(tray.name, "outline across", float(outline[:, 0].max()), wide, SIDE),
-        near(tray.name, "outline up", float(outline[:, 1].max()), tall, SIDE),
-        *(near(tray.name, "lower fence in one line", box[1], low[0][1], SLACK) for box in low),
-        *(near(tray.name, "left fence in one line", box[0], left[0][0], SLACK) for box in left),
+        tray.near("outline across", float(outline[:, 0].max()), wide, SIDE),
+        tray.near("outline up", float(outline[:, 1].max()), tall, SIDE),
+        *tray.all_near("lower fence in one line", [box[1] for box in low], low[0][1], SLACK),
+        *tray.all_near("left fence in one line", [box[0] for box in left], left[0][0], SLACK),
         *_seam_checks(tray, corner, piece),
         *_ply_checks(tray, corner, wish, piece),
         *_tray_fence_checks(job, files, end, tray, corner),
@@ -106,9 +106,9 @@ def _seam_checks(tray: Drawn, corner: FloatArray, piece: Sides) -> Iterator[Chec
     upright = [line for line in found if abs(line[0, 0] - line[1, 0]) < SLACK]
     level = [line for line in found if abs(line[0, 1] - line[1, 1]) < SLACK]
     for axis, lines, count in ((0, upright, piece.columns), (1, level, piece.rows)):
-        yield counted(tray.name, f"seams across {'ab'[axis]}", len(lines), count - 1)
+        yield tray.counted(f"seams across {'ab'[axis]}", len(lines), count - 1)
         for line in lines:
-            yield near(tray.name, "seam from the fence", float(line[0, axis]), piece.done[axis], SIDE)
+            yield tray.near("seam from the fence", float(line[0, axis]), piece.done[axis], SIDE)
 
 
 def _ply_checks(tray: Drawn, corner: FloatArray, wish: LayupWish, piece: Sides) -> Iterator[Check]:
@@ -121,10 +121,10 @@ def _ply_checks(tray: Drawn, corner: FloatArray, wish: LayupWish, piece: Sides) 
         p = piece.a - p
     sheets = (p * sin(beta) + q * cos(beta)) / sheet
     off = np.abs(sheets - np.round(sheets)) * sheet
-    yield Check(tray.name, "joints of strips off by", float(off.max(initial=0.0)), 0.0, SIDE)
+    yield tray.check("joints of strips off by", float(off.max(initial=0.0)), 0.0, SIDE)
     for line in np.round(sheets):
         if line[0] != line[1]:
-            yield Check(tray.name, "a joint of strips leaves its ply", float(line[1] - line[0]), 0.0, 0.0)
+            yield tray.check("a joint of strips leaves its ply", float(line[1] - line[0]), 0.0, 0.0)
 
 
 def _from_seam(x: FloatArray, count: int, side: float, done: float) -> FloatArray:
@@ -142,8 +142,8 @@ def _tray_fence_checks(job: Job, files: Files, end: str, tray: Drawn, corner: Fl
         seams = fence.lines.get("seam", np.zeros((0, 2)))
         marked = [line for line in _lines(tray, "seam", corner) if abs(line[0, axis] - line[1, axis]) < SLACK]
         for line in marked:
-            yield near(
-                fence.name, "seam's tick at the seam", float(seams[:, 0].mean()), float(line[0, axis]), SLACK
+            yield fence.near(
+                "seam's tick at the seam", float(seams[:, 0].mean()), float(line[0, axis]), SLACK
             )
 
 
@@ -158,13 +158,11 @@ def holder_checks(files: Files, end: str, piece: Sides) -> Iterator[Check]:
             floor = min(
                 (e for e in pocket.straight() if abs(e.midpoint[0]) < 0.5), key=lambda e: abs(e.midpoint[1])
             )
-            yield near(
-                pocket.name, "pocket's depth", pocket.outline.bounds[3] - floor.midpoint[1], done, SIDE
-            )
+            yield pocket.near("pocket's depth", pocket.outline.bounds[3] - floor.midpoint[1], done, SIDE)
             widths = _notches(gauge)
-            yield near(gauge.name, "first notch, as cut", widths[0], cut, SIDE)
-            yield near(gauge.name, "last notch, finished", widths[-1], done, SIDE)
-            yield near(gauge.name, "middle notch, half left", widths[1], (cut + done) / 2, SIDE)
+            yield gauge.near("first notch, as cut", widths[0], cut, SIDE)
+            yield gauge.near("last notch, finished", widths[-1], done, SIDE)
+            yield gauge.near("middle notch, half left", widths[1], (cut + done) / 2, SIDE)
 
 
 def _notches(gauge: Drawn) -> list[float]:

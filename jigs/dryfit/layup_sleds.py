@@ -16,7 +16,7 @@ from jigs.dryfit.bench import ANGLE, STRAIGHT_ON, Bench, slot_of, tab_checks, ta
 from jigs.dryfit.bolts import on_pins_checks, pin_checks, pins_in
 from jigs.dryfit.files import Files
 from jigs.dryfit.hold_down import Place, foot_checks, hold_checks
-from jigs.dryfit.model import Check, Drawn, Drill, counted, near
+from jigs.dryfit.model import Check, Drawn, Drill
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.saw_guides import level_handle_checks, run_out_checks, runner_checks
 
@@ -112,17 +112,13 @@ def sled_checks(job: Job, wish: LayupWish, files: Files, end: str, piece: Sides)
     across, strip = piece.a * sin(beta) + piece.b * cos(beta), sum(ply.thickness for ply in wish.plies)
     stack = ceil(across / strip) * strip  # of whole strips
     return [
-        near(base.name, "fence to the blade", degrees(frame.angle), degrees(angle), ANGLE, "deg"),
-        near(
-            base.name,
-            "pitch along the fence",
-            (width + kerf) / sin(frame.angle),
-            (side + kerf) / sin(angle),
-            SIDE,
+        base.near("fence to the blade", degrees(frame.angle), degrees(angle), ANGLE, "deg"),
+        base.near(
+            "pitch along the fence", (width + kerf) / sin(frame.angle), (side + kerf) / sin(angle), SIDE
         ),
-        near(base.name, "slab", width, side, SIDE),
+        base.near("slab", width, side, SIDE),
         *pin_checks(base.name, [pin]),
-        Check(base.name, "pin out from the fence, on the sawn end", out, pin.diameter / 2, stack),
+        base.check("pin out from the fence, on the sawn end", out, pin.diameter / 2, stack),
         *foot_checks(files.drawn(f"layup-slab-foot{end}"), frame.apex[0], width),
         *_body_checks(
             job,
@@ -163,8 +159,8 @@ def _body_checks(
     over = tuple(d for d in base.drills if abs(d.centre[0] - slot) < AROUND)
     spans = sorted((-s.s[1], -s.s[0]) if start == TRIM else s.s for s in found)  # drawn as on its base
     return [
-        *(near(base.name, "fence slot's turn", s.turn, 0.0, ANGLE, "deg") for s in found),
-        counted(fence.name, "slots found", len(found), len(tabs(fence))),
+        *base.all_near("fence slot's turn", [s.turn for s in found], 0.0, ANGLE, "deg"),
+        fence.counted("slots found", len(found), len(tabs(fence))),
         *tab_checks(fence.name, "tab in its slot", tabs(fence), spans, job),
         *level_handle_checks(job, handle, held, near_side),
         *runner_checks(job, Drawn(base.name, base.outline, (), over, {}, np.zeros((0, 2))), runner, slot),
@@ -203,12 +199,9 @@ def trim_checks(job: Job, files: Files, end: str, slant: float, piece: Sides) ->
     stops = [files.drawn(name) for name in (*names, *([slanted] if files.has(slanted) else []))]
     lengths = [frame.apex[0] - stop.outline.bounds[2] for stop in stops[:2]]
     return [
-        near(base.name, "fence square to the blade", degrees(frame.angle), 90.0, ANGLE, "deg"),
+        base.near("fence square to the blade", degrees(frame.angle), 90.0, ANGLE, "deg"),
         *(check for stop in stops for check in on_pins_checks(stop.name, _by_place(stop), pins_in(base))),
-        *(
-            near(stop.name, "edge square to the fence", _leaning(stop)[0], 90.0, ANGLE, "deg")
-            for stop in stops[:2]
-        ),
+        *(stop.near("edge square to the fence", _leaning(stop)[0], 90.0, ANGLE, "deg") for stop in stops[:2]),
         *(check for stop in stops[2:] for check in _slanted_checks(stop, frame, slant, lengths)),
         *_body_checks(
             job,
@@ -241,6 +234,6 @@ def _slanted_checks(stop: Drawn, frame: Bench, slant: float, lengths: Sequence[f
     at_fence = x0 + (x1 - x0) * (frame.apex[1] - y0) / (y1 - y0)
     found = frame.apex[0] - at_fence
     return [
-        near(stop.name, "edge at the angle of the slab's ends", turn, degrees(slant), ANGLE, "deg"),
-        near(stop.name, "edge from the blade", found, min(lengths, key=lambda one: abs(one - found)), SIDE),
+        stop.near("edge at the angle of the slab's ends", turn, degrees(slant), ANGLE, "deg"),
+        stop.near("edge from the blade", found, min(lengths, key=lambda one: abs(one - found)), SIDE),
     ]

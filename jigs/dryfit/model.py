@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from functools import cached_property
 from math import inf
 
@@ -22,6 +23,63 @@ HAIR = 0.01  # mm, wider than the crack between two pieces
 
 
 @dataclass(frozen=True)
+class Check:
+    """A measured value and the limits it has to keep; lengths mm, angles degrees. `group` is what it belongs to.
+
+    A `fault` measures nothing: the dry fit itself failed there, which says nothing about the jig.
+    """
+
+    where: str
+    what: str
+    value: float
+    least: float = -inf
+    most: float = inf
+    unit: str = "mm"
+    group: str = ""
+    fault: bool = False
+
+    @property
+    def fits(self) -> bool:
+        return self.least <= self.value <= self.most
+
+
+def counted(where: str, what: str, found: int, wanted: int) -> Check:
+    """As many pieces as are wanted."""
+    return Check(where, what, found, wanted, wanted, "pieces")
+
+
+def near(where: str, what: str, value: float, wanted: float, slack: float, unit: str = "mm") -> Check:
+    """A value that has to be within `slack` of what is wanted."""
+    return Check(where, what, value, wanted - slack, wanted + slack, unit)
+
+
+@dataclass(frozen=True)
+class Named:
+    """What is checked: each check carries its name."""
+
+    name: str
+
+    def check(
+        self, what: str, value: float, least: float = -inf, most: float = inf, unit: str = "mm"
+    ) -> Check:
+        return Check(self.name, what, value, least, most, unit)
+
+    def all_within(self, what: str, values: Iterable[float], least: float, most: float = inf) -> list[Check]:
+        return [self.check(what, value, least, most) for value in values]
+
+    def near(self, what: str, value: float, wanted: float, slack: float, unit: str = "mm") -> Check:
+        return near(self.name, what, value, wanted, slack, unit)
+
+    def all_near(
+        self, what: str, values: Iterable[float], wanted: float, slack: float, unit: str = "mm"
+    ) -> list[Check]:
+        return [self.near(what, value, wanted, slack, unit) for value in values]
+
+    def counted(self, what: str, found: int, wanted: int) -> Check:
+        return counted(self.name, what, found, wanted)
+
+
+@dataclass(frozen=True)
 class Drill:
     """A round hole."""
 
@@ -30,10 +88,9 @@ class Drill:
 
 
 @dataclass(frozen=True)
-class Drawn:
+class Drawn(Named):
     """A drawing: its outline counter-clockwise, holes that are no circles, round holes, named lines."""
 
-    name: str
     outline: Contour
     holes: tuple[Contour, ...]
     drills: tuple[Drill, ...]
@@ -63,14 +120,13 @@ class Drawn:
 
 
 @dataclass(frozen=True)
-class Plate:
+class Plate(Named):
     """A plate however it is made: its face, and how thick it is without its raised marks.
 
     `land` is the thickness of its edge, less than the plate's where that is bevelled; None where that is
     left to the file (cut and paper plates).
     """
 
-    name: str
     face: shapely.Polygon
     thickness: float
     land: float | None
@@ -108,37 +164,6 @@ def joined(faces: list[shapely.Polygon]) -> shapely.Polygon:
     if not isinstance(whole, shapely.Polygon):
         raise ValueError("the pieces do not meet")
     return whole
-
-
-@dataclass(frozen=True)
-class Check:
-    """A measured value and the limits it has to keep; lengths mm, angles degrees. `group` is what it belongs to.
-
-    A `fault` measures nothing: the dry fit itself failed there, which says nothing about the jig.
-    """
-
-    where: str
-    what: str
-    value: float
-    least: float = -inf
-    most: float = inf
-    unit: str = "mm"
-    group: str = ""
-    fault: bool = False
-
-    @property
-    def fits(self) -> bool:
-        return self.least <= self.value <= self.most
-
-
-def counted(where: str, what: str, found: int, wanted: int) -> Check:
-    """As many pieces as are wanted."""
-    return Check(where, what, found, wanted, wanted, "pieces")
-
-
-def near(where: str, what: str, value: float, wanted: float, slack: float, unit: str = "mm") -> Check:
-    """A value that has to be within `slack` of what is wanted."""
-    return Check(where, what, value, wanted - slack, wanted + slack, unit)
 
 
 FAR = 1e4  # mm

@@ -14,7 +14,7 @@ from jigs.asked.job import Job
 from jigs.dryfit.bench import ANGLE, OVER, SLACK, STRAIGHT_ON, Slot, over_checks, slots, tabs
 from jigs.dryfit.bolts import is_screw, screw_checks, thread_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.model import Check, Drawn, Drill, counted, near
+from jigs.dryfit.model import Check, Drawn, Drill
 
 ON_TABLE_LINE = 0.2  # mm
 FEED_PAST = 40.0  # mm at most that the feed goes on behind the cut
@@ -31,21 +31,12 @@ def runner_checks(job: Job, base: Drawn, runner: Drawn, slot: float) -> list[Che
     ours = [d.centre[0] for d in runner.drills]
     start = (base.outline.bounds[1] + base.outline.bounds[3] - runner.outline.bounds[2]) / 2
     return [
-        near(
-            runner.name,
-            "play in the mitre slot",
-            saw.slot_width - width,
-            job.workshop.sled.runner_play,
-            SLACK,
-        ),
+        runner.near("play in the mitre slot", saw.slot_width - width, job.workshop.sled.runner_play, SLACK),
         *over_checks(
             runner.name, "screw under the base's hole", ours, [d.centre[1] - start for d in screws(base)]
         ),
-        *(near(runner.name, "base's hole over the slot", d.centre[0], slot, 0.3) for d in screws(base)),
-        *(
-            near(runner.name, "hole in the runner's middle", d.centre[1], width / 2, 0.3)
-            for d in runner.drills
-        ),
+        *runner.all_near("base's hole over the slot", [d.centre[0] for d in screws(base)], slot, 0.3),
+        *runner.all_near("hole in the runner's middle", [d.centre[1] for d in runner.drills], width / 2, 0.3),
         *thread_checks(runner.name, "hole", [*screws(base), *runner.drills], job.fittings.screw),
     ]
 
@@ -72,13 +63,10 @@ def handle_checks(
         for a, b in zip(tab, slot, strict=True)
     ]
     return [
-        counted(handle.name, "slots found", len(spread), len(ours)),
-        *(near(handle.name, "slots in one line", place, aside[0], SLACK) for place in aside[1:]),
-        *(near(handle.name, "end of a tab over its slot", t, s, slack + SLACK) for t, s in pairs),
-        *(
-            Check(handle.name, "hands clear of the blade", reach, job.workshop.sled.hands_clear - SLACK)
-            for reach in away
-        ),
+        handle.counted("slots found", len(spread), len(ours)),
+        *handle.all_near("slots in one line", aside[1:], aside[0], SLACK),
+        *(handle.near("end of a tab over its slot", t, s, slack + SLACK) for t, s in pairs),
+        *handle.all_within("hands clear of the blade", away, job.workshop.sled.hands_clear - SLACK),
     ]
 
 
@@ -94,19 +82,17 @@ def rail_checks(job: Job, files: Files, prefix: str, base: Drawn, leaves: float,
     holes = screws(base)
     on_strip = [d for d in holes if abs(x - d.centre[0] - _wide(strip) / 2) < 2.0]
     return [
-        near(rail.name, "taper is the drift", degrees(lean), saw.drift, ANGLE, "deg"),
-        near(
-            rail.name,
+        rail.near("taper is the drift", degrees(lean), saw.drift, ANGLE, "deg"),
+        rail.near(
             "strip on the rail beside the teeth",
             blade - x,
             (saw.table_left + wide) * cos(radians(saw.drift)),
             ON_TABLE_LINE,
         ),
-        Check(rail.name, "strip's line leans", float(np.ptp(edge[:, 0])), 0.0, SLACK),
+        rail.check("strip's line leans", float(np.ptp(edge[:, 0])), 0.0, SLACK),
         *thread_checks(rail.name, "hole", rail.drills, job.fittings.bolt),
-        *(
-            near(rail.name, "hole in the narrow end's middle", d.centre[1], min(_ends(rail)) / 2, 0.3)
-            for d in rail.drills
+        *rail.all_near(
+            "hole in the narrow end's middle", [d.centre[1] for d in rail.drills], min(_ends(rail)) / 2, 0.3
         ),
         *_strip_checks(strip, on_strip, base, x),
         *_batten_checks(job, batten, [d for d in holes if d not in on_strip], front, blade, leaves),
@@ -140,8 +126,8 @@ def _strip_checks(strip: Drawn, holes: list[Drill], base: Drawn, x: float) -> li
             [d.centre[0] for d in strip.drills],
             [d.centre[1] - start for d in holes],
         ),
-        *(near(strip.name, "base's hole over its middle", x - d.centre[0], middle, 0.3) for d in holes),
-        *(near(strip.name, "hole in its middle", d.centre[1], middle, 0.3) for d in strip.drills),
+        *strip.all_near("base's hole over its middle", [x - d.centre[0] for d in holes], middle, 0.3),
+        *strip.all_near("hole in its middle", [d.centre[1] for d in strip.drills], middle, 0.3),
         *screw_checks(strip.name, [*holes, *strip.drills]),
     ]
 
@@ -158,16 +144,16 @@ def _batten_checks(
     ]  # along the batten's edge and behind it
     end = y0 + (blade - x0) * s / c + saw.table_front / cos(radians(saw.drift))
     return [
-        near(batten.name, "edge on the table's front", degrees(atan2(s, c)), -saw.drift, ANGLE, "deg"),
-        Check(batten.name, "feed ends behind the work", leaves - end, 0.0, FEED_PAST),
+        batten.near("edge on the table's front", degrees(atan2(s, c)), -saw.drift, ANGLE, "deg"),
+        batten.check("feed ends behind the work", leaves - end, 0.0, FEED_PAST),
         *over_checks(
             batten.name,
             "screw under the base's hole",
             [d.centre[0] for d in batten.drills],
             [along for along, _ in places],
         ),
-        *(near(batten.name, "base's hole over its middle", back, middle, 0.3) for _, back in places),
-        *(near(batten.name, "hole in its middle", d.centre[1], middle, 0.3) for d in batten.drills),
+        *batten.all_near("base's hole over its middle", [back for _, back in places], middle, 0.3),
+        *batten.all_near("hole in its middle", [d.centre[1] for d in batten.drills], middle, 0.3),
         *thread_checks(batten.name, "hole", [*holes, *batten.drills], job.fittings.screw),
     ]
 
@@ -179,15 +165,14 @@ def bridge_checks(job: Job, base: Drawn, bridge: Drawn) -> list[Check]:
     line = base.lines["blade line"]
     pairs = list(zip(ours, sorted(slot.s for slot in level), strict=False))
     return [
-        counted(bridge.name, "slots found", len(level), len(ours)),
-        *(Check(bridge.name, "tab in its slot, near end", t[0] - s[0], -SLACK, most) for t, s in pairs),
-        *(Check(bridge.name, "tab in its slot, far end", s[1] - t[1], -SLACK, most) for t, s in pairs),
-        *(near(bridge.name, "slots in one line", s.u[0], level[0].u[0], SLACK) for s in level[1:]),
-        *(
-            Check(bridge.name, "behind the end of the cut", float(line[:, 1].min()) - s.u[1], 5.0)
-            for s in level
+        bridge.counted("slots found", len(level), len(ours)),
+        *bridge.all_within("tab in its slot, near end", [t[0] - s[0] for t, s in pairs], -SLACK, most),
+        *bridge.all_within("tab in its slot, far end", [s[1] - t[1] for t, s in pairs], -SLACK, most),
+        *bridge.all_near("slots in one line", [s.u[0] for s in level[1:]], level[0].u[0], SLACK),
+        *bridge.all_within(
+            "behind the end of the cut", [float(line[:, 1].min()) - s.u[1] for s in level], 5.0
         ),
-        Check(bridge.name, "tied on both sides of the cut", -ours[0][1] * ours[-1][0], 0.0),
+        bridge.check("tied on both sides of the cut", -ours[0][1] * ours[-1][0], 0.0),
     ]
 
 
@@ -196,7 +181,7 @@ def guide_line_checks(job: Job, base: Drawn) -> list[Check]:
     line = base.lines["guide line: table's edge"]
     (x0, y0), (x1, y1) = line[np.argmin(line[:, 1])], line[np.argmax(line[:, 1])]
     drift = job.workshop.bandsaw.drift
-    return [near(base.name, "guide line is the drift", degrees(atan2(x1 - x0, y1 - y0)), drift, ANGLE, "deg")]
+    return [base.near("guide line is the drift", degrees(atan2(x1 - x0, y1 - y0)), drift, ANGLE, "deg")]
 
 
 COVER = 15.0  # mm of the block before and behind the blade's front edge, at least
@@ -225,20 +210,20 @@ def run_out_checks(
     far = blade - height * tan(tilt) - job.workshop.saw.kerf / cos(tilt)
     through = leaves - half_chord(job, height, tilt) - end
     return [
-        Check(base.name, "work cut through when the feed ends, by", through, -SLACK),
-        Check(block.name, "reaches past the blade", x1 - blade, 20.0),
-        Check(block.name, "blade inside its left side", far - x0, BESIDE),
+        base.check("work cut through when the feed ends, by", through, -SLACK),
+        block.check("reaches past the blade", x1 - blade, 20.0),
+        block.check("blade inside its left side", far - x0, BESIDE),
         *_cover_checks(base, block, end),
-        Check(block.name, "before the blade's front edge", y1 - end, COVER),
+        block.check("before the blade's front edge", y1 - end, COVER),
     ]
 
 
 def _cover_checks(base: Drawn, block: Drawn, front: float) -> list[Check]:
     low = block.outline.bounds[1]
     return [
-        Check(block.name, "behind the blade's front edge", front - low, COVER),
-        Check(block.name, "lies on the base", low - base.outline.bounds[1], -SLACK),
-        Check(base.name, "whole behind the end of the cut", front - base.outline.bounds[1], TIED),
+        block.check("behind the blade's front edge", front - low, COVER),
+        block.check("lies on the base", low - base.outline.bounds[1], -SLACK),
+        base.check("whole behind the end of the cut", front - base.outline.bounds[1], TIED),
     ]
 
 
@@ -248,10 +233,10 @@ def exit_checks(job: Job, base: Drawn, block: Drawn, batten: Drawn, work: tuple[
     leaves, height = work
     axle = float(base.lines[BATTEN_LINE][:, 1].mean()) + job.workshop.saw.table_front
     return [
-        Check(block.name, "reaches past the blade", x1 - job.workshop.saw.kerf, 20.0),
-        Check(block.name, "blade inside its left side", -x0, 5.0),
-        Check(block.name, "starts behind the work", leaves - y1, -SLACK, FEED_PAST),
-        Check(batten.name, "work cut through when the feed ends, by", leaves - axle, 0.0, FEED_PAST),
+        block.check("reaches past the blade", x1 - job.workshop.saw.kerf, 20.0),
+        block.check("blade inside its left side", -x0, 5.0),
+        block.check("starts behind the work", leaves - y1, -SLACK, FEED_PAST),
+        batten.check("work cut through when the feed ends, by", leaves - axle, 0.0, FEED_PAST),
         *_cover_checks(base, block, axle - half_chord(job, height)),
         *_exit_batten_checks(base, batten),
     ]
@@ -266,14 +251,12 @@ def _exit_batten_checks(base: Drawn, batten: Drawn) -> list[Check]:
     x0, y0, x1, y1 = batten.outline.bounds
     ends = [(d.centre[0] - x0, x1 - d.centre[0]) for d in batten.drills]
     return [
-        near(batten.name, "line on the base square to the blade", float(np.ptp(line[:, 1])), 0.0, SLACK),
-        Check(batten.name, "longer than its line by", x1 - x0 - float(np.ptp(line[:, 0])), -OVER, BROKEN),
-        Check(batten.name, "width for its screws", y1 - y0, LEAST_BATTEN),
-        Check(
-            batten.name, "under the base", float(line[:, 1].min()) - (y1 - y0) - base.outline.bounds[1], 0.0
-        ),
-        Check(batten.name, "screws", len(batten.drills), 2, unit="pieces"),
-        *(Check(batten.name, "screw inside its ends", min(both), 5.0) for both in ends),
-        *(near(batten.name, "screw in its middle", d.centre[1], (y0 + y1) / 2, OVER) for d in batten.drills),
+        batten.near("line on the base square to the blade", float(np.ptp(line[:, 1])), 0.0, SLACK),
+        batten.check("longer than its line by", x1 - x0 - float(np.ptp(line[:, 0])), -OVER, BROKEN),
+        batten.check("width for its screws", y1 - y0, LEAST_BATTEN),
+        batten.check("under the base", float(line[:, 1].min()) - (y1 - y0) - base.outline.bounds[1], 0.0),
+        batten.check("screws", len(batten.drills), 2, unit="pieces"),
+        *batten.all_within("screw inside its ends", [min(both) for both in ends], 5.0),
+        *batten.all_near("screw in its middle", [d.centre[1] for d in batten.drills], (y0 + y1) / 2, OVER),
         *screw_checks(batten.name, batten.drills),
     ]

@@ -29,7 +29,7 @@ from jigs.dryfit.flat_sled import (
     grip_slots,
 )
 from jigs.dryfit.hold_down import FOOT, Place, hold_checks, press_checks
-from jigs.dryfit.model import Check, Drawn, near
+from jigs.dryfit.model import Check, Drawn
 from jigs.dryfit.saw_guides import level_handle_checks, rail_checks, run_out_checks, runner_checks
 
 PIN_PAST_NOSE = 8.0  # mm: beside the nose, clear of the strip
@@ -65,9 +65,7 @@ def carrier_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]:
         *(over_sheet(gusset.name, "slot over the sheet", s.s[1] - s.s[0], job) for s in behind),
         *level_handle_checks(job, files.drawn("segment-handle"), grip, blade - _leans(job, files, apothem)),
         *_stop_checks(job, base, _faced(job, files, "segment-stop"), blade),
-        near(
-            base.name, "segments close to a ring of apothem", _apothem(job, base, files, blade), apothem, RING
-        ),
+        base.near("segments close to a ring of apothem", _apothem(job, base, files, blade), apothem, RING),
         *_hold_checks(job, files, fence, apothem),
         *_carrier_guides(job, files, base, blade, apothem),
     ]
@@ -85,28 +83,20 @@ def _stop_checks(job: TorusJob, base: Drawn, arm: Drawn, blade: float) -> list[C
     line = base.lines["stop line"]
     sides = [e for e in arm.straight() if abs(e.midpoint[0] - x0) < 0.5 and e.length > 20]
     return [
-        *(
-            near(arm.name, "nose edge out of line", x - x0, 0.0, SLACK)
-            for e in sides
-            for x in (e.start[0], e.end[0])
+        *arm.all_near(
+            "nose edge out of line", [x - x0 for e in sides for x in (e.start[0], e.end[0])], 0.0, SLACK
         ),
-        *(near(base.name, "stop's measuring line at the nose", float(x), nose, SLACK) for x in line[:, 0]),
-        Check(base.name, "stop's measuring line, length", float(np.ptp(line[:, 1])), LEAST_LINE),
-        near(
-            arm.name,
-            "pin against its rear edge",
-            pin.centre[0] - pin.diameter / 2 - pivot.centre[0],
-            x1,
-            SLACK,
-        ),
-        near(arm.name, "nose at the stop line's end", pivot.centre[1] + y0, float(line[:, 1].min()), OVER),
-        near(arm.name, "pin beside the nose", pin.centre[1] - pivot.centre[1] - y0, PIN_PAST_NOSE, 0.5),
-        *(near(arm.name, "bolt on its line", d.centre[0], 0.0, SLACK) for d in arm.drills),
-        *(Check(arm.name, "wood beside its bolt", min(-x0, x1) - d.diameter / 2, BESIDE) for d in arm.drills),
-        *(near(arm.name, "bolt at its place", d.centre[1], 0.0, SLACK) for d in arm.drills),
+        *base.all_near("stop's measuring line at the nose", [float(x) for x in line[:, 0]], nose, SLACK),
+        base.check("stop's measuring line, length", float(np.ptp(line[:, 1])), LEAST_LINE),
+        arm.near("pin against its rear edge", pin.centre[0] - pin.diameter / 2 - pivot.centre[0], x1, SLACK),
+        arm.near("nose at the stop line's end", pivot.centre[1] + y0, float(line[:, 1].min()), OVER),
+        arm.near("pin beside the nose", pin.centre[1] - pivot.centre[1] - y0, PIN_PAST_NOSE, 0.5),
+        *arm.all_near("bolt on its line", [d.centre[0] for d in arm.drills], 0.0, SLACK),
+        *arm.all_within("wood beside its bolt", [min(-x0, x1) - d.diameter / 2 for d in arm.drills], BESIDE),
+        *arm.all_near("bolt at its place", [d.centre[1] for d in arm.drills], 0.0, SLACK),
         *thread_checks(arm.name, "bolt hole", [pivot, *arm.drills], job.fittings.bolt),
         *pin_checks(arm.name, [pin]),
-        Check(arm.name, "stop clear of the blade", nose - blade, 1.0),
+        arm.check("stop clear of the blade", nose - blade, 1.0),
     ]
 
 
@@ -204,11 +194,11 @@ def flat_ring_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]
     saw = job.workshop.saw
     wood = (_strip_width(job, files), apothem - job.form.core_opening / 2 + (RAIL if job.layup else 0.0))
     return [
-        near(base.name, "blade's line upright", float(np.ptp(line[:, 0])), 0.0, SLACK),
+        base.near("blade's line upright", float(np.ptp(line[:, 0])), 0.0, SLACK),
         *(c for side in sides for c in fence_checks(job, base, fence, at_fence[side], side)),
         *facing(fence.name, at_fence),
         *_stop_checks(job, base, arm, blade),
-        near(base.name, "segments close to a ring of apothem", edge / (2 * tan(mitre)), apothem, RING),
+        base.near("segments close to a ring of apothem", edge / (2 * tan(mitre)), apothem, RING),
         *level_handle_checks(job, files.drawn("plan-angle-handle"), grip, blade - job.workshop.saw.kerf),
         *runner_checks(
             job,

@@ -12,7 +12,7 @@ from geometry.plane.edges import FloatArray
 from geometry.records import dataclass
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files
-from jigs.dryfit.model import Check, Plate, counted, depth, moved, near, spans
+from jigs.dryfit.model import Check, Plate, counted, depth, moved, spans
 from jigs.dryfit.mountings import Mounting
 from jigs.dryfit.ring import half_sizes, widths
 
@@ -85,13 +85,9 @@ def _fork_checks(job: TorusJob, forks: list[Plate], first: Mounting, apothem: fl
     checks = [counted("width forks", "steps found", len(found), len(wanted))]
     for tube, (plate, step) in zip(wanted, found, strict=False):
         checks += [
-            near(plate.name, f"outer leg on a tube of R {tube:.2f}", step.right, tube, SLACK),
-            near(
-                plate.name,
-                f"inner leg on a tube of R {tube:.2f}",
-                -step.left,
-                tube + _short(job, tube, plate),
-                SLACK,
+            plate.near(f"outer leg on a tube of R {tube:.2f}", step.right, tube, SLACK),
+            plate.near(
+                f"inner leg on a tube of R {tube:.2f}", -step.left, tube + _short(job, tube, plate), SLACK
             ),
         ]
     return checks + [
@@ -108,14 +104,11 @@ def _fork_place(
     reach = hypot(job.form.major_radius + x0, plate.thickness / 2)
     passes = [b.low - _rests(job, a, b) - a.low for a, b in pairwise(found)]
     return [
-        *(Check(plate.name, "step past the widest place", past, CLEAR) for past in [*passes, -found[-1].low]),
-        Check(
-            plate.name,
-            "inner leg in the hole, room",
-            hole - (reach if job.form.major_radius + x0 < 0 else 0.0),
-            CLEAR,
+        *plate.all_within("step past the widest place", [*passes, -found[-1].low], CLEAR),
+        plate.check(
+            "inner leg in the hole, room", hole - (reach if job.form.major_radius + x0 < 0 else 0.0), CLEAR
         ),
-        Check(plate.name, "bridge over the blank's front", found[-1].high - apothem, CLEAR),
+        plate.check("bridge over the blank's front", found[-1].high - apothem, CLEAR),
         *_over_board(plate, moved(plate.face, job.form.major_radius), first),
     ]
 
@@ -132,8 +125,8 @@ def _over_board(plate: Plate, laid: shapely.Polygon, first: Mounting) -> list[Ch
         check
         for name, board in first.things.items()
         for check in (
-            Check(plate.name, f"stands in the {name} by", depth(laid, board), 0.0, SLACK),
-            Check(plate.name, f"clear of the {name}", float(laid.distance(board)), CLEAR),
+            plate.check(f"stands in the {name} by", depth(laid, board), 0.0, SLACK),
+            plate.check(f"clear of the {name}", float(laid.distance(board)), CLEAR),
         )
     ]
 
@@ -146,8 +139,8 @@ def _stick_checks(job: TorusJob, sticks: list[Plate], first: Mounting) -> list[C
     for tube, (plate, step) in zip(wanted, found, strict=False):
         half = major - tube - _short(job, tube, plate)
         checks += [
-            near(plate.name, f"right side in a hole of {2 * (major - tube):.2f}", step.right, half, SLACK),
-            near(plate.name, f"left side in a hole of {2 * (major - tube):.2f}", -step.left, half, SLACK),
+            plate.near(f"right side in a hole of {2 * (major - tube):.2f}", step.right, half, SLACK),
+            plate.near(f"left side in a hole of {2 * (major - tube):.2f}", -step.left, half, SLACK),
         ]
     return checks + [check for plate in sticks for check in _over_board(plate, plate.face, first)]
 
@@ -162,8 +155,8 @@ def _outer_checks(job: TorusJob, plate: Plate) -> list[Check]:
         out = _ends_off_axis(plate, heights)
         rim = job.form.major_radius + tube
         checks += [
-            near(plate.name, f"least, on a rim of R {rim:.2f}", float(out.min()), rim, SLACK),
-            near(plate.name, f"most, on a rim of R {rim:.2f}", float(out.max()), rim, SLACK),
+            plate.near(f"least, on a rim of R {rim:.2f}", float(out.min()), rim, SLACK),
+            plate.near(f"most, on a rim of R {rim:.2f}", float(out.max()), rim, SLACK),
         ]
     return checks
 

@@ -95,8 +95,8 @@ def _stop_line_checks(base: Drawn, frame: Bench, stop: float) -> list[Check]:
     places = frame.place(base.lines["stop line"])
     to_blade = places[:, 0] * tan(frame.angle) - places[:, 1]  # along the line
     return [
-        *(near(base.name, "stop's measuring line at the stop", float(s), stop, SLACK) for s in places[:, 0]),
-        near(base.name, "stop's measuring line ends at the blade", float(to_blade.min()), 0.0, OVER),
+        *base.all_near("stop's measuring line at the stop", [float(s) for s in places[:, 0]], stop, SLACK),
+        base.near("stop's measuring line ends at the blade", float(to_blade.min()), 0.0, OVER),
     ]
 
 
@@ -185,7 +185,7 @@ def _thin_end_checks(files: Files, arms: float) -> list[Check]:
     plane; by how much of its thickness it is out there."""
     wedges = [files.drawn(name) for name in WEDGES if files.has(name)]
     return [
-        near(w.name, "thin end at the stop or its arms", out * tan(wedge_taper(w)), 0.0, SLACK)
+        w.near("thin end at the stop or its arms", out * tan(wedge_taper(w)), 0.0, SLACK)
         for w in wedges
         for out in [w.outline.bounds[0] - arms]
     ]

@@ -9,7 +9,7 @@ from geometry.plane.edges import FloatArray
 from jigs.asked.job import Job
 from jigs.dryfit.bench import SLACK, STRAIGHT_ON, slots, tab_checks, tabs
 from jigs.dryfit.files import Files
-from jigs.dryfit.model import Check, Drill, counted, near
+from jigs.dryfit.model import Check, Drill
 from jigs.dryfit.vessel.rings import Held
 from jigs.dryfit.vessel.work import Work
 
@@ -32,20 +32,17 @@ def box_checks(job: Job, files: Files, joints: Mapping[int, float]) -> list[Chec
     left, _, right, _ = hold.outline.bounds
     sheet = job.workshop.boards.sheet
     return [
-        counted(fence.name, "slots found", len(found), len(tabs(fence))),
+        fence.counted("slots found", len(found), len(tabs(fence))),
         *tab_checks(fence.name, "tab in its slot", tabs(fence), [s.s for s in found], job),
-        *(near(base.name, "fence's face on its line", s.u[0] + sheet, 0.0, SLACK) for s in found),
-        near(fence.name, "saw's line over the base's", float(fence.lines["saw"][:, 0].mean()), saw, SLACK),
-        Check(hold.name, "before the cut", saw - left, 20.0),
-        Check(hold.name, "past the cut", right - saw, 3.0),
-        counted(hold.name, "bolts", len(hold.drills), 2),
-        *(
-            near(hold.name, "bolt over the base's hole", _off(d, base.drills), 0.0, SLACK)
-            for d in hold.drills
-        ),
-        *(Check(hold.name, "bolt beside the cut", abs(d.centre[0] - saw), 8.0) for d in hold.drills),
+        *base.all_near("fence's face on its line", [s.u[0] + sheet for s in found], 0.0, SLACK),
+        fence.near("saw's line over the base's", float(fence.lines["saw"][:, 0].mean()), saw, SLACK),
+        hold.check("before the cut", saw - left, 20.0),
+        hold.check("past the cut", right - saw, 3.0),
+        hold.counted("bolts", len(hold.drills), 2),
+        *hold.all_near("bolt over the base's hole", [_off(d, base.drills) for d in hold.drills], 0.0, SLACK),
+        *hold.all_within("bolt beside the cut", [abs(d.centre[0] - saw) for d in hold.drills], 8.0),
         *(check for ring, joint in joints.items() for check in _lengths(ring, joint, base.lines, saw)),
-    ]  # fmt: skip
+    ]
 
 
 def _off(drill: Drill, others: Sequence[Drill]) -> float:

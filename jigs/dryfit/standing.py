@@ -13,7 +13,7 @@ from jigs.asked.job import TorusJob
 from jigs.dryfit.angle_plates import off_axis
 from jigs.dryfit.files import Files
 from jigs.dryfit.gauges import edge_checks, edge_of, high_check, passing_room
-from jigs.dryfit.model import Check, Plate, contour_of, depth, moved, near
+from jigs.dryfit.model import Check, Plate, contour_of, depth, moved
 from jigs.dryfit.mountings import Held, Mounting
 from jigs.dryfit.ring import place, section
 
@@ -68,7 +68,7 @@ def clear_checks(job: TorusJob, plate: Plate, mounting: Mounting) -> list[Check]
     across = section(job.form, _more(job), -job.form.major_radius)
     others = mounting.things | {"tube across the hole": across, "waste": mounting.waste}
     return [
-        Check(plate.name, f"stands in the {name} by", depth(laid, shape), 0.0, SLACK)
+        plate.check(f"stands in the {name} by", depth(laid, shape), 0.0, SLACK)
         for name, shape in others.items()
         if not shape.is_empty
     ]
@@ -87,19 +87,17 @@ def _foot_checks(job: TorusJob, plate: Plate, on: Held, spigot: bool) -> list[Ch
     foot = plate.outline[plate.outline[:, 1] < low + 0.2]
     ground, edge = (on.spigot, on.spigot_radius) if spigot else (on.face, on.board_radius)
     return [
-        near(plate.name, "foot off the ground", low - ground, 0.0, SLACK),
-        near(plate.name, "foot out of level", float(np.ptp(foot[:, 1])), 0.0, SLACK),
-        Check(plate.name, "width of the foot", float(np.ptp(foot[:, 0])), 3.0),
-        Check(
-            plate.name, "foot inside the edge", edge - job.form.major_radius - float(foot[:, 0].max()), 0.0
-        ),
+        plate.near("foot off the ground", low - ground, 0.0, SLACK),
+        plate.near("foot out of level", float(np.ptp(foot[:, 1])), 0.0, SLACK),
+        plate.check("width of the foot", float(np.ptp(foot[:, 0])), 3.0),
+        plate.check("foot inside the edge", edge - job.form.major_radius - float(foot[:, 0].max()), 0.0),
     ]
 
 
 def _hole_checks(job: TorusJob, plate: Plate) -> list[Check]:
     hole = job.form.hole_diameter / 2
     return [
-        Check(plate.name, "passes the hole with", passing_room(job, plate), 0.5),
+        plate.check("passes the hole with", passing_room(job, plate), 0.5),
         *high_check(plate, "in the hole", hole),
     ]
 
@@ -122,13 +120,10 @@ def _room_checks(
             wish.least_overlap - 0.1,
             unit="deg",
         ),
-        Check(
-            plates["c-inner"].name,
-            "tool room before the braces",
-            tip - place(job.form, _more(job), start)[0],
-            wish.tool_room - ROOM,
+        plates["c-inner"].check(
+            "tool room before the braces", tip - place(job.form, _more(job), start)[0], wish.tool_room - ROOM
         ),
-        Check(plates["d-outer"].name, "tool room before the retainer", retainer, wish.tool_room - ROOM),
+        plates["d-outer"].check("tool room before the retainer", retainer, wish.tool_room - ROOM),
     ]
 
 
@@ -143,17 +138,13 @@ def flats_checks(job: TorusJob, files: Files, first: Mounting) -> list[Check]:
     off = [(turn / step + 0.5) % 1 - 0.5 for turn in normals]
     corners = max((hypot(*p) for e in flats[:-1] for p in (e.start, e.end)), default=0.0)
     return [
-        *(near(plate.name, "flat off the tube's centre", off_axis(e), size, SLACK) for e in flats),
-        *(near(plate.name, "flat's turn", turn * step, 0.0, ANGLE, "deg") for turn in off),
-        near(plate.name, "first flat", normals[-1], 90.0, ANGLE, "deg"),
-        *(near(plate.name, "from flat to flat", b - a, step, 2 * ANGLE, "deg") for a, b in pairwise(normals)),
-        Check(plate.name, "last flat", normals[0], -35.0 - ANGLE, -35.0 + step, "deg"),
-        Check(
-            plate.name,
-            "corners within the blank's",
-            corners,
-            0.0,
-            size / cos(pi / 2 / job.form.segments) + SLACK,
+        *plate.all_near("flat off the tube's centre", [off_axis(e) for e in flats], size, SLACK),
+        *plate.all_near("flat's turn", [turn * step for turn in off], 0.0, ANGLE, "deg"),
+        plate.near("first flat", normals[-1], 90.0, ANGLE, "deg"),
+        *plate.all_near("from flat to flat", [b - a for a, b in pairwise(normals)], step, 2 * ANGLE, "deg"),
+        plate.check("last flat", normals[0], -35.0 - ANGLE, -35.0 + step, "deg"),
+        plate.check(
+            "corners within the blank's", corners, 0.0, size / cos(pi / 2 / job.form.segments) + SLACK
         ),
         *clear_checks(job, plate, Mounting(first.name, first.things, shapely.Polygon())),
     ]

@@ -24,7 +24,7 @@ from jigs.dryfit.bench import (
 )
 from jigs.dryfit.bolts import thread_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.model import Check, Drawn, counted, near
+from jigs.dryfit.model import Check, Drawn, near
 from jigs.dryfit.ring import CutRing, thin_end, wedge_taper
 from jigs.dryfit.sled import working_x
 
@@ -56,9 +56,9 @@ def _carrier_checks(job: TorusJob, carrier: Drawn) -> list[Check]:
     sides = [e.ends[0] for e in feet]
     thick = job.workshop.truing.abrasive
     return [
-        counted(carrier.name, "feet found", len(feet), 2),
-        *(near(carrier.name, "foot on the bare board", y, -thick, SLACK) for y in levels),
-        Check(carrier.name, "feet on both sides", -min(sides) * max(sides), 0.0),
+        carrier.counted("feet found", len(feet), 2),
+        *carrier.all_near("foot on the bare board", levels, -thick, SLACK),
+        carrier.check("feet on both sides", -min(sides) * max(sides), 0.0),
     ]
 
 
@@ -71,15 +71,13 @@ def _cheek_checks(job: TorusJob, carrier: Drawn, cheek: Drawn, ring: CutRing) ->
     foot = tab[1] - working_x(job, cheek)
     rings = {index: [s for i, s in found if i == index] for index, _ in found}
     return [
-        Check(carrier.name, "cheeks' slots found", len(found), 2, unit="pieces"),
-        *(near(carrier.name, "slot's turn off its ring", s.turn, 0.0, ANGLE, "deg") for _, s in found),
-        *(
-            near(carrier.name, "cheek's edge on the outer side", s.s[1] - foot, ring.outer_radius, SEAT)
-            for _, s in found
+        carrier.check("cheeks' slots found", len(found), 2, unit="pieces"),
+        *carrier.all_near("slot's turn off its ring", [s.turn for _, s in found], 0.0, ANGLE, "deg"),
+        *carrier.all_near(
+            "cheek's edge on the outer side", [s.s[1] - foot for _, s in found], ring.outer_radius, SEAT
         ),
         *(
-            near(
-                carrier.name,
+            carrier.near(
                 f"ring {i + 1}'s cheeks about its middle",
                 float(np.mean([sum(s.u) / 2 for s in own])),
                 0.0,
@@ -88,20 +86,14 @@ def _cheek_checks(job: TorusJob, carrier: Drawn, cheek: Drawn, ring: CutRing) ->
             for i, own in rings.items()
         ),
         *(over_sheet(carrier.name, "slot over the sheet", s.u[1] - s.u[0], job) for _, s in found),
-        *(
-            Check(carrier.name, "slot over the tab", s.s[1] - s.s[0] - (tab[1] - tab[0]), -SLACK, most)
-            for _, s in found
+        *carrier.all_within(
+            "slot over the tab", [s.s[1] - s.s[0] - (tab[1] - tab[0]) for _, s in found], -SLACK, most
         ),
-        *(
-            near(
-                carrier.name,
-                "cheeks of a ring apart",
-                max(s.u[0] for s in own) - min(s.u[0] for s in own),
-                _apart(ring, w),
-                OVER,
-            )
-            for own in rings.values()
-            if len(own) == 2
+        *carrier.all_near(
+            "cheeks of a ring apart",
+            [max(s.u[0] for s in own) - min(s.u[0] for s in own) for own in rings.values() if len(own) == 2],
+            _apart(ring, w),
+            OVER,
         ),
     ]
 
@@ -131,9 +123,9 @@ def _board_checks(job: TorusJob, base: Drawn, board: Drawn, gusset: Drawn) -> li
     faces = [s.u[0] + sheet for s in level]
     places = [(faces[0] - sheet - s.u[1], faces[0] - sheet - s.u[0]) for s in behind]
     return [
-        counted(board.name, "slots found", len(level), len(tabs(board))),
-        *(near(board.name, "bare face off its line", f, -job.workshop.truing.abrasive, SLACK) for f in faces),
-        *(near(board.name, "slot's turn", s.turn, 0.0, ANGLE, "deg") for s in found),
+        board.counted("slots found", len(level), len(tabs(board))),
+        *board.all_near("bare face off its line", faces, -job.workshop.truing.abrasive, SLACK),
+        *board.all_near("slot's turn", [s.turn for s in found], 0.0, ANGLE, "deg"),
         *tab_checks(board.name, "tab in its slot", tabs(board), [s.s for s in level], job),
         *gusset_checks(job, gusset, gusset.name, "board", mortises, behind, places),
     ]
@@ -148,15 +140,13 @@ def _bar_checks(bar: Drawn, carrier: Drawn, ring: CutRing) -> list[Check]:
     half = (bar.outline.bounds[2] - bar.outline.bounds[0]) / 2
     y = carrier.drills[0].centre[1]
     return [
-        *(
-            near(bar.name, "bolt in its middle", d.centre[0], sum(bar.outline.bounds[::2]) / 2, OVER)
-            for d in bar.drills
+        *bar.all_near(
+            "bolt in its middle", [d.centre[0] for d in bar.drills], sum(bar.outline.bounds[::2]) / 2, OVER
         ),
-        *(
-            near(bar.name, "bolt half across", d.centre[1], sum(bar.outline.bounds[1::2]) / 2, OVER)
-            for d in bar.drills
+        *bar.all_near(
+            "bolt half across", [d.centre[1] for d in bar.drills], sum(bar.outline.bounds[1::2]) / 2, OVER
         ),
-        Check(bar.name, "reaches over the rings by", float(np.hypot(half, y)) - ring.inner_radius, 3.0),
+        bar.check("reaches over the rings by", float(np.hypot(half, y)) - ring.inner_radius, 3.0),
     ]
 
 
@@ -167,12 +157,12 @@ def half_check_checks(plate: Drawn, ring: CutRing) -> list[Check]:
     spans = sorted(e.ends[::2] for e in lands)
     c = cos(ring.included / 2)
     return [
-        counted(plate.name, "lands found", len(lands), 2),
-        *(near(plate.name, "land off the plane of the ends", y, 0.0, LAND) for y in off),
-        Check(plate.name, "past the rim's edge, left", -spans[0][0] - ring.outer_radius / c, 1.0),
-        Check(plate.name, "past the rim's edge, right", spans[-1][1] - ring.outer_radius / c, 1.0),
-        Check(plate.name, "past the hole's edge, left", ring.inner_radius / c + spans[0][1], 1.0),
-        Check(plate.name, "past the hole's edge, right", ring.inner_radius / c - spans[-1][0], 1.0),
+        plate.counted("lands found", len(lands), 2),
+        *plate.all_near("land off the plane of the ends", off, 0.0, LAND),
+        plate.check("past the rim's edge, left", -spans[0][0] - ring.outer_radius / c, 1.0),
+        plate.check("past the rim's edge, right", spans[-1][1] - ring.outer_radius / c, 1.0),
+        plate.check("past the hole's edge, left", ring.inner_radius / c + spans[0][1], 1.0),
+        plate.check("past the hole's edge, right", ring.inner_radius / c - spans[-1][0], 1.0),
     ]
 
 
@@ -186,13 +176,12 @@ def _end_wedge_checks(job: TorusJob, files: Files, ring: CutRing) -> list[Check]
     thin, usual = files.drawn("end-wedge"), files.drawn("sled-wedge")
     spare = (thin_end(usual) - thin_end(thin)) * cos(ring.included / 2)
     return [
-        near(
-            thin.name,
+        thin.near(
             "taper as the sled's wedge",
             degrees(wedge_taper(thin)),
             180 / job.form.wedge_rings + degrees(files.wedge_turn),
             ANGLE,
             "deg",
         ),
-        near(thin.name, "leaves on that face", spare + job.form.face_sanding, job.form.half_sanding, SLACK),
+        thin.near("leaves on that face", spare + job.form.face_sanding, job.form.half_sanding, SLACK),
     ]

@@ -11,7 +11,7 @@ import shapely
 
 from geometry.plane.edges import FloatArray
 from jigs.dryfit.files import Files
-from jigs.dryfit.model import Check, Drawn, Plate, counted, near
+from jigs.dryfit.model import Check, Drawn, Plate, counted
 from jigs.dryfit.vessel.outside import round_holes
 from jigs.dryfit.vessel.rings import Held
 from jigs.dryfit.vessel.work import Work
@@ -57,10 +57,8 @@ def _outline_checks(board: Drawn, ring: Held, points: FloatArray) -> list[Check]
     line, meant = shapely.LineString(points), ring.outside().exterior
     inside = board.shape.exterior.distance(line) if board.shape.contains(line) else -1.0
     return [
-        near(
-            board.name, f"outline off ring {ring.number}", float(line.hausdorff_distance(meant)), 0.0, OUTLINE
-        ),
-        Check(board.name, f"board round ring {ring.number}", inside, 5.0),
+        board.near(f"outline off ring {ring.number}", float(line.hausdorff_distance(meant)), 0.0, OUTLINE),
+        board.check(f"board round ring {ring.number}", inside, 5.0),
     ]
 
 
@@ -70,8 +68,8 @@ def _joint_checks(board: Drawn, rings: Sequence[Held]) -> list[Check]:
     wanted = sum(ring.segments * (2 if ring.spacer else 1) for ring in rings)
     off = [min((_off_joint(mark, ring) for ring in rings), default=np.inf) for mark in marks]
     return [
-        counted(board.name, "joints marked", len(marks), wanted),
-        near(board.name, "mark off its joint, worst", max(off, default=0.0), 0.0, JOINT),
+        board.counted("joints marked", len(marks), wanted),
+        board.near("mark off its joint, worst", max(off, default=0.0), 0.0, JOINT),
     ]
 
 
@@ -90,7 +88,7 @@ def _off_joint(mark: FloatArray, ring: Held) -> float:
 
 def _pin_checks(board: Drawn) -> list[Check]:
     pins = [hypot(*d.centre) for d in board.drills]
-    return [near(board.name, "pin in the middle", min(pins, default=np.inf), 0.0, SLACK)]
+    return [board.near("pin in the middle", min(pins, default=np.inf), 0.0, SLACK)]
 
 
 def centring_checks(files: Files, rings: Sequence[Held]) -> list[Check]:
@@ -118,10 +116,10 @@ def _plate_checks(plate: Plate, rings: Sequence[Held]) -> list[Check]:
     plays = {ring.number: _plays(plate, ring) for ring in rings}
     tightest = min(plays.values(), key=lambda both: both[0], default=(np.nan, np.nan))
     return [
-        near(plate.name, "hole off the middle", hole, 0.0, 0.05),
-        Check(plate.name, "play in the tightest opening, least", tightest[0], *PLAY),
-        Check(plate.name, "play in the tightest opening, most", tightest[1], *PLAY),
-        *(Check(plate.name, f"play in ring {n}", most, PLAY[0], LOOSE) for n, (_, most) in plays.items()),
+        plate.near("hole off the middle", hole, 0.0, 0.05),
+        plate.check("play in the tightest opening, least", tightest[0], *PLAY),
+        plate.check("play in the tightest opening, most", tightest[1], *PLAY),
+        *(plate.check(f"play in ring {n}", most, PLAY[0], LOOSE) for n, (_, most) in plays.items()),
     ]
 
 
@@ -145,17 +143,16 @@ def truing_checks(work: Work, files: Files, rings: Sequence[Held]) -> list[Check
     tallest = max(ring.top - ring.bottom for ring in halves)
     low = board.outline.bounds[1]
     return [
-        near(
-            board.name,
+        board.near(
             "plane of the ends before its edge",
             float(plane[:, 1].max()) - low,
             work.job.workshop.truing.abrasive,
             SLACK,
         ),
-        near(board.name, "plane out of line", float(np.ptp(plane[:, 1])), 0.0, SLACK),
+        board.near("plane out of line", float(np.ptp(plane[:, 1])), 0.0, SLACK),
         *(c for ring in halves for c in _tick_checks(board, ring)),
-        *(near(face.name, "line at the board's top", y, sheet, SLACK) for y in top[:, 1]),
-        Check(face.name, "abrasive over the tallest ring by", face.outline.bounds[3] - sheet - tallest, 5.0),
+        *face.all_near("line at the board's top", top[:, 1], sheet, SLACK),
+        face.check("abrasive over the tallest ring by", face.outline.bounds[3] - sheet - tallest, 5.0),
         *_land_checks(check, halves),
     ]
 
@@ -168,14 +165,12 @@ def _tick_checks(board: Drawn, ring: Held) -> list[Check]:
     ]
     sides = sorted({round(float(x), 6) for points in ticks for x in points[:, 0]})
     return [
-        counted(board.name, f"ticks of ring {ring.number}", len(sides), 2),
-        *(
-            Check(board.name, f"tip of ring {ring.number} inside its tick", abs(x) - radius, -SLACK, TIP)
-            for x in sides
+        board.counted(f"ticks of ring {ring.number}", len(sides), 2),
+        *board.all_within(
+            f"tip of ring {ring.number} inside its tick", [abs(x) - radius for x in sides], -SLACK, TIP
         ),
-        *(
-            near(board.name, f"ticks of ring {ring.number} about the middle", sum(sides), 0.0, SLACK)
-            for _ in sides[:1]
+        *board.all_near(
+            f"ticks of ring {ring.number} about the middle", [sum(sides) for _ in sides[:1]], 0.0, SLACK
         ),
     ]
 
@@ -188,12 +183,10 @@ def _land_checks(check: Drawn, halves: Sequence[Held]) -> list[Check]:
     smallest = min((ring.core for ring in halves if ring.core > 0), default=np.inf)
     inner = max((min(abs(e.start[0]), abs(e.end[0])) for e in lands), default=np.inf)
     return [
-        counted(check.name, "lands found", len(lands), 2),
-        *(
-            near(check.name, "land off the plane of the ends", p[1], 0.0, LAND)
-            for e in lands
-            for p in (e.start, e.end)
+        check.counted("lands found", len(lands), 2),
+        *check.all_near(
+            "land off the plane of the ends", [p[1] for e in lands for p in (e.start, e.end)], 0.0, LAND
         ),
-        *(Check(check.name, "past the largest ring", abs(x) - largest, 1.0) for x in (reach[0], reach[-1])),
-        Check(check.name, "into the smallest opening", smallest - inner, min(1.0, smallest / 2 - SLACK)),
+        *check.all_within("past the largest ring", [abs(x) - largest for x in (reach[0], reach[-1])], 1.0),
+        check.check("into the smallest opening", smallest - inner, min(1.0, smallest / 2 - SLACK)),
     ]

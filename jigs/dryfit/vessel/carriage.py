@@ -12,7 +12,7 @@ from geometry.plane.contour import Contour
 from jigs.dryfit.bench import OVER, SLACK
 from jigs.dryfit.bolts import BOLTS, pin_checks, pin_in, thread_checks, thread_of
 from jigs.dryfit.files import Files
-from jigs.dryfit.model import Check, Drawn, counted, near
+from jigs.dryfit.model import Check, Drawn
 
 
 def carriage_checks(
@@ -41,15 +41,14 @@ def carriage_checks(
     return [
         *_arm_checks(arm, plate),
         *thread_checks(plate.name, "bolt hole", [pivot, *arm.drills], thread),
-        *(
-            near(plate.name, "slot's width", h.bounds[3] - h.bounds[1], clearance_hole(thread), SLACK)
-            for h in long
+        *plate.all_near(
+            "slot's width", [h.bounds[3] - h.bounds[1] for h in long], clearance_hole(thread), SLACK
         ),
         *(
-            near(plate.name, "slot over its bolt in the base", h.centroid[1] + guided, b[1], SLACK)
+            plate.near("slot over its bolt in the base", h.centroid[1] + guided, b[1], SLACK)
             for b, h in zip(bolts, long, strict=True)
         ),
-        near(plate.name, "arm's pivot at the origin", hypot(*pivot.centre), 0.0, SLACK),
+        plate.near("arm's pivot at the origin", hypot(*pivot.centre), 0.0, SLACK),
         *(_at_their_sticks(plate.name, base.name, stops, (least, most), lines, beyond) if stops else ()),
         *_shoe_checks(plate, shoe, long),
         *_guide_checks(base, guide),
@@ -89,12 +88,12 @@ def _arm_checks(arm: Drawn, plate: Drawn) -> list[Check]:
     sides = [e for e in arm.straight() if abs(e.midpoint[0] - x0) < 0.5 and e.length > 20]
     ends = [x for e in sides for x in (e.start[0], e.end[0])]
     return [
-        counted(arm.name, "nose edges found", len(sides), 1),
-        *(near(arm.name, "nose edge out of line", x - x0, 0.0, SLACK) for x in ends),
-        *(near(arm.name, "bolt at its place", hypot(*d.centre), 0.0, SLACK) for d in arm.drills),
+        arm.counted("nose edges found", len(sides), 1),
+        *arm.all_near("nose edge out of line", [x - x0 for x in ends], 0.0, SLACK),
+        *arm.all_near("bolt at its place", [hypot(*d.centre) for d in arm.drills], 0.0, SLACK),
         *pin_checks(plate.name, [pin]),
-        near(plate.name, "pin against the arm's rear edge", pin.centre[0] - pin.diameter / 2, x1, SLACK),
-        Check(plate.name, "pin beside the nose", pin.centre[1] - y0, 2.0, 20.0),
+        plate.near("pin against the arm's rear edge", pin.centre[0] - pin.diameter / 2, x1, SLACK),
+        plate.check("pin beside the nose", pin.centre[1] - y0, 2.0, 20.0),
     ]
 
 
@@ -103,20 +102,19 @@ def _shoe_checks(plate: Drawn, shoe: Drawn, long: Sequence[Contour]) -> list[Che
     slot = next(h for h in shoe.holes if any(e.is_arc for e in h.edges()))
     return [
         *(
-            near(shoe.name, "slot under the plate's", a, b, SLACK)
+            shoe.near("slot under the plate's", a, b, SLACK)
             for of in long
             for a, b in zip(slot.bounds[::2], of.bounds[::2], strict=True)
         ),
-        near(shoe.name, "slot in its middle", slot.centroid[1], 0.0, SLACK),
-        near(
-            shoe.name,
+        shoe.near("slot in its middle", slot.centroid[1], 0.0, SLACK),
+        shoe.near(
             "far edge flush with the plate's",
             long[-1].centroid[1] + shoe.outline.bounds[3],
             plate.outline.bounds[3],
             SLACK,
         ),
         *(
-            near(shoe.name, "as long as the plate", a, b, SLACK)
+            shoe.near("as long as the plate", a, b, SLACK)
             for a, b in zip(shoe.outline.bounds[::2], plate.outline.bounds[::2], strict=True)
         ),
     ]
@@ -131,7 +129,7 @@ def _guide_checks(base: Drawn, guide: Drawn) -> list[Check]:
         min((hypot(x - d.centre[0], y - d.centre[1]) for d in base.drills), default=np.inf) for x, y in ours
     ]
     return [
-        near(guide.name, "line on the base level", float(np.ptp(line[:, 1])), 0.0, SLACK),
-        near(guide.name, "working edge", guide.outline.bounds[1], 0.0, SLACK),
-        *(near(guide.name, "screw over the base's hole", far, 0.0, OVER) for far in away),
+        guide.near("line on the base level", float(np.ptp(line[:, 1])), 0.0, SLACK),
+        guide.near("working edge", guide.outline.bounds[1], 0.0, SLACK),
+        *guide.all_near("screw over the base's hole", away, 0.0, OVER),
     ]

@@ -8,7 +8,7 @@ import shapely
 
 from jigs.asked.woods import tangential_of
 from jigs.dryfit.files import Files
-from jigs.dryfit.model import Check, Plate, near, spans
+from jigs.dryfit.model import Check, Plate, spans
 from jigs.dryfit.vessel.work import Work
 
 SLACK = 0.02  # mm
@@ -27,19 +27,16 @@ def floating_checks(work: Work, files: Files) -> list[Check]:
     outside = min(work.section.outer.radii(ledge, joint)[0], work.section.outer.radius_at(joint))
     thin = _slot(slot)
     return [
-        near(gauge.name, "opening on the foot's hollow", 2 * opening, work.job.foot.recess_diameter, SLACK),
-        near(gauge.name, "ledge under the groove", joint - deep, ledge, SLACK),
-        Check(gauge.name, "ledge", ledge, LEDGE),
-        Check(gauge.name, "lip over the groove", floor - joint, LIP),
-        Check(
-            gauge.name,
-            "wall outside the groove",
-            outside - groove,
-            max(WALL, work.job.rings.least_glue) - SLACK,
+        gauge.near("opening on the foot's hollow", 2 * opening, work.job.foot.recess_diameter, SLACK),
+        gauge.near("ledge under the groove", joint - deep, ledge, SLACK),
+        gauge.check("ledge", ledge, LEDGE),
+        gauge.check("lip over the groove", floor - joint, LIP),
+        gauge.check(
+            "wall outside the groove", outside - groove, max(WALL, work.job.rings.least_glue) - SLACK
         ),
-        Check(gauge.name, "lies on its ledge, driest and pushed aside", _bears(work, groove, opening), BEARS),
-        Check(slot.name, "room over the tongue, wettest", deep - thin * (1 + _thickens(work)), UPWARD),
-        Check(slot.name, "tongue", thin, TONGUE),
+        gauge.check("lies on its ledge, driest and pushed aside", _bears(work, groove, opening), BEARS),
+        slot.check("room over the tongue, wettest", deep - thin * (1 + _thickens(work)), UPWARD),
+        slot.check("tongue", thin, TONGUE),
     ]
 
 

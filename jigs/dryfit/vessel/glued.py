@@ -153,10 +153,10 @@ def _rebate(lower: Work, upper: Work, gauge: Plate) -> list[Check]:
         inner = max(_radius(tier, z)[0] for z in heights)
         outer = min(_radius(tier, z)[1] for z in heights)
         found += [
-            Check(gauge.name, f"glue face outside the rebate, {name}", outer - across / 2, least - SLACK),
-            Check(gauge.name, f"ledge under the ring, {name}", across / 2 - inner - CLEAR, LEDGE - SLACK),
+            gauge.check(f"glue face outside the rebate, {name}", outer - across / 2, least - SLACK),
+            gauge.check(f"ledge under the ring, {name}", across / 2 - inner - CLEAR, LEDGE - SLACK),
         ]
-    return [Check(gauge.name, "TOO WIDE over GO by", wide - across, 0.1, 0.4), *found]
+    return [gauge.check("TOO WIDE over GO by", wide - across, 0.1, 0.4), *found]
 
 
 def _radius(tier: Work, z: float) -> tuple[float, float]:

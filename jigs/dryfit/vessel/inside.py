@@ -9,7 +9,7 @@ import shapely
 
 from geometry.plane.edges import FloatArray
 from jigs.dryfit.files import Files, stages_of
-from jigs.dryfit.model import Check, Plate, counted, deepest, near, spans
+from jigs.dryfit.model import Check, Plate, deepest, spans
 from jigs.dryfit.vessel.outside import EDGE, PITCH, SLACK, coordinates
 from jigs.dryfit.vessel.work import FAR, Work
 
@@ -50,10 +50,10 @@ def _gauge_checks(work: Work, plate: Plate, offset: float) -> list[Check]:
     wood = _wood(work, offset)
     deep = deepest(coordinates(shapely.segmentize(plate.face.exterior, PITCH)), wood)
     return [
-        Check(plate.name, "working edge off the work's parallel", float(away.max()), 0.0, EDGE),
-        Check(plate.name, "stands over the parallel by", _over(own, edge), 0.0, EDGE),
-        Check(plate.name, "stands in the wood by", deep, 0.0, SLACK),
-        Check(plate.name, "passes the mouth with", _passing(work, plate, own, offset), PASSES),
+        plate.check("working edge off the work's parallel", float(away.max()), 0.0, EDGE),
+        plate.check("stands over the parallel by", _over(own, edge), 0.0, EDGE),
+        plate.check("stands in the wood by", deep, 0.0, SLACK),
+        plate.check("passes the mouth with", _passing(work, plate, own, offset), PASSES),
         *_hook_checks(work, plate, offset),
         *_high(plate, along[(along[:, 0] > back + 0.1) & (along[:, 1] > low + 0.1)]),
     ]
@@ -106,9 +106,9 @@ def _hook_checks(work: Work, plate: Plate, offset: float) -> list[Check]:
     flat = under[under[:, 0] > mouth + 1.0]
     levels = flat[:, 1] if len(flat) else np.array([np.inf])
     return [
-        near(plate.name, "hook off the rim, least", float(levels.min()) - work.height, 0.0, SLACK),
-        near(plate.name, "hook off the rim, most", float(levels.max()) - work.height, 0.0, SLACK),
-        Check(plate.name, "hook over the rim's wood by", reach - mouth, HOOKED),
+        plate.near("hook off the rim, least", float(levels.min()) - work.height, 0.0, SLACK),
+        plate.near("hook off the rim, most", float(levels.max()) - work.height, 0.0, SLACK),
+        plate.check("hook over the rim's wood by", reach - mouth, HOOKED),
     ]
 
 
@@ -119,7 +119,7 @@ def _high(plate: Plate, edge: FloatArray) -> list[Check]:
     step = np.diff(edge, axis=0)
     upright = np.abs(step[:, 1]) / np.hypot(*step.T)
     high = plate.land**2 / (8 * np.maximum(edge[1:, 0], 1.0)) * upright
-    return [Check(plate.name, "rides high inside by", float(high.max()), 0.0, EARLY)]
+    return [plate.check("rides high inside by", float(high.max()), 0.0, EARLY)]
 
 
 def wall_checks(work: Work, plate: Plate) -> list[Check]:
@@ -127,9 +127,9 @@ def wall_checks(work: Work, plate: Plate) -> list[Check]:
     slots, stages = _slots(plate), stages_of(work.job)
     finished = _wall(work) + stages[-1][1] + 2 * work.job.gauges.fit
     return [
-        counted(plate.name, "slots found", len(slots), len(stages)),
+        plate.counted("slots found", len(slots), len(stages)),
         *(
-            near(plate.name, f"slot over the wall, {stage}", high - low, finished + offset, EDGE)
+            plate.near(f"slot over the wall, {stage}", high - low, finished + offset, EDGE)
             for (low, high), (stage, offset) in zip(slots, stages, strict=False)
         ),
     ]

@@ -10,7 +10,7 @@ from geometry.bodies.lid_fit import LidFit
 from jigs.asked.vessel_job import KnobWish, LidWish, VesselJob
 from jigs.asked.woods import tangential_of
 from jigs.dryfit.files import Files
-from jigs.dryfit.model import Check, Plate, depth, near, spans
+from jigs.dryfit.model import Check, Plate, depth, spans
 from jigs.dryfit.vessel.outside import PITCH, coordinates, guided
 from jigs.dryfit.vessel.rings import placed
 from jigs.dryfit.vessel.work import Work, points_on, work_of
@@ -32,15 +32,11 @@ def lid_checks(work: Work, files: Files) -> list[Check]:
     least, room, narrows = fit.least, (go_mouth - go) / 2, wanted / 2 - fit.mouth
     damp, dry = _moves(work.job, go / 2, 1), _moves(work.job, small / 2, -1)
     return [
-        near(stick.name, f"GO, corners in a mouth of {wanted:.2f}", go_mouth, wanted, SLACK),
-        Check(stick.name, "TOO WIDE over GO by", wide_mouth - go_mouth, 0.1, 0.5),
-        Check(flange.name, "TOO SMALL under GO by", go - small, 0.1, 0.5),
-        Check(
-            flange.name, "all round in the mouth, dampest", room - narrows - damp, least - SLACK, least + 0.1
-        ),
-        Check(
-            flange.name, "lies on the pot, driest, pushed aside", _bears(work, small, wide_mouth, dry), BEARS
-        ),
+        stick.near(f"GO, corners in a mouth of {wanted:.2f}", go_mouth, wanted, SLACK),
+        stick.check("TOO WIDE over GO by", wide_mouth - go_mouth, 0.1, 0.5),
+        flange.check("TOO SMALL under GO by", go - small, 0.1, 0.5),
+        flange.check("all round in the mouth, dampest", room - narrows - damp, least - SLACK, least + 0.1),
+        flange.check("lies on the pot, driest, pushed aside", _bears(work, small, wide_mouth, dry), BEARS),
         *_on_pot(work, work_of(pot)),
         *(knob_checks(work.job.knob, work, files.plate("knob-gauge")) if work.job.knob else []),
     ]
@@ -57,9 +53,9 @@ def knob_checks(knob: KnobWish, work: Work, gauge: Plate) -> list[Check]:
     ends = (along[:, 1] < TOUCHES) | (along[:, 1] > heights[1] - TOUCHES)  # they are level
     away = shapely.distance(shapely.points(along[~ends]), line)
     return [
-        Check(gauge.name, "along the knob for", beside.length / line.length, 0.95, 1.1, ""),
-        Check(gauge.name, "edge off the knob, least", float(away.min()), fit - SLACK, fit + SLACK),
-        Check(gauge.name, "edge off the knob, most", float(away.max()), fit - SLACK, fit + SLACK),
+        gauge.check("along the knob for", beside.length / line.length, 0.95, 1.1, ""),
+        gauge.check("edge off the knob, least", float(away.min()), fit - SLACK, fit + SLACK),
+        gauge.check("edge off the knob, most", float(away.max()), fit - SLACK, fit + SLACK),
         Check("knob", "wood under its hole", work.section.floor_thickness - knob.tenon_length, 2.0),
         Check("knob", "shoulder round its tenon", 2 * places.coords[0][0] - knob.tenon_diameter, 2.9),
     ]
@@ -73,7 +69,7 @@ def pot_checks(work: Work, files: Files) -> list[Check]:
     own = [theirs.plate(name) for name in theirs.numbered("mouth-stick")]
     theirs_go, here = (hypot(_across(plate, _ends(plate)[0]), plate.thickness) for plate in (own[-1], stick))
     sanded = theirs_go + 2 * pot.gauges.stages[-1]
-    return [near(stick.name, f"GO on {pot.name}'s mouth stick, sanded", here, sanded, 2 * SLACK)]
+    return [stick.near(f"GO on {pot.name}'s mouth stick, sanded", here, sanded, 2 * SLACK)]
 
 
 def has_pot(job: VesselJob, files: Files) -> bool:

@@ -12,7 +12,7 @@ from shapely.geometry.base import BaseGeometry
 
 from geometry.plane.edges import FloatArray, Point
 from jigs.dryfit.files import Files, stages_of
-from jigs.dryfit.model import Check, Plate, counted, gaps, near
+from jigs.dryfit.model import Check, Plate, gaps
 from jigs.dryfit.vessel.rings import first_radius
 from jigs.dryfit.vessel.work import FAR, Work
 
@@ -55,8 +55,8 @@ def edge_checks(work: Work, plate: Plate, offset: float) -> list[Check]:
     meant = along[guided(work, plate, along, (low, high))]
     away = shapely.distance(shapely.points(meant), plate.face.exterior)
     return [
-        Check(plate.name, "working edge off the work's parallel", float(away.max()), 0.0, EDGE),
-        Check(plate.name, "stands over the parallel by", _over(plate, edge), 0.0, EDGE),
+        plate.check("working edge off the work's parallel", float(away.max()), 0.0, EDGE),
+        plate.check("stands over the parallel by", _over(plate, edge), 0.0, EDGE),
     ]
 
 
@@ -102,21 +102,15 @@ def _stacked(work: Work, plates: list[Plate]) -> list[Check]:
     foot = first.outline[first.outline[:, 1] < faceplate + 0.2, 0]
     below = first.outline[first.outline[:, 1] < -1e-3, 0]
     return [
-        near(first.name, "foot on the faceplate", first.face.bounds[1], faceplate, SLACK),
-        Check(first.name, "width of the foot", float(np.ptp(foot)), WIDE),
-        Check(first.name, "foot clear of the lowest ring", float(below.min()) - first_radius(work), BESIDE),
-        near(last.name, "upper end at the rim", last.face.bounds[3], work.height, SLACK),
+        first.near("foot on the faceplate", first.face.bounds[1], faceplate, SLACK),
+        first.check("width of the foot", float(np.ptp(foot)), WIDE),
+        first.check("foot clear of the lowest ring", float(below.min()) - first_radius(work), BESIDE),
+        last.near("upper end at the rim", last.face.bounds[3], work.height, SLACK),
         *(
-            near(
-                upper.name,
-                f"butts on {lower.name}, gap",
-                upper.face.bounds[1] - lower.face.bounds[3],
-                0.0,
-                SLACK,
-            )
+            upper.near(f"butts on {lower.name}, gap", upper.face.bounds[1] - lower.face.bounds[3], 0.0, SLACK)
             for lower, upper in pairwise(plates)
         ),
-        *(near(plate.name, "back in line", plate.face.bounds[2], back, SLACK) for plate in plates[1:]),
+        *(plate.near("back in line", plate.face.bounds[2], back, SLACK) for plate in plates[1:]),
     ]
 
 
@@ -133,27 +127,22 @@ def _rail_checks(rail: Plate, plates: list[Plate]) -> list[Check]:
     theirs = [hole for plate in plates for hole in round_holes(plate)]
     ends = ((rail.face.bounds[1], plates[0].face.bounds[1]), (rail.face.bounds[3], plates[-1].face.bounds[3]))
     return [
-        counted(rail.name, "holes found", len(ours), len(theirs)),
-        *(
-            near(
-                rail.name,
-                f"hole off that of {plates[0].name} and on",
-                hypot(a[0] - b[0], a[1] - b[1]),
-                0.0,
-                OVER,
-            )
-            for (a, _), (b, _) in zip(ours, theirs, strict=False)
+        rail.counted("holes found", len(ours), len(theirs)),
+        *rail.all_near(
+            f"hole off that of {plates[0].name} and on",
+            [hypot(a[0] - b[0], a[1] - b[1]) for (a, _), (b, _) in zip(ours, theirs, strict=False)],
+            0.0,
+            OVER,
         ),
         *(
-            near(rail.name, "hole as wide as the piece's", a, b, OVER)
+            rail.near("hole as wide as the piece's", a, b, OVER)
             for (_, a), (_, b) in zip(ours, theirs, strict=False)
         ),
-        *(counted(plate.name, "bolt holes found", len(round_holes(plate)), 2) for plate in plates),
-        *(near(rail.name, "end level with the pieces'", a, b, SLACK) for a, b in ends),
-        near(rail.name, "back flush with the pieces'", rail.face.bounds[2], plates[0].face.bounds[2], SLACK),
+        *(plate.counted("bolt holes found", len(round_holes(plate)), 2) for plate in plates),
+        *(rail.near("end level with the pieces'", a, b, SLACK) for a, b in ends),
+        rail.near("back flush with the pieces'", rail.face.bounds[2], plates[0].face.bounds[2], SLACK),
         *(
-            Check(
-                rail.name,
+            rail.check(
                 f"hole inside {plate.name}",
                 -float(gaps(np.array([hole[0]]), shapely.Polygon(plate.face.exterior))[0]),
                 3.0,

@@ -34,9 +34,9 @@ def plug_checks(work: Work, files: Files) -> list[Check]:
     section = files.drawn("mouth-plug-section")
     side = _side(section, work.height)
     return [
-        Check(section.name, "stands in the wood by", depth(section.shape, _half(work)), 0.0, SLACK),
-        Check(section.name, "passes the mouth with", _passing(work, side), work.job.reversing.lining - SLACK),
-        Check(section.name, "over the floor", section.outline.bounds[1] - work.section.inner.bottom, 1.0),
+        section.check("stands in the wood by", depth(section.shape, _half(work)), 0.0, SLACK),
+        section.check("passes the mouth with", _passing(work, side), work.job.reversing.lining - SLACK),
+        section.check("over the floor", section.outline.bounds[1] - work.section.inner.bottom, 1.0),
         *_bearing_checks(work, section, side),
         *_gauge_checks(work, files, section, side),
         *_disc_checks(files, section),
@@ -74,16 +74,16 @@ def _bearing_checks(work: Work, section: Drawn, side: FloatArray) -> list[Check]
     long = float(np.hypot(*np.diff(twin, axis=0).T).sum())
     if long >= BEARS - 0.5 and face > CLEAR:
         return [
-            Check(section.name, "side on the inside for", long, BEARS - 0.2),
-            Check(section.name, "flange clear of the rim", face, CLEAR),
+            section.check("side on the inside for", long, BEARS - 0.2),
+            section.check("flange clear of the rim", face, CLEAR),
         ]
     rim = (work.section.rim_radius + work.section.mouth_radius) / 2
     mouth = shapely.Point(work.inside(0.0).coords[-1]).distance(shapely.LineString(side)) - lining
     return [
-        Check(section.name, "reaches into the mouth", work.height - float(side[0, 1]), BEARS - SLACK),
-        Check(section.name, "flange past the rim's middle", section.outline.bounds[2] - rim, 0.0),
+        section.check("reaches into the mouth", work.height - float(side[0, 1]), BEARS - SLACK),
+        section.check("flange past the rim's middle", section.outline.bounds[2] - rim, 0.0),
         *(
-            [Check(section.name, "spigot free of the mouth", float(mouth), FREE, 1.0)]
+            [section.check("spigot free of the mouth", float(mouth), FREE, 1.0)]
             if abs(face) < SLACK
             else _jam_checks(work, section, side, float(mouth), face)
         ),
@@ -94,9 +94,9 @@ def _jam_checks(work: Work, section: Drawn, side: FloatArray, mouth: float, face
     """A taper that jams in the mouth's edge, shortly before the rim stands on the flange."""
     lean = degrees(np.arctan2(side[-1, 0] - side[0, 0], side[-1, 1] - side[0, 1]))
     return [
-        near(section.name, "taper", lean, work.job.reversing.taper, TAPER, "deg"),
-        near(section.name, "side at the mouth's edge, off the lining", mouth, 0.0, SLACK),
-        Check(section.name, "rim short of the flange when it jams", face, *ON_RIM),
+        section.near("taper", lean, work.job.reversing.taper, TAPER, "deg"),
+        section.near("side at the mouth's edge, off the lining", mouth, 0.0, SLACK),
+        section.check("rim short of the flange when it jams", face, *ON_RIM),
     ]
 
 
@@ -119,10 +119,10 @@ def _gauge_checks(work: Work, files: Files, section: Drawn, side: FloatArray) ->
     beside = _facing(side, tip + OFF_END, top - OFF_END, work.job.gauges.fit)
     bad = np.abs(shapely.distance(shapely.points(beside), gauge.face.exterior) - work.job.gauges.fit)
     return [
-        Check(gauge.name, "stands in the plug by", deepest(outline, plug), 0.0, SLACK),
-        near(gauge.name, "edge off the plug's side, farthest from its fit", bad.max(initial=0.0), 0.0, SLACK),
-        Check(gauge.name, "places beside its edge", len(beside), 3, unit="pieces"),
-        near(gauge.name, "hook on the plug's front", _hook(outline, tip, float(side[0, 0])), 0.0, SLACK),
+        gauge.check("stands in the plug by", deepest(outline, plug), 0.0, SLACK),
+        gauge.near("edge off the plug's side, farthest from its fit", bad.max(initial=0.0), 0.0, SLACK),
+        gauge.check("places beside its edge", len(beside), 3, unit="pieces"),
+        gauge.near("hook on the plug's front", _hook(outline, tip, float(side[0, 0])), 0.0, SLACK),
     ]
 
 

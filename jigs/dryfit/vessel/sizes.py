@@ -9,7 +9,7 @@ import numpy as np
 from geometry.plane.edges import Edge, FloatArray
 from geometry.plane.profile import Profile
 from jigs.dryfit.files import Files
-from jigs.dryfit.model import Check, Plate, near, spans
+from jigs.dryfit.model import Check, Plate, spans
 from jigs.dryfit.vessel.work import Work
 
 SLACK = 0.03  # mm
@@ -116,7 +116,7 @@ def _gap_checks(work: Work, plate: Plate, z: float) -> list[Check]:
         size = _diameter(work, offset, low, high)
         found += [
             *_legs(plate, size + 2 * work.job.gauges.fit, [root + (tip - root) * t for t in (0.3, 0.7)]),
-            Check(plate.name, f"goes on past the middle of {size:.2f} by", abs(tip - root) - size / 2, 1.0),
+            plate.check(f"goes on past the middle of {size:.2f} by", abs(tip - root) - size / 2, 1.0),
         ]
     return found
 
@@ -126,7 +126,7 @@ def _legs(plate: Plate, gap: float, heights: list[float]) -> list[Check]:
     for y in heights:
         parts = spans(plate.face, y)
         wide = parts[1][0] - parts[0][1] if len(parts) == 2 else np.nan
-        found.append(near(plate.name, f"gap over a diameter, meant {gap:.2f}", wide, gap, SLACK))
+        found.append(plate.near(f"gap over a diameter, meant {gap:.2f}", wide, gap, SLACK))
     return found
 
 
@@ -140,8 +140,8 @@ def _calliper_checks(work: Work, plate: Plate, z: float) -> list[Check]:
             parts = spans(plate.face, top * (k + share) / len(stages))
             low, high = parts[0] if len(parts) == 1 else (np.nan, np.nan)
             found += [
-                near(plate.name, f"step for a diameter of {size:.2f}", high - low, size, SLACK),
-                near(plate.name, "straight end", low, 0.0, SLACK),
+                plate.near(f"step for a diameter of {size:.2f}", high - low, size, SLACK),
+                plate.near("straight end", low, 0.0, SLACK),
             ]
     return found
 
@@ -159,12 +159,10 @@ def mouth_checks(work: Work, sticks: list[Plate]) -> list[Check]:
         Check("mouth sticks", "mouth too narrow for one left out", widest, 0.0, enters + SLACK),
         Check("mouth sticks", "ends found", len(ends), 0, len(mouths), "pieces"),
         *(
-            near(
-                plate.name, f"corners in a mouth of {size:.2f}", hypot(x1 - x0, plate.thickness), size, SLACK
-            )
+            plate.near(f"corners in a mouth of {size:.2f}", hypot(x1 - x0, plate.thickness), size, SLACK)
             for (plate, (x0, x1)), (_, size) in zip(ends, mouths[len(missing) :], strict=False)
         ),
-        *(near(plate.name, "end about the middle", x0 + x1, 0.0, 2 * SLACK) for plate, (x0, x1) in ends),
+        *(plate.near("end about the middle", x0 + x1, 0.0, 2 * SLACK) for plate, (x0, x1) in ends),
     ]
 
 

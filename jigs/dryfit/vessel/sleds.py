@@ -83,7 +83,7 @@ def _sled_checks(
     slot = blade - saw.kerf - saw.slot_distance - saw.slot_width / 2
     near_slot = tuple(d for d in base.drills if abs(d.centre[0] - slot) < AROUND)
     return [
-        near(base.name, "blade's line upright", float(np.ptp(line[:, 0])), 0.0, SLACK),
+        base.near("blade's line upright", float(np.ptp(line[:, 0])), 0.0, SLACK),
         *(c for side, own in at_fence.items() for c in fence_checks(job, base, fence, own, side)),
         *facing(fence.name, at_fence),
         *(
@@ -175,13 +175,6 @@ def joint_checks(plate: Drawn, segments: int, angles: Sequence[float]) -> list[C
     """The plate fills the angle of a joint, and the angle between the two fences."""
     angle = bearing_angle(plate)
     return [
-        near(plate.name, "angle", angle, 360 / segments, ANGLE, "deg"),
-        near(
-            plate.name,
-            "angle less that between the fences",
-            angle - degrees(sum(angles)),
-            0.0,
-            2 * ANGLE,
-            "deg",
-        ),
+        plate.near("angle", angle, 360 / segments, ANGLE, "deg"),
+        plate.near("angle less that between the fences", angle - degrees(sum(angles)), 0.0, 2 * ANGLE, "deg"),
     ]

@@ -29,10 +29,9 @@ def stave_checks(work: Work, files: Files) -> list[Check]:
     tilt_plate = files.drawn("stave-tilt-plate")
     tilt, turn = _off_upright(tilt_plate), first_taper(work.job, files)
     mitre = asin(sqrt((sin(tilt) ** 2 + tan(turn) ** 2) / (1 + tan(turn) ** 2)))
-    lean = asin(min(1.0, tan(turn) / tan(mitre)))
+    lean, whole = asin(min(1.0, tan(turn) / tan(mitre))), 2 * wish.count * mitre
     return [
-        near(tilt_plate.name, "all joints of the staves together", degrees(2 * wish.count * mitre), 360.0,
-             2 * wish.count * ANGLE, "deg"),
+        tilt_plate.near("all joints of the staves together", degrees(whole), 360.0, 2 * wish.count * ANGLE, "deg"),
         near("stave-stop-1", "staves lean with the wall", degrees(lean), degrees(abs(band.lean)), LEAN, "deg"),
         *stave_sled_checks(work.job, files, band, tilt),
     ]  # fmt: skip
@@ -131,9 +130,9 @@ def _stop_checks(job: Job, files: Files, base: Drawn, cut: int, tall: float) -> 
     blade = float(base.lines[LINE][:, 0].mean())
     return [
         *on_pins_checks(stop.name, pins_in(stop), pins_in(base)),
-        Check(stop.name, "toe clear of the blade", blade - toe[0], job.workshop.sled.clear_of_blade - SLACK),
-        Check(stop.name, "stands before the fence", stop.outline.bounds[1], 0.5),
-        Check(stop.name, "stave over it, or lower by", tall - job.workshop.boards.sheet, -OVER),
+        stop.check("toe clear of the blade", blade - toe[0], job.workshop.sled.clear_of_blade - SLACK),
+        stop.check("stands before the fence", stop.outline.bounds[1], 0.5),
+        stop.check("stave over it, or lower by", tall - job.workshop.boards.sheet, -OVER),
     ]
 
 
@@ -145,12 +144,9 @@ def _finger_checks(job: Job, files: Files, cut: int, place: Place, long: float) 
     start, end = pad_of(place.fingers[0])
     beyond = long * hypot(1.0, slope)
     return [
-        Check(place.fingers[0].name, f"on the stave, in from its end on stop {cut}", start - max(ends), 1.0),
-        Check(
-            place.fingers[0].name,
-            f"on the stave, in from its far end, stop {cut}",
-            min(ends) + beyond - end,
-            1.0,
+        place.fingers[0].check(f"on the stave, in from its end on stop {cut}", start - max(ends), 1.0),
+        place.fingers[0].check(
+            f"on the stave, in from its far end, stop {cut}", min(ends) + beyond - end, 1.0
         ),
     ]
 
@@ -171,11 +167,11 @@ def _width_checks(job: Job, files: Files, blade: float, band: StaveBand, tilt: f
     widths = (band.outer_width(band.low), band.outer_width(band.high))
     narrow = min(widths) - 2 * tall * abs(tan(band.lean)) * tan(taper)
     return [
-        near(first.name, "toe square to its side", degrees(_rise(*_corner(first)[:2])), -degrees(taper), ANGLE, "deg"),
-        near(second.name, "toe turned as far the other way", degrees(turn), degrees(taper), ANGLE, "deg"),
-        near(second.name, "side turned by both tapers", degrees(side), 2 * degrees(taper), 2 * ANGLE, "deg"),
-        near(second.name, "outer face at the narrow end", found, narrow, WIDTH),
-        Check(second.name, "toe under the stave", toe[0] - corner[0], LEAST_TOE),
+        first.near("toe square to its side", degrees(_rise(*_corner(first)[:2])), -degrees(taper), ANGLE, "deg"),
+        second.near("toe turned as far the other way", degrees(turn), degrees(taper), ANGLE, "deg"),
+        second.near("side turned by both tapers", degrees(side), 2 * degrees(taper), 2 * ANGLE, "deg"),
+        second.near("outer face at the narrow end", found, narrow, WIDTH),
+        second.check("toe under the stave", toe[0] - corner[0], LEAST_TOE),
     ]  # fmt: skip
 
 
