@@ -206,6 +206,22 @@ class Job:
         place = self.places.get(key) or self.places.get(key.partition(".")[0], unwritten)
         return Finding(code, message, remedy, key, place.file, place.line, severity, wants or {})
 
+    def show(self, mm: float, exact: bool = False) -> str:
+        """A length as this job shows it."""
+        return show_length(mm, self.unit, exact)
+
+    def at_least(self, mm: float) -> str:
+        """A length as text, rounded up so that it still does."""
+        return self.show(ceil(mm / self._step - 1e-9) * self._step)
+
+    def at_most(self, mm: float) -> str:
+        """A length as text, rounded down so that it still does."""
+        return self.show(floor(mm / self._step + 1e-9) * self._step)
+
+    @property
+    def _step(self) -> float:
+        return 0.1 if self.unit == "mm" else MM_PER_INCH / 64
+
 
 @dataclass(frozen=True, kw_only=True)
 class TorusJob(Job):
@@ -221,24 +237,3 @@ def largest_that_fits(fits: Callable[[float], bool], low: float, high: float, st
         middle = (few + many) // 2
         few, many = (middle, many) if fits(middle * step) else (few, middle)
     return few * step
-
-
-def at_least(job: Job, mm: float) -> str:
-    """A length as text, rounded up so that it still does."""
-    step = _step(job)
-    return show_length(ceil(mm / step - 1e-9) * step, job.unit)
-
-
-def at_most(job: Job, mm: float) -> str:
-    """A length as text, rounded down so that it still does."""
-    step = _step(job)
-    return show_length(floor(mm / step + 1e-9) * step, job.unit)
-
-
-def _step(job: Job) -> float:
-    return 0.1 if job.unit == "mm" else MM_PER_INCH / 64
-
-
-def show_in(job: Job) -> Callable[[float], str]:
-    """How this job shows a length."""
-    return lambda mm: show_length(mm, job.unit)

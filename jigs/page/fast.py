@@ -29,7 +29,7 @@ from jigs.stages.stack.plan import Layer
 from jigs.stages.wedge_rings.check import sled_findings
 from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.words.findings import Finding, Refused
-from jigs.words.lengths import Unit, show_length
+from jigs.words.lengths import Unit
 
 FAULT = Finding(
     "fault",
@@ -116,7 +116,7 @@ def _verdict(
     key: str, at: Place | None = None, stops: bool = True,
 ) -> Verdict:  # fmt: skip
     ok = value >= limit - SLACK if sense == "at least" else value <= limit + SLACK
-    texts = show_length(value, job.unit), show_length(limit, job.unit)
+    texts = job.show(value), job.show(limit)
     return Verdict(id, label, value, limit, sense, ok, *texts, key, at, stops)
 
 

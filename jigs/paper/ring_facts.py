@@ -11,7 +11,6 @@ from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan import Lot
 from jigs.stages.stack.plan import Layer
-from jigs.words.lengths import show_length
 from jigs.words.quantity import Quantity, calliper, count_text, ruled
 
 
@@ -126,7 +125,7 @@ def _strips(plan: Plan, lot: Lot) -> Iterator[str]:
     ]
     for (bought, thickness), same in groupby(sorted(found), key=lambda one: one[0]):
         count = count_text(sum(strips for _, strips in same), "strip")
-        thick = show_length(thickness, plan.job.unit)
+        thick = plan.job.show(thickness)
         yield f"{count} off {'boards bought' if bought else 'boards at hand'} {thick} thick"
 
 

@@ -16,7 +16,7 @@ def facts_of(part: Part, job: Job) -> Facts:
         (JOB, job.title),
         ("Quantity", f"{part.quantity:d}"),
         ("Material", part.material),
-        *((("Thickness", show_length(part.thickness, job.unit)),) if part.thickness else ()),
+        *((("Thickness", job.show(part.thickness)),) if part.thickness else ()),
         *(_printing(part, job) if part.process == "print" else ()),
     )
 
@@ -24,11 +24,7 @@ def facts_of(part: Part, job: Job) -> Facts:
 def _printing(part: Part, job: Job) -> Facts:
     """What its file cannot say of how it is printed."""
     fill = "solid" if part.jig.solid else "three walls or more"
-    return (
-        ("Fill", fill),
-        ("Layer", show_length(job.workshop.printer.layer, job.unit)),
-        ("Supports", "none"),
-    )
+    return (("Fill", fill), ("Layer", job.show(job.workshop.printer.layer)), ("Supports", "none"))
 
 
 def sheet_facts(one: Part, size: tuple[float, float], thickness: float, offcut: bool, unit: Unit) -> Facts:

@@ -12,7 +12,6 @@ from geometry.plane.edges import points_along
 from jigs.asked.job import Job
 from jigs.parts.part import Part
 from jigs.words.findings import Finding
-from jigs.words.lengths import show_length
 
 
 def bed_findings(job: Job, parts: Iterable[Part]) -> list[Finding]:
@@ -32,7 +31,7 @@ def _finding(job: Job, part: Part) -> Finding | None:
     bed = job.workshop.printer.bed if printed else job.workshop.cutter.bed
     if part.process in ("turn", "paper") or lies_on(size, bed):
         return None
-    across, deep = (show_length(side, job.unit) for side in size)
+    across, deep = (job.show(side) for side in size)
     return job.finding(
         "larger-than-bed",
         f"{part.name} is {across} x {deep}, larger than the bed"

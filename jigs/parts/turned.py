@@ -8,7 +8,6 @@ from geometry.plane.contour import Contour
 from jigs.parts.part import Dimension, Line, Part
 from jigs.parts.places import ENGRAVED, block
 from jigs.plans.plan import Plan
-from jigs.words.lengths import show_length
 
 
 def section(
@@ -24,7 +23,7 @@ def section(
         name=name,
         purpose=purpose,
         process="turn",
-        material=f"{count} layers of board, {show_length(thick, plan.job.unit)} each",
+        material=f"{count} layers of board, {plan.job.show(thick)} each",
         outline=outline,
         thickness=0.0,
         marks=(*words, *lines),

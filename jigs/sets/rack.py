@@ -21,7 +21,6 @@ from jigs.parts.proof import bed_findings, faults
 from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import assumed_findings, told_on_jigs
 from jigs.words.findings import Finding, Refused
-from jigs.words.lengths import show_length
 from jigs.work.lean import left_out
 from jigs.work.model import Rack
 
@@ -100,7 +99,7 @@ def _lettering_findings(job: Job, parts: Sequence[Part]) -> list[Finding]:
     short = [p for p in parts if set(p.beside) - set(SAW_CAUTION) and carries_code(p, p.marks)]
     bare = [part for part in parts if part.beside and not carries_code(part, part.marks)]
     said = f"too small for all of their lettering: {_listed(short)}"
-    tagged = f"too small for a letter of {show_length(LEAST_TEXT, job.unit)}: {_listed(bare)}"
+    tagged = f"too small for a letter of {job.show(LEAST_TEXT)}: {_listed(bare)}"
     pen = "their drawings have the words beside the plate; write what you need with a pen"
     return [
         *([job.finding("lettered-beside", said, key="", remedy=pen, severity="note")] if short else []),

@@ -13,7 +13,6 @@ from jigs.forms.solve import solve
 from jigs.render.lines import shown
 from jigs.stages.held.strength import ALLOWED
 from jigs.stages.solids.slim import at_joint
-from jigs.words.lengths import show_length
 from tests.conftest import VESSELS
 from tests.work.works import work_of
 
@@ -27,7 +26,7 @@ def test_the_waste_block_is_as_wide_by_the_gauge_as_by_the_order_of_turning(path
     assert least == most or bending(1.0, moment, least / 2, 0.0) == pytest.approx(ALLOWED)
     notes = [note for part in parts_of(plan) for note in part.notes if "beside the waste block" in note]
     assert notes
-    assert all(f"at most {show_length(most, plan.job.unit)} across" in note for note in notes)
+    assert all(f"at most {plan.job.show(most)} across" in note for note in notes)
 
 
 @pytest.mark.parametrize("name", ["sorrel", "tumbler"])

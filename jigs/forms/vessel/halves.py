@@ -16,7 +16,6 @@ from jigs.stages.outside import steps as outside
 from jigs.stages.sizes.parts.sticks import joint_gauges
 from jigs.stages.stack import steps as stack
 from jigs.stages.waste_block import steps as waste_block
-from jigs.words.lengths import show_length
 from jigs.work.model import Operation, Rack, Stage
 
 SECOND = "Take a second faceplate: the lower part stays on the first, so that it runs true again."
@@ -64,7 +63,7 @@ def _bored(plan: VesselPlan, tier: Tier, operation: Operation) -> Operation:
     """What the part's own gauges do not reach is left to those through the mouth."""
     if tier.bore is None:
         return operation
-    deep, wide = (show_length(one, plan.job.unit) for one in tier.bore)
+    deep, wide = (plan.job.show(one) for one in tier.bore)
     how = (
         f"The gauge ends {deep} under the joint. Deeper, open nothing wider than {wide}: you turn what is left "
         "later, through the mouth, by other gauges."

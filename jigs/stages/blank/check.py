@@ -9,7 +9,7 @@ from math import cos, degrees, tan
 from geometry.bodies.torus import Blank, centre_play, largest_core, least_apothem, least_wood, wall_left
 from geometry.bodies.tube import Tube
 from geometry.hardware.hold_down import LEAST_ROOM
-from jigs.asked.job import TorusJob, at_least, at_most, show_in
+from jigs.asked.job import TorusJob
 from jigs.asked.woods import DRIEST, LIVELIEST, WETTEST, movement
 from jigs.measured.glued import ACROSS, GluedWedges, glued_wedges, stated_rings
 from jigs.stages.blank.size import LEAST_INNER, margins
@@ -47,7 +47,7 @@ def least_ring(job: TorusJob, tube: Tube) -> float:
 
 def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
     """Rings that are glued already, and what they ask of the others."""
-    count, rings, show = stated_rings(job.readings), blank.wedge_rings, show_in(job)
+    count, rings, show = stated_rings(job.readings), blank.wedge_rings, job.show
     if blank.ring_spacer:
         message = "no rings are planned round those that are glued already where strips stand between rings"
         remedy = "leave ring_spacer out, or [glued] out of the readings"
@@ -71,7 +71,7 @@ def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
         f"the tube, and the allowance is {allowed}"
         + ("" if ACROSS in job.readings else ". Their width is the planned one: across-flats was not read")
     )
-    some = f"use a turning_allowance of at most {at_most(job, left)}, or " if left > LEAST_LEFT else "make "
+    some = f"use a turning_allowance of at most {job.at_most(left)}, or " if left > LEAST_LEFT else "make "
     remedy = f"{some}the tube thinner, or the torus of another diameter"
     return [job.finding("glued-short", message, key="form.turning_allowance", remedy=remedy)]
 
@@ -79,7 +79,7 @@ def _glued(job: TorusJob, blank: Blank) -> list[Finding]:
 def _untrue(job: TorusJob, blank: Blank, glued: GluedWedges) -> Finding | None:
     """Rings with which truing their half takes more off an end than is sanded, or brings it too near for the form."""
     spare = least_wood(blank, job.form.major_radius, job.form.tube) - job.gauges.sanding_allowance
-    trued, show = glued.trued(blank), show_in(job)
+    trued, show = glued.trued(blank), job.show
     if trued.most <= MOST_TRUED and trued.shift <= max(0.0, spare):
         return None
     takes = f"truing their half to the axis takes {show(trued.most)} off an end"
@@ -98,13 +98,12 @@ def _ring_size(job: TorusJob, blank: Blank) -> list[Finding]:
     least = least_ring(job, job.form.tube)
     if blank.apothem >= least - 1e-9:
         return []
-    show = show_in(job)
     return [
         job.finding(
             "tube-outside-ring",
-            f"a ring {show(2 * blank.apothem)} across flats does not hold the tube and its allowance",
+            f"a ring {job.show(2 * blank.apothem)} across flats does not hold the tube and its allowance",
             key="form.ring_across_flats",
-            remedy=f"make it at least {at_least(job, 2 * least)}, or leave the key out",
+            remedy=f"make it at least {job.at_least(2 * least)}, or leave the key out",
         )
     ]
 
@@ -113,7 +112,7 @@ def _short_segment(job: TorusJob, blank: Blank) -> list[Finding]:
     least = max(job.form.least_segment, LEAST_ROOM)
     if blank.outer_edge >= least:
         return []
-    show = show_in(job)
+    show = job.show
     fewer = range(blank.segments - 2, 4, -2)
     most = next((n for n in fewer if replace(blank, segments=n).outer_edge >= least), 0)
     return [
@@ -130,16 +129,16 @@ def _strips(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     """Strips that leave nothing of the segments round the core."""
     if not blank.spacer or blank.inner_edge >= LEAST_INNER:
         return
-    show = show_in(job)
+    show = job.show
     most = blank.spacer - (LEAST_INNER - blank.inner_edge) * cos(blank.mitre)
     core = blank.core_apothem + (LEAST_INNER - blank.inner_edge) / (2 * tan(blank.mitre))
-    thinner = f"a spacer of at most {at_most(job, most)}, or " if most >= LEAST_STRIP else ""
+    thinner = f"a spacer of at most {job.at_most(most)}, or " if most >= LEAST_STRIP else ""
     yield job.finding(
         "strips-fill-core",
         f"strips {show(blank.spacer)} thick leave {show(max(0.0, blank.inner_edge))} of a segment's inner edge; "
         f"{show(LEAST_INNER)} is the least",
         key="form.spacer",
-        remedy=f"use {thinner}a core opening of at least {at_least(job, 2 * core)}",
+        remedy=f"use {thinner}a core opening of at least {job.at_least(2 * core)}",
         wants={"form.spacer": most, "form.core_opening": 2 * core},
     )
 
@@ -150,7 +149,7 @@ def _crossed(job: TorusJob, blank: Blank) -> Iterator[Finding]:
         ("segments", "form.spacer", blank.spacer, blank.joint_depth),
         ("rings", "form.ring_spacer", blank.ring_spacer, 2 * blank.half_width),
     )
-    show = show_in(job)
+    show = job.show
     for where, key, thick, across in joints:
         if thick > GIVES[where]:
             moved = movement(across, LIVELIEST, DRIEST, WETTEST)
@@ -160,7 +159,7 @@ def _crossed(job: TorusJob, blank: Blank) -> Iterator[Finding]:
                 f"up to {show(moved)} there from {DRIEST:g} to {WETTEST:g} % of moisture; the strip does not, and so "
                 "thick a one does not give",
                 key=key,
-                remedy=f"use at most {at_most(job, GIVES[where])}, and keep the work where the air changes little",
+                remedy=f"use at most {job.at_most(GIVES[where])}, and keep the work where the air changes little",
                 severity="warning",
             )
 
@@ -168,7 +167,6 @@ def _crossed(job: TorusJob, blank: Blank) -> Iterator[Finding]:
 def _thin_edge(job: TorusJob, blank: Blank) -> list[Finding]:
     if blank.thin_edge >= job.form.least_thin_edge:
         return []
-    show = show_in(job)
     thick_enough = (
         n for n in range(blank.wedge_rings - 2, 4, -2) if _thin_edge_of(job, n) >= job.form.least_thin_edge
     )
@@ -181,8 +179,8 @@ def _thin_edge(job: TorusJob, blank: Blank) -> list[Finding]:
     return [
         job.finding(
             "thin-edge",
-            f"the wedge rings' thin edge is {show(max(0.0, blank.thin_edge))}; the jaws need "
-            f"{show(job.form.least_thin_edge)}",
+            f"the wedge rings' thin edge is {job.show(max(0.0, blank.thin_edge))}; the jaws need "
+            f"{job.show(job.form.least_thin_edge)}",
             key="form.wedge_rings",
             remedy=remedy,
         )
@@ -211,9 +209,9 @@ def _wall(job: TorusJob, blank: Blank) -> list[Finding]:
     wall = wall_left(*shape, blank.core_apothem)
     if wall >= form.least_wall - 1e-9:
         return []
-    show = show_in(job)
+    show = job.show
     most = 2 * largest_core(*shape, form.least_wall)
-    remedy = f"use a core opening of at most {at_most(job, most)}" if most >= 1 else "use a thicker tube"
+    remedy = f"use a core opening of at most {job.at_most(most)}" if most >= 1 else "use a thicker tube"
     return [
         job.finding(
             "thin-wall",

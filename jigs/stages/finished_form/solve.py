@@ -12,10 +12,8 @@ from geometry.bodies.floor import TightCorner
 from geometry.bodies.section import Section, TooTight, least_wall
 from geometry.plane.profile import Profile
 from jigs.asked.inside import floor_height, inside_of
-from jigs.asked.job import at_most
 from jigs.asked.vessel_job import VesselJob
 from jigs.words.findings import RefusedSoon
-from jigs.words.lengths import show_length
 
 COARSE = 2.0  # mm between the places that are looked at while a size is dragged
 MEETS = 0.05  # mm: an inside may miss the rim's height by this, from rounding
@@ -31,16 +29,14 @@ def solve_section(job: VesselJob) -> Section:
     except TooTight as tight:
         _refuse_tight(job, tight)
     except TightCorner as tight:
-        message = (
-            f"a corner of {show_length(job.wall.inner_corner, job.unit)} does not fit between floor and wall"
-        )
-        remedy = f"use an inner_corner of at most {at_most(job, tight.most)}"
+        message = f"a corner of {job.show(job.wall.inner_corner)} does not fit between floor and wall"
+        remedy = f"use an inner_corner of at most {job.at_most(tight.most)}"
         _refuse(job, "tight-corner", message, "wall.inner_corner", remedy)
     except ValueError as error:
         key = "rebate" if job.rebate.width else "inside" if job.inside else "wall"
         if "wall.floor" in job.places and job.inside is None and floor_height(job) >= outer.top:
             key = "wall.floor"
-        message = re.sub(r"([\d.]+) mm", lambda mm: show_length(float(mm[1]), job.unit), str(error))
+        message = re.sub(r"([\d.]+) mm", lambda mm: job.show(float(mm[1])), str(error))
         _refuse(job, "no-inside", message, key, "change the wall, the floor or its corner")
 
 
@@ -63,14 +59,14 @@ def _own_ends(job: VesselJob) -> None:
         return
     have, want = job.inside.profile.end[1], job.outside.profile.end[1]
     if abs(have - want) > MEETS:
-        ends, rim = show_length(have, job.unit), show_length(want, job.unit)
+        ends, rim = job.show(have), job.show(want)
         _refuse(job, "no-inside", f"the inside ends at {ends}, the rim stands at {rim}", "inside",
                 "let both end at the same height")  # fmt: skip
 
 
 def _refuse_tight(job: VesselJob, tight: TooTight) -> NoReturn:
     key = "wall.by_height" if job.wall.by_height else "wall.thickness"
-    where, most = show_length(tight.z, job.unit), at_most(job, tight.most)
+    where, most = job.show(tight.z), job.at_most(tight.most)
     thinner = f"a wall of at most {most} there, or " if tight.most >= job.wall.least else ""
     remedy = f"use {thinner}a gentler curve"
     _refuse(job, "too-tight", f"the outside curves too tightly for the wall at height {where}", key, remedy)

@@ -16,7 +16,6 @@ from jigs.parts.places import LEAST_TEXT, as_lines, centred, hang_hole, lettered
 from jigs.parts.plate import Plate, cut_part, straight_edge
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import GlueUpBoard, SameRings, TruingBoard
-from jigs.words.lengths import show_length
 from jigs.words.quantity import ring_numbers, runs
 
 TEXT = 4.0
@@ -94,7 +93,7 @@ def _joints(same: SameRings) -> list[Line]:
 
 
 def _size(plan: VesselPlan, same: SameRings) -> str:
-    across = show_length(2 * same.size.outer, plan.job.unit, exact=True).upper()
+    across = plan.job.show(2 * same.size.outer, exact=True).upper()
     return f"{ring_numbers(same.rings)}: {across} ACROSS"
 
 

@@ -8,7 +8,6 @@ from math import cos, floor, pi
 
 from geometry.blanks.ring_stack import Ring
 from geometry.hardware.hold_down import LEAST_ROOM
-from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut
 from jigs.stages.held.check.held import held_findings, is_held
@@ -35,25 +34,25 @@ def saw_findings(job: VesselJob, saws: SawPlan, layers: Sequence[Layer]) -> list
 
 def _too_thick(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
     """The thickest strip of all, lying on its sled."""
-    limit, show = job.workshop.saw.blade_height, show_in(job)
+    limit, show = job.workshop.saw.blade_height, job.show
     sled = max(saws.sleds, key=lambda sled: sled.layout.saw_height, default=None)
     if sled is None or sled.layout.saw_height <= limit:
         return
     layout = sled.layout
     most = limit - (layout.saw_height - layout.height) - job.rings.flattening
-    lower = f"boards and ring heights of at most {at_most(job, most)}, or " if most >= LEAST_HEIGHT else ""
+    lower = f"boards and ring heights of at most {job.at_most(most)}, or " if most >= LEAST_HEIGHT else ""
     yield job.finding(
         "strip-too-thick",
         f"a strip {show(layout.height)} thick on its sled needs a blade "
-        f"{at_least(job, layout.saw_height)} high; this saw gives {show(limit)}",
+        f"{job.at_least(layout.saw_height)} high; this saw gives {show(limit)}",
         key="saw.blade_height",
-        remedy=f"use {lower}a saw that gives at least {at_least(job, layout.saw_height)}",
+        remedy=f"use {lower}a saw that gives at least {job.at_least(layout.saw_height)}",
         wants={"saw.blade_height": layout.saw_height, "rings.heights": most},
     )
 
 
 def _throat(job: VesselJob, sled: FlatSled) -> Iterator[Finding]:
-    throat, show = job.workshop.saw.throat, show_in(job)
+    throat, show = job.workshop.saw.throat, job.show
     reach = max(-sled.layout.left_edge, sled.layout.right_edge)
     if reach <= throat:
         return
@@ -61,7 +60,7 @@ def _throat(job: VesselJob, sled: FlatSled) -> Iterator[Finding]:
         "throat",
         f"the sled for {sled.segments} segments reaches {show(reach)} beside the blade; this saw gives {show(throat)}",
         key="saw.throat",
-        remedy=f"use a saw with at least {at_least(job, reach)}",
+        remedy=f"use a saw with at least {job.at_least(reach)}",
         wants={"saw.throat": reach},
     )
 
@@ -70,7 +69,7 @@ def _short(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> Iterator[
     """Of the rings with this count, the one with the shortest segments speaks for all."""
     own = [layer.ring for layer in layers if layer.cut is not None and layer.ring.segments == sled.segments]
     ring = min(own, key=lambda ring: ring.outer_edge)
-    least, show = _least_edge(job, ring.segments), show_in(job)
+    least, show = _least_edge(job, ring.segments), job.show
     if ring.outer_edge >= least - 1e-9:
         return
     yield job.finding(
@@ -88,7 +87,7 @@ def _fewer(job: VesselJob, ring: Ring) -> str:
         if replace(ring, segments=count).outer_edge >= _least_edge(job, count):
             return f"use at most {count} segments in ring {ring.number}"
     if ring.outer_edge >= LEAST_ROOM / cos(ring.mitre):
-        return f"use a least_segment of at most {at_most(job, ring.outer_edge)}"
+        return f"use a least_segment of at most {job.at_most(ring.outer_edge)}"
     return "use a larger diameter there, or a solid base"
 
 
@@ -108,7 +107,7 @@ def _held(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> Iterator[F
 
 
 def _staves(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
-    limit, show, staves = job.workshop.saw.blade_height, show_in(job), saws.staves
+    limit, show, staves = job.workshop.saw.blade_height, job.show, saws.staves
     if staves is None:
         return
     yield from _stave_sled(job, staves)
@@ -116,18 +115,18 @@ def _staves(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
         return
     yield job.finding(
         "stave-too-thick",
-        f"a stave {show(staves.thickness)} thick needs {at_least(job, staves.saw_height)} along the tilted blade; "
+        f"a stave {show(staves.thickness)} thick needs {job.at_least(staves.saw_height)} along the tilted blade; "
         f"this saw gives {show(limit)}",
         key="staves.count",
         remedy="use staves for less of the height, more of them, or a saw that gives at least "
-        f"{at_least(job, staves.saw_height)}",
+        f"{job.at_least(staves.saw_height)}",
         wants={"saw.blade_height": staves.saw_height},
     )
 
 
 def _stave_sled(job: VesselJob, staves: StaveCut) -> Iterator[Finding]:
     """Staves that the sled does not hold, and why; the saw's throat."""
-    sled, show = staves.layout, show_in(job)
+    sled, show = staves.layout, job.show
     why = ""
     if sled.height < sled.least_height:
         why = f"a stave {show(sled.height)} thick lies lower than its stop, which is {show(sled.sheet)} of sheet"
@@ -149,7 +148,7 @@ def _stave_sled(job: VesselJob, staves: StaveCut) -> Iterator[Finding]:
             "throat",
             f"the sled for staves reaches {show(reach)} beside the blade; this saw gives {show(throat)}",
             key="saw.throat",
-            remedy=f"use a saw with at least {at_least(job, reach)}",
+            remedy=f"use a saw with at least {job.at_least(reach)}",
             wants={"saw.throat": reach},
         )
 

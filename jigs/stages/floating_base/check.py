@@ -7,7 +7,6 @@ from math import pi, sin
 
 from geometry.bodies.floating_base import LEAST_LEDGE, FloatingBase, widest_opening
 from geometry.bodies.section import Section
-from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob, by_ring
 from jigs.words.findings import Finding
 
@@ -33,10 +32,10 @@ def floating_findings(job: VesselJob, section: Section, base: FloatingBase | Non
 
 def _heights(job: VesselJob, base: FloatingBase) -> Iterator[Finding]:
     """The ledge under the tongue, the tongue, and the ring above that holds it down."""
-    show, allowance = show_in(job), job.rings.turning_allowance
+    show, allowance = job.show, job.rings.turning_allowance
     if base.ledge < LEAST_LEDGE:
         message = f"the ledge under the floating base is {show(base.ledge)} thick, and {show(LEAST_LEDGE)} is the least"
-        remedy = f"a hollow in the foot at least {at_least(job, LEAST_LEDGE)} deep"
+        remedy = f"a hollow in the foot at least {job.at_least(LEAST_LEDGE)} deep"
         yield job.finding("floating-ledge", message, key="foot.recess_depth", remedy=remedy)
     least = base.ledge + (base.depth - base.tongue_thickness) + LEAST_TONGUE
     most = base.floor - LEAST_LIP
@@ -44,10 +43,10 @@ def _heights(job: VesselJob, base: FloatingBase) -> Iterator[Finding]:
         return
     if least > most:
         message = f"a floor of {show(base.thickness)} is too thin for a tongue and a lip over it"
-        remedy = f"a floor of at least {at_least(job, base.thickness + least - most)}"
+        remedy = f"a floor of at least {job.at_least(base.thickness + least - most)}"
         yield job.finding("floating-floor", message, key="wall.floor", remedy=remedy)
         return
-    low, high = at_least(job, least + allowance), at_most(job, most + allowance)
+    low, high = job.at_least(least + allowance), job.at_most(most + allowance)
     message = (
         f"the groove of the floating base ends at the top of ring 1, height {show(base.joint)}: that leaves its tongue "
         f"{show(base.tongue_thickness)} and the ring above {show(base.lip)} over it"
@@ -59,7 +58,7 @@ def _heights(job: VesselJob, base: FloatingBase) -> Iterator[Finding]:
 
 def _around(job: VesselJob, section: Section, base: FloatingBase) -> Iterator[Finding]:
     """The wall outside the groove, which ring 2 is glued to."""
-    show, least = show_in(job), wall_wanted(job)
+    show, least = job.show, wall_wanted(job)
     if not base.ledge < base.joint < section.height:
         return
     left = section.outer.radii(base.ledge, base.joint)[0] - base.groove
@@ -70,7 +69,7 @@ def _around(job: VesselJob, section: Section, base: FloatingBase) -> Iterator[Fi
             f"the groove of the floating base, {show(2 * base.groove)} across, leaves {show(left)} of wall outside it; "
             f"{show(least)} is the least",
             key="foot.recess_diameter",
-            remedy=f"a hollow in the foot at most {at_most(job, 2 * opening)} across"
+            remedy=f"a hollow in the foot at most {job.at_most(2 * opening)} across"
             if opening > 0
             else "a wider foot",
         )
@@ -83,13 +82,13 @@ def wall_wanted(job: VesselJob) -> float:
 
 def _inside(job: VesselJob, section: Section, base: FloatingBase) -> Iterator[Finding]:
     """The opening: within the floor's flat, and wide enough for segments that end beside it."""
-    show, flat = show_in(job), flat_radius(section)
+    show, flat = job.show, flat_radius(section)
     if base.opening > flat + 1e-9:
         yield job.finding(
             "floating-flat",
             f"the floating base is {show(2 * base.opening)} across inside, and the floor is flat for {show(2 * flat)}",
             key="foot.recess_diameter",
-            remedy=f"a hollow in the foot at most {at_most(job, 2 * flat)} across, or a smaller inner_corner",
+            remedy=f"a hollow in the foot at most {job.at_most(2 * flat)} across, or a smaller inner_corner",
         )
     count = max(by_ring(job.rings.segments, number) for number in (1, 2))
     ends = LEAST_END / (2 * sin(pi / count)) + job.rings.turning_allowance
@@ -104,7 +103,7 @@ def _inside(job: VesselJob, section: Section, base: FloatingBase) -> Iterator[Fi
             "floating-narrow",
             f"the opening of the floating base is {show(2 * base.opening)} across, and {why}",
             key="foot.recess_diameter",
-            remedy=f"a hollow in the foot at least {at_least(job, 2 * least)} across",
+            remedy=f"a hollow in the foot at least {job.at_least(2 * least)} across",
         )
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from geometry.bodies.floating_base import LEAST_LEDGE, FloatingBase
 from geometry.bodies.section import Section
-from jigs.asked.job import at_least
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import movement, tangential_of
 from jigs.words.findings import Finding, RefusedSoon
@@ -45,7 +44,7 @@ def moisture_shares(job: VesselJob) -> tuple[float, float]:
 
 
 def _no_ledge(job: VesselJob) -> Finding:
-    least = at_least(job, LEAST_LEDGE)
+    least = job.at_least(LEAST_LEDGE)
     return job.finding(
         "no-ledge",
         "a floating base lies on a ledge round a hollow in the foot, and the job has no such hollow",

@@ -11,7 +11,6 @@ from jigs.parts.gauges.plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.parts.part import Dimension, EdgeGap, Part, Point
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.plan.vessel import FloatingGauges
-from jigs.words.lengths import show_length
 
 JAW = 8.0  # beside the tongue gauge's slot
 
@@ -86,6 +85,6 @@ def _tongue(plan: VesselPlan, gauges: FloatingGauges) -> Part:
         ),
         (
             "Push it over the tongue from the edge, all round. Where it goes on, the tongue is thin enough for its "
-            f"groove, {show_length(gauges.depth, plan.job.unit)} deep.",
+            f"groove, {plan.job.show(gauges.depth)} deep.",
         ),
     )

@@ -7,7 +7,7 @@ from math import cos
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.blanks.truing import end_wedge
 from geometry.bodies.torus import Blank, least_wood
-from jigs.asked.job import TorusJob, at_least, at_most, show_in
+from jigs.asked.job import TorusJob
 from jigs.stages.glue_up.layout import ClampBlocks
 from jigs.words.findings import Finding
 
@@ -20,7 +20,7 @@ def glue_up_findings(job: TorusJob, blank: Blank, cut: WedgeRingCut, blocks: Cla
 
 
 def _half_ends(job: TorusJob, cut: WedgeRingCut) -> list[Finding]:
-    spare, show = job.form.half_sanding, show_in(job)
+    spare, show = job.form.half_sanding, job.show
     left = end_wedge(cut.wedge_at_stop, cut.half_wedge, job.form.end_spare)
     if left >= LEAST_END_WEDGE:
         return []
@@ -33,7 +33,7 @@ def _half_ends(job: TorusJob, cut: WedgeRingCut) -> list[Finding]:
             f"{show(spare)} to sand off each half's ends are more than the clean-up of "
             f"{show(cut.wedge_at_stop)} leaves",
             key="form.half_sanding",
-            remedy=f"ask for at most {at_most(job, most)}, or a clean_up of at least {at_least(job, clean_up)}",
+            remedy=f"ask for at most {job.at_most(most)}, or a clean_up of at least {job.at_least(clean_up)}",
         )
     ]
 
@@ -43,14 +43,14 @@ def _block_feet(job: TorusJob, blank: Blank) -> list[Finding]:
     least = job.workshop.clamping.clear_of_form
     if clear >= least - 1e-9:
         return []
-    show = show_in(job)
+    show = job.show
     return [
         job.finding(
             "blocks-near-form",
             f"the clamping blocks' feet are {show(clear)} from the finished form; {show(least)} are to stay",
             key="clamping.clear_of_form",
             remedy=f"a turning allowance of at least "
-            f"{at_least(job, job.form.turning_allowance + least - clear)}, or strap the blocks on",
+            f"{job.at_least(job.form.turning_allowance + least - clear)}, or strap the blocks on",
             severity="warning",
         )
     ]
@@ -59,12 +59,11 @@ def _block_feet(job: TorusJob, blank: Blank) -> list[Finding]:
 def _block_faces(job: TorusJob, blank: Blank, blocks: ClampBlocks) -> list[Finding]:
     if blocks.made:
         return []
-    show = show_in(job)
     return [
         job.finding(
             "narrow-blocks",
-            f"on flats {show(blank.flat_width)} wide the clamping blocks would be "
-            f"{show(max(0.0, blocks.flat_width))} by {show(max(0.0, blocks.deep))}; none are made",
+            f"on flats {job.show(blank.flat_width)} wide the clamping blocks would be "
+            f"{job.show(max(0.0, blocks.flat_width))} by {job.show(max(0.0, blocks.deep))}; none are made",
             key="form.segments",
             remedy="close every joint in the band, as the steps have it, or use fewer segments",
             severity="warning",

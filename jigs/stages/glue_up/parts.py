@@ -18,7 +18,6 @@ from jigs.parts.sleds.uprights import HIGHER, gusset, stop_cheek
 from jigs.parts.sleds.wedge import sled_wedge
 from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.layout import FRONT, INSET, Cheek, ClampBlocks, TruingLayout
-from jigs.words.lengths import show_length
 
 TICK = 2.0  # length of a mark at either end of the pull line
 SAW_ABOVE = 2.0  # the line above a rim block's foot along which it is sawn off
@@ -186,7 +185,7 @@ def _board(plan: TorusPlan, layout: TruingLayout) -> Part:
     plate = Plate(plan, with_tabs(top, _board_tabs(layout), layout.sheet), mortises)
     edge = layout.foot_start - 3
     plate.marks += [Line(((x, 2.0), (x, height - 2)), "abrasive ends") for x in (-edge, edge)]
-    abrasive = show_length(layout.abrasive, plan.job.unit).upper()
+    abrasive = plan.job.show(layout.abrasive).upper()
     plate.letter("SANDING BOARD", f"ABRASIVE {abrasive} THICK", "BARE BESIDE THE LINES")
     plate.gap("foot to top", height, (0.25 * wide, 0.0), (0.0, height), "differ")
     return plate.part(

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
-from jigs.asked.job import show_in
 from jigs.asked.vessel_job import BETWEEN, VesselJob
 from jigs.stages.halves.plan import LEAST_SEAT, HalvesPlan, Judged, TierJoint
 from jigs.stages.held.strength import ALLOWED
@@ -59,7 +58,7 @@ def _takes(stress: float) -> str:
 
 def _joint(job: VesselJob, joint: TierJoint, first: bool, sides: str) -> Iterator[Finding]:
     """Its ring's seat; the push of a tool at its open face, and of one at the rim once it is closed."""
-    show, ring = show_in(job), joint.centring
+    show, ring = job.show, joint.centring
     if ring.ledge < LEAST_SEAT - 1e-9:
         wall = show(max(0.0, ring.ledge))
         message = (
@@ -85,7 +84,7 @@ def _joint(job: VesselJob, joint: TierJoint, first: bool, sides: str) -> Iterato
 
 
 def _part(job: VesselJob, part: Judged, offered: Sequence[int] | None, sides: str) -> Iterator[Finding]:
-    show = show_in(job)
+    show = job.show
     if part.load.stress > ALLOWED:
         message = (
             f"the {part.name} part, hollowed, takes only {_takes(part.load.stress)} of the push of a tool that "

@@ -7,7 +7,6 @@ from math import atan, ceil, degrees, floor, sqrt
 
 from geometry.bodies.section import Section
 from geometry.lathe.mouth_plug import LEAST_LEAN, MOST_LEAN, opening
-from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import FLOOR_SAFETY, SAFETY
 from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, ReversingPlan
@@ -38,7 +37,7 @@ def _not_at_all(job: VesselJob, section: Section, reversing: ReversingPlan) -> F
     """Every way and why it does not hold, in one; a bolt that holds was tried."""
     reasons = [f"{WAYS[b.way]}: {_WORDS[b.fault](job, section, b)[0]}" for b in reversing.barred]
     hole = reversing.hole
-    bolt = [] if hole is None else [f"give a base_hole of at least {at_least(job, hole)}, for a bolt"]
+    bolt = [] if hole is None else [f"give a base_hole of at least {job.at_least(hole)}, for a bolt"]
     thicker = [
         _thin_floor(job, section, barred)[1] for barred in reversing.barred if barred.fault == "thin-floor"
     ]
@@ -61,7 +60,7 @@ def _wants(section: Section, reversing: ReversingPlan, barred: Sequence[Barred])
 def _hollow_by_hand(job: VesselJob) -> Iterator[Finding]:
     """A hollow is turned with the mouth held, or not at all."""
     if job.foot.recess_diameter and job.foot.recess_depth and job.rings.base != "floating":
-        deep = show_in(job)(job.foot.recess_depth)
+        deep = job.show(job.foot.recess_depth)
         yield job.finding(
             "hollow-by-hand",
             f"the foot is finished by hand, and its hollow, {deep} deep, is turned with the mouth held",
@@ -74,7 +73,7 @@ def _finding(job: VesselJob, section: Section, reversing: ReversingPlan, barred:
     message, remedy, key = _WORDS[barred.fault](job, section, barred)
     ways = [f'use hold = "{way}"' for way in reversing.others]
     if barred.fault in ("open", "splits") and reversing.hole is not None:
-        ways.append(f'use hold = "bolt" and a base_hole of at least {at_least(job, reversing.hole)}')
+        ways.append(f'use hold = "bolt" and a base_hole of at least {job.at_least(reversing.hole)}')
     remedy = ", or ".join([*ways, remedy])
     return job.finding(
         f"not-held-{barred.way}",
@@ -94,7 +93,7 @@ def _flared(job: VesselJob, section: Section, barred: Barred) -> Said:
         f"next to the mouth the inside leans outward by {found:.1f} degrees off the axis, and a taper of "
         f"{works:g} degrees jams on {works:g} at most"
     )
-    last = show_in(job)(LEAST_REACH)
+    last = job.show(LEAST_REACH)
     straighten = f"let the last {last} of the inside lean by at most {works:g} degrees"
     steeper = ceil(found * 10 + 1e-6) / 10
     if steeper > MOST_TAPER or steeper > degrees(atan(job.reversing.friction)):
@@ -112,57 +111,57 @@ def _slips(job: VesselJob, section: Section, barred: Barred) -> Said:
 
 def _shallow(job: VesselJob, section: Section, barred: Barred) -> Said:
     floor_thickness = section.floor_thickness - (barred.works - barred.found)
-    message = (
-        f"the inside is {at_most(job, barred.found)} deep, and {at_least(job, barred.works)} is the least"
-    )
+    message = f"the inside is {job.at_most(barred.found)} deep, and {job.at_least(barred.works)} is the least"
     key = "inside" if job.inside else "wall.floor"
     if job.inside or floor_thickness < job.wall.least:
-        return message, f"let the rim stand at least {at_least(job, barred.works - barred.found)} higher", key
-    return message, f"a floor of at most {at_most(job, floor_thickness)}", key
+        return message, f"let the rim stand at least {job.at_least(barred.works - barred.found)} higher", key
+    return message, f"a floor of at most {job.at_most(floor_thickness)}", key
 
 
 def _slim(job: VesselJob, section: Section, barred: Barred) -> Said:
-    message = f"the plug would be {at_most(job, barred.found)} across, and {at_least(job, barred.works)} is the least"
-    wider = at_least(job, 2 * section.mouth_radius + barred.works - barred.found)
+    message = (
+        f"the plug would be {job.at_most(barred.found)} across, and {job.at_least(barred.works)} is the least"
+    )
+    wider = job.at_least(2 * section.mouth_radius + barred.works - barred.found)
     return message, f"a mouth of at least {wider}", "profile"
 
 
 def _swing(job: VesselJob, section: Section, barred: Barred) -> Said:
-    message = f"its discs do not turn in {show_in(job)(barred.found)}"
-    return message, f"a lathe that swings at least {at_least(job, barred.works)}", "lathe.swing_over_bed"
+    message = f"its discs do not turn in {job.show(barred.found)}"
+    return message, f"a lathe that swings at least {job.at_least(barred.works)}", "lathe.swing_over_bed"
 
 
 def _flat_inside(job: VesselJob, section: Section, barred: Barred) -> Said:
     leans = f"{degrees(LEAST_LEAN):g} to {degrees(MOST_LEAN):g} degrees"
     message = (
-        f"the inside narrows towards the floor by {leans} over {at_most(job, barred.found)} at most, and a plug "
-        f"needs {at_least(job, barred.works)}"
+        f"the inside narrows towards the floor by {leans} over {job.at_most(barred.found)} at most, and a plug "
+        f"needs {job.at_least(barred.works)}"
     )
-    remedy = f"let {at_least(job, barred.works)} or more of the inside lean outward by {leans}"
+    remedy = f"let {job.at_least(barred.works)} or more of the inside lean outward by {leans}"
     return message, remedy, "reversing.hold"
 
 
 def _narrow_mouth(job: VesselJob, section: Section, barred: Barred) -> Said:
     message = (
-        f"the way in is {at_most(job, barred.found)} across at its narrowest, and where the inside narrows towards "
-        f"the floor a plug needs {at_least(job, barred.works)}"
+        f"the way in is {job.at_most(barred.found)} across at its narrowest, and where the inside narrows towards "
+        f"the floor a plug needs {job.at_least(barred.works)}"
     )
-    remedy = f"a mouth, and an inside below it, of at least {at_least(job, barred.works)} across"
+    remedy = f"a mouth, and an inside below it, of at least {job.at_least(barred.works)} across"
     return message, remedy, "profile"
 
 
 def _no_hole(job: VesselJob, section: Section, barred: Barred) -> Said:
-    least = at_least(job, barred.works)
+    least = job.at_least(barred.works)
     message = (
         "there is no hole in the floor"
         if not barred.found
-        else f"a hole of {show_in(job)(barred.found)} in the floor passes no bolt"
+        else f"a hole of {job.show(barred.found)} in the floor passes no bolt"
     )
     return message, f"a base_hole of at least {least}", "reversing.base_hole"
 
 
 def _stem(job: VesselJob, section: Section, barred: Barred) -> Said:
-    message = f"its hole would go through the stem, {show_in(job)(barred.found)} at its thinnest"
+    message = f"its hole would go through the stem, {job.show(barred.found)} at its thinnest"
     return message, BY_HAND, "reversing.hold"
 
 
@@ -173,16 +172,16 @@ def _floats(job: VesselJob, section: Section, barred: Barred) -> Said:
 def _no_washer(job: VesselJob, section: Section, barred: Barred) -> Said:
     more = barred.works - barred.found
     message = (
-        f"there is room for a washer of {at_most(job, max(0.0, barred.found))} under the foot, and "
-        f"{at_least(job, barred.works)} "
+        f"there is room for a washer of {job.at_most(max(0.0, barred.found))} under the foot, and "
+        f"{job.at_least(barred.works)} "
         "is the least"
     )
     if section.recess_depth and section.recess_radius:
-        wider = at_least(job, 2 * section.recess_radius + more + 2)
+        wider = job.at_least(2 * section.recess_radius + more + 2)
         return message, f"a hollow in the foot of at least {wider} across", "foot.recess_diameter"
     return (
         message,
-        f"a foot of at least {at_least(job, 2 * section.foot_radius + more + 2)} across",
+        f"a foot of at least {job.at_least(2 * section.foot_radius + more + 2)} across",
         "profile",
     )
 
@@ -215,10 +214,10 @@ def _thin_floor(job: VesselJob, section: Section, barred: Barred) -> Said:
     thick = section.floor_thickness
     bends = "its washer" if barred.way == "bolt" else "the tailstock"
     message = (
-        f"{bends} bends the {job.called.floor}, {show_in(job)(thick)} thick, which stands {found}, with a safety of "
+        f"{bends} bends the {job.called.floor}, {job.show(thick)} thick, which stands {found}, with a safety of "
         f"{FLOOR_SAFETY:g}; it takes up to {works} to hold the work"
     )
-    thicker = at_least(job, _thicker(section, barred))
+    thicker = job.at_least(_thicker(section, barred))
     return message, f"a {job.called.floor} of at least {thicker}", "inside" if job.inside else "wall.floor"
 
 
@@ -252,7 +251,7 @@ _WORDS = {
 def _sharp_edge(job: VesselJob, section: Section) -> Iterator[Finding]:
     opens = degrees(-opening(section.inner, LEAST_REACH))
     if opens > SHARP_EDGE and job.reversing.lining < SOFT:
-        soft = at_least(job, SOFT)
+        soft = job.at_least(SOFT)
         yield job.finding(
             "sharp-mouth",
             f"the inside opens by {opens:.0f} degrees behind the mouth, so the plug touches a sharp edge only",

@@ -19,7 +19,6 @@ from jigs.parts.plate import Plate
 from jigs.parts.turned import section
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug
-from jigs.words.lengths import show_length
 
 HOOK = 18.0  # of the gauge under the plug's front face
 HOOK_DEPTH = 8.0
@@ -118,7 +117,7 @@ def _gauge(plan: VesselPlan, plug: MouthPlug) -> Part:
             Dimension("hook", x0 - left, EdgeLength(((left + x0) / 2, y0))),
         ),
         (
-            f"Lay the hook on the plug's front face: the upper edge is {where}, {show_length(height, plan.job.unit)} "
+            f"Lay the hook on the plug's front face: the upper edge is {where}, {plan.job.show(height)} "
             "from that face. It shows shape and depth; measure the diameter.",
         ),
     )  # fmt: skip
@@ -150,4 +149,4 @@ def _disc(plan: VesselPlan, plug: MouthPlug, name: str, what: str, diameter: flo
 
 
 def _exact(plan: VesselPlan) -> Callable[[float], str]:
-    return lambda mm: show_length(mm, plan.job.unit, exact=True)
+    return lambda mm: plan.job.show(mm, exact=True)

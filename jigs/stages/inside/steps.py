@@ -14,7 +14,7 @@ from jigs.stages.gauging.parts.inside import inside_gauges
 from jigs.stages.gauging.parts.wall import wall_gauge
 from jigs.stages.gauging.plan.vessel import VesselStage
 from jigs.stages.sizes.parts.sticks import stepped_sticks
-from jigs.words.lengths import MM_PER_INCH, Unit, show_length
+from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
@@ -193,7 +193,7 @@ def _blind(plan: VesselPlan, stage: VesselStage) -> Iterator[Quantity]:
     if work is not None:
         for k, z in enumerate(np.linspace(high, low, WIDTHS + 1)[:-1].tolist(), 1):
             deep = min(round((top - z) / RULED[plan.job.unit]) * RULED[plan.job.unit], top - work.bottom)
-            label = f"Inside, across, {show_length(deep, plan.job.unit)} under the joint"
+            label = f"Inside, across, {plan.job.show(deep)} under the joint"
             yield calliper(f"blind.across-{k}", label, 2 * work.radius_at(top - deep))
 
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.knob.plan import KnobPlan
 from jigs.words.findings import Finding
@@ -19,13 +18,13 @@ def knob_findings(job: VesselJob, knob: KnobPlan | None) -> Iterator[Finding]:
     """Everything about it; nothing where there is no knob."""
     if knob is None:
         return
-    show = show_in(job)
+    show = job.show
     if knob.left < UNDER - 1e-9:
         most = knob.length + knob.left - UNDER
         message = (
             f"a tenon {show(knob.length)} long leaves {show(max(0.0, knob.left))} of the lid under its hole"
         )
-        remedy = f"use at most {at_most(job, most)}" if most >= 3.0 else "use a thicker floor in the lid"
+        remedy = f"use at most {job.at_most(most)}" if most >= 3.0 else "use a thicker floor in the lid"
         wants = {"wall.floor": knob.hole + UNDER}
         if job.inside is not None:
             wants = {"inside": job.inside.profile.bottom + UNDER - knob.left}
@@ -35,7 +34,7 @@ def knob_findings(job: VesselJob, knob: KnobPlan | None) -> Iterator[Finding]:
         message = (
             f"a knob {show(foot)} across at its foot has no shoulder round a tenon of {show(knob.tenon)}"
         )
-        remedy = f"use a tenon of at most {at_most(job, foot - 2 * SHOULDER)}"
+        remedy = f"use a tenon of at most {job.at_most(foot - 2 * SHOULDER)}"
         yield job.finding("knob-shoulder", message, key="knob.tenon_diameter", remedy=remedy)
     if knob.lands < LEAST_TOP - 1e-9:
         message = (
@@ -43,6 +42,6 @@ def knob_findings(job: VesselJob, knob: KnobPlan | None) -> Iterator[Finding]:
             f"{show(max(0.0, foot + 2 * knob.lands))}"
         )
         remedy = (
-            f"let the lid's profile begin at least {at_least(job, foot)} across, without a hollow in its foot"
+            f"let the lid's profile begin at least {job.at_least(foot)} across, without a hollow in its foot"
         )
         yield job.finding("knob-stands-over", message, key="knob", remedy=remedy)

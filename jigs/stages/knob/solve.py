@@ -6,7 +6,6 @@ from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.knob.plan import KnobPlan
 from jigs.words.findings import RefusedSoon
-from jigs.words.lengths import show_length
 
 DEEPER = 0.5  # mm of the hole than the tenon, for glue. Common practice, no source
 
@@ -18,7 +17,7 @@ def knob_plan(job: VesselJob, section: Section) -> KnobPlan | None:
         return None
     line, offset = wish.shape.profile, job.gauges.fit
     if (fold := line.fold()) is not None:
-        message = f"the knob's profile turns downward at height {show_length(fold, job.unit)}"
+        message = f"the knob's profile turns downward at height {job.show(fold)}"
         found = job.finding(
             "knob-folds", message, key=f"knob.{wish.shape.way}", remedy="let it rise all the way"
         )

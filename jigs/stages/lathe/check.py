@@ -7,7 +7,7 @@ from math import cos, pi
 from geometry.bodies.torus import Blank, outer_flat
 from geometry.hardware.fittings import bolt_diameter, called
 from geometry.lathe.turning import BAND_LOW, SWING_CLEARANCE
-from jigs.asked.job import TorusJob, at_least, at_most, largest_that_fits, show_in
+from jigs.asked.job import TorusJob, largest_that_fits
 from jigs.stages.blank.check import ring_round
 from jigs.stages.mountings.plan import HoldingPlan
 from jigs.words.findings import Finding
@@ -33,15 +33,14 @@ def _thin_tube(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
     room = retainer.band_low - retainer.bottom
     if room >= LEAST_NECK_LENGTH:
         return []
-    show = show_in(job)
     grows = (LEAST_NECK_LENGTH + retainer.board_clearance) / (room + retainer.board_clearance)
     least = 2 * retainer.tube.wide * grows
     return [
         job.finding(
             "tube-too-thin-to-hold",
-            f"a tube {show(2 * retainer.tube.wide)} thick leaves the retainer no room above its board",
+            f"a tube {job.show(2 * retainer.tube.wide)} thick leaves the retainer no room above its board",
             key="form.tube_diameter",
-            remedy=f"a tube of at least {at_least(job, least)}",
+            remedy=f"a tube of at least {job.at_least(least)}",
         )
     ]
 
@@ -53,13 +52,13 @@ def _thick_lining(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
     most = plug.tube.nearest(neck, plug.band_low)[0]
     if plug.lining <= most:
         return []
-    show = show_in(job)
+    show = job.show
     return [
         job.finding(
             "lining-too-thick",
             f"a lining of {show(plug.lining)} leaves the retainer's rim no wider than its neck",
             key="form.lining",
-            remedy=f"a lining of at most {at_most(job, most)}",
+            remedy=f"a lining of at most {job.at_most(most)}",
         )
     ]
 
@@ -68,7 +67,6 @@ def _swing(job: TorusJob, blank: Blank) -> list[Finding]:
     limit = job.workshop.lathe.swing_over_bed - SWING_CLEARANCE
     if 2 * blank.swing_radius <= limit:
         return []
-    show = show_in(job)
     form = job.form
 
     def fits(outer: float) -> bool:
@@ -80,15 +78,15 @@ def _swing(job: TorusJob, blank: Blank) -> list[Finding]:
         return 2 * swing <= limit
 
     most = largest_that_fits(fits, 4 * form.tube_radius, form.outer_diameter, step=1.0)
-    smaller = f"an outer diameter of at most {at_most(job, most)}, or " if fits(most) else ""
+    smaller = f"an outer diameter of at most {job.at_most(most)}, or " if fits(most) else ""
     needed = 2 * blank.swing_radius + SWING_CLEARANCE
     return [
         job.finding(
             "swing",
-            f"the blank swings {show(2 * blank.swing_radius)}; the lathe gives "
-            f"{show(job.workshop.lathe.swing_over_bed)} less {show(SWING_CLEARANCE)} of clearance",
+            f"the blank swings {job.show(2 * blank.swing_radius)}; the lathe gives "
+            f"{job.show(job.workshop.lathe.swing_over_bed)} less {job.show(SWING_CLEARANCE)} of clearance",
             key="lathe.swing_over_bed",
-            remedy=f"{smaller}a lathe that swings at least {at_least(job, needed)}",
+            remedy=f"{smaller}a lathe that swings at least {job.at_least(needed)}",
             wants={"lathe.swing_over_bed": needed, "form.outer_diameter": most},
         )
     ]
@@ -102,7 +100,7 @@ def _retainer(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
     short = max(least_neck - retainer.neck_radius, least_top - retainer.top_radius)
     if short <= 0:
         return []
-    show = show_in(job)
+    show = job.show
     return [
         job.finding(
             "hole-too-small-to-hold",
@@ -110,6 +108,6 @@ def _retainer(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
             f"{show(max(0.0, 2 * retainer.neck_radius))} across, too slim for its {called(holding.bolt)} bolt: its "
             f"band cannot touch from {BAND_LOW:g} of the tube's radius",
             key="bolts.centre",
-            remedy=f"a hole of at least {at_least(job, job.form.hole_diameter + 2 * short)}, or a smaller bolt",
+            remedy=f"a hole of at least {job.at_least(job.form.hole_diameter + 2 * short)}, or a smaller bolt",
         )
     ]

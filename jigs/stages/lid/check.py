@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.lid.plan import LEAST_BEARS, LidPlan
 from jigs.words.findings import Finding
@@ -27,12 +26,12 @@ def lid_findings(job: VesselJob, lid: LidPlan | None) -> Iterator[Finding]:
 def _bears(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
     if lid.bears >= LEAST_BEARS - 1e-9:
         return
-    show = show_in(job)
+    show = job.show
     what = f"the pot's {lid.rests}"
     bears = f"lies on {show(max(0.0, lid.bears))} of {what}" if lid.bears > 0 else f"falls past {what}"
     message = f"the lid {bears} when its wood is driest and it is pushed to one side; {show(LEAST_BEARS)} is the least"
     remedy = (
-        f"let the profile end at least {at_least(job, lid.least_rim)} across, or use a closer fit"
+        f"let the profile end at least {job.at_least(lid.least_rim)} across, or use a closer fit"
         if lid.rests == "rim"
         else "use a wider rebate in the pot, or a closer fit"
     )
@@ -43,17 +42,17 @@ def _bears(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
 
 def _deep(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
     if lid.rests == "rim" and lid.over_floor < BELOW:
-        show, most = show_in(job), lid.seat + lid.over_floor - BELOW
+        show, most = job.show, lid.seat + lid.over_floor - BELOW
         message = f"a flange of {show(lid.seat)} leaves {show(max(0.0, lid.over_floor))} under it in the pot"
         yield job.finding(
-            "lid-deep", message, key="lid.seat", remedy=f"use a seat of at most {at_most(job, most)}"
+            "lid-deep", message, key="lid.seat", remedy=f"use a seat of at most {job.at_most(most)}"
         )
 
 
 def _twice(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
     """One that lies on the ledge must not touch the rim too."""
     if lid.rests == "ledge" and lid.overhangs and lid.over < APART - 1e-9:
-        show, least = show_in(job), at_least(job, lid.seat - lid.over + APART)
+        show, least = job.show, job.at_least(lid.seat - lid.over + APART)
         message = (
             f"a flange of {show(lid.seat)} lets the lid lie on the pot's ledge and its rim at once: it rocks"
         )
@@ -65,7 +64,7 @@ def _wood(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
         message = "the flange is turned from a solid disc, which moves more than the ring its fit was worked out for"
         yield job.finding("lid-wood", message, key="rings.base", remedy='state base = "solid" in [rings]')
     if lid.fit.widest > LOOSE:
-        show = show_in(job)
+        show = job.show
         message = (
             f"in the driest air the flange has {show(lid.fit.widest)} all round, so that it has "
             f"{show(lid.fit.least)} in the dampest"

@@ -11,7 +11,7 @@ from geometry.lathe.mountings import Fault, degrees_of, faults
 from geometry.lathe.turning import SWING_CLEARANCE
 from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import TOOL_FORCE
-from jigs.asked.job import TorusJob, at_least, at_most, show_in
+from jigs.asked.job import TorusJob
 from jigs.stages.held.strength import turned_pull
 from jigs.stages.mountings.flat import least_flat, most_sanded
 from jigs.stages.mountings.plan import BESIDE_CAP, HoldingPlan, MountingsPlan
@@ -45,8 +45,8 @@ def _flat(job: TorusJob, blank: Blank) -> list[Finding]:
     wanted = sanded_for_flat(blank.apothem, blank.segments, least)
     if wanted <= most + 1e-9:
         return []
-    show = show_in(job)
-    widest = at_most(job, flat_after(blank.apothem, blank.segments, most))
+    show = job.show
+    widest = job.at_most(flat_after(blank.apothem, blank.segments, most))
     return [
         job.finding(
             "flat-too-narrow",
@@ -62,7 +62,7 @@ def _arcs(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
     found = faults(plan.mountings, plan.setting.least_overlap)
     if not found:
         return []
-    room = show_in(job)(plan.setting.tool_room)
+    room = job.show(plan.setting.tool_room)
     return [
         job.finding(
             "arc-not-reached",
@@ -96,7 +96,7 @@ def _board(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Fin
     needed = plan.first.scribed + SCRIBED_INSIDE
     if holding.board_diameter / 2 >= needed:
         return []
-    show, (key, remedy) = show_in(job), _larger(job, 2 * needed)
+    show, (key, remedy) = job.show, _larger(job, 2 * needed)
     return [
         job.finding(
             "board-too-small",
@@ -112,8 +112,8 @@ def _larger(job: TorusJob, board: float) -> tuple[str, str]:
     """The key that keeps a board from being so large, and what would let it."""
     beyond, swing = max(0.0, board - job.form.outer_diameter), board + SWING_CLEARANCE
     wish, own = job.workshop.holding.beyond_rim, job.workshop.lathe.swing_over_bed
-    asked = [f"a holding.beyond_rim of at least {at_least(job, beyond)}"] if wish < beyond else []
-    swung = [f"a swing of {at_least(job, swing)}"] if own < swing else []
+    asked = [f"a holding.beyond_rim of at least {job.at_least(beyond)}"] if wish < beyond else []
+    swung = [f"a swing of {job.at_least(swing)}"] if own < swing else []
     return "holding.beyond_rim" if asked else "lathe.swing_over_bed", ", and ".join([*asked, *swung])
 
 
@@ -122,12 +122,11 @@ def _brace_room(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> lis
     least = brace.block_inner + BLOCK_WALL + brace.hole / 2
     if brace.bolt_radius >= least - 1e-9:
         return []
-    show = show_in(job)
     key, remedy = _larger(job, holding.board_diameter + 2 * (least - brace.bolt_radius))
     return [
         job.finding(
             "no-room-for-blocks",
-            f"between the rim and the edge of a board of {show(holding.board_diameter)} the braces' "
+            f"between the rim and the edge of a board of {job.show(holding.board_diameter)} the braces' "
             f"{called(brace.bolt)} bolts and blocks have no room",
             key=key,
             remedy=remedy,
@@ -143,7 +142,7 @@ def _brace_count(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> li
     return [
         job.finding(
             "too-many-braces",
-            f"{holding.braces} braces {show_in(job)(brace.width)} wide run into each other at their fingers",
+            f"{holding.braces} braces {job.show(brace.width)} wide run into each other at their fingers",
             key="bolts.braces",
             remedy=f"use at most {most} braces" if most >= 3 else "make the torus larger",
         )
@@ -155,7 +154,7 @@ def _brace_bearing(job: TorusJob, blank: Blank, plan: MountingsPlan) -> list[Fin
     short = LEAST_BEARING - plan.brace.bearing
     if short <= 1e-9:
         return []
-    show, wanted = show_in(job), plan.waste_flat + 2 * short
+    show, wanted = job.show, plan.waste_flat + 2 * short
     wider = wanted <= flat_after(blank.apothem, blank.segments, most_sanded(job, blank))
     return [
         job.finding(
@@ -163,7 +162,7 @@ def _brace_bearing(job: TorusJob, blank: Blank, plan: MountingsPlan) -> list[Fin
             f"a brace's finger, its end over the middle of the tube, touches only "
             f"{show(max(0.0, plan.brace.bearing))} of the waste flat, {show(LEAST_BEARING)} holds",
             key="holding.least_flat" if wider else "form.wedge_rings",
-            remedy=f"use a least flat of at least {at_least(job, wanted)}"
+            remedy=f"use a least flat of at least {job.at_least(wanted)}"
             if wider
             else "use more wedge rings",
         )
@@ -175,14 +174,14 @@ def _cap_room(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[
     short = bolt_diameter(holding.bolt) + 2 * CAP_WALL - plan.cap
     if short <= 1e-9:
         return []
-    show = show_in(job)
+    show = job.show
     return [
         job.finding(
             "no-room-beside-bolt",
             f"in mounting C the hole is turned round the centre bolt ({called(holding.bolt)}) and the cap on its "
             f"end; that leaves the tool less than {show(BESIDE_CAP)}",
             key="form.hole_diameter" if "form.hole_diameter" in job.places else "form.tube_diameter",
-            remedy=f"use a hole of at least {at_least(job, job.form.hole_diameter + short)}",
+            remedy=f"use a hole of at least {job.at_least(job.form.hole_diameter + short)}",
         )
     ]
 

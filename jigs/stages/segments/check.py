@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from geometry.bodies.torus import Blank
 from geometry.hardware.hold_down import LEAST_ROOM
-from jigs.asked.job import Job, TorusJob, at_least, at_most, largest_that_fits, show_in
+from jigs.asked.job import Job, TorusJob, largest_that_fits
 from jigs.stages.blank.check import least_ring
 from jigs.stages.held.check.held import held_findings
 from jigs.stages.segments.plan import CuttingPlan, SawName
@@ -20,7 +20,7 @@ def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding
     limit = job.workshop.saw.blade_height
     if sled.saw_height <= limit:
         return []
-    show = show_in(job)
+    show = job.show
     room = limit - (sled.saw_height - sled.ring_height)
     tube = job.form.tube
     most = largest_that_fits(
@@ -28,16 +28,16 @@ def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding
     )
     own = job.form.ring_across_flats is not None
     if own and 2 * least_ring(job, tube) <= room:
-        smaller = f"a ring of at most {at_most(job, room)} across flats"
+        smaller = f"a ring of at most {job.at_most(room)} across flats"
     else:
-        smaller = f"a tube of at most {at_most(job, most)} on this major radius"
+        smaller = f"a tube of at most {job.at_most(most)} on this major radius"
         smaller += ", ring_across_flats left out" if own else ""
     if 2 * least_ring(job, tube.scaled(most / 2)) > room:
         smaller = "a thinner sheet"
     return [
         job.finding(
             "ring-too-tall",
-            f"a ring {show(blank.apothem * 2)} tall on its sled needs a blade {at_least(job, sled.saw_height)} "
+            f"a ring {show(blank.apothem * 2)} tall on its sled needs a blade {job.at_least(sled.saw_height)} "
             f"high; this saw gives {show(limit)}",
             key="saw.blade_height",
             remedy=f"{bandsaw_would_do(job, blank)}a saw with that height, or {smaller}",
@@ -50,13 +50,13 @@ def _throat(job: TorusJob, sled: SledLayout) -> list[Finding]:
     throat = job.workshop.saw.throat
     if -sled.left_edge <= throat:
         return []
-    show = show_in(job)
+    show = job.show
     return [
         job.finding(
             "throat",
             f"the sled reaches {show(-sled.left_edge)} beside the blade; this saw gives {show(throat)}",
             key="saw.throat",
-            remedy=f"a saw with at least {at_least(job, -sled.left_edge)}, or a smaller ring",
+            remedy=f"a saw with at least {job.at_least(-sled.left_edge)}, or a smaller ring",
             wants={"saw.throat": -sled.left_edge},
         )
     ]
@@ -82,7 +82,7 @@ def saw_findings(job: TorusJob, blank: Blank, sled: SledBody, cutting: CuttingPl
 
 def blade_findings(job: Job) -> list[Finding]:
     """A table saw's blade, whose arbor is under the table, shows less than half of itself."""
-    saw, show = job.workshop.saw, show_in(job)
+    saw, show = job.workshop.saw, job.show
     if saw.blade_height <= saw.blade_diameter / 2:
         return []
     return [
@@ -91,7 +91,7 @@ def blade_findings(job: Job) -> list[Finding]:
             f"a blade of {show(saw.blade_diameter)} cannot stand {show(saw.blade_height)} above its table, more "
             "than half of itself",
             key="saw.blade_height",
-            remedy=f"a blade_height of at most {at_most(job, saw.blade_diameter / 2)}, as measured, or the "
+            remedy=f"a blade_height of at most {job.at_most(saw.blade_diameter / 2)}, as measured, or the "
             "blade_diameter that this saw takes",
         )
     ]
@@ -134,17 +134,17 @@ def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding
 
 
 def _guides(job: TorusJob, blank: Blank) -> list[Finding]:
-    needed, limit, show = rings_needed(job, blank), saw_height(job, "bandsaw"), show_in(job)
+    needed, limit, show = rings_needed(job, blank), saw_height(job, "bandsaw"), job.show
     if needed["bandsaw"] <= limit:
         return []
     return [
         job.finding(
             "ring-too-tall",
             f"a ring {show(2 * blank.apothem)} tall, its sled's base, fence and jaw need "
-            f"{at_least(job, needed['bandsaw'])} under the bandsaw's guides; it gives {show(limit)}",
+            f"{job.at_least(needed['bandsaw'])} under the bandsaw's guides; it gives {show(limit)}",
             key="bandsaw.height",
             remedy=f"{_offer('cutting.wedge_rings', 'table saw', needed, job)}"
-            f"a bandsaw with {at_least(job, needed['bandsaw'])}, or a thinner tube",
+            f"a bandsaw with {job.at_least(needed['bandsaw'])}, or a thinner tube",
             wants={"bandsaw.height": needed["bandsaw"]},
         )
     ]
@@ -154,20 +154,20 @@ def _column(job: TorusJob, sled: BandsawLayout) -> list[Finding]:
     throat, reach = job.workshop.bandsaw.throat, -sled.left_edge
     if reach <= throat:
         return []
-    show = show_in(job)
+    show = job.show
     return [
         job.finding(
             "throat",
             f"the sled reaches {show(reach)} from the blade towards the column; this bandsaw gives {show(throat)}",
             key="bandsaw.throat",
-            remedy=f"a bandsaw with at least {at_least(job, reach)}, or a smaller ring",
+            remedy=f"a bandsaw with at least {job.at_least(reach)}, or a smaller ring",
             wants={"bandsaw.throat": reach},
         )
     ]
 
 
 def _segments(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> list[Finding]:
-    needed, saw, show = segments_needed(job, blank), cutting.segments_on, show_in(job)
+    needed, saw, show = segments_needed(job, blank), cutting.segments_on, job.show
     limit = saw_height(job, saw)
     if needed[saw] <= limit:
         return []
@@ -177,7 +177,7 @@ def _segments(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> list[Finding
         job.finding(
             "strip-too-thick",
             f"a strip {thick} thick on its carrier, cut at the mitre angle, "
-            f"needs {at_least(job, needed[saw])} along the tilted blade; this {saw} gives {show(limit)}",
+            f"needs {job.at_least(needed[saw])} along the tilted blade; this {saw} gives {show(limit)}",
             key=(key := "saw.blade_height" if saw == "table saw" else "bandsaw.height"),
             remedy=f"{offer}a wider core opening, or a taller saw",
             wants={key: needed[saw]},

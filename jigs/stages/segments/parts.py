@@ -21,7 +21,6 @@ from jigs.parts.sleds.strip_sled import base_outline, exit_block, fence_slots, g
 from jigs.parts.sleds.uprights import HIGHER, ends_free, handle
 from jigs.plans.torus import TorusPlan
 from jigs.stages.segments.layout import CarrierLayout
-from jigs.words.lengths import show_length
 
 HANDED = (
     "segment-base",
@@ -110,7 +109,7 @@ def _base(plan: TorusPlan, layout: CarrierLayout) -> Part:
     plate.letter(
         "SEGMENT CARRIER",
         f"BLADE TILT {degrees(layout.cut.tilt):.4g}°",
-        f"STOP {show_length(layout.stop, plan.job.unit, exact=True).upper()}",
+        f"STOP {plan.job.show(layout.stop, exact=True).upper()}",
         f"BLADE TILTS {side(plan).upper()}",
         "STRIP FLAT, TURNED OVER AFTER EACH CUT",
         "STOP CLEAR BEFORE THE CUT",

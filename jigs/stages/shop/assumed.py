@@ -11,7 +11,6 @@ from jigs.parts.families import RAIL
 from jigs.parts.part import Part
 from jigs.parts.places import lettered
 from jigs.words.findings import Finding
-from jigs.words.lengths import show_length
 from jigs.words.tables import table
 
 NOT_MEASURED = "not-measured"
@@ -104,7 +103,7 @@ def _size(job: Job, key: str) -> str:
     value = getattr(owners[of], name)
     if key == "bandsaw.drift":
         return f"{value:+.2f}°"
-    return value if isinstance(value, str) else show_length(value, job.unit)
+    return value if isinstance(value, str) else job.show(value)
 
 
 def _told(part: Part, rows: Sequence[str]) -> Part:

@@ -10,7 +10,6 @@ from jigs.parts.plate import Plate, with_tabs
 from jigs.parts.sleds.strip_sled import fence_slots
 from jigs.plans.plan import Plan
 from jigs.stages.slips.layout import BESIDE, FENCE, SlipBox
-from jigs.words.lengths import show_length
 
 
 def slip_box(plan: Plan) -> list[Part]:
@@ -40,7 +39,7 @@ def _base(plan: Plan, box: SlipBox) -> Part:
     plate.marks += broken(Line(((0.0, low + 3), (0.0, high - 3)), "saw"), plate.holes)
     plate.marks += slip_lines(plan, box)
     plate.letter("SLIP BOX, HAND SAW ONLY", "BLOCK AT ITS LINE")
-    lengths = dict.fromkeys(show_length(mm, plan.job.unit) for mm in (box.shortest, box.longest))
+    lengths = dict.fromkeys(plan.job.show(mm) for mm in (box.shortest, box.longest))
     return plate.part(
         "slip-box-base",
         "slips between segments are cut to length on it by hand",

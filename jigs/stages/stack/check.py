@@ -9,12 +9,10 @@ from itertools import pairwise
 from geometry.blanks.glue_width import open_face
 from geometry.bodies.section import Section
 from geometry.lathe.turning import SWING_CLEARANCE
-from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.stack.layers import FACED, LEAST_RIM, THINNEST, layer_of, least_plug
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
 from jigs.words.findings import Finding, Refused
-from jigs.words.lengths import show_length
 
 HAIR = 0.05  # mm clear of the joint
 SLIVER = 0.5  # of a ring's height: a floor that reaches less far into it was hardly meant to
@@ -27,7 +25,7 @@ def middle_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[
 
 def _sliver_discs(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
     """Rings that close over the middle only because the allowance just reaches past a joint or across a neck."""
-    show, floor, allowance = show_in(job), section.inner.bottom, stack.allowance
+    show, floor, allowance = job.show, section.inner.bottom, stack.allowance
     for lower, layer in pairwise(stack.layers):
         if layer.upright or not _closed(layer):
             continue
@@ -44,7 +42,7 @@ def _sliver_discs(job: VesselJob, section: Section, stack: StackPlan) -> Iterato
                 severity="note",
             )
         elif over < SLIVER * layer.ring.height:
-            higher = at_least(job, lower.ring.height + over + HAIR)
+            higher = job.at_least(lower.ring.height + over + HAIR)
             yield job.finding(
                 "closed-by-allowance",
                 f"{what}, {across} across, though the floor ({show(floor)}) and its allowance ({show(allowance)}) "
@@ -60,7 +58,7 @@ def _thinner(job: VesselJob, section: Section, over: float) -> str:
     left = section.floor_thickness - over - HAIR
     if job.inside or left < job.wall.least:
         return ""
-    return f", or the floor at most {at_most(job, left)}"
+    return f", or the floor at most {job.at_most(left)}"
 
 
 def _closed(layer: Layer) -> bool:
@@ -81,7 +79,7 @@ def _points(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Find
     if not rings:
         return
     count = max(layer.ring.segments for layer in rings)
-    plug = at_least(job, least_plug(count))
+    plug = job.at_least(least_plug(count))
     tried = replace(job, rings=replace(job.rings, core_plug=least_plug(count) + 0.5))
     numbers = ", ".join(str(layer.number) for layer in rings)
     yield job.finding(
@@ -103,7 +101,7 @@ def segmented_base(job: VesselJob, section: Section, stack: StackPlan) -> str | 
     made = _layers(tried, section, discs)
     if not made or not all(layer.plug for layer in made):
         return None
-    plugs = " or ".join(dict.fromkeys(show_in(job)(layer.plug) for layer in made))
+    plugs = " or ".join(dict.fromkeys(job.show(layer.plug) for layer in made))
     without = "" if job.rings.core_plug is None else ", core_plug left out"
     return f'use base = "segmented"{without}: its core plug is {plugs} across'
 
@@ -129,7 +127,7 @@ def staves_findings(job: VesselJob) -> Iterator[Finding]:
     if wish is None:
         return
     if wish.low >= min(wish.high, height):
-        most = at_most(job, min(wish.high, height) - 1)
+        most = job.at_most(min(wish.high, height) - 1)
         yield job.finding("no-staves", "the staves end where they begin, or over the rim", key="staves.low",
                           remedy=f"begin them at {most} or lower")  # fmt: skip
 
@@ -150,9 +148,9 @@ def _swing(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
     swing, across = job.workshop.lathe.swing_over_bed, 2 * stack.largest_radius
     needed = across + SWING_CLEARANCE
     if needed > swing:
-        blank, lathe, clear = (show_length(size, job.unit) for size in (across, swing, SWING_CLEARANCE))
+        blank, lathe, clear = (job.show(size) for size in (across, swing, SWING_CLEARANCE))
         message = f"the blank turns {blank} across; the lathe gives {lathe} less {clear} of clearance"
-        remedy = f"use a lathe with a swing of at least {at_least(job, needed)}, or a smaller vessel"
+        remedy = f"use a lathe with a swing of at least {job.at_least(needed)}, or a smaller vessel"
         yield job.finding(
             "swing",
             message,
@@ -166,12 +164,12 @@ def _ends(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findin
     first, last = stack.layers[0].ring, stack.layers[-1].ring
     if first.top <= 0:
         message = "the lowest ring is no higher than the turning allowance: nothing of it is left"
-        least = at_least(job, stack.allowance + THIN_RIM)
+        least = job.at_least(stack.allowance + THIN_RIM)
         yield job.finding("thin-ring", message, key="rings.heights", remedy=f"make it at least {least}")
     yield from _nothing_to_face(job, section, stack)
     left = section.height - last.bottom
     if left < THIN_RIM:
-        message = f"only {show_length(left, job.unit)} of ring {last.number} is left at the rim after facing"
+        message = f"only {job.show(left)} of ring {last.number} is left at the rim after facing"
         yield job.finding("thin-rim", message, key="rings.heights",
                           severity="refused" if left < LEAST_RIM - 1e-9 else "note",
                           remedy="change a ring's height so that the last joint comes lower")  # fmt: skip
@@ -183,13 +181,13 @@ def _nothing_to_face(job: VesselJob, section: Section, stack: StackPlan) -> Iter
     need = min(job.rings.turning_allowance, FACED)
     if over >= need - THINNEST:
         return
-    rim, there = (show_length(mm, job.unit) for mm in (section.height, over))
+    rim, there = (job.show(mm) for mm in (section.height, over))
     yield job.finding(
         "nothing-to-face",
-        f"ring {last.number} ends {there} over the rim at {rim}, and {at_least(job, need)} are needed to face it; a "
+        f"ring {last.number} ends {there} over the rim at {rim}, and {job.at_least(need)} are needed to face it; a "
         "ring over it would be faced away whole and is left out",
         key="rings.heights",
-        remedy=f"make ring {last.number} at least {at_least(job, last.height + need - over)} high",
+        remedy=f"make ring {last.number} at least {job.at_least(last.height + need - over)} high",
         severity="refused" if isinstance(job.rings.heights, tuple) else "warning",
     )
 
@@ -199,9 +197,9 @@ def _planed(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
     number = next((layer.number for layer in stack.layers if layer.kind == "staves"), 0)
     under = next((layer.ring for layer in stack.layers if layer.number == number - 1), None)
     if under is not None and under.height < THIN_RING:
-        low, thin = show_length(under.bottom, job.unit), show_length(under.height, job.unit)
+        low, thin = job.show(under.bottom), job.show(under.height)
         message = f"ring {under.number}, under the staves, would be planed to {thin}"
-        least = at_least(job, under.bottom + THIN_RING)
+        least = job.at_least(under.bottom + THIN_RING)
         yield job.finding(
             "thin-ring", message, key="staves.low", remedy=f"begin them at {low}, or at {least} or higher"
         )
@@ -210,22 +208,18 @@ def _planed(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
 def _joint(job: VesselJob, joint: Joint) -> Iterator[Finding]:
     least, where = job.rings.least_glue, _where(job, joint)
     if joint.finished < least - 1e-6:
-        message = (
-            f"{where}: only {show_length(joint.finished, job.unit)} of glue face is left in the finished wall"
-        )
-        wall = at_least(job, least - joint.finished)
+        message = f"{where}: only {job.show(joint.finished)} of glue face is left in the finished wall"
+        wall = job.at_least(least - joint.finished)
         yield job.finding("no-glue-face", message, key="rings.least_glue",
                           remedy=f"make the wall {wall} thicker there, or give a smaller least_glue")  # fmt: skip
     if joint.rough < least - 1e-6:
-        message = (
-            f"{where}: the rings meet on {show_length(joint.rough, job.unit)} only, where a corner stands"
-        )
+        message = f"{where}: the rings meet on {job.show(joint.rough)} only, where a corner stands"
         yield job.finding("no-glue-face", message, key="rings.segments",
                           remedy="use more segments, lower rings or a thicker wall there")  # fmt: skip
 
 
 def _where(job: VesselJob, joint: Joint) -> str:
-    return f"rings {joint.lower} and {joint.upper}, at height {show_length(joint.height, job.unit)}"
+    return f"rings {joint.lower} and {joint.upper}, at height {job.show(joint.height)}"
 
 
 def _kinds(stack: StackPlan, joint: Joint) -> tuple[Layer, Layer]:
@@ -270,18 +264,18 @@ def _faces(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findi
         return
     face, joint, lower, upper = min(faces, key=lambda found: found[0])
     least, message = job.rings.least_face, f"{_where(job, joint)}: gaps leave the shorter glue faces "
-    message += f"{show_length(face, job.unit)} long"
+    message += f"{job.show(face)} long"
     if face >= least:
         if face < SOUND_FACE:
             yield job.finding("short-glue-face", f"{message}; a knock or a catch breaks such a joint",
                               key="rings.least_face", severity="warning",
-                              remedy=f"make the faces {show_length(SOUND_FACE, job.unit)} long, or turn with the "
+                              remedy=f"make the faces {job.show(SOUND_FACE)} long, or turn with the "
                               "lightest cuts")  # fmt: skip
     elif _face_length(section, lower, upper, lower.ring.mitre) >= least:
         yield job.finding("no-glue-face", message, key="rings.turn", remedy=BRICKS)
     else:
         most = job.rings.gap - (least - face)
-        gap = f"a gap of at most {at_most(job, most)}, or " if most >= LEAST_GAP else ""
+        gap = f"a gap of at most {job.at_most(most)}, or " if most >= LEAST_GAP else ""
         yield job.finding("no-glue-face", message, key="rings.gap", remedy=f"use {gap}fewer segments")
 
 

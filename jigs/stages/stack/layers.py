@@ -12,12 +12,11 @@ from geometry.bodies.section import Section
 from geometry.bodies.torus import SegmentCut
 from geometry.grouping import gathered
 from jigs.asked.defaults import WIDE_DISC
-from jigs.asked.job import at_least, at_most
 from jigs.asked.vessel_job import VesselJob, by_ring, round_ring
 from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.stack.plan import Kind, Layer
 from jigs.words.findings import Finding, RefusedSoon
-from jigs.words.lengths import MM_PER_INCH, show_length
+from jigs.words.lengths import MM_PER_INCH
 
 FACED = 1.0  # mm over the rim to be faced; the outside's own allowance may be more
 LEAST_RIM = 1.0  # mm of the top ring that a glued-on rim is worth; less comes off in facing. Common practice, no source
@@ -145,15 +144,15 @@ def _round_plug(job: VesselJob, closed: Ring, plug: float) -> Ring:
     made = replace(closed, core=_core_for(plug, closed.segments))
     where, least = f"ring {made.number}", least_plug(made.segments)
     if plug < least - 1e-6:
-        small, number = show_length(plug, job.unit), made.segments
+        small, number = job.show(plug), made.segments
         message = f"{where}: beside a core plug of {small} its {number} segments end in points"
-        remedy = f"use a core_plug of at least {at_least(job, least)}, or fewer segments"
+        remedy = f"use a core_plug of at least {job.at_least(least)}, or fewer segments"
         raise RefusedSoon([job.finding("core-plug", message, key="rings.core_plug", remedy=remedy)])
     if made.depth < LEAST_DEPTH:
-        message = f"{where}: a core plug of {show_length(plug, job.unit)} leaves segments only "
-        message += f"{show_length(made.depth, job.unit)} deep"
+        message = f"{where}: a core plug of {job.show(plug)} leaves segments only "
+        message += f"{job.show(made.depth)} deep"
         most = 2 * ((made.outer - LEAST_DEPTH) / cos(made.mitre) + BORED)
-        remedy = f"use a core_plug of at most {at_most(job, most)}" if most >= least else "use fewer segments"
+        remedy = f"use a core_plug of at most {job.at_most(most)}" if most >= least else "use fewer segments"
         raise RefusedSoon([job.finding("core-plug", message, key="rings.core_plug", remedy=remedy)])
     return made
 
@@ -170,11 +169,9 @@ def _round_base(job: VesselJob, section: Section, closed: Ring, floats: Floating
 def _no_edge(job: VesselJob, number: int, count: int, most: float) -> Finding:
     """Strips or gaps as wide as the segments of a ring are at their narrow end."""
     what, wide = ("gap", job.rings.gap) if job.rings.gap else ("spacer", job.rings.spacer)
-    message = (
-        f"ring {number}: with a {what} of {show_length(wide, job.unit)} its {count} segments end in points"
-    )
+    message = f"ring {number}: with a {what} of {job.show(wide)} its {count} segments end in points"
     least = most - LEAST_END
-    some = f"use a {what} of at most {at_most(job, least)}, or " if least > 0 else "use "
+    some = f"use a {what} of at most {job.at_most(least)}, or " if least > 0 else "use "
     return job.finding("no-ring", message, key=f"rings.{what}", remedy=f"{some}fewer segments")
 
 

@@ -9,7 +9,6 @@ from jigs.parts.part import Line, Part
 from jigs.parts.plate import Plate
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import CentringPlate
-from jigs.words.lengths import show_length
 from jigs.words.quantity import ring_numbers
 
 CORNER = 1.5  # mm clipped off each corner along its sides, for glue that was squeezed out
@@ -43,7 +42,7 @@ def _plate(plan: VesselPlan, centring: CentringPlate) -> Part:
         plate.gap("across flats", 2 * apothem, (0.0, -apothem), (0.0, apothem))
     plate.hole((0.0, 0.0), centring.hole, "hole for the point")
     plate.marks += _marks(centring)
-    across, number = show_length(2 * apothem, plan.job.unit).upper(), ring_numbers(rings)
+    across, number = plan.job.show(2 * apothem).upper(), ring_numbers(rings)
     full = (f"CENTRES {number}", f"{across} ACROSS", "POINT IN THE HOLE")
     between = ("SEGMENTS BETWEEN MARKS",) if centring.gap else ()
     shorter = [(*lines, *between) for lines in (full, full[:1], (number,))]

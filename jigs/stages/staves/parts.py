@@ -15,7 +15,6 @@ from jigs.parts.sleds.angles import show_degrees
 from jigs.parts.sleds.strip_sled import BRUSH
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.staves.layout import StaveSledLayout
-from jigs.words.lengths import show_length
 
 HEAD = "stave"
 HANDED = ("stave-base", "stave-fence", "stave-hold", "stave-stop-1", "stave-stop-2", "stave-exit-block")
@@ -32,7 +31,7 @@ def stave_sled(plan: VesselPlan) -> list[Part]:
     if plan.saws.staves is None:
         return []
     sled = plan.saws.staves.layout
-    clear = show_length(-sled.foot[1], plan.job.unit)
+    clear = plan.job.show(-sled.foot[1])
     note = f"Put the finger on the stave, {clear} from the blade, before you switch the saw on."
     parts = [
         _base(plan, sled),
@@ -71,7 +70,7 @@ def _stop(plan: VesselPlan, sled: StaveSledLayout, cut: int) -> Part:
     on_toe, width, which = (("WIDE", sled.wide, "first"), ("NARROW", sled.narrow, "second"))[cut - 1]
     taper = f"TAPER {show_degrees(sled.taper)}"
     plate.letter(f"STAVE STOP {cut}", f"{on_toe} END ↓", taper, *SAW_CAUTION, titled=False)
-    wide = show_length(width, plan.job.unit, exact=True)
+    wide = plan.job.show(width, exact=True)
     return plate.part(
         f"stave-stop-{cut}",
         f"what a stave lies in for its {which} edge, on the side that is held",

@@ -8,7 +8,7 @@ from math import cos
 
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank
-from jigs.asked.job import TorusJob, at_least, at_most, show_in
+from jigs.asked.job import TorusJob
 from jigs.stages.blank.size import solve_blank
 from jigs.stages.wedge_rings.layout.sled import SCREW_WOOD, SledBody
 from jigs.stages.wedge_rings.woods import left_open
@@ -28,13 +28,12 @@ def sled_findings(job: TorusJob, blank: Blank, sled: SledBody) -> list[Finding]:
 def _small_ring(job: TorusJob, blank: Blank) -> list[Finding]:
     if 2 * blank.apothem >= LEAST_RING:
         return []
-    show = show_in(job)
     return [
         job.finding(
             "ring-too-small",
-            f"a ring {show(2 * blank.apothem)} across flats is too small for the sled's fence and jaw",
+            f"a ring {job.show(2 * blank.apothem)} across flats is too small for the sled's fence and jaw",
             key="form.ring_across_flats",
-            remedy=f"make it at least {at_least(job, LEAST_RING)}",
+            remedy=f"make it at least {job.at_least(LEAST_RING)}",
         )
     ]
 
@@ -43,12 +42,11 @@ def _jaw(job: TorusJob, blank: Blank, sled: SledBody) -> list[Finding]:
     needed = max(blank.half_width + SCREW_WOOD, LEAST_HOLD)
     if sled.jaw_reach >= needed - 1e-9:
         return []
-    show = show_in(job)
     return [
         job.finding(
             "short-jaw",
             f"between the blade and, in the second cut, the wedge the jaw reaches only "
-            f"{show(max(0.0, sled.jaw_reach))} over the ring, {show(needed)} holds it",
+            f"{job.show(max(0.0, sled.jaw_reach))} over the ring, {job.show(needed)} holds it",
             key="form.wedge_rings",
             remedy=_with_fewer_rings(job, sled),
         )
@@ -71,8 +69,8 @@ def _fence(job: TorusJob, sled: SledBody) -> list[Finding]:
     room = sled.room(sled.fence_start) * cos(sled.cut.half_wedge)
     if room >= 0:
         return []
-    show, most = show_in(job), sled.clear_of_blade + room
-    less = f"a clear_of_blade of at most {at_most(job, most)}, " if most >= LEAST_CLEAR else ""
+    show, most = job.show, sled.clear_of_blade + room
+    less = f"a clear_of_blade of at most {job.at_most(most)}, " if most >= LEAST_CLEAR else ""
     return [
         job.finding(
             "fence-near-blade",

@@ -7,7 +7,6 @@ import pytest
 
 from geometry.bodies.places import torus_places
 from geometry.bodies.torus import Blank, flat_normals
-from jigs.words.lengths import show_length
 from tests.jigs.paper.sheets import ALL, TORI, VESSELS, box, label_boxes, label_of, labels, plan_of
 
 
@@ -149,9 +148,7 @@ def test_a_ring_tells_its_width_its_height_and_where_its_first_segment_stands(na
         if layer.cut is None:
             continue
         told = " | ".join(label_of(name, f"RING {layer.number} of {len(plan.stack.layers)}"))
-        assert (
-            f"{show_length(2 * layer.ring.outer, plan.job.unit, exact=plan.job.unit == 'in')} across" in told
-        )
+        assert f"{plan.job.show(2 * layer.ring.outer, exact=plan.job.unit == 'in')} across" in told
         assert f"segment 1: {degrees(layer.turned):.4g}°" in told
         if plan.job.unit == "mm":
             assert f"{layer.ring.height:g}" in told.replace(".0 mm", " mm")

@@ -126,7 +126,7 @@ def test_the_diameters_along_the_outside_gauges_are_the_sections(path):
             z = max(0.0, heights[name])
             sizes = [(told, stage.work_outside.radius_at(z)), (finished, plan.section.outer.radius_at(z))]
             for lettered, radius in sizes if finished else sizes[:1]:
-                shown = show_length(2 * radius, plan.job.unit, exact=True).split()[0]
+                shown = plan.job.show(2 * radius, exact=True).split()[0]
                 assert float(lettered) == pytest.approx(float(shown), abs=0.06), (part.name, name)
                 checked += 1
     assert checked >= 12
@@ -153,7 +153,7 @@ def test_what_is_for_some_rings_only_names_them(path):
     for sled in plan.saws.sleds:
         for setting in sled.settings:
             stick = next(p for p in shop(path).named("stop-stick") if ring_list(setting.rings) in text_of(p))
-            assert show_length(setting.stop, plan.job.unit, exact=True).upper() in text_of(stick)
+            assert plan.job.show(setting.stop, exact=True).upper() in text_of(stick)
     boards = " ".join(text_of(part) for part in shop(path).named("glue-up-board"))
     for layer in plan.stack.layers:
         assert layer.cut is None or f"{layer.number}" in boards

@@ -5,12 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from geometry.grouping import grouped
-from jigs.asked.job import Job, at_least, at_most
+from jigs.asked.job import Job
 from jigs.asked.job_wood import Board
 from jigs.stages.boards.at_hand import MEASURED, TINY, most_over, sized, suits
 from jigs.stages.boards.plan import Lot
 from jigs.words.findings import Finding, near_names
-from jigs.words.lengths import show_length
 
 
 def unused_findings(job: Job, lots: Sequence[Lot]) -> Iterator[Finding]:
@@ -58,8 +57,8 @@ def _would_do(job: Job, lots: Sequence[Lot]) -> str:
     """The least board for any of some lots as thick as one another."""
     thick, (width, length) = lots[0].thickness, min(_needed(job, lot) for lot in lots)
     return (
-        f"{at_least(job, thick)} to {at_most(job, thick + most_over(job))} thick, at least {at_least(job, width)} "
-        f"wide and {at_least(job, length)} long would do"
+        f"{job.at_least(thick)} to {job.at_most(thick + most_over(job))} thick, at least {job.at_least(width)} "
+        f"wide and {job.at_least(length)} long would do"
     )
 
 
@@ -76,5 +75,5 @@ def _needed(job: Job, lot: Lot) -> tuple[float, float]:
 
 def _named(job: Job, board: Board) -> str:
     sizes = {"thick": board.thickness, "wide": board.width, "long": board.length}
-    known = [f"{show_length(size, job.unit)} {name}" for name, size in sizes.items() if size is not None]
+    known = [f"{job.show(size)} {name}" for name, size in sizes.items() if size is not None]
     return f"{board.count} of {board.species} {', '.join(known)}"

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jigs.asked.job import Job, at_least
+from jigs.asked.job import Job
 from jigs.asked.keys import KEYS
 from jigs.asked.woods import SPECIES, nearest_species
 from jigs.stages.boards.at_hand import MEASURED, InStock, suitable
@@ -12,7 +12,6 @@ from jigs.stages.boards.check.unused import unused_findings
 from jigs.stages.boards.plan import BoardsTaken, Lot, Shortage, WoodClass, WoodPlan
 from jigs.stages.grain.check import grain_findings
 from jigs.words.findings import Finding
-from jigs.words.lengths import show_length
 
 ASSUMED = "weights leave it out; at the lathe, speeds and pulls allow for the heaviest wood there is"
 
@@ -78,10 +77,10 @@ def _too_small(job: Job, alike: Sequence[Shortage]) -> Finding:
     shortage, others = max(alike, key=lambda one: one.needed), len(alike) - 1
     key, wide = f"stock.bought_{shortage.lacking}", shortage.lacking == "width"
     have = job.workshop.stock.bought_width if wide else job.workshop.stock.bought_length
-    needed = at_least(job, shortage.needed)
+    needed = job.at_least(shortage.needed)
     message = (
         f"{shortage.lot}: a board has to be {needed} {'wide' if wide else 'long'}; bought boards are "
-        f"{show_length(have, job.unit)}"
+        f"{job.show(have)}"
         + (f", nor do they give {others} other {'size' if others == 1 else 'sizes'}" if others else "")
     )
     remedy = f"set {key} to at least {needed}, or list such boards under boards in [stock]"
@@ -107,7 +106,7 @@ def _whole_board(job: Job, found: WoodClass) -> Iterator[Finding]:
     """A whole board bought for hardly any wood."""
     bought = [board for board in found.taken if board.bought]
     if found.would_do and len(bought) == 1 and _little(found, bought[0]):
-        size = " x ".join(show_length(size, job.unit) for size in (bought[0].thickness, *found.would_do))
+        size = " x ".join(job.show(size) for size in (bought[0].thickness, *found.would_do))
         yield job.finding(
             "little-wood",
             f"a whole board of {_wood(job, found.species, found.thickness)} is bought for a few pieces",
@@ -127,16 +126,15 @@ def _thicker(job: Job, found: WoodClass) -> Iterator[Finding]:
         if not board.bought and board.thickness > found.thickness + MEASURED:
             yield job.finding(
                 "thicker-boards",
-                f"{board.count} of {_size(job, board)} {found.species} planed to "
-                f"{show_length(found.thickness, job.unit)}",
+                f"{board.count} of {_size(job, board)} {found.species} planed to {job.show(found.thickness)}",
                 key="stock.boards",
                 severity="note",
             )
 
 
 def _wood(job: Job, species: str, thickness: float) -> str:
-    return f"{species} {show_length(thickness, job.unit)} thick"
+    return f"{species} {job.show(thickness)} thick"
 
 
 def _size(job: Job, board: BoardsTaken | InStock) -> str:
-    return " x ".join(show_length(size, job.unit) for size in (board.thickness, board.width, board.length))
+    return " x ".join(job.show(size) for size in (board.thickness, board.width, board.length))

@@ -8,7 +8,7 @@ from geometry.hardware.fittings import nut_place
 from geometry.records import dataclass
 from jigs.parts.part import Line, Part
 from jigs.plans.plan import Plan
-from jigs.words.lengths import MM_PER_INCH, Unit, show_length
+from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import Setting, bolts, dowels, piece, sunk, told, used
 from jigs.work.minutes import CHECKED, FITTED, MARKING, each
@@ -33,17 +33,17 @@ def square(what: str) -> Check:
 
 def flush_text(plan: Plan) -> str:
     """Of a countersink for a bolt's head."""
-    return f"{show_length(plan.job.fittings.flush[0], plan.job.unit)} across"
+    return f"{plan.job.show(plan.job.fittings.flush[0])} across"
 
 
 def screw_text(plan: Plan) -> str:
     """Of a countersink for a screw's head."""
-    return f"{show_length(plan.job.fittings.flush[1], plan.job.unit)} across"
+    return f"{plan.job.show(plan.job.fittings.flush[1])} across"
 
 
 def nut_text(plan: Plan) -> str:
     """Of a bore for a screw's nut."""
-    across, deep = (show_length(mm, plan.job.unit) for mm in nut_place(plan.job.fittings.screw))
+    across, deep = (plan.job.show(mm) for mm in nut_place(plan.job.fittings.screw))
     return f"{across} across and {deep} deep"
 
 

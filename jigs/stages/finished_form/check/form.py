@@ -2,23 +2,22 @@
 
 from __future__ import annotations
 
-from jigs.asked.job import Job, TorusJob, at_least, at_most, show_in
+from jigs.asked.job import Job, TorusJob
 from jigs.words.findings import Finding
 
 
 def form_findings(job: TorusJob) -> list[Finding]:
     """What is impossible before any blank is drawn."""
     form = job.form
-    show = show_in(job)
     found = []
     if form.hole_diameter <= 2 * form.turning_allowance:
         found.append(
             job.finding(
                 "hole-closed",
-                f"the hole of {show(form.hole_diameter)} is filled by the turning allowance of "
-                f"{show(form.turning_allowance)}",
+                f"the hole of {job.show(form.hole_diameter)} is filled by the turning allowance of "
+                f"{job.show(form.turning_allowance)}",
                 key="form.hole_diameter" if "form.hole_diameter" in job.places else "form.tube_diameter",
-                remedy=f"a hole of at least {at_least(job, 2 * form.turning_allowance + 1)}",
+                remedy=f"a hole of at least {job.at_least(2 * form.turning_allowance + 1)}",
             )
         )
     return [*found, *stage_findings(job, form.turning_allowance)]
@@ -28,13 +27,13 @@ def stage_findings(job: Job, allowance: float) -> list[Finding]:
     """A stage that the wood left for turning does not hold."""
     if job.gauges.stages[0] <= allowance:
         return []
-    show = show_in(job)
+    show = job.show
     return [
         job.finding(
             "stage-over-allowance",
             f"a stage of {show(job.gauges.stages[0])} needs more wood than the turning allowance of {show(allowance)}",
             key="gauges.stages",
-            remedy=f"a largest stage of at most {at_most(job, allowance)}, or a larger allowance",
+            remedy=f"a largest stage of at most {job.at_most(allowance)}, or a larger allowance",
         )
     ]
 

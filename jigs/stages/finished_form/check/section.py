@@ -8,11 +8,10 @@ import numpy as np
 
 from geometry.bodies.section import Section
 from geometry.plane.nearest import distances
-from jigs.asked.job import at_least, at_most, largest_that_fits, show_in
+from jigs.asked.job import largest_that_fits
 from jigs.asked.vessel_job import Shape, VesselJob
 from jigs.stages.finished_form.check.form import stage_findings
 from jigs.words.findings import Finding
-from jigs.words.lengths import show_length
 
 LEAST_FOOT = 5.0  # mm, radius
 
@@ -25,8 +24,8 @@ def shape_findings(job: VesselJob) -> Iterator[Finding]:
         yield from _folds(job, "inside", job.inside)
     foot = job.outside.profile.start[0]
     if foot < LEAST_FOOT:
-        least = at_least(job, 2 * LEAST_FOOT)
-        message = f"a foot {show_length(2 * foot, job.unit)} across is not glued or held"
+        least = job.at_least(2 * LEAST_FOOT)
+        message = f"a foot {job.show(2 * foot)} across is not glued or held"
         yield job.finding(
             "no-foot", message, key=_key("profile", job.outside), remedy=f"give at least {least}"
         )
@@ -37,18 +36,17 @@ def shape_findings(job: VesselJob) -> Iterator[Finding]:
 def _hollow(job: VesselJob, foot: float) -> Iterator[Finding]:
     """Foot beside the hollow in it, and wood over it under an outside that rises flat."""
     across, deep = job.foot.recess_diameter, job.foot.recess_depth
-    show = show_in(job)
     if across / 2 > foot - LEAST_FOOT:
-        message = f"a hollow {show(across)} across leaves no foot to stand on"
+        message = f"a hollow {job.show(across)} across leaves no foot to stand on"
     elif not _leaves_wood(job, across):
         message = (
-            f"a hollow {show(across)} across and {show(deep)} deep leaves less than the least wall, "
-            f"{show(job.wall.least)}, under the outside"
+            f"a hollow {job.show(across)} across and {job.show(deep)} deep leaves less than the least wall, "
+            f"{job.show(job.wall.least)}, under the outside"
         )
     else:
         return
     most = largest_that_fits(lambda mm: _leaves_wood(job, mm), 0.0, 2 * (foot - LEAST_FOOT))
-    remedy = f"use at most {at_most(job, most)}" if most > 0 else "leave it out"
+    remedy = f"use at most {job.at_most(most)}" if most > 0 else "leave it out"
     yield job.finding("no-foot", message, key="foot.recess_diameter", remedy=remedy)
 
 
@@ -68,7 +66,7 @@ def _key(table: str, shape: Shape) -> str:
 def _folds(job: VesselJob, table: str, shape: Shape) -> Iterator[Finding]:
     fold = shape.profile.fold()
     if fold is not None:
-        message = f"the profile turns downward at height {show_length(fold, job.unit)}"
+        message = f"the profile turns downward at height {job.show(fold)}"
         remedy = f"{_STRAIGHTEN[shape.way]}: the profile has to rise all the way"
         yield job.finding("folds", message, key=_key(table, shape), remedy=remedy)
 
@@ -85,14 +83,14 @@ def wall_findings(job: VesselJob, section: Section, thinnest: tuple[float, float
     least, (wall, height) = job.wall.least, thinnest
     key = "inside" if job.inside else "wall.by_height" if job.wall.by_height else "wall.thickness"
     if wall < least - 1e-3:
-        at, thin = show_length(height, job.unit), show_length(least, job.unit)
-        found = f"the wall is {show_length(wall, job.unit)} at height {at}" if wall > 0 else (
+        at, thin = job.show(height), job.show(least)
+        found = f"the wall is {job.show(wall)} at height {at}" if wall > 0 else (
             f"the inside lies without the outside at height {at}"
         )  # fmt: skip
-        remedy = f"make it {at_least(job, least)}" if wall > 0 else "move it inward there"
+        remedy = f"make it {job.at_least(least)}" if wall > 0 else "move it inward there"
         yield job.finding("thin-wall", f"{found}, under the least of {thin}", key=key, remedy=remedy)
     floor = section.floor_thickness
     if not section.through and floor < least - 1e-3:
-        message = f"the floor is {show_length(floor, job.unit)}, under the least wall of {show_length(least, job.unit)}"
+        message = f"the floor is {job.show(floor)}, under the least wall of {job.show(least)}"
         key = "inside" if job.inside else "wall.floor"
-        yield job.finding("thin-floor", message, key=key, remedy=f"make it {at_least(job, least)}")
+        yield job.finding("thin-floor", message, key=key, remedy=f"make it {job.at_least(least)}")

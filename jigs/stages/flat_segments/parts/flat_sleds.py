@@ -21,7 +21,7 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_segments.layout.carriage import GUIDE, SHOE, StopCarriage
 from jigs.stages.flat_segments.parts.sled import StopOnBase, sled_body
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
-from jigs.words.lengths import limit_length, show_length
+from jigs.words.lengths import limit_length
 from jigs.words.quantity import ring_numbers
 
 
@@ -167,7 +167,7 @@ def _stick(plan: VesselPlan, sled: FlatSled, setting: StopSetting) -> Part:
     short, stop, rings = setting.stop < LEAST, setting.stop, ring_numbers(setting.rings)
     plate, x = Plate(plan, _outline(stop)), (TONGUE if short else WIDTH) / 2
     must = (rings, "↓ BLADE", "← STOP ON TONGUE" if short else "↑ STOP")
-    shown = show_length(stop, plan.job.unit, exact=True).upper()
+    shown = plan.job.show(stop, exact=True).upper()
     more = (*must, f"STOP {shown}", f"{sled.segments} SEGMENTS", *SAW_CAUTION)
     plate.letter(*more, instead=(more, must))
     plate.gap("blade to stop", stop, (x, 0.0), (x, stop))

@@ -24,7 +24,6 @@ from jigs.parts.sleds.strip_sled import base_outline, exit_block, grip_slots, ru
 from jigs.parts.sleds.uprights import handle
 from jigs.plans.plan import Plan
 from jigs.stages.flat_segments.layout.sled import LEG, UNDER, PlanAngleLayout
-from jigs.words.lengths import show_length
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
     from jigs.plans.torus import TorusPlan
@@ -74,7 +73,7 @@ def sled_body(plan: Plan, layout: PlanAngleLayout, stop: StopOnBase, suffix: str
 
 
 def _fixed_stop(plan: TorusPlan, layout: PlanAngleLayout) -> StopOnBase:
-    stop, edge = (show_length(mm, plan.job.unit, exact=True) for mm in (layout.stop, layout.outer_edge))
+    stop, edge = (plan.job.show(mm, exact=True) for mm in (layout.stop, layout.outer_edge))
     return StopOnBase(
         holes=(
             circle(layout.pivot, layout.fittings.bolt_hole / 2),

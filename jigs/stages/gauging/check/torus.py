@@ -6,11 +6,10 @@ from collections.abc import Sequence
 
 from geometry.bodies.torus import Blank
 from geometry.lathe.size_gauges import most_steps
-from jigs.asked.job import TorusJob, at_least, show_in
+from jigs.asked.job import TorusJob
 from jigs.stages.gauging.plan.torus import GaugePlan, Stage
 from jigs.stages.sizes.plate import sizes_plate
 from jigs.words.findings import Finding
-from jigs.words.lengths import show_length
 
 LEAST_HOLE_WEB = 12.0
 
@@ -19,15 +18,14 @@ def gauge_findings(job: TorusJob, gauges: GaugePlan) -> list[Finding]:
     """Whether the hole gauge passes."""
     if gauges.hole_web >= LEAST_HOLE_WEB:
         return []
-    show = show_in(job)
     least = job.form.hole_diameter + LEAST_HOLE_WEB - gauges.hole_web
     return [
         job.finding(
             "hole-too-small-for-gauge",
-            f"a hole of {show(job.form.hole_diameter)} with its allowance leaves a gauge "
-            f"{show(max(0.0, gauges.hole_web))} wide; {show(LEAST_HOLE_WEB)} stay stiff",
+            f"a hole of {job.show(job.form.hole_diameter)} with its allowance leaves a gauge "
+            f"{job.show(max(0.0, gauges.hole_web))} wide; {job.show(LEAST_HOLE_WEB)} stay stiff",
             key="form.hole_diameter" if "form.hole_diameter" in job.places else "form.tube_diameter",
-            remedy=f"a hole of at least {at_least(job, least)}",
+            remedy=f"a hole of at least {job.at_least(least)}",
         )
     ]
 
@@ -45,7 +43,7 @@ def _too_many(job: TorusJob, stages: Sequence[Stage]) -> list[Finding]:
     return [
         job.finding(
             "too-many-stages",
-            f"a stick across a rim of {show_length(2 * rim, job.unit)} has room for {most} stages, not {len(stages)}",
+            f"a stick across a rim of {job.show(2 * rim)} has room for {most} stages, not {len(stages)}",
             key="gauges.stages",
             remedy=f"give at most {most}" if most else "a larger rim",
         )
@@ -56,12 +54,12 @@ def _plate_fills_hole(job: TorusJob, blank: Blank, stages: Sequence[Stage]) -> l
     plate, hole = sizes_plate(job, blank), job.form.major_radius - job.form.tube_radius - stages[0].offset
     if plate <= hole:
         return []
-    thick, across = show_length(plate, job.unit), show_length(2 * hole, job.unit)
+    thick, across = job.show(plate), job.show(2 * hole)
     return [
         job.finding(
             "plate-fills-hole",
             f"a fork or stick of {thick} is too thick for a hole of {across} at its first stage",
             key="made.sizes",
-            remedy=f'print them (made.sizes = "print"), or cut them from {show_length(hole, job.unit)} or thinner',
+            remedy=f'print them (made.sizes = "print"), or cut them from {job.show(hole)} or thinner',
         )
     ]

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from geometry.bodies.section import Section
-from jigs.asked.job import show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.words.findings import Finding
@@ -26,7 +25,7 @@ def gauge_findings(
 
 
 def _deep(job: VesselJob, section: Section) -> list[Finding]:
-    show, deep, most = show_in(job), section.height - section.inner.bottom, MOST_REACH[job.unit]
+    show, deep, most = job.show, section.height - section.inner.bottom, MOST_REACH[job.unit]
     if job.halves.ring is not None or deep <= most:
         return []
     return [
@@ -47,7 +46,7 @@ def _inside(
 ) -> list[Finding]:
     if gauges.unguided is None or job.halves.ring is not None:
         return []
-    show, (low, high) = show_in(job), gauges.unguided
+    show, (low, high) = job.show, gauges.unguided
     if gauges.reach is None:
         got = "no inside gauge passes it"
     else:

@@ -61,7 +61,7 @@ def _panel(plan: VesselPlan, stage: VesselStage, reach: InsideReach) -> Panel:
     """The usual block of lines, or a lower, wider one where only so the gauge lies on the bed in one piece."""
     work = stage.work_inside
     low = plan.section.inner.bottom if work is None else work.start[1]
-    deep = show_length(plan.section.height - low, plan.job.unit, exact=True)
+    deep = plan.job.show(plan.section.height - low, exact=True)
     floor = () if plan.section.through else (f"RIM TO FLOOR {deep}".upper(),)
     label = stage.label if stage.offset < SAME else f"{stage.label}: {BRACKETS}"
     usual = gauge_panel(plan, "INSIDE GAUGE", label, "← AXIS", "HOOK ON RIM →", *floor)

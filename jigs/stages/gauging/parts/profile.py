@@ -27,7 +27,6 @@ from jigs.parts.part import Line, Mark, Part
 from jigs.plans.torus import TorusPlan
 from jigs.stages.gauging.parts.standing import BESIDE_BOLT
 from jigs.stages.gauging.plan.torus import Stage
-from jigs.words.lengths import show_length
 
 TIP = 4.0  # width of a tail's end
 SHOULDER = 20.0  # of the channel gauge on the board
@@ -125,8 +124,8 @@ def channel_gauge(plan: TorusPlan) -> Part:
         plan,
         "CHANNEL GAUGE",
         tube_text(edge, plan.job.unit),
-        f"ON R {show_length(channel.major, plan.job.unit, exact=True)}",
-        f"DEPTH {show_length(channel.depth, plan.job.unit, exact=True)}",
+        f"ON R {plan.job.show(channel.major, exact=True)}",
+        f"DEPTH {plan.job.show(channel.depth, exact=True)}",
         "← AXIS",
     )
     width, band = panel.size
@@ -178,7 +177,7 @@ def retainer_gauge(plan: TorusPlan) -> Part:
         plan,
         "RETAINER GAUGE",
         tube_text(edge, plan.job.unit),
-        f"NECK Ø {show_length(2 * retainer.neck_radius, plan.job.unit, exact=True)}",
+        f"NECK Ø {plan.job.show(2 * retainer.neck_radius, exact=True)}",
         "FACEPLATE ↑",
         "HOOK ON FRONT",
     )

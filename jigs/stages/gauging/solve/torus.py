@@ -7,12 +7,11 @@ from math import cos, pi, sin
 from geometry.bodies.torus import Blank, bevel_needed, rings_in_check
 from geometry.lathe.turning import TAIL
 from jigs.asked.defaults import default_plate
-from jigs.asked.job import Job, TorusJob, at_most, show_in
+from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_shop import Process
 from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan, Stage
 from jigs.stages.mountings.plan import HoldingPlan
 from jigs.words.findings import Finding, refuse
-from jigs.words.lengths import show_length
 
 HOLE_PLAY = 2.0  # of the hole gauge in the hole, at its widest
 TAIL_WIDENING = 1 - cos(TAIL)  # of the hole gauge past the equator, in edge radii
@@ -23,7 +22,7 @@ def _stage(job: TorusJob, index: int) -> Stage:
     wish = job.gauges
     offset, last = wish.stages[index], index == len(wish.stages) - 1
     name = "finished" if last else f"stage-{index + 1}"
-    label = "FINISHED" if last else f"+{show_length(offset, job.unit)}".upper()
+    label = "FINISHED" if last else f"+{job.show(offset)}".upper()
     return Stage(name, label, offset, job.form.tube.beyond(offset).beyond(wish.fit))
 
 
@@ -67,12 +66,12 @@ def solve_gauges(job: TorusJob, holding: HoldingPlan) -> GaugePlan:
 
 
 def _too_loose(job: TorusJob, tightest: float) -> Finding:
-    show = show_in(job)
+    show = job.show
     return job.finding(
         "loose-gauge",
         f"gauges {show(job.gauges.fit)} looser than the work have corners: the tube curves by {show(tightest)}",
         key="gauges.fit",
-        remedy=f"use a fit of at most {at_most(job, tightest / 2)}",
+        remedy=f"use a fit of at most {job.at_most(tightest / 2)}",
         wants={"gauges.fit": tightest / 2},
     )
 

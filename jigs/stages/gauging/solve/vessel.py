@@ -29,7 +29,6 @@ from jigs.stages.gauging.plan.vessel import (
 )
 from jigs.stages.gauging.solve.torus import plate_of
 from jigs.stages.stack.plan import StackPlan
-from jigs.words.lengths import show_length
 
 WASTE_CLEAR = 2.0  # of the foot from the lowest ring and the waste block
 ROOMY_WEB = 64.0  # beside the widest working edge, for ticks and text, where the bed has room for it
@@ -104,7 +103,7 @@ def _stage(
 ) -> VesselStage:
     offset, last = job.gauges.stages[index], index == len(job.gauges.stages) - 1
     name = "finished" if last else f"stage-{index + 1}"
-    label = "FINISHED" if last else f"+{show_length(offset, job.unit)}".upper()
+    label = "FINISHED" if last else f"+{job.show(offset)}".upper()
     work = _outside(section, offset), beside(section, offset)
     return VesselStage(name, label, offset, outside, inside, *work)
 

@@ -14,7 +14,7 @@ from geometry.hardware.fittings import LEAST_CORE
 from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG_FLOOR
 from geometry.statics.contacts import Vector
 from geometry.statics.holding import Holding
-from jigs.asked.job import TorusJob, at_least, at_most, show_in
+from jigs.asked.job import TorusJob
 from jigs.stages.blank.size import solve_blank, wall
 from jigs.stages.held.statics.rings import directions
 from jigs.stages.wedge_rings.layout.sled import SledBody
@@ -27,7 +27,7 @@ CUTS = ("in cut 1", "in cut 2", "in cut 2, with the end wedge,")  # as a plan li
 
 def rod_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Finding]:
     """Room for the rod and its plug; if `bare` without looking for what would do."""
-    rod, show = sled.rod, show_in(job)
+    rod, show = sled.rod, job.show
     if rod.fits:
         return []
     if rod.core < rod.fittings.smallest_core:
@@ -61,7 +61,7 @@ def peg_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Find
     """Room for the peg that holds the wedge stack to the fence; if `bare` without looking for what would do."""
     if not sled.rod.fits or _pegged(job, sled):
         return []
-    peg, show = sled.peg, show_in(job)
+    peg, show = sled.peg, job.show
     if peg is None:
         why = "the bore for the draw rod leaves no room for it in the wedge"
     else:
@@ -91,7 +91,7 @@ def _more_clean_up(job: TorusJob, sled: SledBody) -> str:
     for more in (short, short + 1):
         wanted = ceil(2 * (sled.cut.wedge_at_stop + more)) / 2
         if _held(replace(job, form=replace(job.form, clean_up=wanted))):
-            return f"use a clean_up of at least {at_least(job, wanted)}"
+            return f"use a clean_up of at least {job.at_least(wanted)}"
     return ""
 
 
@@ -116,7 +116,7 @@ def _larger_core(job: TorusJob) -> str:
     """The least core for a rod that can be held; "" without one."""
     for core in (LEAST_CORE[bolt] for bolt in job.fittings.rods):
         if core > job.form.core_opening and _held(replace(job, form=replace(job.form, core_opening=core))):
-            return f"use a core_opening of at least {at_least(job, core)}"
+            return f"use a core_opening of at least {job.at_least(core)}"
     return ""
 
 
@@ -125,7 +125,7 @@ def _smaller_core(job: TorusJob) -> str:
     now = floor(2 * job.form.core_opening) / 2
     for core in np.arange(now, max(job.fittings.smallest_core, now / 2) - 1e-9, -0.5).tolist():
         if _held(replace(job, form=replace(job.form, core_opening=core))):
-            return f"use a core_opening of at most {at_most(job, core)}"
+            return f"use a core_opening of at most {job.at_most(core)}"
     return ""
 
 

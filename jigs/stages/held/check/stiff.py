@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING
 
-from jigs.asked.job import Job, at_least, show_in
+from jigs.asked.job import Job
 from jigs.stages.held.statics.stiffness import ALLOWED, HoldFence, SledSheet, least_sheet, ring_fence
 from jigs.stages.layup.plan import LayupJigs
 from jigs.stages.segments.plan import CuttingPlan
@@ -20,7 +20,7 @@ if TYPE_CHECKING:  # a job of one form need not load the other's plan
 
 def stiff_findings(job: Job, sleds: Sequence[SledSheet]) -> Iterator[Finding]:
     """One for the sled whose sheet gives most."""
-    sheet, show = job.workshop.boards.sheet, show_in(job)
+    sheet, show = job.workshop.boards.sheet, job.show
     worst = max(sleds, key=lambda sled: sled.gives(sheet), default=None)
     if worst is None or worst.gives(sheet) <= ALLOWED:
         return
@@ -30,7 +30,7 @@ def stiff_findings(job: Job, sleds: Sequence[SledSheet]) -> Iterator[Finding]:
         "thin-sheet",
         f"sheet {show(sheet)} thick gives {show(worst.gives(sheet))} in the {worst.what}; {show(ALLOWED)} is allowed",
         key="boards.sheet",
-        remedy=f"use sheet at least {at_least(job, least)} thick{doubled if 2 * sheet >= least else ''}",
+        remedy=f"use sheet at least {job.at_least(least)} thick{doubled if 2 * sheet >= least else ''}",
         wants={"boards.sheet": least},
     )
 

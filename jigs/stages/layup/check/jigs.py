@@ -7,7 +7,7 @@ from math import degrees, pi
 
 from geometry.blanks.planes import Mirrored
 from geometry.hardware.hold_down import LEAST_ROOM
-from jigs.asked.job import Job, at_least, show_in
+from jigs.asked.job import Job
 from jigs.stages.held.check.held import held_findings
 from jigs.stages.layup.layout.rail import LEAST_FACE
 from jigs.stages.layup.plan import LEAST_ANGLE, LayupJigs, LayupPlan, columns_and_rows
@@ -36,7 +36,7 @@ def layup_jig_findings(job: Job, layups: Sequence[LayupPlan], jigs: Sequence[Lay
 
 def _short(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     """Pieces that their hold-down cannot hold."""
-    least, show = min(layups, key=_side), show_in(job)
+    least, show = min(layups, key=_side), job.show
     if _side(least) >= LEAST_ROOM:
         return
     larger = _larger(layups)
@@ -46,13 +46,13 @@ def _short(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
         f"{show(LEAST_ROOM)} cannot be held down beside the blade",
         key="layup.mirrored",
         remedy=(f'mirrored = "{larger}" would do, or ' if larger else "use ")
-        + f"segments whose pieces have sides of at least {at_least(job, LEAST_ROOM)}",
+        + f"segments whose pieces have sides of at least {job.at_least(LEAST_ROOM)}",
     )
 
 
 def _loose(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     """Blocks whose glue does not hold them to their rail while they are mitred."""
-    rail, show = min((layup.rail for layup in layups), key=lambda rail: rail.face), show_in(job)
+    rail, show = min((layup.rail for layup in layups), key=lambda rail: rail.face), job.show
     if rail.face >= LEAST_FACE:
         return
     yield job.finding(
@@ -60,7 +60,7 @@ def _loose(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
         f"a block of the layup is glued to its rail by {show(rail.block)} x {show(rail.thickness)}: too little to hold "
         "it while its mitres are sawn",
         key="layup.rings" if job.layup and job.layup.rings else "layup",
-        remedy=f"segments at least {at_least(job, LEAST_FACE / rail.thickness)} long, by fewer of them in a ring, or "
+        remedy=f"segments at least {job.at_least(LEAST_FACE / rail.thickness)} long, by fewer of them in a ring, or "
         "solid wood for them",
     )
 
@@ -107,12 +107,12 @@ def _whole(job: Job, layups: Sequence[LayupPlan]) -> str:
 
 def _throat(job: Job, jigs: Sequence[LayupJigs]) -> Iterator[Finding]:
     reach = max(-min(own.sled.left_edge, own.trim.left_edge) for own in jigs)
-    throat, show = job.workshop.saw.throat, show_in(job)
+    throat, show = job.workshop.saw.throat, job.show
     if reach <= throat:
         return
     yield job.finding(
         "throat",
         f"a layup's sled reaches {show(reach)} beside the blade; this saw gives {show(throat)}",
         key="saw.throat",
-        remedy=f"a saw with at least {at_least(job, reach)}",
+        remedy=f"a saw with at least {job.at_least(reach)}",
     )

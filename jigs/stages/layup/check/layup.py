@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import accumulate
 from math import inf, isinf
 
-from jigs.asked.job import Job, at_least, show_in
+from jigs.asked.job import Job
 from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, Board, LayupWish
 from jigs.measured.glued import stated_rings
 from jigs.stages.layup.plan import LayupPlan, columns_and_rows, makes_sense
@@ -61,7 +61,7 @@ def _looks(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[F
             remedy="plies that differ in name or colour, or no [layup], for segments of solid wood", severity="warning",
         )  # fmt: skip
         return
-    show, high = show_in(job), max((layup.layup.height for layup in layups), default=inf)
+    show, high = job.show, max((layup.layup.height for layup in layups), default=inf)
     begins = accumulate((ply.thickness for ply in wish.plies), initial=0.0)
     hidden = [ply.name for ply, begin in zip(wish.plies, begins, strict=False) if begin >= high]
     if hidden:
@@ -91,7 +91,7 @@ def _rings(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[F
 
 def _narrow(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     """Of several sizes the widest strips are told: a sheet for these serves all."""
-    layup, show = max(layups, key=lambda layup: layup.strip_width), show_in(job)
+    layup, show = max(layups, key=lambda layup: layup.strip_width), job.show
     wide = layup.strip_width + job.workshop.stock.edge_trim
     if wide > wish.sheet_width:
         yield job.finding(
@@ -99,13 +99,13 @@ def _narrow(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[
             f"strips are {show(layup.strip_width)} wide as ripped, from a trimmed edge; a sheet is "
             f"{show(wish.sheet_width)}",
             key="layup.sheet_width",
-            remedy=f"a sheet at least {at_least(job, wide)} wide",
+            remedy=f"a sheet at least {job.at_least(wide)} wide",
         )
 
 
 def _short(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     """Of several sizes the longest strips are told."""
-    layup, show = max(layups, key=lambda layup: layup.way.strip_length), show_in(job)
+    layup, show = max(layups, key=lambda layup: layup.way.strip_length), job.show
     long = layup.way.strip_length + 2 * job.workshop.stock.end_trim
     if long > wish.sheet_length:
         yield job.finding(
@@ -113,13 +113,13 @@ def _short(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[F
             f"strips for a single piece are {show(layup.way.strip_length)} long, between trimmed ends; a sheet is "
             f"{show(wish.sheet_length)}",
             key="layup.sheet_length",
-            remedy=f"a sheet at least {at_least(job, long)} long",
+            remedy=f"a sheet at least {job.at_least(long)} long",
         )
 
 
 def _at_hand(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     """Sheets of plies at hand that no strip can come from, and why."""
-    show, thick = show_in(job), sum(ply.thickness for ply in wish.plies)
+    show, thick = job.show, sum(ply.thickness for ply in wish.plies)
     for board in job.workshop.stock.sheets:
         reason = _useless(job, board, thick, layups) if board.species == LAYUP else None
         if reason:
@@ -132,7 +132,7 @@ def _at_hand(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator
 
 
 def _useless(job: Job, board: Board, thick: float, layups: Sequence[LayupPlan]) -> str | None:
-    show, stock = show_in(job), job.workshop.stock
+    show, stock = job.show, job.workshop.stock
     if board.width is None or board.length is None:
         return "its width and its length have to be given"
     if abs(board.thickness - thick) > SAME_THICKNESS:
@@ -148,16 +148,16 @@ def _useless(job: Job, board: Board, thick: float, layups: Sequence[LayupPlan]) 
 
 def _saw(job: Job, layup: LayupPlan) -> Iterator[Finding]:
     """The stack lies on its side on the sled, its strips' width upright."""
-    show, limit = show_in(job), job.workshop.saw.blade_height
+    show, limit = job.show, job.workshop.saw.blade_height
     if layup.saw_height <= limit:
         return
     room = limit - (layup.saw_height - layup.layup.depth)
     yield job.finding(
         "stack-too-tall",
         f"the layup's strips are {show(layup.layup.depth)} wide and stand so high on their sled: they need a blade "
-        f"{at_least(job, layup.saw_height)} high; this saw gives {show(limit)}, for strips of {show(max(0.0, room))}",
+        f"{job.at_least(layup.saw_height)} high; this saw gives {show(limit)}, for strips of {show(max(0.0, room))}",
         key="saw.blade_height",
-        remedy=f"a table saw whose blade_height is at least {at_least(job, layup.saw_height)}, "
+        remedy=f"a table saw whose blade_height is at least {job.at_least(layup.saw_height)}, "
         "or a layup.plane with narrower strips",
     )
 
@@ -169,7 +169,7 @@ def _strips(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     if goes > 1:
         yield job.finding(
             "many-strips",
-            f"{strips} strips make a stack {show_in(job)(strips * layup.layup.sheet)} high: {strips - 1} joints, "
+            f"{strips} strips make a stack {job.show(strips * layup.layup.sheet)} high: {strips - 1} joints, "
             f"and {layup.batch} close within the glue's open time, so it is glued in {goes} goes",
             key="layup.plies",
             remedy="a thicker sheet takes fewer strips",
@@ -190,7 +190,7 @@ def _seams(job: Job, layup: LayupPlan) -> Iterator[Finding]:
             severity="warning",
         )
     if layup.shown_farthest > layup.shown_across and layup.plane != "end":
-        least, most = (show_in(job)(mm) for mm in (layup.shown_across, layup.shown_farthest))
+        least, most = (job.show(mm) for mm in (layup.shown_across, layup.shown_farthest))
         yield job.finding(
             "seams-unequal",
             f"round an elliptical tube the seams lie {least} to {most} apart: plies meet there, but no pattern ends "
@@ -210,7 +210,7 @@ def _steps(job: Job, wish: LayupWish, layup: LayupPlan) -> Iterator[Finding]:
     if step >= SEEN_STEP:
         yield job.finding(
             "stripes-step",
-            f"ring {', '.join(map(str, layup.rings))}: all of one hand, the plies are {show_in(job)(step)} off meeting "
+            f"ring {', '.join(map(str, layup.rings))}: all of one hand, the plies are {job.show(step)} off meeting "
             "at each joint between segments",
             key="layup.angle",
             remedy="take an angle or a ply thickness from the table of what ends the pattern whole at the seams"

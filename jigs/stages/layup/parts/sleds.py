@@ -100,7 +100,7 @@ def _base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
     plate.marks += _lines(sled, plate.holes)
     plate.letter(
         f"LAYUP SLED {show_degrees(sled.angle)} TO THE PLIES",
-        f"PITCH {show_length(sled.pitch, plan.job.unit, exact=True).upper()}",
+        f"PITCH {plan.job.show(sled.pitch, exact=True).upper()}",
         "PIN OUT BEFORE THE CUT",
         *SAW_CAUTION,
         "↓ OPERATOR",
@@ -148,7 +148,7 @@ def _sides(layup: LayupPlan) -> list[tuple[str, float]]:
 
 
 def _trim_base(plan: Plan, layup: LayupPlan, jigs: LayupJigs) -> Part:
-    length = show_length(jigs.trim.length, plan.job.unit, exact=True)
+    length = plan.job.show(jigs.trim.length, exact=True)
     sled = f"LAYUP TRIM SLED, SIDE {layup.way.cut.upper()} {length.upper()}"
     plate = stop_sled.base(plan, jigs.trim, (sled, "HOLD-DOWN ON THE PIECE", "WASTE SIDE STAYS FREE"))
     purpose = "carries slabs past the upright blade, square"
@@ -178,5 +178,5 @@ def _square_stop(plan: Plan, sled: TrimSledLayout, side: str, length: float, end
     low, high = ((-length, y) for y in sled.stop_depth)
     plate, rear = _stop(plan, sled, low, high), (sled.stop_left, sum(sled.stop_depth) / 2)
     plate.gap("edge to rear", -length - sled.stop_left, (-length, rear[1]), rear)
-    shown = show_length(length, plan.job.unit, exact=True).upper()
+    shown = plan.job.show(length, exact=True).upper()
     return _finished(plate, sled, f"layup-square-stop-{side}{end}", f"STOP {side.upper()}", shown)

@@ -151,7 +151,7 @@ def _upward(plan: Plan, layup: LayupPlan) -> tuple[str, ...]:
 
 def _use(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout) -> tuple[str, ...]:
     pieces = tray.columns * tray.rows
-    sanding = show_length(layup.sanding, plan.job.unit, exact=True)
+    sanding = plan.job.show(layup.sanding, exact=True)
     mirrored = {
         1: ("One piece is a whole segment: the tray only shows how its plies run.",),
         2: ("Lay two pieces, one of them turned over: their plies meet at the seam.",),

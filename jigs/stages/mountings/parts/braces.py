@@ -29,7 +29,6 @@ from jigs.parts.places import LINE_PITCH, block_height, block_width, raised_heig
 from jigs.parts.plate import Plate
 from jigs.parts.turned import section
 from jigs.plans.torus import TorusPlan
-from jigs.words.lengths import show_length
 
 EAR_MARGIN = 3.0  # round the lettering of a pad's ear
 EAR_GAP = 2.0
@@ -50,8 +49,7 @@ def first_board_section(plan: TorusPlan) -> Part:
     back, top = face - first.face_height, face + first.spigot_height
     spigot = first.spigot_radius
     across, scribed, centre = (
-        show_length(mm, plan.job.unit, exact=True)
-        for mm in (2 * spigot, 2 * first.scribed, first.centre_height)
+        plan.job.show(mm, exact=True) for mm in (2 * spigot, 2 * first.scribed, first.centre_height)
     )
     return section(
         plan,
@@ -179,7 +177,7 @@ def _pad(plan: TorusPlan) -> tuple[Contour, tuple[Lettering, ...]]:
     """The pad with an ear as long as its lettering; shorter lettering, or none, where its neighbours stand close."""
     brace, height = plan.mountings.brace, raised_height(plan.job.workshop.printer)
     free = 2 * pi / plan.holding.braces * brace.block_inner - brace.width * 1.1 - EAR_GAP
-    short = ("PAD", show_length(brace.pad, plan.job.unit, exact=True))
+    short = ("PAD", plan.job.show(brace.pad, exact=True))
     deep = brace.outer - brace.block_inner
     for lines in ((plan.job.title.upper(), *short), short):
         ear = block_width(lines, height) + 2 * EAR_MARGIN

@@ -23,7 +23,6 @@ from jigs.parts.places import lettered
 from jigs.parts.turned import section
 from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.plan import OVER_SIZE
-from jigs.words.lengths import show_length
 
 SECTION = 0.014  # mm that an older section may be out: beyond that its gauge shows no even gap
 
@@ -82,7 +81,7 @@ def _plug_words(plan: TorusPlan) -> tuple[str, ...]:
 
 
 def _shower(plan: TorusPlan) -> Callable[[float], str]:
-    return lambda mm: show_length(mm, plan.job.unit)
+    return lambda mm: plan.job.show(mm)
 
 
 def _told(plan: TorusPlan, hollow: Tube) -> str:

@@ -8,7 +8,6 @@ from geometry.bodies.tube import Tube
 from geometry.hardware.fittings import called, head_place
 from geometry.lathe.mountings import Mounting
 from jigs.plans.torus import TorusPlan
-from jigs.words.lengths import show_length
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import piece
 from jigs.work.lathe import runout_check, scaled, start, tightened
@@ -30,7 +29,7 @@ def capped(plan: TorusPlan) -> tuple[Quantity, ...]:
 
 def let_in(plan: TorusPlan, bolt: str) -> str:
     """How a head is let into a back."""
-    across, deep = (show_length(mm, plan.job.unit) for mm in head_place(bolt))
+    across, deep = (plan.job.show(mm) for mm in head_place(bolt))
     return f"{across} across and {deep} deep. Glue a slip of hardwood beside a flat: it cannot turn"
 
 

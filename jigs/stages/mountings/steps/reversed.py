@@ -16,7 +16,6 @@ from jigs.stages.mountings.steps.common import (
     scale,
     started,
 )
-from jigs.words.lengths import show_length
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import SCALE, screwed, speeds
@@ -78,7 +77,7 @@ def _lining(plan: TorusPlan) -> tuple[Goods, ...]:
 
 def _layers(plan: TorusPlan) -> str:
     """Thickness of the glued retainer."""
-    return show_length(plan.holding.retainer_layers * plan.holding.layer_thickness, plan.job.unit)
+    return plan.job.show(plan.holding.retainer_layers * plan.holding.layer_thickness)
 
 
 def _retainer(plan: TorusPlan, rack: Rack) -> Operation:

@@ -108,7 +108,7 @@ def width_fork(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part
         (
             "Put the leg on the hole side through the hole, the plate along the axis. When a step passes the widest "
             "place, the tube has reached that size; the next shoulder then rests on the wood.",
-            f"Each gap is about {show_length(group[-1].chord, plan.job.unit, exact=True)} wider than its tube: the "
+            f"Each gap is about {plan.job.show(group[-1].chord, exact=True)} wider than its tube: the "
             "flat leg touches the hollow of the hole with its two corners only.",
         ),
     )
@@ -174,7 +174,7 @@ def hole_stick(plan: TorusPlan, group: Sequence[SizeStage], suffix: str) -> Part
         ],
         (
             "Hold it along the axis, square across the hole: when a step goes in, the hole has reached that size.",
-            f"Each step is about {show_length(2 * group[-1].chord, plan.job.unit, exact=True)} shorter than its hole: "
+            f"Each step is about {plan.job.show(2 * group[-1].chord, exact=True)} shorter than its hole: "
             "a plate this thick touches with its corners.",
         ),
         (SAME_PLATE,),

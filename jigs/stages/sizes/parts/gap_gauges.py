@@ -122,9 +122,7 @@ def _notes(plan: VesselPlan, gap: GapGauge) -> list[str]:
 
 def station_rows(plan: VesselPlan, what: str, station: Station, over_faceplate: float) -> list[str]:
     """Title, what it is and where it is held."""
-    foot, faceplate = (
-        _whole(show_length(z, plan.job.unit, exact=True)) for z in (station.height, over_faceplate)
-    )
+    foot, faceplate = (_whole(plan.job.show(z, exact=True)) for z in (station.height, over_faceplate))
     return [
         plan.job.title.upper(),
         f"{what}: {station.name.upper()}",
@@ -141,7 +139,7 @@ def end_rows(plan: VesselPlan, go: StageSize, before: StageSize | None, rows: Se
 
 def size_words(plan: VesselPlan, size: StageSize) -> str:
     """Its stage and diameter as they are lettered."""
-    return f"{_whole(size.label)}, Ø{_whole(show_length(size.diameter, plan.job.unit, exact=True))}"
+    return f"{_whole(size.label)}, Ø{_whole(plan.job.show(size.diameter, exact=True))}"
 
 
 def _whole(length: str) -> str:

@@ -28,7 +28,6 @@ from jigs.stages.sizes.parts.gap_gauges import (
     text_border,
 )
 from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, LidSizes, MouthStick, StageSize
-from jigs.words.lengths import show_length
 
 BAND = 12.0  # width of one step
 FROM_END = 8.0  # of a step's number
@@ -155,7 +154,7 @@ def mouth_plate(
         _mouth_dimensions(stick, web.bounds[3], ends, tongue),
         (
             when,
-            f"Each end is about {show_length(stick.go_short, plan.job.unit)} shorter than the size lettered on it: a "
+            f"Each end is about {plan.job.show(stick.go_short)} shorter than the size lettered on it: a "
             "plate this thick touches with its corners.",
         ),
         thickness=plan.sizes.plate,
@@ -242,7 +241,7 @@ def _flange(plan: VesselPlan, sizes: LidSizes) -> Part:
     rows = _rows(plan, flange, station_rows(plan, what, flange.station, flange.over_faceplate))
     notes = (
         "Where GO goes over and TOO SMALL does not, all along the flange, it fits. Hold it square to the axis.",
-        f"Each gap is {show_length(2 * flange.fit, plan.job.unit)} wider than the size lettered on it, to slide.",
+        f"Each gap is {plan.job.show(2 * flange.fit)} wider than the size lettered on it, to slide.",
     )
     return gap_plate(plan, FLANGE, purpose, flange, rows, ("GO", SMALL), notes)
 

@@ -12,7 +12,6 @@ from geometry.measuring.turned import Station
 from geometry.plane.edges import SAME_POINT
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
-from jigs.asked.job import at_least
 from jigs.asked.job_shop import Process
 from jigs.asked.vessel_job import VesselJob
 from jigs.parts.processes import plate_thickness
@@ -28,7 +27,6 @@ from jigs.stages.sizes.plan.vessel import (
 )
 from jigs.stages.stack.plan import StackPlan
 from jigs.words.findings import Finding
-from jigs.words.lengths import show_length
 
 PLAY = 0.05  # mm, of each leg off the wood, so that GO slides
 MADE = (
@@ -82,14 +80,14 @@ def sizes_findings(job: VesselJob, sizes: VesselSizes) -> list[Finding]:
     """A note where no stick enters the mouth."""
     if sizes.mouth:
         return []
-    have, plate = (show_length(size, job.unit) for size in (sizes.mouth_diameter, sizes.plate))
+    have, plate = (job.show(size) for size in (sizes.mouth_diameter, sizes.plate))
     return [
         job.finding(
             "no-mouth-stick",
             f"a mouth of {have} lets in no stick {plate} thick: there is none",
             key="made.sizes",
             remedy="measure it with inside callipers, or use a mouth of at least "
-            f"{at_least(job, sizes.least_mouth)}",
+            f"{job.at_least(sizes.least_mouth)}",
             severity="note",
         )
     ]

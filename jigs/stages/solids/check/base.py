@@ -6,7 +6,6 @@ from collections.abc import Iterator
 
 from geometry.bodies.section import Section
 from jigs.asked.defaults import WIDE_DISC
-from jigs.asked.job import at_least, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement, tangential_of
 from jigs.stages.stack.check import segmented_base
@@ -37,7 +36,7 @@ def _wide_disc(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
     changes = _changes(job, width, disc.species[0])
     yield job.finding(
         "disc-moves",
-        f"the solid disc of ring {disc.number} is {show_in(job)(width)} across and {changes}"
+        f"the solid disc of ring {disc.number} is {job.show(width)} across and {changes}"
         + _crossed(job, stack, disc),
         key="rings.base",
         remedy=_instead(job, section, stack),
@@ -58,7 +57,7 @@ def _staves(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
     if staves is None or joint is None or 2 * joint.outer <= WIDE_DISC[job.unit]:
         return
     middle, wood = joint.outer + joint.inner, max(staves.species, key=tangential_of)
-    ring, across = joint.lower + joint.upper - staves.number, show_in(job)(2 * joint.outer)
+    ring, across = joint.lower + joint.upper - staves.number, job.show(2 * joint.outer)
     disc = any(layer.kind == "disc" for layer in stack.layers if layer.number == ring)
     still = (
         "the disc hardly does along its grain" if disc else "the ring, whose grain runs round, hardly does"
@@ -92,7 +91,7 @@ def _crossed(job: VesselJob, stack: StackPlan, disc: Layer) -> str:
         return ""
     joint = max(joints, key=lambda found: found.outer)
     other = joint.upper if joint.lower == disc.number else joint.lower
-    across = show_in(job)(2 * joint.outer)
+    across = job.show(2 * joint.outer)
     glued = f"; ring {other} is glued to it {across} across, "
     if pieced[other] == "staves":
         return f"{glued}of staves, which move all round; along its grain the disc hardly does"
@@ -117,7 +116,7 @@ def moves(width: float, species: str) -> float:
 
 def _changes(job: VesselJob, width: float, wood: str, verb: str = "moves") -> str:
     guess = "" if wood in SPECIES else ", as the liveliest wood known here"
-    much = show_in(job)(moves(width, wood))
+    much = job.show(moves(width, wood))
     return f"{verb} by up to {much} with the seasons (6 to 14 % moisture{guess})"
 
 
@@ -127,12 +126,12 @@ def _thin_rim(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
     least = job.rings.least_glue
     if top is None or not least <= top.finished < GOOD_RIM * least:
         return
-    show = show_in(job)
+    show = job.show
     yield job.finding(
         "thin-rim-joint",
         f"the rim's ring {top.upper} hangs on a joint {show(top.finished)} wide, at height {show(top.height)}",
         key="wall",
-        remedy=f"make the wall {at_least(job, GOOD_RIM * least - top.finished)} thicker there, or least_glue smaller "
+        remedy=f"make the wall {job.at_least(GOOD_RIM * least - top.finished)} thicker there, or least_glue smaller "
         "where thin joints have held",
         severity="warning",
     )

@@ -7,7 +7,6 @@ from dataclasses import replace
 
 from geometry.bodies.section import Section
 from geometry.statics.hoop import bending, least_diameter
-from jigs.asked.job import at_least, at_most, show_in
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import ALLOWED, SAFETY, SIDE
 from jigs.stages.lathe.uneven import tipping
@@ -60,10 +59,10 @@ def _slim_block(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[
     steady = "let a steady rest carry the rim whenever the tailstock is away, or " if stress <= breaks else ""
     yield job.finding(
         "slim-block",
-        f"the waste block is as wide as ring 1, {show_in(job)(2 * lowest.outer)}: the weight{sides} and a push of "
+        f"the waste block is as wide as ring 1, {job.show(2 * lowest.outer)}: the weight{sides} and a push of "
         f"{force} at the rim bend its joint with {has}; {most} is the most for it",
         key="profile",
-        remedy=f"{steady}make the foot at least {at_least(job, wider)} across",
+        remedy=f"{steady}make the foot at least {job.at_least(wider)} across",
         severity="refused" if stress > breaks else "warning",
     )
 
@@ -81,10 +80,7 @@ def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findin
         + (f", and {'it' if slim.joint else 'clear wood'} would break there" if breaks else ""),
         key="wall" if slim.wall else "rings.upright",
         remedy=", or ".join(
-            [
-                *ways,
-                f"make it at least {at_least(job, slim.least)} {'across' if slim.wall else 'thick'} there",
-            ]
+            [*ways, f"make it at least {job.at_least(slim.least)} {'across' if slim.wall else 'thick'} there"]
         ),
         severity="refused" if breaks else "warning",
     )
@@ -98,7 +94,7 @@ def _thicker(job: VesselJob, slim: Slim, wall: float, breaks: bool) -> list[str]
     hollow = outer**4 - (outer**4 - (outer - wall) ** 4) * more
     if hollow <= 0.0:
         return steady
-    return [*steady, f"make the wall at least {at_least(job, outer - hollow**0.25)} thick there"]
+    return [*steady, f"make the wall at least {job.at_least(outer - hollow**0.25)} thick there"]
 
 
 def _upright(job: VesselJob, section: Section, stack: StackPlan) -> list[str]:
@@ -108,7 +104,7 @@ def _upright(job: VesselJob, section: Section, stack: StackPlan) -> list[str]:
 
 def _weak(job: VesselJob, slim: Slim, stack: StackPlan) -> str:
     """Where it is weak, wood or a joint, how hard it is bent, and what that place should bear."""
-    show, push = show_in(job), force_text(SIDE, job.unit)
+    show, push = job.show, force_text(SIDE, job.unit)
     stress, most = stress_texts(slim.stress, slim.allowed, job.unit)
     heavy = tipping(job, stack.layers)(slim.height) > 1.0
     loads = ", the weight above and heavy sides" if heavy else " and the weight above"
@@ -131,7 +127,7 @@ def _one_ring(job: VesselJob, section: Section, stack: StackPlan) -> list[str]:
     span = too_slim_across(job, section, stack.layers)
     if span is None or span[0] <= 0.0:
         return []
-    low, high = at_most(job, span[0]), at_least(job, span[1])
+    low, high = job.at_most(span[0]), job.at_least(span[1])
     return [
         f"let one ring of heights reach from {low} or lower to {high} or higher over the foot, and name it in upright"
     ]

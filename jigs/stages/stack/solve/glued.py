@@ -16,7 +16,6 @@ from jigs.stages.stack.plan import Layer, StackPlan
 from jigs.stages.stack.solve.heights import solve_heights
 from jigs.stages.stack.solve.whole import plan_of
 from jigs.words.findings import Finding, RefusedSoon
-from jigs.words.lengths import show_length
 
 MOST_RAISED = 5.0  # mm that a vessel is moved up in its stack
 MOST_THINNED = 1 / 3  # of a ring's height, that may be taken off it so that the joints above lie as planned
@@ -62,8 +61,8 @@ def _refuse_slips(job: VesselJob, planned: StackPlan, glued: Glued) -> None:
     found = [
         job.finding(
             "glued-top-far",
-            f"the readings have the top of ring {layer.number} at {show_length(read.value, job.unit)}, and it is "
-            f"planned at {show_length(top, job.unit)}: that is over two rings off",
+            f"the readings have the top of ring {layer.number} at {job.show(read.value)}, and it is "
+            f"planned at {job.show(top)}: that is over two rings off",
             key="rings.heights",
             remedy="measure it again, or take it out of the readings",
         )
@@ -157,13 +156,13 @@ def _short(job: VesselJob, section: Section, standing: _Standing, whole: bool) -
     ]
     spare, number, low, high = min(rows)
     if spare >= 0 and whole:
-        rim, top = (show_length(z, job.unit) for z in (section.height, standing.top))
+        rim, top = (job.show(z) for z in (section.height, standing.top))
         message = f"the glued stack ends at {top}, and the rim, at {rim}, is still to be faced"
         remedy = "glue a ring on top, or make the profile lower"
         return job.finding("glued-short", message, key="rings.heights", remedy=remedy)
     message = (
-        f"ring {number}, glued from {show_length(low, job.unit)} to {show_length(high, job.unit)}, lacks "
-        f"{show_length(-spare, job.unit)} of wood; higher or lower in the stack the vessel lacks some too"
+        f"ring {number}, glued from {job.show(low)} to {job.show(high)}, lacks "
+        f"{job.show(-spare)} of wood; higher or lower in the stack the vessel lacks some too"
     )
     remedy = "take the rings off down to the one that errs, or change the profile or the wall between these heights"
     return job.finding("glued-short", message, key="rings.heights", remedy=remedy)

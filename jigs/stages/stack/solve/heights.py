@@ -14,7 +14,7 @@ from jigs.asked.vessel_job import HeightChoice, VesselJob
 from jigs.stages.stack.layers import FACED, LEAST_RIM, THINNEST, layer_of
 from jigs.stages.stack.plan import HeightsChoice
 from jigs.words.findings import Finding, Refused, RefusedSoon
-from jigs.words.lengths import example_length, show_length
+from jigs.words.lengths import example_length
 
 NOTHING = 1e-9
 
@@ -164,8 +164,7 @@ def _mixed(job: VesselJob) -> str:
         }
         if not set.intersection(*map(set, listed.values())):
             told = [
-                f"{name} ({', '.join(show_length(size, job.unit) for size in sizes)})"
-                for name, sizes in listed.items()
+                f"{name} ({', '.join(job.show(size) for size in sizes)})" for name, sizes in listed.items()
             ]
             return (
                 f"ring {number} mixes {' and '.join(told)}, and boards of one thickness are not listed of all"

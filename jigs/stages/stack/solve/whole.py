@@ -14,7 +14,6 @@ from geometry.blanks.staves import StaveBand, fit_staves
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
 from geometry.records import dataclass
-from jigs.asked.job import at_least
 from jigs.asked.vessel_job import VesselJob, round_ring
 from jigs.asked.woods import SPECIES, density_of, weight
 from jigs.stages.floating_base.groove import disc_species, floating_base
@@ -23,7 +22,6 @@ from jigs.stages.stack.layers import FACED, layer_of, turned, with_shared_sizes
 from jigs.stages.stack.plan import FloatingDisc, HeightsChoice, Joint, Layer, StackPlan, ring_at
 from jigs.stages.stack.solve.heights import solve_heights
 from jigs.words.findings import Finding, RefusedSoon
-from jigs.words.lengths import show_length
 
 
 @dataclass(frozen=True)
@@ -200,8 +198,8 @@ def _no_hollow(job: VesselJob, section: Section) -> Finding:
     """Staves stand round a hollow that turning has not filled."""
     hollow, wish = section.inner.bottom + job.rings.turning_allowance, job.staves
     if wish and wish.low < hollow + LOW_STAVES < wish.high:
-        message = f"up to {show_length(hollow, job.unit)} there is no hollow for the staves to stand round"
-        remedy = f"begin them at {at_least(job, hollow + LOW_STAVES)} or higher, or leave them out"
+        message = f"up to {job.show(hollow)} there is no hollow for the staves to stand round"
+        remedy = f"begin them at {job.at_least(hollow + LOW_STAVES)} or higher, or leave them out"
     else:
         message = "the staves' heights hold no hollow all the way up, for turning to widen"
         remedy = "leave them out, or take a thinner wall or allowance"

@@ -19,7 +19,6 @@ from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.bandsaw import BRIDGE_HEIGHT, RELEASE, BandsawLayout
 from jigs.stages.wedge_rings.parts.jaw import jaw
 from jigs.stages.wedge_rings.parts.sled import base_slots, draw_rod, fence, fence_lines
-from jigs.words.lengths import show_length
 
 TABLE_LINE = 25.0  # most that it leans aside
 
@@ -101,7 +100,7 @@ def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
         f"FENCE {degrees(layout.cut.half_wedge):.4g}°",
         f"DRIFT {degrees(layout.guide.drift):+.2f}°",
         "STOP TO BLADE",
-        show_length(layout.stop_check, plan.job.unit, exact=True).upper(),
+        plan.job.show(layout.stop_check, exact=True).upper(),
         *SAW_CAUTION,
         "HANDS ON HANDLE",
         "↓ OPERATOR",
@@ -115,7 +114,7 @@ def _base(plan: TorusPlan, layout: BandsawLayout) -> Part:
         "sled-base",
         "carries the ring past the bandsaw's blade",
         making=(
-            f"Its slot is drawn {show_length(layout.trim, plan.job.unit)} beside the blade line: its own first pass "
+            f"Its slot is drawn {plan.job.show(layout.trim)} beside the blade line: its own first pass "
             "trims that away, and the cut is the blade line.",
         ),
         works_to=ring_room(layout.cut.half_wedge),

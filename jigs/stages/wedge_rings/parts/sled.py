@@ -49,7 +49,7 @@ def base(plan: TorusPlan) -> Part:
         "WEDGE-RING SLED",
         f"FENCE {degrees(layout.cut.half_wedge):.4g}°",
         "STOP TO BLADE",
-        show_length(layout.stop_check, plan.job.unit, exact=True).upper(),
+        plan.job.show(layout.stop_check, exact=True).upper(),
         *SAW_CAUTION,
         "RIP FENCE AWAY",
         "HAND ON HANDLE",
@@ -66,10 +66,10 @@ def base(plan: TorusPlan) -> Part:
         "sled-base",
         "carries the ring past the blade",
         making=(
-            f"The base is drawn {show_length(layout.trim, plan.job.unit)} too wide: its own first pass trims it, and "
+            f"The base is drawn {plan.job.show(layout.trim)} too wide: its own first pass trims it, and "
             "the trimmed edge is the blade line.",
-            f"{show_length(0.1, plan.job.unit)} from the fence to that edge moves the rings' centres by "
-            f"{show_length(0.05 / tan(layout.cut.half_wedge), plan.job.unit)}.",
+            f"{plan.job.show(0.1)} from the fence to that edge moves the rings' centres by "
+            f"{plan.job.show(0.05 / tan(layout.cut.half_wedge))}.",
         ),
         free=(FreeEdge((ear, (near + shoulder) / 2), *BESIDE_BLOCK),),
         works_to=ring_room(layout.cut.half_wedge),
