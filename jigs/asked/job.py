@@ -206,6 +206,14 @@ class Job:
         place = self.places.get(key) or self.places.get(key.partition(".")[0], unwritten)
         return Finding(code, message, remedy, key, place.file, place.line, severity, wants or {})
 
+    def warning(self, code: str, message: str, *, key: str = "", remedy: str = "") -> Finding:
+        """A finding with which the job can be made."""
+        return self.finding(code, message, key=key, remedy=remedy, severity="warning")
+
+    def note(self, code: str, message: str, *, key: str = "", remedy: str = "") -> Finding:
+        """What is worth knowing."""
+        return self.finding(code, message, key=key, remedy=remedy, severity="note")
+
     def show(self, mm: float, exact: bool = False) -> str:
         """A length as this job shows it."""
         return show_length(mm, self.unit, exact)

@@ -75,10 +75,9 @@ def glued_note(job: Job, first: int, last: int) -> Iterator[Finding]:
             if first > 1
             else "the work begins with the next ring"
         )
-        yield job.finding(
+        yield job.note(
             "glued-rings",
             f"{ring_list(list(range(first, last + 1)))} {'is' if first == last else 'are'} glued already: {goes_on}",
-            severity="note",
         )
 
 

@@ -122,9 +122,7 @@ def _lean_note(job: Job, without: Sequence[Part]) -> list[Finding]:
         return []
     many = count_text(len(without), "part")
     message = f"sleds, boards and the like are left out, {many}: use your own, as the book says"
-    return [
-        job.finding("lean", message, key="", severity="note", remedy="make without --essential writes them")
-    ]
+    return [job.note("lean", message, remedy="make without --essential writes them")]
 
 
 def _left(root: Path, name: str) -> list[Finding]:

@@ -83,7 +83,7 @@ def _pot_findings(lid: VesselJob) -> Iterator[Finding]:
     except Refused as refused:
         message = f"the pot's own job, {lid.pot.job.name}, is refused: {refused.findings[0].message}"
         remedy = "check that job and put it right first, unless the pot is turned already"
-        yield lid.finding("pot-refused", message, key="lid.pot", remedy=remedy, severity="warning")
+        yield lid.warning("pot-refused", message, key="lid.pot", remedy=remedy)
 
 
 def _hole_findings(job: Job, parts: Sequence[Part]) -> Iterator[Finding]:
@@ -102,12 +102,8 @@ def _lettering_findings(job: Job, parts: Sequence[Part]) -> list[Finding]:
     tagged = f"too small for a letter of {job.show(LEAST_TEXT)}: {_listed(bare)}"
     pen = "their drawings have the words beside the plate; write what you need with a pen"
     return [
-        *([job.finding("lettered-beside", said, key="", remedy=pen, severity="note")] if short else []),
-        *(
-            [job.finding("tag", tagged, key="", remedy="tie a tag with its code to each", severity="warning")]
-            if bare
-            else []
-        ),
+        *([job.note("lettered-beside", said, remedy=pen)] if short else []),
+        *([job.warning("tag", tagged, remedy="tie a tag with its code to each")] if bare else []),
     ]
 
 

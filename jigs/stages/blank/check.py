@@ -153,14 +153,13 @@ def _crossed(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     for where, key, thick, across in joints:
         if thick > GIVES[where]:
             moved = movement(across, LIVELIEST, DRIEST, WETTEST)
-            yield job.finding(
+            yield job.warning(
                 "strips-cross-grain",
                 f"strips {show(thick)} thick between {where} are long grain across {show(across)} of wood, which moves "
                 f"up to {show(moved)} there from {DRIEST:g} to {WETTEST:g} % of moisture; the strip does not, and so "
                 "thick a one does not give",
                 key=key,
                 remedy=f"use at most {job.at_most(GIVES[where])}, and keep the work where the air changes little",
-                severity="warning",
             )
 
 

@@ -21,8 +21,7 @@ def floating_findings(job: VesselJob, section: Section, base: FloatingBase | Non
     stated = next((key for key in job.places if key.startswith("floating.")), None)
     if base is None and stated:
         remedy = 'leave it out, or use base = "floating"'
-        yield job.finding("no-floating", "no base floats, so it has no effect", key=stated, remedy=remedy,
-                          severity="note")  # fmt: skip
+        yield job.note("no-floating", "no base floats, so it has no effect", key=stated, remedy=remedy)
     if base is not None:
         yield from _heights(job, base)
         yield from _around(job, section, base)

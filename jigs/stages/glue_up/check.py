@@ -45,13 +45,12 @@ def _block_feet(job: TorusJob, blank: Blank) -> list[Finding]:
         return []
     show = job.show
     return [
-        job.finding(
+        job.warning(
             "blocks-near-form",
             f"the clamping blocks' feet are {show(clear)} from the finished form; {show(least)} are to stay",
             key="clamping.clear_of_form",
             remedy=f"a turning allowance of at least "
             f"{job.at_least(job.form.turning_allowance + least - clear)}, or strap the blocks on",
-            severity="warning",
         )
     ]
 
@@ -60,12 +59,11 @@ def _block_faces(job: TorusJob, blank: Blank, blocks: ClampBlocks) -> list[Findi
     if blocks.made:
         return []
     return [
-        job.finding(
+        job.warning(
             "narrow-blocks",
             f"on flats {job.show(blank.flat_width)} wide the clamping blocks would be "
             f"{job.show(max(0.0, blocks.flat_width))} by {job.show(max(0.0, blocks.deep))}; none are made",
             key="form.segments",
             remedy="close every joint in the band, as the steps have it, or use fewer segments",
-            severity="warning",
         )
     ]

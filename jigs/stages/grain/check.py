@@ -25,7 +25,7 @@ def _end_grain(job: Job, joint: GrainJoint) -> Finding:
         f"{joint.count} {joint.sort} are glued end grain to end grain, the grain {met:.4g}° off square to the joint, "
         "and nothing else holds them"
     )
-    return job.finding("end-grain-joint", message, severity="note")
+    return job.note("end-grain-joint", message)
 
 
 def _open_time(job: Job, glue: GluePlan) -> Iterator[Finding]:
@@ -33,11 +33,10 @@ def _open_time(job: Job, glue: GluePlan) -> Iterator[Finding]:
     late = [stage for stage in glue.stages if not stage.in_time]
     if late:
         most, names = max(stage.joints for stage in late), dict.fromkeys(stage.what for stage in late)
-        yield job.finding(
+        yield job.warning(
             "open-time",
             f"{', '.join(names)}: {'one joint takes' if most == 1 else f'up to {most} joints in one go take'} longer "
             f"to spread and close than the glue stays open, which is {job.workshop.glue.open_time:g} min",
             key="glue.open_time",
             remedy="use a slower glue, or lay them out dry and spread it with a helping hand",
-            severity="warning",
         )

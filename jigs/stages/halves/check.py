@@ -97,7 +97,7 @@ def _part(job: VesselJob, part: Judged, offered: Sequence[int] | None, sides: st
         remedy = (
             f"join it where gauges reach everywhere: {_ring_of(offered)} in [halves]" if offered else BY_HAND
         )
-        yield job.finding("halves-unguided", message, key="halves.ring", remedy=remedy, severity="note")
+        yield job.note("halves-unguided", message, key="halves.ring", remedy=remedy)
 
 
 def _ring_of(rings: Sequence[int]) -> str:

@@ -252,10 +252,9 @@ def _sharp_edge(job: VesselJob, section: Section) -> Iterator[Finding]:
     opens = degrees(-opening(section.inner, LEAST_REACH))
     if opens > SHARP_EDGE and job.reversing.lining < SOFT:
         soft = job.at_least(SOFT)
-        yield job.finding(
+        yield job.note(
             "sharp-mouth",
             f"the inside opens by {opens:.0f} degrees behind the mouth, so the plug touches a sharp edge only",
             key="reversing.lining",
             remedy=f"a lining of at least {soft}",
-            severity="note",
         )

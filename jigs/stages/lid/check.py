@@ -72,4 +72,4 @@ def _wood(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
         remedy = (
             "turn the flange in a ring of segments: it moves far less than a disc" if lid.solid_taken else ""
         )
-        yield job.finding("lid-loose", message, key="lid.fit", remedy=remedy, severity="note")
+        yield job.note("lid-loose", message, key="lid.fit", remedy=remedy)

@@ -117,4 +117,4 @@ def _finding(job: Job, key: str, size: str, rests: str) -> Finding:
     """`rests` names what depends on it."""
     of, _, name = key.partition(".")
     remedy = f"measure yours and state {name} in [{of}]"
-    return job.finding(NOT_MEASURED, f"{size}, assumed ({rests})", key=key, remedy=remedy, severity="warning")
+    return job.warning(NOT_MEASURED, f"{size}, assumed ({rests})", key=key, remedy=remedy)

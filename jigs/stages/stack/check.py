@@ -34,22 +34,20 @@ def _sliver_discs(job: VesselJob, section: Section, stack: StackPlan) -> Iterato
         )
         over, across = floor + allowance - layer.ring.bottom, show(2 * layer.ring.outer)
         if over < -HAIR:
-            yield job.finding(
+            yield job.note(
                 "closed-neck",
                 f"{what}, {across} across: the neck at height {show(layer.ring.bottom)} is no wider than the allowance",
                 key="rings.turning_allowance",
                 remedy="widen the neck, or bore the ring before it is glued on",
-                severity="note",
             )
         elif over < SLIVER * layer.ring.height:
             higher = job.at_least(lower.ring.height + over + HAIR)
-            yield job.finding(
+            yield job.warning(
                 "closed-by-allowance",
                 f"{what}, {across} across, though the floor ({show(floor)}) and its allowance ({show(allowance)}) "
                 f"reach only {show(over)} into it",
                 key="rings.heights",
                 remedy=f"make ring {lower.number} at least {higher} high" + _thinner(job, section, over),
-                severity="warning",
             )
 
 
@@ -69,12 +67,11 @@ def _points(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Find
     """Segments that run to the axis, and a plug that would spare that; it was tried."""
     rings = [layer for layer in stack.layers if layer.kind == "segments" and not layer.ring.core]
     if job.rings.core_plug and not any(layer.plug for layer in stack.layers):
-        yield job.finding(
+        yield job.note(
             "no-core",
             "no ring of segments meets in the middle, so core_plug has no effect",
             key="rings.core_plug",
             remedy='leave it out, or use base = "segmented"',
-            severity="note",
         )
     if not rings:
         return
@@ -82,7 +79,7 @@ def _points(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Find
     plug = job.at_least(least_plug(count))
     tried = replace(job, rings=replace(job.rings, core_plug=least_plug(count) + 0.5))
     numbers = ", ".join(str(layer.number) for layer in rings)
-    yield job.finding(
+    yield job.warning(
         "points",
         f"the segments of ring{'s' if len(rings) > 1 else ''} {numbers} end in points 0 wide that have to meet in the "
         "middle",
@@ -90,7 +87,6 @@ def _points(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Find
         remedy=f"use a core_plug of at least {plug}"
         if _layers(tried, section, rings)
         else "use fewer segments there",
-        severity="warning",
     )
 
 
@@ -267,8 +263,8 @@ def _faces(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findi
     message += f"{job.show(face)} long"
     if face >= least:
         if face < SOUND_FACE:
-            yield job.finding("short-glue-face", f"{message}; a knock or a catch breaks such a joint",
-                              key="rings.least_face", severity="warning",
+            yield job.warning("short-glue-face", f"{message}; a knock or a catch breaks such a joint",
+                              key="rings.least_face",
                               remedy=f"make the faces {job.show(SOUND_FACE)} long, or turn with the "
                               "lightest cuts")  # fmt: skip
     elif _face_length(section, lower, upper, lower.ring.mitre) >= least:
@@ -291,5 +287,4 @@ def _features(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
     for number in job.rings.feature or ():
         if number > most:
             message = f"ring {number} cannot be a feature ring: the vessel has {most} rings"
-            yield job.finding("no-such-ring", message, key="rings.feature", remedy=f"leave {number} out",
-                              severity="warning")  # fmt: skip
+            yield job.warning("no-such-ring", message, key="rings.feature", remedy=f"leave {number} out")  # fmt: skip

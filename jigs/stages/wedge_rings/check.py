@@ -86,11 +86,10 @@ def spiral_findings(job: TorusJob) -> Iterator[Finding]:
     """A spiral that does not come out where it began."""
     off = left_open(job.form) if job.form.turn and not job.layup else 0
     if off:
-        yield job.finding(
+        yield job.warning(
             "spiral-open",
             f"the woods do not close: where ring {job.form.wedge_rings} meets ring 1 they are "
             f"{count_text(abs(off), 'segment')} off, and the pattern breaks at that joint",
             key="form.turn",
             remedy="use turns that add up to whole repeats of the woods over all joints, or another number of rings",
-            severity="warning",
         )

@@ -33,24 +33,23 @@ def _of_no_piece(job: Job, board: Board, woods: Sequence[str]) -> Finding:
     if near:
         remedy = f'did you mean "{near[0]}"?'
     message = f"{_named(job, board)} not used: no piece is of this wood"
-    return job.finding("board-of-no-piece", message, key="stock.boards", remedy=remedy, severity="note")
+    return job.note("board-of-no-piece", message, key="stock.boards", remedy=remedy)
 
 
 def _without_size(job: Job, board: Board) -> Finding:
     lacking = " and ".join(name for name in ("width", "length") if getattr(board, name) is None)
-    return job.finding(
+    return job.warning(
         "board-without-size",
         f"{_named(job, board)} left out: without {lacking} no strips can be planned from them",
         key="stock.boards",
         remedy=f"give their {lacking}",
-        severity="warning",
     )
 
 
 def _not_used(job: Job, board: Board, lots: Sequence[Lot]) -> Finding:
     message = f"{_named(job, board)} not used: no strip can be sawn from it"
     remedy = "; ".join(_would_do(job, own) for own in grouped(lots, lambda lot: lot.thickness).values())
-    return job.finding("board-not-used", message, key="stock.boards", remedy=remedy, severity="note")
+    return job.note("board-not-used", message, key="stock.boards", remedy=remedy)
 
 
 def _would_do(job: Job, lots: Sequence[Lot]) -> str:

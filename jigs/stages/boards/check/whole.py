@@ -39,15 +39,13 @@ def name_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
         else:
             message = f"the weight of {weight.species} is not known: {ASSUMED}"
             remedy = f"known are {', '.join(SPECIES)}"
-        yield job.finding("unknown-wood", message, key=key, remedy=remedy, severity="note")
+        yield job.note("unknown-wood", message, key=key, remedy=remedy)
     if job.layup and "form.species" in job.places:
         message = "is not used: all segments come from the layup"
-        yield job.finding(
-            "unused-key", message, key="form.species", remedy="leave it out, or [layup]", severity="note"
-        )
+        yield job.note("unused-key", message, key="form.species", remedy="leave it out, or [layup]")
     if "layup.rings" in job.places and _species_key(job) == "form.species":
         message = "is not used: all rings of a torus have the layup"
-        yield job.finding("unused-key", message, key="layup.rings", remedy="leave it out", severity="note")
+        yield job.note("unused-key", message, key="layup.rings", remedy="leave it out")
 
 
 def _species_key(job: Job) -> str:
@@ -93,12 +91,11 @@ def _not_enough(job: Job, found: WoodClass) -> Iterator[Finding]:
     """Only where some are at hand: with none, all are bought."""
     bought = [board for board in found.taken if board.bought]
     if bought and suitable(job, found.species, found.thickness):
-        yield job.finding(
+        yield job.note(
             "not-enough-boards",
             f"the boards of {_wood(job, found.species, found.thickness)} at hand are not enough",
             key="stock.boards",
             remedy=f"buy {sum(board.count for board in bought)} of at least {_size(job, bought[0])}",
-            severity="note",
         )
 
 
@@ -107,12 +104,11 @@ def _whole_board(job: Job, found: WoodClass) -> Iterator[Finding]:
     bought = [board for board in found.taken if board.bought]
     if found.would_do and len(bought) == 1 and _little(found, bought[0]):
         size = " x ".join(job.show(size) for size in (bought[0].thickness, *found.would_do))
-        yield job.finding(
+        yield job.note(
             "little-wood",
             f"a whole board of {_wood(job, found.species, found.thickness)} is bought for a few pieces",
             key="stock.boards",
             remedy=f"ask for an offcut of at least {size}, which gives all of them",
-            severity="note",
         )
 
 
@@ -124,11 +120,10 @@ def _little(found: WoodClass, board: BoardsTaken) -> bool:
 def _thicker(job: Job, found: WoodClass) -> Iterator[Finding]:
     for board in found.taken:
         if not board.bought and board.thickness > found.thickness + MEASURED:
-            yield job.finding(
+            yield job.note(
                 "thicker-boards",
                 f"{board.count} of {_size(job, board)} {found.species} planed to {job.show(found.thickness)}",
                 key="stock.boards",
-                severity="note",
             )
 
 

@@ -43,11 +43,10 @@ def title_findings(job: Job) -> list[Finding]:
     if not job.unlettered:
         return []
     return [
-        job.finding(
+        job.warning(
             "title-not-lettered",
             f'the jigs\' lettering has no {" ".join(job.unlettered)}, so the title reads "{job.title}"',
             key="title",
             remedy="nothing need be done, or choose a title in other letters",
-            severity="warning",
         )
     ]

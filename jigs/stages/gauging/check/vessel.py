@@ -29,14 +29,13 @@ def _deep(job: VesselJob, section: Section) -> list[Finding]:
     if job.halves.ring is not None or deep <= most:
         return []
     return [
-        job.finding(
+        job.warning(
             "deep-inside",
             f"the inside is {show(deep)} deep; past a rest that stays outside, hands hold a tool up to {show(most)} or "
             "so, and no further than its maker allows",
             key="profile",
             remedy="build it in parts, each hollowed from its joint, by [halves], or use a tool that a rig holds, and "
             "let a steady rest carry the rim",
-            severity="warning",
         )
     ]
 
@@ -52,7 +51,7 @@ def _inside(
     else:
         got = f"the inside gauges reach only {show(section.height - gauges.reach.low)} under the rim"
     return [
-        job.finding(
+        job.note(
             "inside-unguided",
             f"the mouth is {show(2 * section.mouth_radius)} across, so {got}: from {show(low)} to {show(high)} above "
             "the foot nothing guides the inside",
@@ -60,7 +59,6 @@ def _inside(
             remedy=_in_parts(halves)
             if halves
             else "measure the wall there with a calliper that reaches in, or open the mouth",
-            severity="note",
         )
     ]
 
@@ -74,11 +72,10 @@ def _wall(job: VesselJob, gauges: VesselGauges) -> list[Finding]:
     if gauges.wall is not None:
         return []
     return [
-        job.finding(
+        job.note(
             "no-wall-gauge",
             "the wall at the rim is too curved, or changes too fast, for a straight slot to go over it",
             key="wall",
             remedy="measure it with a calliper",
-            severity="note",
         )
     ]

@@ -33,10 +33,10 @@ def layup_findings(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     for layup in layups:
         yield from (*_seams(job, layup), *_steps(job, wish, layup))
     if wish.stacking == "staggered" and any(not way.stagger for layup in layups for way in layup.ways):
-        yield job.finding(
+        yield job.note(
             "no-stagger", "plies that run along a side of the pieces, or nearly so, need no staggered strips: ends are "
             "square",
-            key="layup.stacking", severity="note",
+            key="layup.stacking",
         )  # fmt: skip
 
 
@@ -56,19 +56,19 @@ def _not_mirrored(job: Job, wish: LayupWish) -> Finding:
 def _looks(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     """Plies that look alike draw nothing; those that begin beyond the pieces show nowhere."""
     if len({(ply.colour or ply.name).lower() for ply in wish.plies}) == 1:
-        yield job.finding(
+        yield job.warning(
             "no-pattern", "all plies look alike: they draw no pattern, whatever their angle", key="layup.plies",
-            remedy="plies that differ in name or colour, or no [layup], for segments of solid wood", severity="warning",
+            remedy="plies that differ in name or colour, or no [layup], for segments of solid wood",
         )  # fmt: skip
         return
     show, high = job.show, max((layup.layup.height for layup in layups), default=inf)
     begins = accumulate((ply.thickness for ply in wish.plies), initial=0.0)
     hidden = [ply.name for ply, begin in zip(wish.plies, begins, strict=False) if begin >= high]
     if hidden:
-        yield job.finding(
+        yield job.warning(
             "plies-too-thick",
             f"pieces are {show(high)} high square to the plies, so the sheet's last show nowhere: {', '.join(hidden)}",
-            key="layup.plies", remedy="thinner plies, or fewer of them", severity="warning",
+            key="layup.plies", remedy="thinner plies, or fewer of them",
         )  # fmt: skip
 
 
@@ -124,10 +124,10 @@ def _at_hand(job: Job, wish: LayupWish, layups: Sequence[LayupPlan]) -> Iterator
         reason = _useless(job, board, thick, layups) if board.species == LAYUP else None
         if reason:
             sizes = [show(size) for size in (board.thickness, board.width, board.length) if size is not None]
-            yield job.finding(
+            yield job.note(
                 "layup-sheet-left",
                 f"{board.count} of {' x '.join(sizes)} at hand left out: {reason}",
-                key="stock.sheets", severity="note",
+                key="stock.sheets",
             )  # fmt: skip
 
 
@@ -167,13 +167,12 @@ def _strips(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     layup = max(layups, key=lambda layup: layup.stack_goes)
     strips, goes = layup.way.strips, layup.stack_goes
     if goes > 1:
-        yield job.finding(
+        yield job.note(
             "many-strips",
             f"{strips} strips make a stack {job.show(strips * layup.layup.sheet)} high: {strips - 1} joints, "
             f"and {layup.batch} close within the glue's open time, so it is glued in {goes} goes",
             key="layup.plies",
             remedy="a thicker sheet takes fewer strips",
-            severity="note",
         )
 
 
@@ -181,22 +180,20 @@ def _seams(job: Job, layup: LayupPlan) -> Iterator[Finding]:
     if layup.seams.broken:
         rings = ", ".join(map(str, layup.rings))
         better = '"left and right"' if layup.plane == "face" or layup.mirrored == "none" else '"both"'
-        yield job.finding(
+        yield job.warning(
             "odd-count",
             f"ring {rings}: segments alternate left and right hand, and an odd count leaves one joint a ring at which "
             "the plies do not meet",
             key="layup.mirrored",
             remedy=f"an even count of segments, or mirrored = {better}",
-            severity="warning",
         )
     if layup.shown_farthest > layup.shown_across and layup.plane != "end":
         least, most = (job.show(mm) for mm in (layup.shown_across, layup.shown_farthest))
-        yield job.finding(
+        yield job.note(
             "seams-unequal",
             f"round an elliptical tube the seams lie {least} to {most} apart: plies meet there, but no pattern ends "
             "whole at all of them",
             key="form.tube_height",
-            severity="note",
         )
 
 
@@ -208,7 +205,7 @@ def _steps(job: Job, wish: LayupWish, layup: LayupPlan) -> Iterator[Finding]:
     repeats = (shown / layup.period_across for shown in (layup.shown_across, layup.shown_farthest))
     step = max(abs(count - round(count)) for count in repeats) * layup.period_across
     if step >= SEEN_STEP:
-        yield job.finding(
+        yield job.note(
             "stripes-step",
             f"ring {', '.join(map(str, layup.rings))}: all of one hand, the plies are {job.show(step)} off meeting "
             "at each joint between segments",
@@ -216,5 +213,4 @@ def _steps(job: Job, wish: LayupWish, layup: LayupPlan) -> Iterator[Finding]:
             remedy="take an angle or a ply thickness from the table of what ends the pattern whole at the seams"
             if layup.closings
             else "",
-            severity="note",
         )

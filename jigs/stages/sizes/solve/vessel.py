@@ -82,13 +82,12 @@ def sizes_findings(job: VesselJob, sizes: VesselSizes) -> list[Finding]:
         return []
     have, plate = (job.show(size) for size in (sizes.mouth_diameter, sizes.plate))
     return [
-        job.finding(
+        job.note(
             "no-mouth-stick",
             f"a mouth of {have} lets in no stick {plate} thick: there is none",
             key="made.sizes",
             remedy="measure it with inside callipers, or use a mouth of at least "
             f"{job.at_least(sizes.least_mouth)}",
-            severity="note",
         )
     ]
 

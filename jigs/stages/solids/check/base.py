@@ -34,13 +34,12 @@ def _wide_disc(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
     if disc is None or (width := _finished(section, disc)) <= WIDE_DISC[job.unit]:
         return
     changes = _changes(job, width, disc.species[0])
-    yield job.finding(
+    yield job.warning(
         "disc-moves",
         f"the solid disc of ring {disc.number} is {job.show(width)} across and {changes}"
         + _crossed(job, stack, disc),
         key="rings.base",
         remedy=_instead(job, section, stack),
-        severity="warning",
     )
 
 
@@ -62,13 +61,12 @@ def _staves(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
     still = (
         "the disc hardly does along its grain" if disc else "the ring, whose grain runs round, hardly does"
     )
-    yield job.finding(
+    yield job.warning(
         "staves-move",
         f"the staves are {across} across where ring {ring} is glued to them. Round their middle they "
         f"{_changes(job, middle, wood, 'move')}, and {still}",
         key="staves",
         remedy="use rings in place of the staves, or keep it where the air stays even",
-        severity="warning",
     )
 
 
@@ -127,13 +125,12 @@ def _thin_rim(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
     if top is None or not least <= top.finished < GOOD_RIM * least:
         return
     show = job.show
-    yield job.finding(
+    yield job.warning(
         "thin-rim-joint",
         f"the rim's ring {top.upper} hangs on a joint {show(top.finished)} wide, at height {show(top.height)}",
         key="wall",
         remedy=f"make the wall {job.at_least(GOOD_RIM * least - top.finished)} thicker there, or least_glue smaller "
         "where thin joints have held",
-        severity="warning",
     )
 
 
@@ -149,12 +146,11 @@ def _patterns(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
         if count % len(names):
             uneven.setdefault((count, len(names)), []).append(layer.number)
     for (count, woods), numbers in uneven.items():
-        yield job.finding(
+        yield job.note(
             "open-pattern",
             f"{woods} woods do not repeat evenly round the {count} pieces of {ring_list(numbers)}",
             key="rings.species",
             remedy=f"use {_nearest_counts(count, woods)} pieces, or another list",
-            severity="note",
         )
 
 
