@@ -25,7 +25,7 @@ def without_job(name: str) -> str:
     return name.rpartition(BETWEEN)[2]
 
 
-def as_typed(file: Path | None) -> str:
+def as_typed(file: Path) -> str:
     """A file's name as a command takes it: in quotes where it has a space."""
     return f'"{file}"' if " " in str(file) else str(file)
 

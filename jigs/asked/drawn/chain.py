@@ -93,9 +93,12 @@ def _apart(chain: FloatArray, loose: Sequence[FloatArray], unit: Unit) -> Wrong:
     pairs = [(a, b) for a in (chain[0], chain[-1]) for rows in loose for b in (rows[0], rows[-1])]
     a, b = min(pairs, key=lambda pair: _distance(*pair))
     message = (
-        f"the lines do not meet: one ends at {_place(a, unit)}, the nearest other at "
+        f"the lines do not meet end to end: one ends at {_place(a, unit)}, the nearest other end is at "
         f"{_place(b, unit)} ({unit}, y up), {fine_length(_distance(a, b), unit)} away"
     )
     within = f"{MEETS:g} mm" if unit == "mm" else fine_length(MEETS, unit)
-    remedy = f"Leave one profile, its lines meeting within {within}, and put all else on another layer"
+    remedy = (
+        f"Let ends meet within {within}: trim lines that cross, draw on what falls short. Put all but the profile on "
+        "another layer"
+    )
     return Wrong("parts-apart", message, remedy)

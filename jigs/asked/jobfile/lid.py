@@ -73,7 +73,7 @@ def with_flange(job: VesselJob, wish: LidWish, pot: VesselJob) -> VesselJob:
     try:
         inner = inside_of(pot)
     except ValueError as error:
-        remedy = f"see what jigs check {as_typed(pot.source)} tells"
+        remedy = f"see what jigs check {as_typed(pot.source or Path(wish.pot))} tells"
         finding = job.finding("no-pot", f"the pot cannot be made: {error}", key="lid.pot", remedy=remedy)
         raise Refused([finding]) from error
     line = job.outside.profile

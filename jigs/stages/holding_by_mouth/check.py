@@ -90,8 +90,8 @@ Said = tuple[str, str, str]  # message, remedy, key
 def _flared(job: VesselJob, section: Section, barred: Barred) -> Said:
     found, works = degrees(barred.found), degrees(barred.works)
     message = (
-        f"next to the mouth the inside leans outward by {found:.1f} degrees off the axis, and a taper of "
-        f"{works:g} degrees jams on {works:g} at most"
+        f"next to the mouth the inside leans outward by {ceil(found * 100) / 100:g} degrees off the axis, and a "
+        f"taper of {works:g} degrees jams on {works:g} at most"
     )
     last = job.show(LEAST_REACH)
     straighten = f"let the last {last} of the inside lean by at most {works:g} degrees"

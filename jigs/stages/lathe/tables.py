@@ -31,25 +31,27 @@ MOUNTINGS = (
 
 def of_torus(plan: TorusPlan) -> Sequence[Table]:
     """At the lathe, and the holding plan."""
-    return (_lathe(plan), _mountings(plan))
+    return (_lathe(plan, "the work"), _mountings(plan))
 
 
 def of_vessel(plan: VesselPlan) -> Sequence[Table]:
-    """At the lathe."""
-    return (_lathe(plan),)
+    """At the lathe; parts that are turned apart have speeds of their own, in their steps."""
+    return (_lathe(plan, "the parts, once joined," if plan.halves else "the work"),)
 
 
-def _lathe(plan: Plan) -> Table:
-    return listed("lathe", "At the lathe", tuple(_spinning(plan)))
+def _lathe(plan: Plan, turned: str) -> Table:
+    return listed("lathe", "At the lathe", tuple(_spinning(plan, turned)))
 
 
-def _spinning(plan: Plan) -> Iterator[Quantity]:
+def _spinning(plan: Plan, turned: str) -> Iterator[Quantity]:
     slow, fast = plan.reversed_speed
     grams = sum(one.before for one in plan.wood.finish.weights)
     over = "Swing over the bed, and over the rest's base where that stands under the work, at least"
     yield ruled("swing", over, plan.least_swing, bound="least")
-    yield Quantity("slow", "Start the work no faster than", slow, "speed")
-    yield Quantity("fast", "Never spin it faster than, and never past the lathe's rating", fast, "speed")
+    yield Quantity("slow", f"Start {turned} no faster than", slow, "speed")
+    yield Quantity(
+        "fast", f"Never spin {turned} faster than, and never past the lathe's rating", fast, "speed"
+    )
     if isnan(grams):
         return
     out, woods = OUT[plan.job.unit], plan.off_axis / grams if grams else 0.0

@@ -54,8 +54,21 @@ def test_lines_that_do_not_meet_are_refused_with_the_gap(tmp_path):
 
     wrong = refusal(dxf(tmp_path, draw))
     assert wrong.code == "parts-apart"
-    assert "ends at x 30.00, y 20.00, the nearest other at x 30.50, y 20.00" in wrong.message
+    assert "ends at x 30.00, y 20.00, the nearest other end is at x 30.50, y 20.00" in wrong.message
     assert "0.500 mm away" in wrong.message
+
+
+def test_lines_that_cross_are_to_be_trimmed(tmp_path):
+    """There is no gap to close: each runs on past the other."""
+
+    def draw(space):
+        space.add_line((30, 0), (30, 22))
+        space.add_line((28, 18), (40, 50))
+
+    wrong = refusal(dxf(tmp_path, draw))
+    assert wrong.code == "parts-apart"
+    assert "do not meet end to end" in wrong.message
+    assert "trim lines that cross" in wrong.remedy
 
 
 def test_a_chain_that_branches_is_refused(tmp_path):

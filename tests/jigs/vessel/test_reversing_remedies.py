@@ -55,11 +55,20 @@ def works(asked):
 
 def test_a_flare_that_a_steeper_taper_takes_names_the_taper():
     found = refusal(cone('hold = "taper"'), "not-held-taper")
-    assert "3.8 degrees" in found.message
+    assert "3.82 degrees" in found.message
     taper = number(found.remedy, "taper of at least")
     assert taper == 3.9
     assert works(cone(f'hold = "taper"\ntaper = {taper}'))
     assert not works(cone(f'hold = "taper"\ntaper = {taper - 0.2:.1f}'))
+
+
+def test_a_lean_a_hair_over_the_taper_is_not_told_as_the_same_number():
+    own = tan(radians(3.002)) * 60
+    found = refusal(
+        made([[0, 90], [60, 100], [90, 100 + own]], reverse='hold = "taper"\ntaper = 3'), "not-held-taper"
+    )
+    assert "3.01 degrees" in found.message
+    assert "jams on 3 at most" in found.message
 
 
 def test_a_flare_too_wide_for_any_taper_names_the_way_that_works_and_the_lean():

@@ -389,3 +389,13 @@ def test_where_no_gauge_reaches_a_part_its_widths_are_listed_by_depth():
         over_foot = tier.joint.height + under  # it hangs upside down from its joint
         finished = plan.section.inner.radius_at(over_foot)
         assert finished - 0.75 < one.value / 2 < finished - 0.2  # 0.25 left, square to the side
+
+
+def test_the_speeds_of_the_table_are_of_the_parts_once_joined():
+    """A part turned apart may spin faster: its step says so."""
+    _, done = made()
+    table = next(table for table in done.tables if table.id == "lathe")
+    rows = {cell.id: cell for _, cell in table.rows}
+    joined_last = example().halves.joints[-1].speed
+    assert (rows["slow"].value, rows["fast"].value) == joined_last
+    assert all("once joined" in rows[id].label for id in ("slow", "fast"))
