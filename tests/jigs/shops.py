@@ -103,10 +103,12 @@ def bulged(drawing: ezdxf.document.Drawing) -> list[tuple[float, float, float]]:
 
 
 def drawn(path: Path) -> list[Part]:
-    """Every part that comes as a drawing; those of the gauges that are printed otherwise too."""
-    cut = shop(path, "cut")
+    """Every part that comes as a drawing; of a round tube, an oval and two vessels those of printed gauges too."""
+    otherwise = (
+        shop(path, "cut").of("cut") if path.stem in ("garland", "annulet", "sorrel", "tumbler") else []
+    )
     return [
         *shop(path).of("cut"),
         *shop(path).of("turn"),
-        *(p for p in cut.of("cut") if p.family == "gauges"),
+        *(part for part in otherwise if part.family == "gauges"),
     ]

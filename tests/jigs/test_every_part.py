@@ -8,6 +8,7 @@ from pathlib import Path
 import ezdxf
 import numpy as np
 
+from geometry.grouping import gathered
 from jigs.parts.part import Part, ProfileForm
 from tests.jigs.inspection import faults
 from tests.jigs.shops import TORI, VESSELS, bulged, document, drawn, each_job, mesh, shop
@@ -45,7 +46,8 @@ def test_raised_text_is_large_enough_for_the_nozzle(path):
 
 @each_job
 def test_every_mesh_is_one_closed_body_the_right_way_out(path):
-    for part in shop(path).of("print"):
+    """A third of them, as the next job another: the writer itself holds each mesh against this."""
+    for part in shop(path).of("print")[which(path) % 3 :: 3]:
         seen = mesh(part)
         assert seen.is_watertight, part.name
         assert seen.is_winding_consistent, part.name
@@ -54,8 +56,13 @@ def test_every_mesh_is_one_closed_body_the_right_way_out(path):
 
 
 def read(path: Path) -> list[Part]:
-    """A third of what is drawn, another third in the next job: to read all as ezdxf does takes long."""
-    return drawn(path)[[*TORI, *VESSELS].index(path) % 3 :: 3]
+    """Of what is drawn one part of each family, in the next job another: to read all as ezdxf does takes long."""
+    families = gathered((part.family, part) for part in drawn(path))
+    return [own[which(path) % len(own)] for own in families.values()]
+
+
+def which(path: Path) -> int:
+    return [*TORI, *VESSELS].index(path)
 
 
 @each_job
@@ -81,7 +88,7 @@ def test_every_arc_of_a_part_is_an_arc_in_its_drawing(path):
             # A flat arc's centre is far off: what its file rounds by a millionth moves it by much more.
             assert (np.abs(found - arc).max(axis=1) <= 1e-6 * arc[2] ** 2 + 1e-4).any(), part.name
             checked += 1
-    assert checked > 30
+    assert checked > 10
 
 
 def circled(drawing: ezdxf.document.Drawing) -> list[tuple[float, float, float]]:

@@ -3,7 +3,7 @@
 from dataclasses import replace
 from functools import cache
 from itertools import combinations, product
-from math import cos, pi, sin, tan
+from math import cos, pi, prod, sin, tan
 
 import pytest
 from hypothesis import given
@@ -177,13 +177,13 @@ def box(body):
     return reader().BoundBox(found)
 
 
-def apart(a, b):
-    """Whether two boxes are: no pair that meets is."""
-    return any(
-        getattr(a, f"{axis}max") < getattr(b, f"{axis}min")
-        or getattr(b, f"{axis}max") < getattr(a, f"{axis}min")
+def common(a, b):
+    """Sides of what two boxes share; some are negative where they are apart, which no pair that meets is."""
+    return [
+        min(getattr(a, f"{axis}max"), getattr(b, f"{axis}max"))
+        - max(getattr(a, f"{axis}min"), getattr(b, f"{axis}min"))
         for axis in "xyz"
-    )
+    ]
 
 
 def solids(assembly, folder):
@@ -230,12 +230,14 @@ TOUCHING = {
 
 
 def in_the_way(pieces):
-    """Pairs that share wood."""
+    """Pairs that share wood; whose boxes share too little cannot, and most that touch are such."""
     boxed = [(name, body, box(body)) for name, body in pieces]
     return [
         (one, other)
         for (one, a, a_box), (other, b, b_box) in combinations(boxed, 2)
-        if not apart(a_box, b_box) and a.intersect(b).Volume() > SHARED
+        if min(shared := common(a_box, b_box)) > 0
+        and prod(shared) > SHARED
+        and a.intersect(b).Volume() > SHARED
     ]
 
 
@@ -244,7 +246,7 @@ def bears(pieces, pair):
     first, second = (
         [(body, box(body)) for name, body in pieces if name.startswith(head)] for head in pair.split()
     )
-    pairs = ((a, b) for (a, a_box), (b, b_box) in product(first, second) if not apart(a_box, b_box))
+    pairs = ((a, b) for (a, a_box), (b, b_box) in product(first, second) if min(common(a_box, b_box)) >= 0)
     return not first or not second or any(a.distance(b) < 0.01 for a, b in pairs)
 
 
