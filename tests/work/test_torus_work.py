@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import replace
+from math import cos, pi
 
 import pytest
 
@@ -134,6 +135,16 @@ def test_of_each_ring_in_the_corner_both_edges_are_read(name: str) -> None:
     second = next(one for one in done(name) if one.id == "wedge_rings.second")
     counts = {one.id: one.count for one in second.readings}
     assert counts["thin-edge"] == counts["thick-edge"]
+
+
+@each
+def test_what_is_sanded_off_a_segments_ends_is_read_at_its_outer_edge(name: str) -> None:
+    plan, _ = job(name)
+    cut, glued = (
+        next(size.value for check in one(name, id).checks for size in check.sizes if size.id == "outer-edge")
+        for id in ("segments.mitre", "rings.sand")
+    )
+    assert cut - glued == pytest.approx(2 * plan.job.form.joint_sanding / cos(pi / plan.blank.segments))
 
 
 @each

@@ -54,16 +54,16 @@ def _sand(plan: TorusPlan) -> Operation:
         rings=plan.left,
         settings=(calliper("sanding", "Sand off each end of a segment", plan.job.form.joint_sanding),),
         checks=(
-            Check("edge", "Calliper over the outer edge", _glued_edge(plan), "too long: a few more strokes"),
+            Check(
+                "edge",
+                "Calliper over the outer edge",
+                (calliper("outer-edge", "Outer edge as glued", plan.blank.outer_edge),),
+                "too long: a few more strokes",
+            ),
         ),
         cautions=("bench",),
         minutes=each(2 * segments, SANDED, 5),
     )
-
-
-def _glued_edge(plan: TorusPlan) -> tuple[Quantity, ...]:
-    """Of segments from strips, which are all alike; those of a layup are in no cut list."""
-    return tuple(calliper("outer-edge", "Outer edge as glued", line.longer) for line in plan.wood.lines[:1])
 
 
 def _lay_out(plan: TorusPlan) -> Operation:
