@@ -73,6 +73,17 @@ def ring_tension(spread: float, couple: float, major: float, tube: Tube, core: f
     return max((push + bend * sin(t)) / (major + wide * cos(t)) for t in (pi, middle - aside, middle + aside))
 
 
+def hole_stretched(major: float, tube: Tube) -> float:
+    """By what share of what its wood swells along the tube the hole of a closed, solid ring is stretched.
+
+    Free, each fibre along the tube would be longer by the same share, and the ring close no more. Closed, a radius ρ
+    has the strain A/ρ less that share, and pulls and pushes are equal: A ∫ dA/ρ = share x area (as above), of a circle
+    or an ellipse A = share (R + √(R² - a²)) / 2. The grain runs round the section, which so keeps its size. A core
+    takes a little away: under a twentieth in rings that can be held.
+    """
+    return (major + sqrt(major**2 - tube.wide**2)) / 2.0 / (major - tube.wide) - 1.0
+
+
 def _over_radius(major: float, radius: float) -> float:
     """∫ dA/ρ over a circle."""
     return 2.0 * pi * (major - sqrt(major**2 - radius**2))

@@ -9,8 +9,9 @@ from math import cos, degrees, tan
 from geometry.bodies.torus import Blank, centre_play, largest_core, least_apothem, least_wood, wall_left
 from geometry.bodies.tube import Tube
 from geometry.hardware.hold_down import LEAST_ROOM
+from geometry.statics.hoop import hole_stretched
 from jigs.asked.job import TorusJob
-from jigs.asked.woods import DRIEST, LIVELIEST, WETTEST, movement
+from jigs.asked.woods import DRIEST, LIVELIEST, WETTEST, movement, tangential_of
 from jigs.measured.glued import ACROSS, GluedWedges, glued_wedges, stated_rings
 from jigs.stages.blank.size import LEAST_INNER, margins
 from jigs.words.findings import Finding
@@ -19,6 +20,9 @@ GIVES = {
     "segments": 3.0,
     "rings": 1.5,
 }  # mm: strips so thin go with the wood beside them. Common practice, no source
+# Wood across its grain breaks at a strain of .009 or more (Mecklenburg, Tumosa and Erhardt, in The Structural
+# Conservation of Panel Paintings, 1998).
+BREAKS = 0.009
 LEAST_STRIP = 0.3  # mm: no thinner one is offered
 MOST_TRUED = 2.0  # mm, sanded off an end of a half with glued rings. Common practice, no source
 LEAST_LEFT = 0.5  # mm, of an allowance that can be asked for
@@ -29,7 +33,7 @@ def blank_findings(job: TorusJob, blank: Blank) -> list[Finding]:
     sizes = _glued(job, blank) if stated_rings(job.readings) else _ring_size(job, blank)
     found = [*sizes, *_short_segment(job, blank)]
     found += [*_strips(job, blank), *_crossed(job, blank)]
-    return [*found, *_thin_edge(job, blank), *_wall(job, blank)]
+    return [*found, *_thin_edge(job, blank), *_wall(job, blank), *_damp(job)]
 
 
 def closes(job: TorusJob, blank: Blank) -> bool:
@@ -220,3 +224,19 @@ def _wall(job: TorusJob, blank: Blank) -> list[Finding]:
             remedy=remedy,
         )
     ]
+
+
+def _damp(job: TorusJob) -> Iterator[Finding]:
+    """A torus so fat that its hole cannot follow wood that swells. A layup's grain runs partly along the tube."""
+    form, glued = job.form, (DRIEST + WETTEST) / 2
+    swells = max(tangential_of(name) for ring in form.species for name in ring)
+    breaks = glued + BREAKS / (swells * hole_stretched(form.major_radius, form.tube))
+    if job.layup is None and breaks < WETTEST:
+        yield job.warning(
+            "hole-opens-in-damp",
+            f"glued up at {glued:g} % of moisture, so fat a torus may split at its hole from {breaks:.1f} % on: its "
+            "wood swells round the rim, and the hole cannot follow",
+            key="form.tube_diameter",
+            remedy="glue it up in air no drier than where it will hang, and keep it from damp; a thinner tube, a "
+            "larger hole or a wood that moves less stands more",
+        )

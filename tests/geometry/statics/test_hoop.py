@@ -7,7 +7,14 @@ import numpy as np
 import pytest
 
 from geometry.bodies.tube import tube_of
-from geometry.statics.hoop import STIFFER, across_bending, edge_hoop, plate_bending, ring_tension
+from geometry.statics.hoop import (
+    STIFFER,
+    across_bending,
+    edge_hoop,
+    hole_stretched,
+    plate_bending,
+    ring_tension,
+)
 
 
 @pytest.mark.parametrize(("radius", "wall"), [(38.0, 4.0), (100.0, 8.0), (60.0, 3.0)])
@@ -60,6 +67,19 @@ def test_a_closed_ring_carries_spread_and_couple_by_a_tension_that_falls_with_th
     greatest = ring_tension(spread, couple, major, tube_of(tube, high), core)
     assert stress.max() == pytest.approx(greatest, rel=4e-3)
     assert stress.max() <= greatest * (1 + 2e-3)
+
+
+@pytest.mark.parametrize(("major", "tube", "high", "core"), RINGS)
+def test_wood_that_swells_round_a_closed_ring_stretches_its_hole_and_pulls_nowhere_on_the_whole(
+    major, tube, high, core
+):
+    """Each cell, free, is as long as its radius and a hundredth; closed, all move outward alike."""
+    rho, _, cell = cells(major, tube, high, core)
+    moved = 0.01 * cell * rho.size / (cell / rho).sum()
+    stretched = 0.01 * hole_stretched(major, tube_of(tube, high))
+    solid = moved / (major - tube) - 0.01
+    assert stretched == pytest.approx(solid, rel=0.05 if core else 2e-3)
+    assert solid <= stretched * (1 + 2e-3)
 
 
 def test_slim_rings_are_a_hoop_and_a_beam():
