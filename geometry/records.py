@@ -1,6 +1,6 @@
-"""`dataclass` for records, of which every command builds hundreds before it begins: as the standard library's, which
-writes out six methods for each class and compiles them one by one, an eighth of a short command. Here a class has its
-own `__init__` only when many of it are made, its fields only when asked for them, and shares the other methods.
+"""What every record is, of which every command builds hundreds before it begins: a frozen data class. The standard
+library writes out six methods for each and compiles them one by one, an eighth of a short command. Here a class has
+its own `__init__` only when many of it are made, its fields only when asked for them, and shares the other methods.
 """
 
 from __future__ import annotations
@@ -10,12 +10,11 @@ from collections.abc import Callable
 from dataclasses import MISSING, Field, FrozenInstanceError, fields
 from inspect import get_annotations
 from operator import attrgetter
-from typing import TYPE_CHECKING, Any, NoReturn
+from typing import TYPE_CHECKING, Any, ClassVar, NoReturn, dataclass_transform
 
 _FEW = 20  # made in the time that it takes to compile an `__init__`
 
 if TYPE_CHECKING:
-    from dataclasses import dataclass as dataclass
     from functools import cached_property as cached_property
 else:
 
@@ -34,25 +33,35 @@ else:
             value = one.__dict__[self._name] = self._make(one)
             return value
 
-    def dataclass(*, frozen: bool, eq: bool = True, kw_only: bool = False) -> Callable[[type], type]:
-        """Frozen records alone. Raises ValueError for others."""
-        if not frozen:
-            raise ValueError("records are frozen")
-        return lambda cls: _record(cls, eq, kw_only)
+
+def _refused(self: Any, name: str, value: object = None) -> NoReturn:
+    raise FrozenInstanceError(f"cannot change field {name!r}")
 
 
-def _record(cls: Any, eq: bool, kw_only: bool) -> Any:
-    own = vars(cls)
-    own_hash = own.get("__hash__")
-    cls.__declared__ = {name: (own.get(name, MISSING), kw_only) for name in own.get("__annotations__", ())}
-    for name in ("__dataclass_fields__", "__match_args__"):
-        setattr(cls, name, _WhenAsked(cls, name, kw_only))
-    cls.__init__ = _any_init(cls)
-    cls.__repr__, cls.__setattr__, cls.__delattr__ = _repr, _refused, _refused
-    if eq:
-        cls.__key__ = _key_when_compared(cls)
-        cls.__eq__, cls.__hash__ = _equal, own_hash or _hash
-    return cls
+@dataclass_transform(frozen_default=True, field_specifiers=(dataclasses.field,))
+class Record:
+    """A frozen one. `field`, `fields`, `replace` and `asdict` are the standard library's."""
+
+    if TYPE_CHECKING:
+        __dataclass_fields__: ClassVar[dict[str, Field[Any]]]
+    else:
+        __setattr__ = __delattr__ = _refused
+
+    def __init_subclass__(cls, *, eq: bool = True, kw_only: bool = False) -> None:
+        super().__init_subclass__()
+        of: Any = cls
+        own = vars(cls)
+        of.__declared__ = {name: (own.get(name, MISSING), kw_only) for name in own.get("__annotations__", ())}
+        for name in ("__dataclass_fields__", "__match_args__"):
+            setattr(cls, name, _WhenAsked(cls, name, kw_only))
+        of.__init__ = _any_init(cls)
+        if eq:
+            of.__key__ = _key_when_compared(cls)
+            of.__eq__, of.__hash__ = _equal, own.get("__hash__") or _hash
+
+    def __repr__(self) -> str:
+        told = ", ".join(f"{one.name}={getattr(self, one.name)!r}" for one in fields(self) if one.repr)
+        return f"{type(self).__qualname__}({told})"
 
 
 class _WhenAsked:
@@ -162,12 +171,3 @@ def _equal(self: Any, other: Any) -> Any:
 
 def _hash(self: Any) -> int:
     return hash(self.__key__(self))
-
-
-def _repr(self: Any) -> str:
-    told = ", ".join(f"{field.name}={getattr(self, field.name)!r}" for field in fields(self) if field.repr)
-    return f"{type(self).__qualname__}({told})"
-
-
-def _refused(self: Any, name: str, value: object = None) -> NoReturn:
-    raise FrozenInstanceError(f"cannot change field {name!r}")

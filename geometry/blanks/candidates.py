@@ -16,11 +16,10 @@ from geometry.plane.contour import BoolArray
 from geometry.plane.distinct import distinct
 from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True, eq=False)
-class Candidates:
+class Candidates(Record, eq=False):
     """Blanks that hold the torus with its allowance; whether saws and wood allow them is not asked here."""
 
     wedge_rings: IntArray

@@ -16,7 +16,7 @@ from geometry.bodies.section import Section
 from geometry.plane.contour import BoolArray
 from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray, sample_with_counts
-from geometry.records import dataclass
+from geometry.records import Record
 
 STEP = 0.1  # mm
 TOUCH = 1e-4  # mm; what only touches a ring's face is not in it
@@ -25,8 +25,7 @@ ON_AXIS = 1e-3  # mm
 Places = Sequence[tuple[float, float]]  # bottom and top of each ring, from the foot up
 
 
-@dataclass(frozen=True, eq=False)
-class FlatCandidates:
+class FlatCandidates(Record, eq=False):
     """Stacks that hold the vessel with its allowance; whether saw, lathe and glue allow them is not asked here."""
 
     choice: IntArray  # (m,) which of the heights

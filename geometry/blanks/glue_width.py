@@ -12,7 +12,7 @@ import numpy as np
 from geometry.blanks.ring_stack import Ring
 from geometry.bodies.section import Section
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 
 def finished_width(section: Section, z: float) -> float:
@@ -33,8 +33,7 @@ def _corners_over_flats(flat: Ring, corner: Ring) -> float:
     return min(flat.outer, corner.radius) - max(flat.core, corner.core_radius)
 
 
-@dataclass(frozen=True)
-class GlueFace:
+class GlueFace(Record):
     """The face, after turning, between a segment of an open ring and one of its neighbours above or below."""
 
     length: float  # along the circumference at the wall's mean radius

@@ -13,7 +13,7 @@ from __future__ import annotations
 from math import ceil, cos, inf, pi, sin
 from typing import Literal
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 Side = Literal["a", "b"]
 
@@ -21,8 +21,7 @@ _LEVEL = 1e-9  # sines and cosines below this are of plies along a side
 _EDGE = 1e-9  # mm, by which a strip may be too thin
 
 
-@dataclass(frozen=True)
-class Layup:
+class Layup(Record):
     """One piece as cut: the sanding of its glued faces is in `a` and `b`."""
 
     plies: tuple[float, ...]  # thicknesses from the sheet's one face to the other; they repeat strip by strip
@@ -82,8 +81,7 @@ class Layup:
         return self.angle if cut == "a" else pi / 2 - self.angle
 
 
-@dataclass(frozen=True)
-class Stack:
+class Stack(Record):
     """Strips of one length, glued face to face, from which so many pieces are cut in a row along the plies.
 
     The angled cuts, `pitch` apart along the plies, part the stack into slabs; each slab is then cut off square.

@@ -9,11 +9,10 @@ import numpy as np
 from geometry.blanks.planes import Mirrored, Plane
 from geometry.bodies.places import IntArray, Places
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class Pattern:
+class Pattern(Record):
     """How the pieces of a layup make a segment.
 
     In the plane of the pattern a piece is a rectangle a x b as cut, side a at `angle` to the plies. A side that

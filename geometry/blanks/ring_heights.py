@@ -7,7 +7,7 @@ from heapq import heappop, heappush
 from math import inf
 from typing import NamedTuple
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 Wood = Callable[[int, float, float], float]
 
@@ -18,8 +18,7 @@ CELL = 100  # steps
 RINGS = 300_000  # that are looked at, about; where there would be more, heights farther apart count as one
 
 
-@dataclass(frozen=True)
-class Choice:
+class Choice(Record):
     """Ring heights from the bottom up, mm; the last may stand above the total. Wood of all rings, mm³. Tops nearer to
     one another than `within` mm were taken for one in the search; 0 where none were."""
 

@@ -10,15 +10,14 @@ from collections.abc import Sequence
 from math import cos, pi, sin, tan
 
 from geometry.bodies.section import Section
-from geometry.records import dataclass
+from geometry.records import Record
 
 # mm that a ring with a layup may be larger outside, and deeper inside, than it has to be, so that rings share a layup
 # with its sleds and stacks: common practice, no source
 ALIKE = (1.0, 3.0)
 
 
-@dataclass(frozen=True)
-class Ring:
+class Ring(Record):
     """One ring: `segments` of them, 0 for a solid round disc, whose `outer` is its radius.
 
     `outer` and `core` are the apothems outside and of the opening, `core` 0.0 for a disc and for segments

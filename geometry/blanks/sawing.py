@@ -10,13 +10,12 @@ from __future__ import annotations
 from math import cos, pi, sin, sqrt, tan
 
 from geometry.bodies.torus import Blank
-from geometry.records import dataclass
+from geometry.records import Record
 
 ARM = 0.8  # of half a flat, that a stop for arrises reaches along either flat
 
 
-@dataclass(frozen=True)
-class WedgeRingCut:
+class WedgeRingCut(Record):
     """Two cuts against one stop: face 1 of the ring on the fence, then its cut face on the wedge."""
 
     half_wedge: float

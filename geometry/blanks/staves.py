@@ -18,7 +18,7 @@ from geometry.bodies.flat_rings import FlatRing
 from geometry.plane.contour import BoolArray
 from geometry.plane.distinct import distinct
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 Needs = Callable[[float, float], tuple[float, float]]
 
@@ -45,8 +45,7 @@ def gauge_angle(lean: float, mitre: float) -> float:
     return atan(sin(lean) * tan(mitre))
 
 
-@dataclass(frozen=True)
-class StaveBand:
+class StaveBand(Record):
     """A closed band of equal staves; it is whole while `inner_at` is not negative between its ends."""
 
     count: int
@@ -149,8 +148,7 @@ def fit_staves(needs: Needs, low: float, high: float, count: int) -> StaveBand:
         heights = distinct(np.concatenate((heights, middles[coarse])))
 
 
-@dataclass(frozen=True, eq=False)
-class _Slices:
+class _Slices(Record, eq=False):
     """The wall in slices between the heights z (n + 1,); apothems that the faces must clear, (n,)."""
 
     z: FloatArray

@@ -11,11 +11,10 @@ from __future__ import annotations
 from math import asin, cos, hypot, sin
 
 from geometry.bodies.torus import Blank
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class Trued:
+class Trued(Record):
     """What truing a half takes off at the hole's edge and at the rim's edge of its end faces.
 
     `shift` is how far past the planned line, into the half, the new plane lies: + brings the halves

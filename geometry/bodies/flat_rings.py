@@ -13,13 +13,12 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 IntArray = npt.NDArray[np.intp]
 
 
-@dataclass(frozen=True)
-class FlatRing:
+class FlatRing(Record):
     """One ring of a vessel's blank, its axis upright; staves are a ring whose flats may lean.
 
     `outer` is the apothem of the outer flats, of leaning ones half-way up. `turned` is the angle of the middle of
@@ -45,8 +44,7 @@ def first_normal(ring: FlatRing) -> float:
     return ring.turned if ring.segments else ring.turned - pi / 2
 
 
-@dataclass(frozen=True)
-class Polygons:
+class Polygons(Record):
     """What places need to know of rings: arrays with a row for each of them, or each point's own."""
 
     segments: IntArray

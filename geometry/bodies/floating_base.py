@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from math import pi
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 LEAST_LEDGE = 3.0  # mm: common practice, no source
 
@@ -21,8 +21,7 @@ THIN_ROOM = 0.3  # over the tongue at its wettest
 CENTRED = 0.5  # by which the ring above may be glued off the axis
 
 
-@dataclass(frozen=True)
-class FloatingBase:
+class FloatingBase(Record):
     """`shrinks` and `swells` are shares of a width, `thickens` of a thickness, from when the disc is fitted."""
 
     opening: float  # radius of the foot's hollow, on whose edge the disc lies, and of the ring above

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from math import cos, pi, sqrt
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 STIFF = 10.0  # along the grain over across it, at least; 10 to 23 of hardwoods (Wood Handbook, from memory)
 
@@ -57,8 +57,7 @@ def held_out(radius: float, wall: float) -> float:
     return 1.2 * sqrt(radius * wall / sqrt(STIFF))
 
 
-@dataclass(frozen=True)
-class RimWood:
+class RimWood(Record):
     """The wood at a turned face: solid, or a ring that moves as a narrow one `width` wide; its shares from fitting to
     the ends.
     """
@@ -85,8 +84,7 @@ class RimWood:
         return radius * self.swells if self.solid else self.width * self.shrinks / 2
 
 
-@dataclass(frozen=True)
-class LidFit:
+class LidFit(Record):
     """A flange in a mouth. `least` is the gap all round that is left at the worst."""
 
     mouth: float  # least radius of the pot's inside, as far down as the flange reaches

@@ -14,13 +14,12 @@ from geometry.bodies.section import Section
 from geometry.bodies.tube import Tube
 from geometry.plane.edges import FloatArray, IntArray, points_along, spread
 from geometry.plane.profile import Profile
-from geometry.records import dataclass
+from geometry.records import Record
 
 DEVIATION = 0.02  # mm, from a curve to the chords that pictures are drawn with
 
 
-@dataclass(frozen=True, eq=False)
-class Outline:
+class Outline(Record, eq=False):
     """Points along the half section of a turned form: (m, 2) each, radius and height; normals leave the wood."""
 
     points: FloatArray
@@ -28,8 +27,7 @@ class Outline:
     along: FloatArray  # (m,) the distance of each point from the first, along the outline
 
 
-@dataclass(frozen=True, eq=False)
-class Meridian:
+class Meridian(Record, eq=False):
     """A chain whose outward normals are to the right of travel."""
 
     line: Profile

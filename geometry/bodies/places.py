@@ -19,11 +19,10 @@ from geometry.bodies.flat_rings import IntArray as IntArray
 from geometry.bodies.flat_rings import Polygons, first_normal, in_strips
 from geometry.bodies.torus import Blank, flat_normals
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class Places:
+class Places(Record):
     """Arrays that broadcast to one shape. Rings and segments count from 0, as the plan lists them.
 
     A segment of -1 - i is the strip or the gap that follows segment i of a ring: there u lies across it from

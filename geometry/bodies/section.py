@@ -18,14 +18,13 @@ from geometry.plane.edges import SAME_POINT, Edge
 from geometry.plane.loops import chain, cut
 from geometry.plane.offset import offset
 from geometry.plane.profile import Profile, revolved_volume
-from geometry.records import cached_property, dataclass
+from geometry.records import Record, cached_property
 
 _TOUCH = 1e-6  # mm
 _ON_AXIS = 1e-6  # mm; what lies no farther out is on the axis
 
 
-@dataclass(frozen=True, eq=False)
-class Section:
+class Section(Record, eq=False):
     """The section of a turned vessel on one side of its axis.
 
     `outer` rises from the foot at height 0 to the rim; `inner` runs from the axis out along the floor and rises

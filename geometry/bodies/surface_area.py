@@ -7,7 +7,7 @@ from math import pi, sin
 from geometry.bodies.section import Section
 from geometry.plane.edges import Edge
 from geometry.plane.profile import Profile
-from geometry.records import dataclass
+from geometry.records import Record
 
 _SMALL = 1e-3  # radians, of half an arc: below it the series is the more exact
 
@@ -27,8 +27,7 @@ def _mean_x(edge: Edge) -> float:
     return middle - (middle - edge.centre[0]) * short
 
 
-@dataclass(frozen=True)
-class VesselSurface:
+class VesselSurface(Record):
     """Every finished surface of a vessel."""
 
     outside: float

@@ -15,7 +15,7 @@ import numpy as np
 from geometry.bodies.tube import Tube
 from geometry.plane.distinct import distinct
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 ARRIS_OUT = 2  # n mod 4 of the polygons that point a corner, not a flat, at the axis
 
@@ -150,8 +150,7 @@ def torus_surface(major: float, tube: Tube) -> float:
     return 2 * pi * major * tube.around
 
 
-@dataclass(frozen=True)
-class Blank:
+class Blank(Record):
     """Everything glued up, before turning, at its nominal sizes (after all sanding of glue faces)."""
 
     wedge_rings: int
@@ -266,8 +265,7 @@ class Blank:
         return length * self.segments * tan(self.mitre) * squares
 
 
-@dataclass(frozen=True)
-class SegmentCut:
+class SegmentCut(Record):
     """One mitred segment and the strip it is cut from; edges as cut, with `sanding` on each end."""
 
     outer_edge: float

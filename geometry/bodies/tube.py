@@ -15,7 +15,7 @@ from itertools import pairwise
 from math import acos, asin, atan2, copysign, cos, hypot, pi, radians, sin, sqrt, tan, tau
 from typing import TYPE_CHECKING
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 if TYPE_CHECKING:  # a job file is read without numpy
     from geometry.plane.edges import Point
@@ -27,8 +27,7 @@ _SAMPLES = 16  # of a stretch between two places of the ellipse
 _SAME = 1e-6  # radians
 
 
-@dataclass(frozen=True)
-class TubeArc:
+class TubeArc(Record):
     """One arc: its centre, its radius, and the angles between which it lies, counter-clockwise."""
 
     x: float
@@ -51,8 +50,7 @@ class TubeArc:
                 yield angle
 
 
-@dataclass(frozen=True)
-class Tube:
+class Tube(Record):
     """A closed convex curve, the same on both sides of both axes: `arcs` once round it."""
 
     arcs: tuple[TubeArc, ...]

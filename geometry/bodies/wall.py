@@ -18,13 +18,12 @@ from geometry.plane.crossings import crossings, distances, parameter
 from geometry.plane.edges import SAME_POINT, Edge, FloatArray, Point, bulge_about, points_along
 from geometry.plane.loops import part
 from geometry.plane.profile import Profile, from_edges
-from geometry.records import dataclass
+from geometry.records import Record
 
 _MEET = 1e-6  # mm; runs whose ends are no farther apart than this meet
 
 
-@dataclass(frozen=True)
-class _Moved:
+class _Moved(Record):
     """An edge moved to its left by `wall` + `slope` · height."""
 
     edge: Edge
@@ -75,8 +74,7 @@ def beside_by_height(outer: Profile, pairs: FloatArray, floor: float) -> Profile
     return found
 
 
-@dataclass(frozen=True)
-class _Stretch:
+class _Stretch(Record):
     """The inner side of outer edges, `first` to `last`, between two corners."""
 
     line: list[Edge]

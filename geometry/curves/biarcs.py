@@ -17,7 +17,7 @@ import numpy.typing as npt
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
 from geometry.plane.edges import SAME_POINT, FloatArray, points_along
-from geometry.records import dataclass
+from geometry.records import Record
 
 _SAMPLES = 33  # of a stretch of the curve: what they can miss of a deviation's peak is within the margin
 _MARGIN = 0.95  # of the tolerance may be used
@@ -46,8 +46,7 @@ class Curve(Protocol):
         ...
 
 
-@dataclass(frozen=True)
-class _Biarcs:
+class _Biarcs(Record):
     """A biarc for each of m stretches: start, joint and end (m, 2), and unit tangents there."""
 
     start: FloatArray

@@ -12,7 +12,7 @@ import numpy.typing as npt
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray, Point
 from geometry.plane.sample import sample
-from geometry.records import dataclass
+from geometry.records import Record
 
 IntArray = npt.NDArray[np.int64]
 
@@ -61,8 +61,7 @@ PITCH = 2.0  # of the grid on which room is looked for, mm
 ROUGH = 0.05  # mm: how near the grid looks at curves
 
 
-@dataclass(frozen=True)
-class Room:
+class Room(Record):
     """A plate as a grid: `taken` counts, summed from the corner, the grid points that are not free."""
 
     left: float

@@ -8,11 +8,10 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.plane.edges import SAME_POINT, FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True, eq=False)
-class Spline:
+class Spline(Record, eq=False):
     """The natural cubic spline through `points` (n, 2), mm: continuous to its second derivative.
 
     Its parameter is the length of the chords from the first point. The array is copied and made read-only.

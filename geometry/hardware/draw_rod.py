@@ -14,7 +14,7 @@ from math import ceil, cos, hypot, inf, pi, sin, tan
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import outer_flat
 from geometry.hardware.fittings import LEAST_CORE, NUTS, Fittings, bolt_diameter
-from geometry.records import dataclass
+from geometry.records import Record
 
 METAL_CLEAR = 12.0  # least room between metal and the cut
 SETTING = 1.0  # that the plug may be set too shallow
@@ -43,8 +43,7 @@ MOST_CORE = {  # its washers would leave the rubber too wide a gap
 MOST_BARE = 70.0  # across flats: above it the rubber goes round a hub between cheeks of sheet
 
 
-@dataclass(frozen=True)
-class DrawRod:
+class DrawRod(Record):
     """Rod and plug of one sled, by the ring's core."""
 
     bolt: str

@@ -12,7 +12,7 @@ from __future__ import annotations
 from math import ceil, floor, inf
 from typing import Literal
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 Fit = Literal["fine", "medium", "coarse"]
 INCH = 25.4
@@ -159,8 +159,7 @@ LEAST_CORE = {  # that takes a draw rod, across flats
 }  # fmt: skip
 
 
-@dataclass(frozen=True)
-class Fittings:
+class Fittings(Record):
     """Threads by their names."""
 
     bolt: str  # of sleds: guides, pivots, stops, jaw
@@ -263,8 +262,7 @@ def fittings_for(inches: bool) -> Fittings:
     return IN_INCHES if inches else METRIC
 
 
-@dataclass(frozen=True)
-class Screws:
+class Screws(Record):
     """What holds a board, or the retainer, to its faceplate."""
 
     count: int

@@ -18,7 +18,7 @@ from __future__ import annotations
 
 from math import ceil, floor, inf
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 Point = tuple[float, float]
 Box = tuple[float, float, float, float]
@@ -60,8 +60,7 @@ LEAST_APART = 2.0  # of the pins in a press, where strips are narrow
 PINS_APART = 3.5  # along a foot that bears on wood of several sizes
 
 
-@dataclass(frozen=True)
-class HoldDown:
+class HoldDown(Record):
     """The slide of one hold-down and its fingers."""
 
     wood: float  # thickness of the thickest wood

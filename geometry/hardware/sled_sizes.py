@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from math import cos, tan
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 RAIL = 40.0  # width at its narrow end
 STRIP = 30.0
@@ -28,8 +28,7 @@ HANDLE_LENGTH = 150.0
 HANDLE_TABS = (10.0, HANDLE_LENGTH - 10 - TAB)
 
 
-@dataclass(frozen=True)
-class EdgeGuide:
+class EdgeGuide(Record):
     """A rail on the table's left edge and the strip that runs on it.
 
     `drift` is how far the cut leans off the table's edge as it runs away from the operator, + to the left.

@@ -13,7 +13,6 @@ from geometry.hardware.hold_down import ABOVE, MARGIN, HoldDown
 from geometry.hardware.sled_sizes import TAB, TIE
 from geometry.hardware.table_sled import TableSled
 from geometry.plane.edges import Point
-from geometry.records import dataclass
 
 STOP_GAP = 2.0  # between a stop and the fence: dust
 STOP_TAIL = 110.0  # of a stop behind its working edge, with its pins
@@ -22,8 +21,7 @@ EXIT_SIDE = 40.0  # of the exit block beside the blade
 BORDER = 15.0  # of base round everything
 
 
-@dataclass(frozen=True, kw_only=True)
-class StopSled(TableSled):
+class StopSled(TableSled, kw_only=True):
     """What such sleds have alike, for a piece of a height."""
 
     height: float

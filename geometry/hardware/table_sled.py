@@ -8,11 +8,10 @@ from typing import TypedDict
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import BEFORE_HANDLE, HANDLE_BORDER
 from geometry.plane.edges import Point
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True, kw_only=True)
-class TableSled(ABC):
+class TableSled(Record, ABC, kw_only=True):
     """The sizes that the shop has, not the work."""
 
     sheet: float  # measured

@@ -13,7 +13,7 @@ import numpy as np
 
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.hardware.draw_rod import DrawRod
-from geometry.records import dataclass
+from geometry.records import Record
 
 PEG_DEPTH = 10.0  # glued into the stack, at most
 LEAST_DEPTH = 5.0
@@ -23,8 +23,7 @@ _END = 8.0  # of stack from the peg's middle to the thick end, at least
 _STEP = 0.5  # of heights tried where no plate's middle will do
 
 
-@dataclass(frozen=True)
-class WedgePeg:
+class WedgePeg(Record):
     """Where the peg's hole stands in the fence."""
 
     cut: WedgeRingCut

@@ -16,7 +16,7 @@ from geometry.plane.distinct import distinct
 from geometry.plane.edges import Edge, FloatArray, points_along
 from geometry.plane.loops import part
 from geometry.plane.profile import Profile, from_edges
-from geometry.records import dataclass
+from geometry.records import Record
 
 _PIECES = 16  # in which each arc of a profile is looked at
 _FLAT = 0.02  # sine of the least slope of a wall; what lies flatter is a floor
@@ -25,8 +25,7 @@ _WIDE = 24.0  # a plate whose back stands on the axis and that is narrower reach
 _SAME = 1e-9
 
 
-@dataclass(frozen=True)
-class Reach:
+class Reach(Record):
     """How far a plate gets: down to the height `low`, with its back at x = `back` when it touches.
 
     `width` is the least between back and working edge above a wider place; what tapers down does not count.
@@ -114,8 +113,7 @@ _SLOT_PIECES = 8  # in which each edge is looked at
 _ASTRAY = 0.45  # radians that a slot may turn from the outside's chord
 
 
-@dataclass(frozen=True)
-class Slot:
+class Slot(Record):
     """The depth of a slot along the wall, and the wall's thickness that it is made for."""
 
     depth: float

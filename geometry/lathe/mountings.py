@@ -13,14 +13,13 @@ from typing import Literal
 
 from geometry.bodies.tube import Tube
 from geometry.lathe.turning import BAND_HIGH, BAND_LOW, RIM_LAND, TAIL
-from geometry.records import dataclass
+from geometry.records import Record
 
 FACE, HOLE, FLAT = pi / 2, pi, 3 * pi / 2
 _EPS = 1e-9
 
 
-@dataclass(frozen=True)
-class Arc:
+class Arc(Record):
     """From `start` counter-clockwise to `end`, which is not less and may run past a whole turn."""
 
     start: float
@@ -49,8 +48,7 @@ class Arc:
         return reached >= self.span - _EPS
 
 
-@dataclass(frozen=True)
-class Hold:
+class Hold(Record):
     """Something that holds: the arc it touches, and the arc it keeps the tool from, tool room included."""
 
     what: str
@@ -59,8 +57,7 @@ class Hold:
     on: Literal["waste", "finished"]
 
 
-@dataclass(frozen=True)
-class Mounting:
+class Mounting(Record):
     """One way of holding the work; `turns` is None when no part of the tube is turned in it."""
 
     name: str
@@ -68,8 +65,7 @@ class Mounting:
     holds: tuple[Hold, ...]
 
 
-@dataclass(frozen=True)
-class Setting:
+class Setting(Record):
     """What the holding plan follows from, mm and radians."""
 
     tube: Tube  # finished
@@ -84,8 +80,7 @@ class Setting:
     least_overlap: float
 
 
-@dataclass(frozen=True)
-class Fault:
+class Fault(Record):
     """Why a holding plan does not do: `arc` is the arc that is never, or wrongly, reached."""
 
     kind: Literal["gap", "covered", "not-finished", "turned-away"]

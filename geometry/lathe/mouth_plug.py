@@ -15,7 +15,7 @@ from geometry.plane.contour import BoolArray
 from geometry.plane.edges import FloatArray, Point
 from geometry.plane.levels import lean
 from geometry.plane.profile import Profile, profile
-from geometry.records import dataclass
+from geometry.records import Record
 
 LEAST_LEAN = math.radians(2)  # of a band that a push along the axis holds: common practice, no source
 MOST_LEAN = math.radians(75)  # flatter than that a band no longer centres
@@ -23,8 +23,7 @@ _PITCH = 0.1  # mm along the inside
 PLAY = 0.2  # mm round a plug in a mouth that is narrower than what follows: common practice, no source
 
 
-@dataclass(frozen=True)
-class BandSearch:
+class BandSearch(Record):
     """What was found on an inside: `band` is None where nothing bears, or where the mouth lets no plug in.
 
     `longest` is the length, along the surface, of the longest stretch that leans as it must, let in or not.

@@ -8,11 +8,10 @@ from __future__ import annotations
 
 from math import cos, pi, tan
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class FlatsStep:
+class FlatsStep(Record):
     """Turning the corners of a polygon of `sides` flats round a circle of `radius`."""
 
     radius: float

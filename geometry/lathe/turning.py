@@ -8,7 +8,7 @@ from __future__ import annotations
 from math import cos, inf, radians, sin, sqrt, tan, tau
 
 from geometry.bodies.tube import Tube
-from geometry.records import dataclass
+from geometry.records import Record
 
 # Sines of how far past the equator the retainer touches; of a round tube they are shares of its radius.
 BAND_LOW = 0.5
@@ -20,8 +20,7 @@ ROUGHING = (1000, 1500)  # rpm. Common practice, no source
 TAIL = radians(35)  # how far past the equator a flank is turned in the first mounting
 
 
-@dataclass(frozen=True)
-class Channel:
+class Channel(Record):
     """Concave groove on the major radius; the finished side seats on its two flanks."""
 
     major: float
@@ -65,8 +64,7 @@ class Channel:
         return self.hollow.lean_at_height(self.centre_height)
 
 
-@dataclass(frozen=True)
-class Retainer:
+class Retainer(Record):
     """Plug whose flared rim bears in the hole of the torus, of a round one from 0.5 r to 0.85 r above its middle."""
 
     major: float
@@ -167,8 +165,7 @@ def rpm_of_pull(moment: float, most: float) -> float:
     return 60 / tau * sqrt(most / (moment * 1e-6)) if moment > 0.0 else inf
 
 
-@dataclass(frozen=True)
-class Runout:
+class Runout(Record):
     """Total reading of a dial at the work's face or rim, one turn by hand. mm. Common practice, no source."""
 
     accepted: float = 0.2  # it sands out

@@ -8,7 +8,7 @@ import numpy as np
 
 from geometry.measuring.estimate import Estimate, propagated
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 
 def radius_of_arc(chord: Estimate, height: Estimate) -> Estimate:
@@ -18,8 +18,7 @@ def radius_of_arc(chord: Estimate, height: Estimate) -> Estimate:
     return propagated(lambda c, h: c * c / (8 * h) + h / 2, chord, height)
 
 
-@dataclass(frozen=True)
-class Circle:
+class Circle(Record):
     """The circle nearest to points, square to itself."""
 
     centre: tuple[float, float]

@@ -14,11 +14,10 @@ import numpy as np
 from geometry.bodies.torus import Blank, apothem_needed, flat_normals
 from geometry.bodies.tube import Tube, tube_of
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class BlankMeasured:
+class BlankMeasured(Record):
     """mm. `across` is the least across the outer flats or arrises, twice the radius in the middle of a ring."""
 
     across: float

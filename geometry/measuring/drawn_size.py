@@ -6,13 +6,12 @@ import numpy as np
 
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 LONGEST = 3.0  # of the distance: a sharper corner moves no farther
 
 
-@dataclass(frozen=True)
-class DrawnSize:
+class DrawnSize(Record):
     """What a machine does: a length comes out as own + scale times length, own for outsides and for openings (mm)."""
 
     outside: float = 0.0

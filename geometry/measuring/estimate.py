@@ -9,11 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from math import hypot, inf
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class Estimate:
+class Estimate(Record):
     """Either in mm or radians."""
 
     value: float

@@ -7,11 +7,10 @@ from math import atan2, cos, hypot, sin, sqrt, tau
 import numpy as np
 
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class Harmonic:
+class Harmonic(Record):
     """amplitude cos(k (angle - at)), of `count` readings."""
 
     cosine: float
@@ -71,8 +70,7 @@ def at(found: Harmonic, angle: float) -> float:
 LEAST = 8  # heights
 
 
-@dataclass(frozen=True)
-class Levelled:
+class Levelled(Record):
     """Angles in radians from the first height, the way the heights were counted."""
 
     tilt: float  # of the plane: from its mean to its highest, mm
@@ -105,8 +103,7 @@ def three_supports() -> FloatArray:
     return np.arange(3) * tau / 3
 
 
-@dataclass(frozen=True)
-class Wobble:
+class Wobble(Record):
     """First harmonics: radial ones are how far off centre, axial ones the rise at the place that was read."""
 
     whole: Harmonic  # as first read: the tool stands beside the spindle, not beside the board

@@ -11,14 +11,13 @@ from collections.abc import Sequence
 import numpy as np
 
 from geometry.measuring.estimate import Estimate, agree, mean_of
-from geometry.records import dataclass
+from geometry.records import Record
 
 Pairs = Sequence[tuple[float, float]]  # nominal, measured; mm
 LEAST = 4  # lengths of each sort
 
 
-@dataclass(frozen=True)
-class MachineFit:
+class MachineFit(Record):
     """What is not more than the readings' accuracy is left at nothing: own 0, scale 1."""
 
     outside: Estimate

@@ -15,7 +15,7 @@ import numpy as np
 from geometry.blanks.truing import half_ends
 from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 MOST_ORDERS = 40_320  # that are tried one by one
 STARTS = 60
@@ -38,8 +38,7 @@ def centre_radii(thick: FloatArray, half_width: FloatArray) -> FloatArray:
     return np.asarray(thick / (2 * tan(np.pi / len(thick))) - half_width)
 
 
-@dataclass(frozen=True)
-class Order:
+class Order(Record):
     """Which ring lies at each place, numbered from 0. No order misses by less than `bound`."""
 
     rings: tuple[int, ...]

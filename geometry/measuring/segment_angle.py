@@ -9,11 +9,10 @@ from math import cos, pi, sin
 
 from geometry.measuring.estimate import Estimate, propagated
 from geometry.measuring.wedge_angle import seen
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class DryRing:
+class DryRing(Record):
     """A ring of so many segments, `depth` from its core to its flats."""
 
     segments: int

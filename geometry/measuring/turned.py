@@ -12,13 +12,12 @@ from geometry.plane.edges import SAME_POINT, Edge, FloatArray, points_along
 from geometry.plane.levels import clip
 from geometry.plane.loops import part
 from geometry.plane.profile import Profile
-from geometry.records import dataclass
+from geometry.records import Record
 
 AXIS = 10.0  # mm from the axis within which a profile is moved in proportion, so that it still ends there
 
 
-@dataclass(frozen=True)
-class Shift:
+class Shift(Record):
     """Radial, by height: as stated at `heights` (rising), between them without a kink or an overshoot, level beyond."""
 
     heights: tuple[float, ...]
@@ -46,8 +45,7 @@ class Shift:
         return k, np.clip((z - heights[k]) / np.where(own > 0, own, 1.0), 0.0, 1.0)
 
 
-@dataclass(frozen=True)
-class _Moved:
+class _Moved(Record):
     """An edge of a profile, moved."""
 
     edge: Edge
@@ -101,8 +99,7 @@ def _cut_at(profile: Profile, heights: Sequence[float]) -> Iterator[Edge]:
             yield edge
 
 
-@dataclass(frozen=True)
-class Station:
+class Station(Record):
     """A height at which the diameter is gauged."""
 
     height: float

@@ -11,7 +11,7 @@ from math import asin, cos, sin, tan
 
 from geometry.bodies.torus import Blank
 from geometry.measuring.estimate import Estimate, propagated
-from geometry.records import dataclass
+from geometry.records import Record
 
 
 def face_length(blank: Blank) -> float:
@@ -71,8 +71,7 @@ def _from_chord(blank: Blank, rings: int, over: float, thick: float) -> float:
     return rings * (included - planned)
 
 
-@dataclass(frozen=True)
-class WedgeShim:
+class WedgeShim(Record):
     """What turns the second cut of each ring by `turn` (+ makes rings larger): one of the two, at either end.
 
     Paper `thick_end` under the thick end (where it is negative, so much off it, tapering to nothing at the thin end).
@@ -97,8 +96,7 @@ def wedge_shim(blank: Blank, length: float, turn: float) -> WedgeShim:
     return WedgeShim(turn, at_end, under, under / (2 * sin(blank.half_wedge)))
 
 
-@dataclass(frozen=True)
-class FaceTaper:
+class FaceTaper(Record):
     """What comes off each wedge face of a ring that is cut already, square to it, tapering to nothing."""
 
     at_hole: float
@@ -120,8 +118,7 @@ def face_taper(blank: Blank, turn: float) -> FaceTaper:
     return FaceTaper(0.0, most, thin / (2 * tan(w)) + blank.half_width + blank.parted)
 
 
-@dataclass(frozen=True)
-class HalvesMeet:
+class HalvesMeet(Record):
     """Two halves offered to each other, and what closes both joints."""
 
     first: float  # off each of the two ends at joint 1, at the edge that touches

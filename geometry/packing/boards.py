@@ -7,14 +7,13 @@ from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 ROUNDING = 1e-6  # mm that a board is taken wider, so that widths whose sum fits exactly do fit
 TINY = 1e-9
 
 
-@dataclass(frozen=True)
-class Strips:
+class Strips(Record):
     """Strips of one sort, and how many pieces are wanted from them."""
 
     width: float  # with the one kerf that it needs
@@ -35,8 +34,7 @@ class Strips:
         return max(0, int((length - self.start + TINY) // self.each))
 
 
-@dataclass(frozen=True)
-class Board:
+class Board(Record):
     """Boards of one size. The last strip needs no kerf, so that its room is its width and one kerf more."""
 
     room: float
@@ -57,8 +55,7 @@ class Board:
         return any(not self.fits[sort] for length in lengths for sort, _ in length.strips)
 
 
-@dataclass(frozen=True)
-class Task:
+class Task(Record):
     """What is wanted, and from what. A rest of a board shorter than `least` cannot be held again."""
 
     strips: tuple[Strips, ...]
@@ -80,16 +77,14 @@ class Task:
         return board.fits[strip] and (whole or length >= self.strips[strip].least - TINY)
 
 
-@dataclass(frozen=True)
-class Length:
+class Length(Record):
     """A length of board and the pieces that are cut from each of its strips: (number of the sort, pieces)."""
 
     length: float
     strips: tuple[tuple[int, int], ...]
 
 
-@dataclass(frozen=True)
-class Sawn:
+class Sawn(Record):
     """One board, the lengths that it is crosscut to, and what stays in one piece beside them."""
 
     board: int

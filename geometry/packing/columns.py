@@ -16,7 +16,7 @@ import numpy as np
 from geometry.packing.boards import ROUNDING, Board, Cutting, Task, rates
 from geometry.packing.fill import side_by_side
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 LOADED_IN = os.getpid()
 
@@ -51,8 +51,7 @@ _NODES = 12000  # of the integer program's search, over the number of its column
 Pattern = tuple[int, tuple[int, ...]]  # number of the board, strips of each sort side by side
 
 
-@dataclass(frozen=True)
-class Bound:
+class Bound(Record):
     """A cost that no cutting is below, the patterns that it is made of, what a piece of each sort is then worth."""
 
     cost: float

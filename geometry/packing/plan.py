@@ -25,7 +25,7 @@ from geometry.packing.boards import (
     short_ends,
 )
 from geometry.packing.fill import PARTS, fill, worths
-from geometry.records import dataclass
+from geometry.records import Record
 
 _TRIES = 32  # further plans, each with other worths of the pieces
 REMEMBERED = 64  # tasks: the same one comes up as long as other thicknesses are tried with and without rests
@@ -34,8 +34,7 @@ _SLACK = 1e-6  # of a board's cost, within which costs are one
 Rank = tuple[float, int, int, float, float]
 
 
-@dataclass(frozen=True)
-class CuttingPlan:
+class CuttingPlan(Record):
     """What is sawn; what it costs, and a cost that no plan is below."""
 
     sawn: tuple[Sawn, ...]

@@ -14,7 +14,7 @@ from geometry.plane.edges import FloatArray as FloatArray
 from geometry.plane.edges import IntArray, points_along
 from geometry.plane.edges import Point as Point
 from geometry.plane.nearest import Table
-from geometry.records import cached_property, dataclass
+from geometry.records import Record, cached_property
 
 BoolArray = npt.NDArray[np.bool_]
 
@@ -23,8 +23,7 @@ _UP = 0.4999999999999999  # of a circle's width, as `points_along` rounds it: a 
 _STRAIGHT = 1e-10  # a smaller bulge is rounding: the arc leaves its chord by half of this share of it
 
 
-@dataclass(frozen=True)
-class Moments:
+class Moments(Record):
     """Integrals of 1, x, y and xy over the inside (mm² to mm⁴); negative for a clockwise contour."""
 
     area: float
@@ -38,8 +37,7 @@ class Moments:
         return Moments(a, x + dx * a, y + dy * a, self.xy + dx * y + dy * x + dx * dy * a)
 
 
-@dataclass(frozen=True, eq=False)
-class Contour:
+class Contour(Record, eq=False):
     """A closed loop. Row i of `vertices` (n, 3) is x, y (mm) and the bulge of the edge to row i + 1 (mod n).
 
     The array is copied and made read-only; contours of the same rows are equal. Raises ValueError unless it is

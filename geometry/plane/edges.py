@@ -10,7 +10,7 @@ import math
 import numpy as np
 import numpy.typing as npt
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.intp]
@@ -75,8 +75,7 @@ def spread(low: FloatArray, high: FloatArray, parts: IntArray) -> tuple[FloatArr
     return np.where(steps == parts[rows], high[rows], found), rows
 
 
-@dataclass(frozen=True)
-class Edge:
+class Edge(Record):
     """A straight (bulge 0) or circular edge from `start` to `end`, mm."""
 
     start: Point

@@ -13,15 +13,14 @@ from geometry.grouping import grouped
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import close_pairs, crossings, parameter
 from geometry.plane.edges import SAME_POINT, Edge, Point
-from geometry.records import dataclass
+from geometry.records import Record
 
 _SMOOTH = 1e-7  # radians by which edges that run on may turn
 _NODE = 10.0 * SAME_POINT  # piece ends no farther apart than this are joined
 _CELL = 1000.0 * _NODE  # mm; wide, so that nearly every place lies well within one
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(Record):
     """The part of edge number `source` from the fraction `start` to `end` of it."""
 
     source: int
@@ -30,8 +29,7 @@ class Piece:
     edge: Edge
 
 
-@dataclass(frozen=True)
-class Link:
+class Link(Record):
     """A piece from the node number `tail` to the node `head`; nodes are places where pieces meet."""
 
     piece: Piece

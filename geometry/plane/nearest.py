@@ -8,14 +8,13 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.plane.edges import Edge, FloatArray, IntArray, points_along
-from geometry.records import cached_property, dataclass
+from geometry.records import Record, cached_property
 
 _DENSE = 40_000  # pairs of point and edge that are simply all looked at
 _BLOCK = 96  # points in a row that are looked at together: they lie near each other
 
 
-@dataclass(frozen=True, eq=False)
-class Table:
+class Table(Record, eq=False):
     """Edges as arrays, one row each: to be kept where many points are held against the same edges."""
 
     start: FloatArray

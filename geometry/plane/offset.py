@@ -13,7 +13,7 @@ from geometry.plane.contour import Contour, polygon
 from geometry.plane.crossings import distances
 from geometry.plane.edges import SAME_POINT, Edge, FloatArray, Point
 from geometry.plane.loops import chain, cut
-from geometry.records import dataclass
+from geometry.records import Record
 
 Corners = Literal["round", "mitre"]
 
@@ -22,8 +22,7 @@ _LONGEST_MITRE = 10.0  # of the distance; what is sharper (under some 11.5 degre
 CLEAR = 1e-6  # mm; nearer to the contour than the distance by more than this is trimmed
 
 
-@dataclass(frozen=True)
-class Corner:
+class Corner(Record):
     """What opens between two moved edges: from `start` to `end` about `vertex`; `tip` where a mitre meets."""
 
     vertex: Point

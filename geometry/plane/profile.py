@@ -12,11 +12,10 @@ from geometry.plane.edges import SAME_POINT, Edge, FloatArray, Point
 from geometry.plane.levels import beyond, clip, lean, monotone
 from geometry.plane.loops import part
 from geometry.plane.profile_offset import beside
-from geometry.records import cached_property, dataclass
+from geometry.records import Record, cached_property
 
 
-@dataclass(frozen=True, eq=False)
-class Profile:
+class Profile(Record, eq=False):
     """An open chain of straight and circular edges.
 
     Row i of `vertices` (n, 3) is x, y (mm) and the bulge of the edge to row i + 1; the last row's is taken as

@@ -12,14 +12,13 @@ from geometry.plane.contour import Contour
 from geometry.plane.crossings import crossings, parameter
 from geometry.plane.edges import SAME_POINT, Edge, FloatArray, Point
 from geometry.plane.loops import part
-from geometry.records import dataclass
+from geometry.records import Record
 
 NEAR = 2e-6  # mm from a vertex of the contour, within which the path is taken to go through it
 FLARE = math.radians(15)  # of a key's flanks: it cannot be drawn out in the plane of the plate
 
 
-@dataclass(frozen=True)
-class Key:
+class Key(Record):
     """A dovetail on the straight line from `start` to `end`, standing out to its right.
 
     `along` is the distance of the key's middle from `start`, `neck` its width on the line, `depth` how far it
@@ -54,8 +53,7 @@ class Key:
         return self.start[0] + along * ux + out * uy, self.start[1] + along * uy - out * ux
 
 
-@dataclass(frozen=True)
-class _Meeting:
+class _Meeting(Record):
     """Where the path meets the contour: edge and fraction of each."""
 
     path_edge: int

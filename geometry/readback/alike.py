@@ -10,7 +10,7 @@ import numpy as np
 from geometry.plane.contour import Contour
 from geometry.plane.edges import Edge, FloatArray, Point, points_along, spread
 from geometry.plane.nearest import Table, distances, nearest
-from geometry.records import dataclass
+from geometry.records import Record
 
 PITCH = 4.0  # mm between the places at which an edge is looked at
 ON_EDGE = 0.05  # mm: a free edge's point lies no farther from it
@@ -19,8 +19,7 @@ SAME = 1e-9  # mm: so little that no other place is better
 ROUND = 0.05  # mm beyond the ends of a free edge that still belong to it
 
 
-@dataclass(frozen=True)
-class FreeEdge:
+class FreeEdge(Record):
     """An edge on which nothing depends: it may stand back by `less` and out by `more` mm. `at` lies on it."""
 
     at: Point
@@ -51,8 +50,7 @@ def astray(
     return best
 
 
-@dataclass(frozen=True, eq=False)
-class _Drawn:
+class _Drawn(Record, eq=False):
     """A contour's edges, the places at which they are looked at, and the corners of its box."""
 
     edges: Table
@@ -74,8 +72,7 @@ class _Drawn:
         return max(float(distances(b.edges, a.places).max()) for a, b in ((self, other), (other, self)))
 
 
-@dataclass(frozen=True, eq=False)
-class _Asked:
+class _Asked(Record, eq=False):
     """What is wanted of a plate: edges that work, and places on them; free edges; holes, each with its length."""
 
     fixed: Table

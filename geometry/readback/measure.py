@@ -16,7 +16,7 @@ import numpy as np
 
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray, IntArray, Point, points_along
-from geometry.records import dataclass
+from geometry.records import Record
 
 _SINGLE = 2.4e-7  # single precision moves a vertex off its line by a smaller share of its coordinates
 _NEAR = 0.02  # a working edge lies within this share of its nominal radius,
@@ -25,16 +25,14 @@ _ARC_PIECES = 16  # an exact arc is looked at in this many pieces
 _ROUND = 0.1  # a hole is round when no point of it is farther off than this share of its radius
 
 
-@dataclass(frozen=True)
-class ArcFit:
+class ArcFit(Record):
     """Mean `radius` about the given centre; `worst` a vertex or chord middle is off the nominal one."""
 
     radius: float
     worst: float
 
 
-@dataclass(frozen=True)
-class Run:
+class Run(Record):
     """A straight edge from `start` to `end`."""
 
     start: Point

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 Vector = tuple[float, float, float]
 
 
-@dataclass(frozen=True)
-class Contact:
+class Contact(Record):
     """Where something that does not give touches the piece; `normal` points into the piece.
 
     `body` is which piece, where several hold each other: 0 is the one that clamps and cut act on. `on` is the piece
@@ -25,16 +24,14 @@ class Contact:
     on: int | None = None
 
 
-@dataclass(frozen=True)
-class Pin:
+class Pin(Record):
     """A point in the wood: it pushes any way along the base, with `most` at the most."""
 
     place: Vector
     most: float
 
 
-@dataclass(frozen=True)
-class Clamp:
+class Clamp(Record):
     """Presses the piece at `place` along `direction`, never with less than `force`.
 
     One that gives (a spring, a hand, a plug that may slip) never presses with more either; one that does not (a
@@ -50,8 +47,7 @@ class Clamp:
     rubs: float | None = None  # of its force, what is not borne by pins beside it; None: all
 
 
-@dataclass(frozen=True)
-class Load:
+class Load(Record):
     """A force of the cut: where it acts, and which way, as long as its share of the cutting force.
 
     `also` acts at the same time, in proportion: the piece's own weight.

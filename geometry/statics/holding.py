@@ -16,7 +16,7 @@ from typing import Literal
 import numpy as np
 
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.statics.contacts import Clamp, Contact, Load, Pin, Vector
 from geometry.statics.holding_program import Program
 
@@ -34,8 +34,7 @@ _SAME = 1e-9  # share by which two strengths may differ that are one: the first 
 _TURNS = 0.3  # share of a motion, at the piece's reach, above which it is called a turn
 
 
-@dataclass(frozen=True)
-class Motion:
+class Motion(Record):
     """How the piece gets away: the velocity of its middle, and its turning over that velocity's time (radians)."""
 
     velocity: Vector
@@ -69,8 +68,7 @@ class Motion:
         return _vector(np.array(self.velocity) + np.cross(self.turning, np.subtract(place, self.middle)))
 
 
-@dataclass(frozen=True)
-class Holding:
+class Holding(Record):
     """What a piece is held against. `worst` is None where the clamps alone already move it.
 
     `strength` is the largest cutting force (N) that is balanced whatever its direction and place; infinite where no

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import cos, inf, pi, sin, tau
 
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.statics.contacts import Clamp, Contact, Load, Vector
 from geometry.statics.holding import Holding, hold
 
@@ -29,8 +29,7 @@ _ROUND = 8  # places at which a ring of touch is looked at
 Section = tuple[float, float]  # (radius, z)
 
 
-@dataclass(frozen=True)
-class ToolPlace:
+class ToolPlace(Record):
     """Where the tool cuts: radius, z, and which way it presses on the wood (radial, along z)."""
 
     what: str
@@ -38,16 +37,14 @@ class ToolPlace:
     presses: Section
 
 
-@dataclass(frozen=True)
-class Weight:
+class Weight(Record):
     """Of what spins: N, and how far along z its middle lies."""
 
     newtons: float
     z: float
 
 
-@dataclass(frozen=True)
-class LatheHolding:
+class LatheHolding(Record):
     """One mounting. `seated` is against the tool's pushes; `turning` (N at the tool) against its pull round the axis.
 
     `pull` is what the bolt or the tailstock was taken to pull with; 0 where there is none (glue).

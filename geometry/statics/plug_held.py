@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from math import cos, pi, sin
 
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.statics.contacts import Clamp, Contact
 from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import LatheHolding, Section, ToolPlace, Weight, at_lathe, seat
@@ -15,8 +15,7 @@ from geometry.statics.lathe_holding import LatheHolding, Section, ToolPlace, Wei
 AWAY, TOWARDS = (0.0, 1.0), (0.0, -1.0)  # along z: to the faceplate, and to the foot
 
 
-@dataclass(frozen=True)
-class HeldVessel:
+class HeldVessel(Record):
     """What the plug's statics follow from."""
 
     band: tuple[Section, Section]  # both ends of what bears in the mouth

@@ -13,7 +13,7 @@ import numpy as np
 
 from geometry.plane.contour import BoolArray
 from geometry.plane.edges import FloatArray, IntArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 _EPS = 1e-9  # of columns and amounts whose numbers are about 1 or more: 0
 _TIES = 1e-10  # share by which two amounts may differ that are used up together
@@ -23,8 +23,7 @@ _SURELY = 1e-6  # share by which one strength is more than another for sure
 _LACK = -1  # a column that is not there: what a row still lacks
 
 
-@dataclass(frozen=True)
-class Corners:
+class Corners(Record):
     """Solutions with as many columns in use as there are rows, none of them below 0."""
 
     columns: IntArray  # (k, rows): which

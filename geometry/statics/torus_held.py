@@ -10,7 +10,7 @@ from math import cos, pi, sin
 
 from geometry.bodies.tube import Tube
 from geometry.lathe.turning import Channel, Retainer
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.statics.contacts import Clamp, Contact
 from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import (
@@ -27,8 +27,7 @@ from geometry.statics.lathe_holding import (
 OUT, IN, UP, DOWN = (1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)
 
 
-@dataclass(frozen=True)
-class HeldTorus:
+class HeldTorus(Record):
     """What the mountings' statics follow from."""
 
     channel: Channel

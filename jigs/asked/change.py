@@ -8,13 +8,12 @@ from copy import copy
 from dataclasses import replace
 from typing import Any
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.toml_source import Source
 from jigs.words.lengths import MM_PER_INCH, Unit, typed_length
 
 
-@dataclass(frozen=True)
-class Change:
+class Change(Record):
     """One key of the job file with its new value as tomllib would read it; None leaves the key out."""
 
     key: str  # dotted: table and name

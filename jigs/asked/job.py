@@ -9,7 +9,7 @@ from pathlib import Path
 
 from geometry.bodies.tube import Tube, tube_of
 from geometry.hardware.fittings import Fittings, fittings_for
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.defaults import ALLOWANCE, ALLOWANCES, CLEAN_UP, PRINTED_PLATE, STAGES, USUAL_STAGES
 from jigs.asked.job_shop import Workshop
 from jigs.asked.job_wood import LayupWish, Route
@@ -21,8 +21,7 @@ from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 _TWO_OF_THREE = "give two of the three diameters"
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(Record):
     """Where a key was written."""
 
     file: str
@@ -30,8 +29,7 @@ class Place:
 
 
 # fmt: off
-@dataclass(frozen=True)
-class Form:
+class Form(Record):
     """The finished torus and the blank it is turned from.
 
     `wedge_rings` (N) and `segments` (n) are even and at least 6. `core_opening` and
@@ -127,8 +125,7 @@ class Form:
         return self.half_sanding - self.face_sanding if self.half_sanding > 0 else 0.0
 
 
-@dataclass(frozen=True)
-class GaugeWish:
+class GaugeWish(Record):
     """The gauges asked for.
 
     `stages` are offsets above the sanded tube radius, descending; the last is the finished
@@ -151,8 +148,7 @@ class GaugeWish:
 
 
 # fmt: on
-@dataclass(frozen=True, kw_only=True)
-class Job:
+class Job(Record, kw_only=True):
     """What every job states; `places` tells where each dotted key was written, so that findings can say so."""
 
     name: str  # also the name of the output folder
@@ -231,8 +227,7 @@ class Job:
         return 0.1 if self.unit == "mm" else MM_PER_INCH / 64
 
 
-@dataclass(frozen=True, kw_only=True)
-class TorusJob(Job):
+class TorusJob(Job, kw_only=True):
     """A closed ring of wedge rings."""
 
     form: Form

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict
 from typing import Literal, get_args
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job_wood import Glue, Paper, Prices, Spares, Stock
 from jigs.asked.key import key
 
@@ -17,8 +17,7 @@ MAKINGS = ("print", "cut", "paper")
 
 
 # fmt: off
-@dataclass(frozen=True)
-class Cutting:
+class Cutting(Record):
     """Which saw cuts what; "auto" is the table saw where it is tall enough, else the bandsaw."""
 
     wedge_rings: SawChoice = key("choice", "which saw cuts the wedge rings", "auto", choices=get_args(SawChoice))
@@ -26,8 +25,7 @@ class Cutting:
     plan_angle_sled: bool = key("flag", "whether the sled for flat rings is made too", False)
 
 
-@dataclass(frozen=True)
-class Saw:
+class Saw(Record):
     """The table saw."""
 
     kerf: float = key("length", "width of the saw's cut", 3.0, inch_default=3.175, least=0.3, most=12)
@@ -45,8 +43,7 @@ class Saw:
         "operator; look at yours", "left", choices=("left", "right"))
 
 
-@dataclass(frozen=True)
-class Bandsaw:
+class Bandsaw(Record):
     """The bandsaw; without a height there is none."""
 
     kerf: float = key("length", "width of the bandsaw's cut", 1.2, inch_default=1.190625, least=0.3, most=8)
@@ -61,8 +58,7 @@ class Bandsaw:
         least=30, most=1500)
 
 
-@dataclass(frozen=True)
-class SledWish:
+class SledWish(Record):
     """Clearances of the wedge-ring sled, and ends of the wedges."""
 
     trim: float = key("length", "left on the base beside the blade for its first pass to cut away", 5.0,
@@ -80,15 +76,13 @@ class SledWish:
         least=1, most=50)
 
 
-@dataclass(frozen=True)
-class TruingWish:
+class TruingWish(Record):
     """Truing the ends of quarters and halves."""
 
     abrasive: float = key("length", "thickness of the abrasive on its board", 0.8, inch_default=0.79375, most=5)
 
 
-@dataclass(frozen=True)
-class ClampingWish:
+class ClampingWish(Record):
     """Blocks that give clamps parallel faces."""
 
     height: float = key("length", "of the clamps' faces above the wood", 30.0, inch_default=31.75, least=20, most=100)
@@ -100,16 +94,14 @@ class ClampingWish:
         most=2000)
 
 
-@dataclass(frozen=True)
-class Lathe:
+class Lathe(Record):
     """The lathe."""
 
     swing_over_bed: float = key("length", "the largest diameter that turns over the bed", 400.0, inch_default=406.4,
         least=200)
 
 
-@dataclass(frozen=True)
-class HoldingWish:
+class HoldingWish(Record):
     """How the support board and the retainer hold."""
 
     contact: float = key("number", "degrees up each flank of the tube that the channel touches", 50.0, least=30,
@@ -140,8 +132,7 @@ class HoldingWish:
     washer: float = key("length", "diameter of the retainer's washer", 50.0, inch_default=50.8, least=10, most=150)
 
 
-@dataclass(frozen=True)
-class Bolts:
+class Bolts(Record):
     """Bolts of the holding fixtures; None means that the plan decides by the work's size."""
 
     centre: str | None = key("choice", "thread of the retainer's one bolt, or of a plug's; with an inch one the "
@@ -153,8 +144,7 @@ class Bolts:
         "job in inches one for each 5 in of rim, 4 to 12", example=7, least=3, most=24)
 
 
-@dataclass(frozen=True)
-class Boards:
+class Boards(Record):
     """Sheet goods, as measured."""
 
     thickness: float = key("length", "measured, of one layer of a support board or retainer", 18.0,
@@ -164,8 +154,7 @@ class Boards:
     play: float = key("length", "of a slot over the sheet that enters it", 0.15, inch_default=0.1524, most=2)
 
 
-@dataclass(frozen=True)
-class Made:
+class Made(Record):
     """How each family of jigs is made, where it is not made otherwise anyhow."""
 
     gauges: Process = key("choice", "profile gauges", "print", choices=MAKINGS)
@@ -195,8 +184,7 @@ class Made:
         return asdict(self)
 
 
-@dataclass(frozen=True)
-class Printer:
+class Printer(Record):
     """The 3D printer; `bed` is x by y."""
 
     bed: tuple[float, float] = key("bed", "across and deep", (220.0, 220.0), inch_default=(215.9, 215.9), least=50,
@@ -206,8 +194,7 @@ class Printer:
     play: float = key("length", "of a printed slot or socket over what enters it", 0.1, inch_default=0.1016, most=2)
 
 
-@dataclass(frozen=True)
-class Cutter:
+class Cutter(Record):
     """The laser or router; `bed` is x by y. A `kerf` of 0 leaves the offset to its own software."""
 
     bed: tuple[float, float] = key("bed", "across and deep", (900.0, 600.0), inch_default=(914.4, 609.6), least=100)
@@ -218,8 +205,7 @@ class Cutter:
     spacing: float = key("length", "between parts on a sheet, and to its edges", 5.0, inch_default=4.7625, most=50)
 
 
-@dataclass(frozen=True)
-class Workshop:
+class Workshop(Record):
     """Machines and materials that jobs share."""
 
     cutting: Cutting

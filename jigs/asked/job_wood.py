@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from geometry.blanks.planes import Mirrored, Plane
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.key import key
 from jigs.words.trade import OUNCE, SQUARE_FOOT, SQUARE_METRE
 
@@ -24,8 +24,7 @@ _MOST = 1e6
 
 
 # fmt: off
-@dataclass(frozen=True)
-class Board:
+class Board(Record):
     """Boards, strips or sheets of one size at hand; None where it was not stated."""
 
     species: str  # of a sheet, what it is
@@ -35,8 +34,7 @@ class Board:
     count: int
 
 
-@dataclass(frozen=True)
-class Stock:
+class Stock(Record):
     """What is at hand, what can be bought, and what sawing and planing take."""
 
     boards: tuple[Board, ...] = key("boards", "boards and strips at hand, each with species and thickness as "
@@ -61,8 +59,7 @@ class Stock:
         inch_default=304.8, least=50, most=1000)
 
 
-@dataclass(frozen=True)
-class Spares:
+class Spares(Record):
     """Pieces beyond those of the work."""
 
     segments: float = key("number", "per cent of the segments", 5.0, most=100)
@@ -71,8 +68,7 @@ class Spares:
     layup: float = key("number", "per cent of the pieces of a layup", 10.0, most=100)
 
 
-@dataclass(frozen=True)
-class Glue:
+class Glue(Record):
     """The glue's times, as its maker states them."""
 
     open_time: float = key("number", "minutes from the first drop to the clamps", 8.0, least=0.5, most=240)
@@ -87,8 +83,7 @@ class Glue:
         inch_default=0.6 * OUNCE * SQUARE_METRE / SQUARE_FOOT, least=20, most=1000, per="coat")
 
 
-@dataclass(frozen=True)
-class Prices:
+class Prices(Record):
     """Of a mm3, a gram or a piece; None where there is none."""
 
     currency: str | None = key("text", "behind each price, as you write it", unset="prices stand alone", example="EUR",
@@ -116,16 +111,14 @@ class Prices:
         "filament", unset=_UNSET, example=22.0, inch_example=10.0, most=_MOST, per="weight")
 
 
-@dataclass(frozen=True)
-class Paper:
+class Paper(Record):
     """The sheets of the paper printer."""
 
     size: PaperSize = key("choice", "of the shop book, labels, tape layouts and other sheets", "A4",
         inch_default="Letter", choices=("A4", "Letter"))
 
 
-@dataclass(frozen=True)
-class Ply:
+class Ply(Record):
     """One ply of a layup's sheet; without a colour it has its wood's."""
 
     name: str
@@ -133,8 +126,7 @@ class Ply:
     colour: str | None = None  # "#rrggbb"
 
 
-@dataclass(frozen=True)
-class LayupWish:
+class LayupWish(Record):
     """A sheet of plies, cut to strips, glued up and cut again at an angle, so that the plies draw a pattern.
 
     `plane` is where the pattern shows: on the outer flats, running through the depth; on the ends, running

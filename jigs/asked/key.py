@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import field, fields, replace
 from typing import Any, Final, Literal
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.words.trade import Per
 
 Kind = Literal[
@@ -39,8 +39,7 @@ FEWEST: Final = "fewest rings"
 LEAST_WOOD: Final = "least wood"
 
 
-@dataclass(frozen=True)
-class Key:
+class Key(Record):
     """One key. Lengths are in mm here, whatever the unit of the file."""
 
     path: str  # dotted: table and name
@@ -76,8 +75,7 @@ class Key:
         return self.inch_default if unit == "in" and self.inch_default is not None else self.default
 
 
-@dataclass(frozen=True)
-class Table:
+class Table(Record):
     """A table of the file; `shared` ones may also stand in a workshop file, others belong to one form or both.
 
     `record` is what its keys are fields of, where it is read into one.

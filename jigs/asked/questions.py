@@ -7,7 +7,7 @@ from collections.abc import Callable, Mapping
 from typing import TYPE_CHECKING
 
 from geometry.grouping import grouped
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import shown
 
@@ -28,8 +28,7 @@ _LENGTH = (
 _PAIR = re.compile(rf"\s*{_LENGTH}\s+{_LENGTH}\s*")
 
 
-@dataclass(frozen=True)
-class Question:
+class Question(Record):
     """One question; it is also an option of the command."""
 
     option: str

@@ -12,7 +12,7 @@ from pathlib import Path
 from stat import S_ISDIR, S_ISREG
 from typing import Any, NoReturn
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.words.findings import Finding, Refused
 
 READINGS = ".readings.toml"
@@ -78,8 +78,7 @@ _PLACE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
 Parts = tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Source:
+class Source(Record):
     """A file's values as tomllib gives them, and the line of each dotted key and table."""
 
     file: str
@@ -190,8 +189,7 @@ def _refuse(code: str, message: str, remedy: str, file: str, line: int = 0) -> N
     raise Refused([Finding(code, message, remedy, file=file, line=line)])
 
 
-@dataclass(frozen=True)
-class _Token:
+class _Token(Record):
     kind: str  # text, word, mark or end
     text: str
     line: int

@@ -8,7 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal, TypeVar, get_args
 
 from geometry.bodies.lid_fit import LidFit
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.defaults import ALLOWANCE, ALLOWANCES
 from jigs.asked.job import Job
 from jigs.asked.key import FEWEST, LEAST_WOOD, key
@@ -30,8 +30,7 @@ SHAPES = get_args(Way)  # a profile is given in one of these ways
 BETWEEN = ("second", "third", "fourth")  # parts between the lower and the upper one, as many as there may be
 
 
-@dataclass(frozen=True, eq=False)
-class Shape:
+class Shape(Record, eq=False):
     """A profile as it was given, and as the exact chain it has become; it need not be one that can be turned."""
 
     way: Way
@@ -43,8 +42,7 @@ class Shape:
 
 
 # fmt: off
-@dataclass(frozen=True)
-class HalvesWish:
+class HalvesWish(Record):
     """Where the parts of a vessel are joined, for a neck or a waist that no tool and no gauge passes; each is hollowed
     first."""
 
@@ -53,8 +51,7 @@ class HalvesWish:
         "joined", unset="built in one", example=(5,), least=1, most=200)
 
 
-@dataclass(frozen=True, kw_only=True, eq=False)
-class KnobWish:
+class KnobWish(Record, kw_only=True, eq=False):
     """A lid's knob, glued into the lid's top: its outside, from there (height 0) up, and the tenon under it."""
 
     shape: Shape
@@ -65,8 +62,7 @@ class KnobWish:
         example="walnut", most=40)
 
 
-@dataclass(frozen=True)
-class WallWish:
+class WallWish(Record):
     """The wall: one thickness, or by height (height, wall); neither where there is an inside of its own."""
 
     thickness: float | None = key("length", "of the wall, square to its surface", unset="by height, or an inside "
@@ -82,16 +78,14 @@ class WallWish:
     least: float = key("length", "the thinnest wall that is turned", 2.0, inch_default=1.984375, least=0.2, most=50)
 
 
-@dataclass(frozen=True)
-class Foot:
+class Foot(Record):
     """The hollow in the foot; zeros are a flat foot."""
 
     recess_diameter: float = key("length", "of the hollow in the foot; 0 is a flat foot", 0.0, most=2000)
     recess_depth: float = key("length", "of the hollow in the foot", 0.0, most=100)
 
 
-@dataclass(frozen=True)
-class RingsWish:
+class RingsWish(Record):
     """The rings, from the foot up; of lists by ring the last entry goes on."""
 
     heights: tuple[float, ...] | HeightChoice = key("heights", f'one height, a list from the foot up, or chosen '
@@ -154,8 +148,7 @@ class RingsWish:
         return by_ring(self.species, ring)
 
 
-@dataclass(frozen=True)
-class StavesWish:
+class StavesWish(Record):
     """Tapered staves for a range of heights."""
 
     low: float = key("length", "height at which the staves begin", unset="no staves", example=20.0, most=2000)
@@ -165,8 +158,7 @@ class StavesWish:
         unset="the rings' own", example=(("cherry",),))
 
 
-@dataclass(frozen=True)
-class FloatingWish:
+class FloatingWish(Record):
     """The disc of a base that floats; moisture in per cent."""
 
     species: str | None = key("text", "of the disc", unset="the lowest ring's first", example="cherry", most=40)
@@ -178,8 +170,7 @@ class FloatingWish:
     wettest: float = key("number", "per cent of moisture to which it may come there", 14.0, least=6, most=14)
 
 
-@dataclass(frozen=True)
-class ReversingWish:
+class ReversingWish(Record):
     """Holding the vessel by its mouth."""
 
     hold: Hold = key("choice", "what holds the mouth: a taper jammed into it, a plug turned to the inside, a bolt "
@@ -204,8 +195,7 @@ GAPS: dict[Unit, dict[Fit, float]] = {
 
 
 # fmt: off
-@dataclass(frozen=True)
-class LidWish:
+class LidWish(Record):
     """The job is the lid of a pot, another job; moisture in per cent."""
 
     pot: str = key("text", "the job file of its pot, beside this one; .toml may be left off", unset="no lid",
@@ -226,8 +216,7 @@ class LidWish:
     wettest: float = key("number", "per cent of moisture to which they may come there", 14.0, least=6, most=14)
 
 
-@dataclass(frozen=True)
-class Rebate:
+class Rebate(Record):
     """A step turned into the inside of the rim; zeros are a plain rim."""
 
     width: float = key("length", "how much wider the mouth is there, at each side; 0 is a plain rim", 0.0, most=200)
@@ -235,8 +224,7 @@ class Rebate:
 
 
 # fmt: on
-@dataclass(frozen=True, eq=False)
-class Pot:
+class Pot(Record, eq=False):
     """The pot that a lid is for, and how the flange fits its mouth."""
 
     job: VesselJob
@@ -253,8 +241,7 @@ def is_slip(mouth: float, planned: float) -> bool:
     return abs(mouth - planned) > FAR * planned
 
 
-@dataclass(frozen=True, kw_only=True, eq=False)
-class VesselJob(Job):
+class VesselJob(Job, kw_only=True, eq=False):
     """A bowl, vase or platter of stacked rings."""
 
     outside: Shape

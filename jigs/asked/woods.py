@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.words.findings import near_names
 
 UNKNOWN = 600.0  # kg/m³, of a wood not known
@@ -23,8 +23,7 @@ MOISTURE = 12.0  # per cent, at which the specific gravities hold
 DRIEST, WETTEST = 6.0, 14.0  # per cent, between which the coefficients hold
 
 
-@dataclass(frozen=True)
-class Species:
+class Species(Record):
     """Coefficients: share of a width that it changes by for each per cent of moisture."""
 
     gravity: float

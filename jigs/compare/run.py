@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked import toml_source
 from jigs.asked.by_job import by_job
 from jigs.asked.change import Changes
@@ -21,8 +21,7 @@ if TYPE_CHECKING:
     from jigs.asked.vessel_job import VesselJob
 
 
-@dataclass(frozen=True)
-class Comparison:
+class Comparison(Record):
     """`own` is None where the job itself is refused; `counts` are all candidates and those that looked makable."""
 
     job: Job

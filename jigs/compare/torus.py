@@ -13,7 +13,7 @@ from geometry.lathe.turning import SWING_CLEARANCE
 from geometry.plane.contour import BoolArray
 from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.change import Changes
 from jigs.asked.job import TorusJob
 from jigs.compare.wish import PIECES, By, Wish
@@ -27,8 +27,7 @@ _MM2 = 1e-6  # square metres
 SAME = 0.02  # mm
 
 
-@dataclass(frozen=True, eq=False)
-class Ranked:
+class Ranked(Record, eq=False):
     """All that look makable, the best first by what matters; `tried` is how many there were before."""
 
     found: Candidates

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from geometry.blanks.sawing import included_angle_error
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked import toml_source
 from jigs.asked.change import Change, Changes, changed, toml_value
 from jigs.asked.jobfile import job_of
@@ -35,8 +35,7 @@ if TYPE_CHECKING:
 MOST_TRIALS = 40
 
 
-@dataclass(frozen=True)
-class Compared:
+class Compared(Record):
     """One way to build the work. `changes` is nothing for the job as it is."""
 
     changes: Changes

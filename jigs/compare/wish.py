@@ -6,7 +6,7 @@ import re
 from math import radians
 from typing import TYPE_CHECKING, Literal, NoReturn, get_args
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import BadLength, parse_length
 
@@ -28,8 +28,7 @@ MOST_BEST = 12
 SAW_ERROR = 0.05  # degrees: what a sled that was set with care leaves. Common practice, no source
 
 
-@dataclass(frozen=True)
-class Options:
+class Options(Record):
     """As they are written on the command line; None is what is usual."""
 
     rings: str | None = None
@@ -41,8 +40,7 @@ class Options:
     saw_error: str = f"{SAW_ERROR}"
 
 
-@dataclass(frozen=True)
-class Wish:
+class Wish(Record):
     """Counts to try; depths of segment, which are thicknesses of boards as planed, mm; radians."""
 
     rings: tuple[int, ...]

@@ -8,7 +8,7 @@ import numpy as np
 
 from geometry.plane.contour import Contour, Edge
 from geometry.plane.edges import FloatArray, Point
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.dryfit.model import Check, Drawn, Drill, counted, near
 
@@ -17,8 +17,7 @@ ANGLE = 0.02  # degrees
 OVER = 0.3  # mm: a hole over its hole
 
 
-@dataclass(frozen=True)
-class Slot:
+class Slot(Record):
     """A slot in the base in (s, u): along the fence from the apex, and from the fence to the blade."""
 
     s: tuple[float, float]
@@ -26,8 +25,7 @@ class Slot:
     turn: float  # degrees off the fence line
 
 
-@dataclass(frozen=True)
-class Bench:
+class Bench(Record):
     """The base's own frame, from its marked lines: where a point is along the fence and off it."""
 
     apex: Point

@@ -14,7 +14,7 @@ from shapely import affinity
 
 from geometry.plane.contour import Contour
 from geometry.plane.offset import offset
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.dryfit.model import Drawn, Drill, Plate, contour_of, joined
 from jigs.dryfit.readers import read_dxf, read_stl, read_svg
@@ -26,8 +26,7 @@ ROUND = 64  # chords in a quarter of a hole
 READ = {"print": "stl", "cut": "dxf", "turn": "dxf", "paper": "svg"}  # the kind of file by folder
 
 
-@dataclass(frozen=True)
-class Files:
+class Files(Record):
     """A folder of written files; what is cut from sheet is `sheet` thick where the manifest does not say otherwise."""
 
     folder: Path
@@ -181,8 +180,7 @@ def _whole(stem: str) -> str:
     return stem[:-2] if stem[-2:-1] == "-" and stem[-1].isalpha() else stem
 
 
-@dataclass(frozen=True)
-class Standing:
+class Standing(Record):
     """A file as it stands. One of the same name with the same in it, in another set, is not read again."""
 
     file: Path = field(compare=False)

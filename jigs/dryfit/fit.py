@@ -8,7 +8,7 @@ from math import nan
 from pathlib import Path
 from traceback import extract_tb
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.dryfit.coupon import coupon_checks
 from jigs.dryfit.files import Files
@@ -28,8 +28,7 @@ NO_RING = CutRing(nan, nan, nan, nan, nan)
 NONE = "{name} not checked: the set has none"
 
 
-@dataclass(frozen=True)
-class Group:
+class Group(Record):
     """Checks that belong together, the drawings whose marked lines, or ring, they go by, and what their parts' names
     begin with, where a set need not have any; whether the job asks for what they are of."""
 
@@ -40,8 +39,7 @@ class Group:
     wanted: bool = True
 
 
-@dataclass(frozen=True)
-class DryFit:
+class DryFit(Record):
     """Every check, in the order of the work; `notes` say what could not be checked.
 
     `ring` and `apothem` are a torus's: its wedge rings as the sled cuts them.

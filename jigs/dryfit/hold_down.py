@@ -9,7 +9,7 @@ from math import hypot, pi
 import numpy as np
 
 from geometry.plane.contour import Contour
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.dryfit.bench import OVER, SLACK, over_sheet, tabs
 from jigs.dryfit.bolts import bolt_in, thread_checks
@@ -26,8 +26,7 @@ BRASS = 6.0  # mm of a pin from the blade at least
 STEP = 4.5  # mm of thickness that one hole of the pivot has to serve
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(Record):
     """One hold-down on its plate; one drawing for all of its fingers, or one for each from the blade on, or none.
 
     `way` is the side on which its slide runs away from the blade, along the plate's x; `blade` is the x of the

@@ -8,7 +8,7 @@ from math import atan2, ceil, cos, degrees, pi, radians, sin, tan
 import numpy as np
 
 from geometry.plane.contour import Contour, Edge
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.defaults import default_clean_up
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import LayupWish
@@ -23,8 +23,7 @@ from jigs.dryfit.saw_guides import level_handle_checks, run_out_checks, runner_c
 SIDE = 0.05  # mm, of a piece
 
 
-@dataclass(frozen=True)
-class Sides:
+class Sides(Record):
     """A piece as cut, and a segment of such pieces as glued."""
 
     a: float

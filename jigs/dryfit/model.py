@@ -15,15 +15,14 @@ from geometry.curves.biarcs import BoolArray
 from geometry.plane.contour import Contour, Edge, polygon
 from geometry.plane.edges import FloatArray, Point
 from geometry.plane.sample import sample
-from geometry.records import dataclass
+from geometry.records import Record
 
 FINE = 0.002  # mm, chords of curves
 STRAIGHT = 1e-3  # mm off the line from neighbour to neighbour
 HAIR = 0.01  # mm, wider than the crack between two pieces
 
 
-@dataclass(frozen=True)
-class Check:
+class Check(Record):
     """A measured value and the limits it has to keep; lengths mm, angles degrees. `group` is what it belongs to.
 
     A `fault` measures nothing: the dry fit itself failed there, which says nothing about the jig.
@@ -53,8 +52,7 @@ def near(where: str, what: str, value: float, wanted: float, slack: float, unit:
     return Check(where, what, value, wanted - slack, wanted + slack, unit)
 
 
-@dataclass(frozen=True)
-class Named:
+class Named(Record):
     """What is checked: each check carries its name."""
 
     name: str
@@ -79,15 +77,13 @@ class Named:
         return counted(self.name, what, found, wanted)
 
 
-@dataclass(frozen=True)
-class Drill:
+class Drill(Record):
     """A round hole."""
 
     centre: Point
     diameter: float
 
 
-@dataclass(frozen=True)
 class Drawn(Named):
     """A drawing: its outline counter-clockwise, holes that are no circles, round holes, named lines."""
 
@@ -119,7 +115,6 @@ class Drawn(Named):
         return [edge for edge in self.outline.edges() if not edge.is_arc]
 
 
-@dataclass(frozen=True)
 class Plate(Named):
     """A plate however it is made: its face, and how thick it is without its raised marks.
 

@@ -12,7 +12,7 @@ from shapely import affinity
 
 from geometry.blanks.flats import flat_after, half_width_at
 from geometry.bodies.torus import outer_flat
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files
 from jigs.dryfit.model import Check, moved, near, spans
@@ -23,8 +23,7 @@ TAIL = 35.0  # degrees past the equator that mounting A turns
 SCRIBED_INSIDE = 1.0  # mm at least from the scribed circle to the first board's edge
 
 
-@dataclass(frozen=True)
-class Held:
+class Held(Record):
     """The blank glued to its first board: where the board's face and its flat's two edges are."""
 
     face: float  # y of the board's face, and of the flat
@@ -101,8 +100,7 @@ def first_board_checks(job: TorusJob, files: Files, ring: CutRing, apothem: floa
     ]
 
 
-@dataclass(frozen=True)
-class Mounting:
+class Mounting(Record):
     """Everything solid beside the work, on both sides of the axis, by name; `waste` is of the work itself."""
 
     name: str

@@ -8,7 +8,7 @@ import numpy as np
 import shapely
 from shapely.geometry.base import BaseGeometry
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files, stages_of
 from jigs.dryfit.fit import DryFit
@@ -26,8 +26,7 @@ WHERE = {  # what a check of it is called
 }
 
 
-@dataclass(frozen=True)
-class Placed:
+class Placed(Record):
     """One shape in a panel."""
 
     name: str
@@ -39,8 +38,7 @@ class Placed:
         return bool(misfits & {self.name, *WHERE.get(self.name, ())})
 
 
-@dataclass(frozen=True)
-class Panel:
+class Panel(Record):
     title: str
     placed: tuple[Placed, ...]
 

@@ -16,7 +16,7 @@ from svgelements import Path as Curve
 
 from geometry.plane.contour import Contour, circle
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.dryfit.model import Drawn, Drill, Plate
 from jigs.words.file_names import what_of
 from jigs.words.findings import Finding, Refused
@@ -52,8 +52,7 @@ def _named_lines(lines: Sequence[Entity]) -> dict[str, FloatArray]:
     return {name: _places([line for line in lines if line.name == name]) for name in names}
 
 
-@dataclass(frozen=True, eq=False)
-class Entities:
+class Entities(Record, eq=False):
     """What is cut, drilled and engraved: contours (k, 3) of x, y, bulge; circles (n, 3) of x, y, diameter; lines."""
 
     closed: list[FloatArray]
@@ -89,8 +88,7 @@ Row = tuple[float, float, float]
 Head = tuple[str, bool, bool, str]  # an entity without its rows
 
 
-@dataclass(frozen=True, eq=False)
-class Entity:
+class Entity(Record, eq=False):
     """A line by its rows (k, 3) of x, y, bulge, or a circle by its one row of x, y, diameter."""
 
     layer: str

@@ -14,7 +14,7 @@ import shapely
 from geometry.bodies.torus import flat_normals, outer_flat
 from geometry.plane.contour import Edge
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Form, Job, TorusJob
 from jigs.dryfit.bench import Bench
 from jigs.dryfit.model import Drawn
@@ -89,8 +89,7 @@ def angle_at(form: Form, more: float, height: float) -> float:
     return float(np.interp(height, places(form, more, turns)[:, 1], turns))
 
 
-@dataclass(frozen=True)
-class CutRing:
+class CutRing(Record):
     """A wedge ring as the drawn sled cuts it, sanded."""
 
     included: float  # angle between its faces, radians

@@ -11,7 +11,7 @@ import shapely
 
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.dryfit.files import Files
 from jigs.dryfit.model import Check, Drawn, counted, polygon_of
@@ -26,8 +26,7 @@ WIDE = 1 << 32  # cells of a grid in a row
 COARSE = 0.05  # mm, chords of the outlines that are held apart
 
 
-@dataclass(frozen=True, eq=False)
-class Piece:
+class Piece(Record, eq=False):
     """One outline on a sheet with all that lies inside it; rows are x, y, bulge."""
 
     outline: FloatArray

@@ -9,7 +9,7 @@ import numpy as np
 import shapely
 
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import TorusJob
 from jigs.dryfit.files import Files
 from jigs.dryfit.model import Check, Plate, counted, depth, moved, spans
@@ -21,8 +21,7 @@ SAME = 0.01  # mm, of one step
 CLEAR = 0.5  # mm
 
 
-@dataclass(frozen=True)
-class Step:
+class Step(Record):
     """One step of a fork or stick: heights from and to, and the two sides that bear."""
 
     low: float

@@ -9,7 +9,7 @@ import numpy as np
 from geometry.bodies.torus import outer_flat
 from geometry.hardware.fittings import NUT_FLATS, NUTS
 from geometry.plane.contour import Edge
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import (
     ANGLE,
@@ -126,8 +126,7 @@ def _guided(job: TorusJob, files: Files, base: Drawn, leaves: float) -> list[Che
     ]
 
 
-@dataclass(frozen=True)
-class _Sorted:
+class _Sorted(Record):
     fence: list[Slot]
     cheeks: list[Slot]
     gussets: list[Slot]

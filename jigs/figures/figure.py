@@ -6,7 +6,7 @@ from collections.abc import Iterable, Sequence
 from functools import cached_property
 from math import inf
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.figures.clear import bounds_of
 from jigs.figures.items import Box, Item, Point, Shape, Words
 from jigs.figures.laid import laid, laid_clear
@@ -18,8 +18,7 @@ STEP = 0.2  # of a scale: after a smaller step than this the next would be next 
 TRIES = 3  # until words that had to be moved fit on the paper too
 
 
-@dataclass(frozen=True)
-class Figure:
+class Figure(Record):
     """`alt` says in words what it shows, for those who cannot see it."""
 
     id: str

@@ -11,7 +11,7 @@ from typing import Literal, TypeAlias
 
 from geometry.bodies.tube import Tube
 from geometry.plane.contour import Contour
-from geometry.records import dataclass
+from geometry.records import Record
 
 Paint = Literal[
     "ink",
@@ -35,8 +35,7 @@ THIN, THICK = 0.18, 0.5  # mm of line
 WORDS = 3.4  # mm, of the size of words
 
 
-@dataclass(frozen=True)
-class Shape:
+class Shape(Record):
     """A chain of straight and circular edges, as rows of x, y and bulge; filled, stroked, or both.
 
     `colour` is that of a fill which is no paint: a wood's own, as "#dfc79b".
@@ -59,8 +58,7 @@ class Shape:
         return _chain_box(self.rows, self.closed)
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(Record):
     """One line; `at` is on its base line."""
 
     text: str
@@ -72,8 +70,7 @@ class Words:
     paint: Paint = "ink"
 
 
-@dataclass(frozen=True)
-class Dimension:
+class Dimension(Record):
     """A length between two places, its line to the left of the way from one to the other: `off` mm of paper and
     `away` mm of the work, to the right where they are negative.
 
@@ -88,8 +85,7 @@ class Dimension:
     times: float = 1.0
 
 
-@dataclass(frozen=True)
-class Arrow:
+class Arrow(Record):
     """A way that something moves, its head at `b`; with words beside its middle, or over it where it is level."""
 
     a: Point
@@ -99,8 +95,7 @@ class Arrow:
     paint: Paint = "ink"
 
 
-@dataclass(frozen=True)
-class Callout:
+class Callout(Record):
     """Words beside the drawing, with a line to what they name; on its nearer side where none is given."""
 
     text: str
@@ -108,8 +103,7 @@ class Callout:
     side: Literal["", "left", "right"] = ""
 
 
-@dataclass(frozen=True)
-class Caption:
+class Caption(Record):
     """Lines above all else, the first one bold."""
 
     lines: tuple[str, ...]

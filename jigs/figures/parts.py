@@ -8,7 +8,7 @@ from math import cos, hypot, pi, radians, sin
 
 from geometry.plane.contour import Contour
 from geometry.readback.measure import Run, straight_edge
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.figures.figure import LARGEST, Figure
 from jigs.figures.items import Callout, Caption, Dimension, Item, Point, area, line
 from jigs.figures.told import Show, angle, by_calliper, by_rule
@@ -34,8 +34,7 @@ LEVEL = 1e-4  # of a direction, across the axis along which it runs
 MADE = {"print": "print", "cut": "cut", "turn": "turn", "paper": "saw out"}
 
 
-@dataclass(frozen=True)
-class _Gap:
+class _Gap(Record):
     """A length along an axis (0: across) between two places."""
 
     a: Point

@@ -13,7 +13,7 @@ import numpy as np
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray, Point
 from geometry.plane.offset import offset
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.strokes.lettering import strokes, text_width
 from jigs.files.marks import centre_lines
 from jigs.parts.part import Line, Mark, Part
@@ -28,8 +28,7 @@ AXIS_OVERHANG = 5.0  # mm that a centre line stands out
 SAME = 1e-6  # mm between the centres and radii of the arcs of one circle
 
 
-@dataclass(frozen=True, eq=False)
-class Polyline:
+class Polyline(Record, eq=False):
     """Rows (k, 3) of x, y and the bulge of the edge to the next row."""
 
     layer: Layer
@@ -38,8 +37,7 @@ class Polyline:
     name: str = ""  # of a marked line
 
 
-@dataclass(frozen=True)
-class Circle:
+class Circle(Record):
     layer: Layer
     centre: Point
     radius: float

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job_shop import Process
 from jigs.files.dxf import read_dxf, unwritten_dxf, write_dxf
 from jigs.files.stl import read_stl, unwritten_stl, write_stl
@@ -14,8 +14,7 @@ from jigs.parts.readback import ReadBack
 from jigs.words.file_names import of_job
 
 
-@dataclass(frozen=True)
-class Format:
+class Format(Record):
     """Where a part's file lands, how it is written and read back. `kerf` is the cutter's, in mm.
 
     `unwritten` is what reading finds, without a file.

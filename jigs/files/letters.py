@@ -15,7 +15,7 @@ from manifold3d import CrossSection
 
 from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.strokes.lettering import places, strokes
 from jigs.files.caps import cap, flat, single, wall
 from jigs.files.marks import bars, leaves, loops, raised, room_on, united
@@ -27,8 +27,7 @@ CLEAR = 0.01  # mm that the corners of a cell keep from all else
 ROUNDING = 1e-6  # of the area of all cells
 
 
-@dataclass(frozen=True, eq=False)
-class Letters:
+class Letters(Record, eq=False):
     """Characters on a plate, one after the other: corners of the cell, foot of the outline, its head right above.
 
     Triangles are numbers into `points` (n, 2).

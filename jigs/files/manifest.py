@@ -10,7 +10,7 @@ from functools import cache
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs import __version__
 
 if TYPE_CHECKING:
@@ -24,8 +24,7 @@ SELF = "manifest_sha256"
 SOURCES = (".py", ".dxf", ".j2", ".css", ".js", ".typ", ".ttf")  # what the tool is made of
 
 
-@dataclass(frozen=True)
-class Entry:
+class Entry(Record):
     """One written file."""
 
     file: str  # relative, with forward slashes

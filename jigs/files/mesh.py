@@ -12,7 +12,7 @@ from manifold3d import CrossSection, FillRule
 
 from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray, chord_counts, sample, sample_with_counts
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.files.caps import cap, single, wall
 from jigs.files.letters import Letters, raised_marks
 from jigs.parts.part import Part
@@ -21,8 +21,7 @@ DEVIATION = 0.004  # mm, of vertices and of chord middles from the true curve
 FLAT = 1e-6  # of the plate's area: what rounding may change
 
 
-@dataclass(frozen=True, eq=False)
-class Mesh:
+class Mesh(Record, eq=False):
     """Triangles (t, 3), counter-clockwise from outside, of vertices (v, 3) in mm, in single precision."""
 
     vertices: FloatArray

@@ -11,7 +11,7 @@ import numpy as np
 from geometry.curves.room import Room, nearest_spot, room
 from geometry.plane.contour import Contour, circle
 from geometry.plane.edges import FloatArray, Point
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.strokes.lettering import strokes, text_width
 from jigs.files.drawing import (
     NOTE_GAP,
@@ -37,8 +37,7 @@ NAMES = (NOTE_HEIGHT, 4.0, 3.0, 2.5)  # mm, cap heights that a part's name is tr
 CLEAR, GRID = 1.5, 1.0  # mm that names keep from all else on the part; of the grid on which they find room
 
 
-@dataclass(frozen=True, eq=False)
-class Drawn:
+class Drawn(Record, eq=False):
     """A part's lines turned one way: `points` of all, and each line's form with the rows that fill it."""
 
     points: FloatArray

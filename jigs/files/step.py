@@ -13,7 +13,7 @@ from pathlib import Path
 
 from geometry.plane.contour import Contour
 from geometry.plane.edges import Edge
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.files.step_entities import UP, Entities, Vector, cross, listed, quoted
 from jigs.parts.assembly import Place
 from jigs.parts.part import Part
@@ -23,8 +23,7 @@ WIDE = 2.0  # radians that one piece of a ruled surface may go round
 ON_AXIS = 1e-7  # mm
 
 
-@dataclass(frozen=True)
-class Level:
+class Level(Record):
     """A closed row of edges in the plane z = height + slope x; where it slopes all are straight."""
 
     edges: tuple[Edge, ...]

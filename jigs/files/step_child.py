@@ -8,15 +8,14 @@ import pickle
 import sys
 from pathlib import Path
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.files.solid import load
 from jigs.files.step import write_assembly, write_step
 from jigs.parts.assembly import Place
 from jigs.parts.part import Part
 
 
-@dataclass(frozen=True)
-class Order:
+class Order(Record):
     """One file: a part alone, or an assembly of several in their places."""
 
     file: Path

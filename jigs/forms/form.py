@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from typing import Generic, Never, TypeVar
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.parts.part import Part
 from jigs.words.quantity import Quantity
 from jigs.work.model import Operation, Rack, Stage, Table
@@ -14,8 +14,7 @@ from jigs.work.model import Operation, Rack, Stage, Table
 P = TypeVar("P", contravariant=True)
 
 
-@dataclass(frozen=True)
-class Form(Generic[P]):
+class Form(Record, Generic[P]):
     """The stages of its work in their order, the job in short, and tables of the whole job, told before the stages'."""
 
     stages: tuple[Stage[P], ...]
@@ -32,8 +31,7 @@ class Form(Generic[P]):
         )
 
 
-@dataclass(frozen=True)
-class OfPlan:
+class OfPlan(Record):
     """A form's record bound to a plan of it; nothing is worked out before it is asked for."""
 
     stages: tuple[tuple[Stage[Never], Callable[[Rack], Sequence[Operation]]], ...]

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from geometry.bodies.meridian import Meridian, torus_meridian, vessel_meridian
 from geometry.bodies.section import Section
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.looks.lid import shown_knob, with_knob
 from jigs.looks.solid import Solid, torus_solid, vessel_solid
 from jigs.looks.unrolled import Sheet
@@ -28,8 +28,7 @@ TORUS_VIEWS = {
 VESSEL_VIEWS = {"perspective": "from above", "front": "from the side", "edge": "from above, along the axis"}
 
 
-@dataclass(frozen=True, eq=False)
-class Form:
+class Form(Record, eq=False):
     """`sheets` are what is unrolled to pictures, `whole` to the model's texture."""
 
     meridian: Meridian

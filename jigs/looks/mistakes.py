@@ -11,7 +11,7 @@ import numpy as np
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.torus import Blank
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.plans.plan import Plan, Shown
 from jigs.words.findings import Finding
 from jigs.words.lengths import show_length
@@ -21,8 +21,7 @@ MOST_OF_PIECE = 0.5  # of a layup piece's shorter side
 MOST_OF_FORM = 0.05  # of the finished form's largest diameter that it may be mounted off centre
 
 
-@dataclass(frozen=True)
-class Mistakes:
+class Mistakes(Record):
     """Lengths in mm; 0 is none."""
 
     ring_size: float = 0.0  # most by which a ring is too thick or too thin, a torus's at the rim

@@ -11,7 +11,7 @@ from PIL import Image as Pillow
 
 from geometry.bodies.meridian import Meridian, turned_surface
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.looks.picture import png
 from jigs.looks.views import Image
 
@@ -22,8 +22,7 @@ ROUGHNESS = 0.55  # of oiled wood, by eye
 METRE = 1000.0
 
 
-@dataclass(frozen=True, eq=False)
-class Mesh:
+class Mesh(Record, eq=False):
     """Vertices and normals (n, 3), mm, Z up; places (n, 2) in the texture, from its upper left; faces (m, 3).
 
     Where the surface was cut open, and at its sharp edges, vertices come twice.

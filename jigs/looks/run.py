@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from pathlib import Path
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.files.manifest import input_print
 from jigs.forms.solve import solve
@@ -31,8 +31,7 @@ UNROLLED = 2048  # pixels round the form
 WITH_MISTAKES = "-mistakes"
 
 
-@dataclass(frozen=True)
-class Looked:
+class Looked(Record):
     """What was written: files in the order drawn, what was put in, names whose colours are made up."""
 
     folder: Path

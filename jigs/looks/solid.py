@@ -16,7 +16,7 @@ from geometry.bodies.tube import Tube
 from geometry.plane.contour import BoolArray
 from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile
-from geometry.records import dataclass
+from geometry.records import Record
 
 SLABS = 80  # at least so many in the whole height, that no ray steps over wood between two of them
 BLOCK, SLABS_AT_ONCE = 8192, 12  # rays and slabs at a time: what fits the processor's cache
@@ -26,8 +26,7 @@ HOLLOW, OUTSIDE = 0, 1
 Singles = npt.NDArray[np.float32]
 
 
-@dataclass(frozen=True, eq=False)
-class Solid:
+class Solid(Record, eq=False):
     """Slabs between the heights z (m + 1,): radii (m, 2, 2) of hollow and outside, each at its foot and top.
 
     `normals` (m, 2, 2, 2) likewise, as (x, z), leaving the wood.
@@ -38,8 +37,7 @@ class Solid:
     normals: FloatArray
 
 
-@dataclass(frozen=True, eq=False)
-class Rays:
+class Rays(Record, eq=False):
     """Origins and directions, (n, 3) each; none runs upward, and all start off the solid's wood and its hollow."""
 
     origins: FloatArray
@@ -52,8 +50,7 @@ class Rays:
         return Rays(self.origins[chosen], self.directions[chosen])
 
 
-@dataclass(frozen=True, eq=False)
-class Hits:
+class Hits(Record, eq=False):
     """The first places at which rays meet the wood: which rays (k,), the points and unit normals (k, 3)."""
 
     rays: IntArray

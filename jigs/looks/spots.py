@@ -6,13 +6,12 @@ import numpy as np
 
 from geometry.bodies.meridian import Outline
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 INTO_WOOD = 1e-6  # mm; a surface in the plane of a joint shows the wood under it
 
 
-@dataclass(frozen=True, eq=False)
-class Spots:
+class Spots(Record, eq=False):
     """Arrays that broadcast to one shape; `out` and `up` are the outward normal's: a turned form has no third.
 
     Pictures have points (n,) in all of them, grids radii, heights and normals (h, 1) and angles (w,).

@@ -27,7 +27,7 @@ from geometry.bodies.places import (
 )
 from geometry.bodies.torus import Blank
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.figures.colours import colour_of
 from jigs.looks.lid import knob_ring, over, shown_knob
 from jigs.looks.mistakes import Mistakes, rings_out, torus_joints
@@ -42,8 +42,7 @@ from jigs.plans.vessel import VesselPlan
 AXES = {"flat": ("u", "y"), "end": ("v", "y"), "face": ("u", "v")}  # a and b, in the segment's own frame
 
 
-@dataclass(frozen=True, eq=False)
-class Grain:
+class Grain(Record, eq=False):
     """By segment, (rings, columns, 3): `along`, and what a layup adds or takes off, nothing in other rings."""
 
     along: FloatArray
@@ -129,8 +128,7 @@ JOINT = 0.45  # and in the middle of a joint's line
 LEVELS = 256  # of lightness in a grid's colours
 
 
-@dataclass(frozen=True, eq=False)
-class Surface:
+class Surface(Record, eq=False):
     """What shows on a finished form. `from_joint` is measured along the surface, mm."""
 
     woods: Woods

@@ -12,7 +12,7 @@ import numpy as np
 
 from geometry.bodies.meridian import Meridian
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.looks.spots import on_grid
 from jigs.looks.surface import Surface
 from jigs.looks.views import Image
@@ -21,8 +21,7 @@ LINE = 1.4  # pixels, on each side of a joint
 AT_ONCE = 65536  # places: what fits the processor's cache
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Record):
     """A stretch of the outline, from `top` to `foot` of the picture, mm along it."""
 
     name: str

@@ -14,7 +14,7 @@ import numpy.typing as npt
 
 from geometry.bodies.meridian import Meridian, turned_surface
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.looks.solid import Hits, Rays, Solid, hits
 
 Image = npt.NDArray[np.uint8]  # (height, width, 3)
@@ -30,8 +30,7 @@ AT_ONCE = 32768  # places to colour: what fits the processor's cache
 FAR = 3.2  # of the form's size, the eye's distance
 
 
-@dataclass(frozen=True, eq=False)
-class Camera:
+class Camera(Record, eq=False):
     """An eye `distance` before the plane, infinite for a parallel view; `scale` in pixels for each mm of the plane."""
 
     middle: FloatArray

@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from dataclasses import field
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.looks.mistakes import Mistakes
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import BadLength, parse_length, shown
@@ -13,8 +13,7 @@ from jigs.words.lengths import BadLength, parse_length, shown
 SMALLEST, LARGEST = 200, 4000  # pixels
 
 
-@dataclass(frozen=True)
-class Wish:
+class Wish(Record):
     """`size` is the longer side of a picture, pixels."""
 
     mistakes: Mistakes = field(default_factory=Mistakes)

@@ -12,7 +12,7 @@ from geometry.blanks.staves import stave_ring
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.places import IntArray, Places
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.figures.colours import RGB, colour_of, is_known
 from jigs.looks.mistakes import Mistakes
 from jigs.plans.plan import Plan, Shown
@@ -25,8 +25,7 @@ from jigs.stages.stack.plan import Layer
 GAP: RGB = (58, 52, 46)  # an open gap shows the dark behind it
 
 
-@dataclass(frozen=True, eq=False)
-class Layups:
+class Layups(Record, eq=False):
     """A pattern in some of the rings; its plies are colours from `first` on."""
 
     rings: IntArray  # numbers from 0
@@ -34,8 +33,7 @@ class Layups:
     first: int
 
 
-@dataclass(frozen=True, eq=False)
-class Woods:
+class Woods(Record, eq=False):
     """The palette (k, 3), 0 to 255, and which of it each segment has, (rings, columns); strips count from the end."""
 
     palette: FloatArray

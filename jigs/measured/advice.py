@@ -7,7 +7,7 @@ from math import degrees
 from typing import Literal
 
 from geometry.measuring.estimate import Estimate
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.words.lengths import MM_PER_INCH, Unit, inch_decimals, show_length
 from jigs.words.quantity import Quantity
 
@@ -16,8 +16,7 @@ from jigs.words.quantity import Quantity
 Verdict = Literal["right", "correct", "unclear", "short"]
 
 
-@dataclass(frozen=True)
-class Advice:
+class Advice(Record):
     """One thing to do, or to leave. `id` never changes; sentences may."""
 
     id: str
@@ -27,8 +26,7 @@ class Advice:
     says: tuple[str, ...]
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(Record):
     """Numbers as the tellings of readings show them."""
 
     unit: Unit

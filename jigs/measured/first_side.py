@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from geometry.bodies.torus import wall_left
 from geometry.bodies.tube import tube_of
 from geometry.measuring.estimate import Estimate, agree, spread_of
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, estimated
 from jigs.words.quantity import Quantity
@@ -26,8 +26,7 @@ FOLLOW = "Sand it, and read it as sanded: channel, retainer, braces and the gaug
 MOST = 0.1  # share of the tube by which it may differ; more is a slip of the pen
 
 
-@dataclass(frozen=True)
-class SideFound:
+class SideFound(Record):
     """R and r as sanded; `by_rim` is r from rim and hole, a second way; `high` is half an ellipse's height."""
 
     major: Estimate

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from geometry.blanks.truing import Trued, to_line, wood_left
 from geometry.bodies.torus import Blank, least_wood, outer_flat
 from geometry.measuring.estimate import Estimate
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Words, sentences
@@ -31,8 +31,7 @@ RINGS, HEIGHT, ACROSS, OPENING, THICK, TOGETHER = (
 OF_VESSEL, OF_TORUS = (RINGS, HEIGHT, ACROSS, OPENING), (RINGS, ACROSS, THICK, TOGETHER)
 
 
-@dataclass(frozen=True)
-class Glued:
+class Glued(Record):
     """Rings 1 to `count` of a vessel, from the foot up. mm, by ring, where they were read."""
 
     count: int
@@ -85,8 +84,7 @@ def _by_ring(readings: Readings, id: str) -> dict[int, float]:
     return {number: one.value for number, one in enumerate(readings.each(id), 1) if one is not None}
 
 
-@dataclass(frozen=True)
-class GluedWedges:
+class GluedWedges(Record):
     """Wedge rings of a torus that stay, alike: how many, and what the others have to be. mm, radians.
 
     The others are cut as if all were alike: both halves are trued to the axis, which takes off what these are out.

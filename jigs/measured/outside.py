@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from geometry.measuring.estimate import Estimate
 from geometry.measuring.turned import Shift, Station, moved
-from geometry.records import dataclass
+from geometry.records import Record
 
 if TYPE_CHECKING:
     from jigs.asked.readings.readings import Readings
@@ -20,8 +20,7 @@ LATE = 1.0  # mm of diameter that turning the profile takes off on a slope: from
 WITHIN = 0.005  # mm, of arcs to the outside as it was moved
 
 
-@dataclass(frozen=True)
-class StationRead:
+class StationRead(Record):
     """A diameter as turned beside what it should have."""
 
     id: str

@@ -13,7 +13,7 @@ from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, least_wood, outer_flat
 from geometry.measuring.ring_sizes import ENOUGH, best_order, centre_radii, closure, sorts_of, to_sand
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.measured.advice import Advice, Verdict, Words, sentences
 from jigs.words.quantity import Quantity
 
@@ -26,8 +26,7 @@ READ = "glue_up.faces"
 FAR = 3.0  # mm that a thick edge may differ from the others before it is taken for a slip of the pen
 
 
-@dataclass(frozen=True)
-class RingsFound:
+class RingsFound(Record):
     """Every ring's thick edge and half width A_x, mm; the flats as planned where they were not read."""
 
     thick: FloatArray

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from geometry.measuring.estimate import Estimate, agree, combined, lit_twice
 from geometry.measuring.segment_angle import DryRing, light_of, tilt_from_half, tilt_from_ring
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Words, estimated
 from jigs.parts.sleds.angles import tilt_plate
@@ -23,8 +23,7 @@ LEAST_LEAF = 0.05  # mm: the thinnest leaf of most feeler sets. Common practice,
 TORUS, VESSEL = "segments.trial", "flat-segments.trial"
 
 
-@dataclass(frozen=True)
-class _Trial:
+class _Trial(Record):
     """One ring of scrap; `id` is its advice's, `of` its operation, `angle` what the cuts are set to."""
 
     id: str

@@ -17,7 +17,7 @@ from geometry.measuring.wedge_angle import (
     face_taper,
     wedge_shim,
 )
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, estimated
 from jigs.words.quantity import Quantity
@@ -33,8 +33,7 @@ PAPER = 0.1  # mm: a sheet of writing paper, for the ratio
 LETTERED = 1000  # parts of a degree to which a wedge is lettered
 
 
-@dataclass(frozen=True)
-class WedgeFound:
+class WedgeFound(Record):
     """What the rings in the check corner say. Angles in radians."""
 
     of: str  # the operation that the readings belong to

@@ -13,13 +13,12 @@ import sys
 from dataclasses import field, fields, is_dataclass
 from typing import Literal
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 Role = Literal["finished", "allowance", "blank", "core", "knob"]
 
 
-@dataclass(frozen=True)
-class Said:
+class Said(Record):
     """A finding: what is wrong or worth knowing, and where it was asked for."""
 
     severity: str
@@ -29,8 +28,7 @@ class Said:
     line: int = 0
 
 
-@dataclass(frozen=True)
-class Loop:
+class Loop(Record):
     """A closed line of the section, (x, y, bulge) a vertex; bulge as in DXF: tan(arc angle / 4)."""
 
     id: str
@@ -38,8 +36,7 @@ class Loop:
     points: list[list[float]]
 
 
-@dataclass(frozen=True)
-class Bend:
+class Bend(Record):
     """About how points go along, for each mm that is dragged, until the drawing comes: first grown, then moved.
 
     `out` and `up` are shares by height, in between in proportion, as far as the first and the last and beyond.
@@ -57,8 +54,7 @@ class Bend:
     )  # of corners of the finished loop, mm/mm
 
 
-@dataclass(frozen=True)
-class Way:
+class Way(Record):
     """One number that a handle changes: a way of 1 mm along `along` changes it by `rate` mm.
 
     `place` is where in a list it stands: [5, 1] is the second of the sixth entry; empty for a single value.
@@ -75,8 +71,7 @@ class Way:
     bend: Bend | None
 
 
-@dataclass(frozen=True)
-class Handle:
+class Handle(Record):
     """A place of the section that can be dragged, each way for itself: they are square to each other."""
 
     id: str
@@ -86,15 +81,13 @@ class Handle:
     ways: list[Way]
 
 
-@dataclass(frozen=True)
-class SectionView:
+class SectionView(Record):
     loops: list[Loop]
     handles: list[Handle]
     without: list[str]  # what cannot be dragged, and why
 
 
-@dataclass(frozen=True)
-class FormView:
+class FormView(Record):
     """The half section that is turned about the axis, as points in order; v is the place in the pattern's height."""
 
     radius: list[float]
@@ -105,8 +98,7 @@ class FormView:
     over: bool  # a lid's: planned upside down, shown with its top up
 
 
-@dataclass(frozen=True)
-class Stretch:
+class Stretch(Record):
     """A part of the pattern that is shown by itself, from v `top` down to v `foot`."""
 
     name: str
@@ -114,8 +106,7 @@ class Stretch:
     foot: float
 
 
-@dataclass(frozen=True)
-class RingView:
+class RingView(Record):
     """Segments of one ring, for finding what was clicked. `first` is the angle of the first one's middle.
 
     `low` and `high` are angles about the axis for a torus, heights for a vessel. `plug` is the radius of one in the
@@ -132,8 +123,7 @@ class RingView:
     plug: float = 0.0
 
 
-@dataclass(frozen=True)
-class WoodView:
+class WoodView(Record):
     """A wood or a ply; `count` is how many pieces of it the rings have."""
 
     name: str
@@ -141,8 +131,7 @@ class WoodView:
     count: int
 
 
-@dataclass(frozen=True)
-class PatternView:
+class PatternView(Record):
     """The finished surface laid flat as a PNG in base64: columns are angles from -π to π, rows go by v."""
 
     png: str
@@ -156,23 +145,20 @@ class PatternView:
     woods: list[WoodView]
 
 
-@dataclass(frozen=True)
-class Wrong:
+class Wrong(Record):
     """The surface with mistakes put in, and what was put in, in words."""
 
     pattern: PatternView
     said: list[str]
 
 
-@dataclass(frozen=True)
-class Drawing:
+class Drawing(Record):
     form: FormView
     section: SectionView
     pattern: PatternView
 
 
-@dataclass(frozen=True)
-class Verdict:
+class Verdict(Record):
     """A size with the limit that it keeps or not; `at` is where it is on the section.
 
     Where it does not `stop` the job, the job can be made all the same, with what is bought.
@@ -191,8 +177,7 @@ class Verdict:
     stops: bool = True
 
 
-@dataclass(frozen=True)
-class Fast:
+class Fast(Record):
     """What follows an edit at once. Without a drawing the job cannot be drawn, and `findings` say why.
 
     More may be wrong: whether pieces are held, the wood and the jigs are looked at in `Slow`.
@@ -203,8 +188,7 @@ class Fast:
     findings: list[Said]
 
 
-@dataclass(frozen=True)
-class Refusal:
+class Refusal(Record):
     """An answer that is not 200: nothing was changed."""
 
     error: str

@@ -9,15 +9,14 @@ from collections.abc import Mapping
 from dataclasses import field
 from typing import Any, Literal
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.page.contract import Fast, Said, WoodView
 from jigs.render.book.content import Chapter
 
 PieceName = Literal["pictures", "work"]
 
 
-@dataclass(frozen=True)
-class RemedyLine:
+class RemedyLine(Record):
     """One change, with the line of the file that makes it; `value` as TOML reads it, None leaves the key out."""
 
     key: str
@@ -25,14 +24,12 @@ class RemedyLine:
     line: str
 
 
-@dataclass(frozen=True)
-class Remedy:
+class Remedy(Record):
     changes: list[RemedyLine]
     measured: bool  # only if the turner's machine measures so much
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Record):
     """A table of the work: every cell as text."""
 
     id: str
@@ -41,8 +38,7 @@ class Sheet:
     rows: list[list[str]]
 
 
-@dataclass(frozen=True)
-class Jig:
+class Jig(Record):
     code: str
     name: str
     quantity: int
@@ -52,8 +48,7 @@ class Jig:
     hours: float | None  # of all of them, where they are printed
 
 
-@dataclass(frozen=True)
-class Advice:
+class Advice(Record):
     """What readings come to in one topic: what to do, or that nothing is."""
 
     id: str
@@ -61,16 +56,14 @@ class Advice:
     says: list[str]
 
 
-@dataclass(frozen=True)
-class Measured:
+class Measured(Record):
     """What the readings file comes to; `wrong` are jigs of the last make that are wrong by it, each with why."""
 
     advice: list[Advice]
     wrong: list[str]
 
 
-@dataclass(frozen=True)
-class Steps:
+class Steps(Record):
     """The work in the order in which it is done, in the words of the shop book."""
 
     job: str  # its file's name, under which a browser keeps what is done
@@ -79,8 +72,7 @@ class Steps:
     blank: str  # a readings file without a reading
 
 
-@dataclass(frozen=True)
-class Slow:
+class Slow(Record):
     """What takes longer: every jig drawn, the wood, the work. `state` is "working" while it is not all there."""
 
     state: Literal["working", "done", "refused", "failed"]
@@ -91,16 +83,14 @@ class Slow:
     measured: Measured | None = None  # None where the job cannot be made
 
 
-@dataclass(frozen=True)
-class Listed:
+class Listed(Record):
     """A heading and the lines under it."""
 
     head: str
     lines: list[str]
 
 
-@dataclass(frozen=True)
-class Make:
+class Make(Record):
     """The set of files in the job's folder: being made, or what became of the last make from the page."""
 
     state: Literal["none", "working", "made", "refused", "stopped", "failed"] = "none"
@@ -117,22 +107,19 @@ class Make:
     stale: bool = False  # the job file has changed since
 
 
-@dataclass(frozen=True)
-class Named:
+class Named(Record):
     id: str
     label: str
 
 
-@dataclass(frozen=True)
-class Choice:
+class Choice(Record):
     """One way to build the work: its figures as text, in the order of their labels, and the lines that make it."""
 
     cells: list[str]
     changes: list[RemedyLine]
 
 
-@dataclass(frozen=True)
-class Choices:
+class Choices(Record):
     """Other ways to build the work, side by side; `own` are the figures of the job as it is, if it can be made."""
 
     state: Literal["none", "working", "done", "refused", "stopped", "failed"] = "none"
@@ -147,8 +134,7 @@ Disk = Literal["same", "gone"]
 Group = Literal["shape", "wood", "shop", "jigs"]
 
 
-@dataclass(frozen=True)
-class Field:
+class Field(Record):
     """A key that may be stated. `text` is what the file states, "" where it states nothing."""
 
     key: str
@@ -165,8 +151,7 @@ class Field:
     line: int
 
 
-@dataclass(frozen=True)
-class State:
+class State(Record):
     """Everything the page shows. `tick` grows with every change of it, `revision` with every change of the text."""
 
     tick: int

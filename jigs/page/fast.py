@@ -10,7 +10,7 @@ from typing import Literal
 from geometry.bodies.torus import core_corners, flat_normals
 from geometry.hardware.hold_down import LEAST_ROOM
 from geometry.lathe.turning import SWING_CLEARANCE
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked import toml_source
 from jigs.asked.job import Job
 from jigs.asked.jobfile import AnyJob, form_of, job_of
@@ -38,8 +38,7 @@ FAULT = Finding(
 )
 
 
-@dataclass(frozen=True)
-class Reading:
+class Reading(Record):
     """What became of a text: `job` is None where it cannot be read, `source` where it is not TOML."""
 
     source: Source | None

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from pathlib import Path
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.toml_source import Source
 from jigs.forms.work import work
 from jigs.measured.advice import Advice as Found
@@ -26,8 +26,7 @@ from jigs.work.model import Work
 TABLES = ("cut-list", "wood")  # of the work, that the page shows
 
 
-@dataclass(frozen=True)
-class Piece:
+class Piece(Record):
     """What is too large to be told with every state: the page asks for it by its name when it shows it."""
 
     piece: PieceName

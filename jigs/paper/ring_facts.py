@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import groupby
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.plans.plan import Plan
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
@@ -14,8 +14,7 @@ from jigs.stages.stack.plan import Layer
 from jigs.words.quantity import Quantity, calliper, count_text, ruled
 
 
-@dataclass(frozen=True)
-class Wood:
+class Wood(Record):
     """One wood of a ring: its colour's name, which places round the ring have it, and where it is sawn from."""
 
     name: str

@@ -8,7 +8,7 @@ from math import cos, pi, sin
 
 from geometry.grouping import gathered
 from geometry.plane.edges import on_circle
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.figures.colours import colour_of
 from jigs.figures.figure import Figure
 from jigs.figures.items import Item, Paint, Point, Shape, Words, arc, disc, line, moved, polygon, tube
@@ -41,8 +41,7 @@ BELOW = "Long tick: the middle of segment 1 of the ring below; short ones: its j
 NOT_TO_SCALE = "Drawings are not to scale."
 
 
-@dataclass(frozen=True)
-class Seen:
+class Seen(Record):
     """A ring along its axis: `names` are woods, or what a layup's pieces are, in their order round it."""
 
     names: tuple[str, ...]

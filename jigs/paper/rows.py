@@ -9,7 +9,7 @@ from dataclasses import replace
 from itertools import accumulate, pairwise
 from math import atan, ceil, cos, sin
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.figures.items import Point
 from jigs.paper.page import rectangle
 from jigs.paper.strips import Strip
@@ -20,8 +20,7 @@ LOWEST = 8.0  # of a row, so that its words have room
 WIDEST_FAN = 2.0  # radians
 
 
-@dataclass(frozen=True)
-class Row:
+class Row(Record):
     """Pieces `start` to before `stop`, with the room they take."""
 
     start: int

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.plans.plan import Plan, by_form
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
@@ -18,8 +18,7 @@ OWN_STRIPS = "the segment before it"  # whose wood a strip has
 LAYUP, TURNED, OTHER = "layup", "layup, top down", "layup, other hand"
 
 
-@dataclass(frozen=True)
-class Strip:
+class Strip(Record):
     """Rings alike. `lower` and `upper` are the outer widths of a piece at its lower and its upper end, as cut.
 
     `between` is what stands between two pieces, as it shows on the outside. `glued` is the length all round once

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import ceil, degrees, floor
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.figures.clear import text_width
 from jigs.figures.figure import Figure
 from jigs.figures.items import Item, Point, Words
@@ -197,8 +197,7 @@ APART = 0.6  # the same, between what stands side by side
 TIE_ON = "tie on"
 
 
-@dataclass(frozen=True)
-class Label:
+class Label(Record):
     """Lines below each other, the title beside the arrow; `left` and `right` stand side by side below them.
 
     `space` is the width and the height of the side that it is stuck on; without one it is as large as it likes.

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from math import ceil
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 OVERLAP = 10.0  # mm that neighbours both show
 INSET = 20.0  # mm from a tile's edges to the crosses along a seam
@@ -13,8 +13,7 @@ Size = tuple[float, float]
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True)
-class Tile:
+class Tile(Record):
     """One page's share: its column and row, its corner on what is drawn, and the crosses that it shows.
 
     Lengths in mm from the upper left corner of what is drawn, y down.
@@ -26,8 +25,7 @@ class Tile:
     crosses: tuple[Point, ...]
 
 
-@dataclass(frozen=True)
-class Tiling:
+class Tiling(Record):
     """Tiles as large as `window`, row by row; `turned` on pages that lie on their long side."""
 
     columns: int

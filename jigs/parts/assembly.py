@@ -5,15 +5,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from geometry.plane.contour import Contour
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.parts.part import Part
 
 Vector = tuple[float, float, float]
 ALONG, ACROSS, UP = (1.0, 0.0, 0.0), (0.0, 1.0, 0.0), (0.0, 0.0, 1.0)
 
 
-@dataclass(frozen=True)
-class Place:
+class Place(Record):
     """Where a part's origin is in an assembly (mm), and which way its x and y run there; its z is x times y.
 
     A plate's z goes through its thickness; a turned part's is its axis. `x` and `y` are square to each other, of
@@ -25,8 +24,7 @@ class Place:
     y: Vector = ACROSS
 
 
-@dataclass(frozen=True)
-class Assembly:
+class Assembly(Record):
     """Solids in their places. `name` is that of its file, `title` what people call it."""
 
     name: str

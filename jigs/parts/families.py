@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from functools import cache
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class Jig:
+class Jig(Record):
     """A sort of part; where a rack has several of it, their names have more words behind this one."""
 
     name: str
@@ -25,8 +24,7 @@ class Jig:
     made: str = ""  # its own key of [made], where that is not its family's
 
 
-@dataclass(frozen=True)
-class Own:
+class Own(Record):
     """What a turner who owns such jigs uses instead of a family of ours."""
 
     name: str  # in the listing, which has no room for more
@@ -34,8 +32,7 @@ class Own:
     sawn: bool = False  # it carries work past a blade
 
 
-@dataclass(frozen=True)
-class Family:
+class Family(Record):
     """Jigs that are made alike, as one key of [made] says."""
 
     id: str  # that key

@@ -15,7 +15,7 @@ from geometry.plane.crossings import distances
 from geometry.plane.edges import Edge, FloatArray
 from geometry.plane.sample import sample
 from geometry.plane.split import Key, line_meetings
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.strokes.lettering import strokes
 from jigs.parts.part import Lettering, Line, Mark, Point
 
@@ -35,8 +35,7 @@ SHORT_LINE = 40.0  # mm
 CLEAR = 2.0  # mm from a joint to holes and lettering, and from a key's tip to the plate's edges
 
 
-@dataclass(frozen=True)
-class Obstacles:
+class Obstacles(Record):
     """Points (m, 2) that a joint must keep clear of; those of one hole or one text share an `owner` (m,).
 
     `crossable` (k, 2) are on marked lines: a joint may cross these, a key may not.

@@ -8,7 +8,7 @@ from typing import Literal
 
 from geometry.plane.contour import Contour
 from geometry.readback.alike import FreeEdge
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job_shop import Process
 from jigs.parts.codes import code_of
 from jigs.parts.families import Jig, family_named, jig_of
@@ -16,20 +16,17 @@ from jigs.parts.families import Jig, family_named, jig_of
 Point = tuple[float, float]
 
 
-@dataclass(frozen=True)
-class Extent:
+class Extent(Record):
     """Size of the outline's bounding box along one axis."""
 
     axis: Literal["x", "y"]
 
 
-@dataclass(frozen=True)
-class Thickness:
+class Thickness(Record):
     """Thickness of the plate, without raised text."""
 
 
-@dataclass(frozen=True)
-class ArcRadius:
+class ArcRadius(Record):
     """Radius of the working arc about `centre`, counter-clockwise from `start` to `end` (radians)."""
 
     centre: Point
@@ -37,38 +34,33 @@ class ArcRadius:
     end: float
 
 
-@dataclass(frozen=True)
-class EdgeAngle:
+class EdgeAngle(Record):
     """Angle at the crossing of two straight edges, seen towards a point on each."""
 
     first: Point
     second: Point
 
 
-@dataclass(frozen=True)
-class EdgeGap:
+class EdgeGap(Record):
     """Distance square to the straight edge under `first`, from it to the middle of the edge under `second`."""
 
     first: Point
     second: Point
 
 
-@dataclass(frozen=True)
-class EdgeLength:
+class EdgeLength(Record):
     """Length of the straight edge under `point`."""
 
     point: Point
 
 
-@dataclass(frozen=True)
-class HoleDiameter:
+class HoleDiameter(Record):
     """Diameter of the round hole about `centre`."""
 
     centre: Point
 
 
-@dataclass(frozen=True)
-class ProfileForm:
+class ProfileForm(Record):
     """A whole working edge, open: `rows` of x, y and the bulge of the edge to the next row.
 
     Measured back is how far it is out, so the dimension's value is 0: the worst distance, both ways, square to
@@ -84,8 +76,7 @@ Probe = Extent | Thickness | ArcRadius | EdgeAngle | EdgeGap | EdgeLength | Hole
 May = Literal["", "more", "differ"]
 
 
-@dataclass(frozen=True)
-class Dimension:
+class Dimension(Record):
     """A nominal dimension and how to measure it back from a written file."""
 
     name: str
@@ -98,8 +89,7 @@ class Dimension:
         return "deg" if isinstance(self.probe, EdgeAngle) else "mm"
 
 
-@dataclass(frozen=True)
-class Lettering:
+class Lettering(Record):
     """One line of stroke text; `origin` is the left end of its base line, `angle` in radians.
 
     On the plates of a stack, `of` is how many there are: the line of underscores in the text stands for the
@@ -118,8 +108,7 @@ class Lettering:
         return replace(self, text=self.text.replace(blank, str(number), 1), of=1) if self.of > 1 else self
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Record):
     """A marked line through two or more points; `name` says what it marks. The work is set to a witness line."""
 
     points: tuple[Point, ...]
@@ -130,8 +119,7 @@ class Line:
 Mark = Lettering | Line
 
 
-@dataclass(frozen=True)
-class Words:
+class Words(Record):
     """Lettering that has no place yet: the first of `choices` that has room goes as near `near` as it can.
 
     It keeps clear of `holes` and `lines`, and of all else that the part has when it is placed.
@@ -159,8 +147,7 @@ class Words:
         return replace(self, choices=(*self.choices, *dict.fromkeys(more)))
 
 
-@dataclass(frozen=True)
-class Bevel:
+class Bevel(Record):
     """A working edge thinned to `land`: the side slopes from the outline there to `top` at full thickness.
 
     `top` has the same edges as the part's outline, one for one.
@@ -170,8 +157,7 @@ class Bevel:
     top: Contour
 
 
-@dataclass(frozen=True)
-class Bore:
+class Bore(Record):
     """Bored by hand through a stack from edge to edge: its middle from the outline's left end, and from the base."""
 
     along: float
@@ -180,8 +166,7 @@ class Bore:
     play: float  # of what goes through it
 
 
-@dataclass(frozen=True)
-class Part:
+class Part(Record):
     """One jig: outline and holes in its own coordinates (mm), which are also those of its file."""
 
     name: str

@@ -6,7 +6,7 @@ from math import degrees
 
 from geometry.plane.contour import Contour
 from geometry.readback.measure import edge_angle, edge_gap, edge_length, extent, hole_diameter, radius_at
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.parts.part import (
     ArcRadius,
     Dimension,
@@ -27,8 +27,7 @@ class MeasureError(ValueError):
     """A written file does not measure what its part should."""
 
 
-@dataclass(frozen=True)
-class ReadBack:
+class ReadBack(Record):
     """A file's contours, outline first (counter-clockwise, holes clockwise), and what it should keep to.
 
     `thickness` is None where the format has none; `tolerance` is in mm.
@@ -39,8 +38,7 @@ class ReadBack:
     tolerance: float
 
 
-@dataclass(frozen=True)
-class Measured:
+class Measured(Record):
     """A dimension as asked for and as found in the file, in mm or degrees."""
 
     name: str

@@ -16,7 +16,7 @@ from geometry.plane.edges import Edge
 from geometry.plane.loops import part as part_of_edge
 from geometry.plane.profile import from_edges, profile
 from geometry.plane.split import Key, split
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.parts.joints import (
     ROUGH,
     TURNS,
@@ -63,8 +63,7 @@ class CannotSplit(ValueError):
     """A part that no joint brings down to its bed."""
 
 
-@dataclass(frozen=True)
-class _Piece:
+class _Piece(Record):
     outline: Contour
     top: Contour | None  # of a bevel
     holes: tuple[Contour, ...]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import field
 from typing import TYPE_CHECKING, Literal
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import TorusJob
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
@@ -20,8 +20,7 @@ if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.stages.wedge_rings.layout.sled import SledLayout
 
 
-@dataclass(frozen=True, eq=False)
-class TorusShape:
+class TorusShape(Record, eq=False):
     """A torus and its blank, whether or not that can be sawn and held."""
 
     job: TorusJob
@@ -34,8 +33,7 @@ class TorusShape:
     kind: Literal["torus"] = field(default="torus", init=False)
 
 
-@dataclass(frozen=True, eq=False)
-class VesselShape:
+class VesselShape(Record, eq=False):
     """A vessel and its stack, whether or not that can be sawn and held."""
 
     job: VesselJob

@@ -8,7 +8,7 @@ from typing import Literal
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank, SegmentCut
 from geometry.lathe.turning import SWING_CLEARANCE, Runout, rough_speed_limits
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
 from jigs.stages.blank.plan import ErrorsPlan
@@ -26,8 +26,7 @@ from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.words.findings import Finding
 
 
-@dataclass(frozen=True)
-class TorusPlan:
+class TorusPlan(Record):
     """A job that can be made. `notes` are findings that do not stop it."""
 
     job: TorusJob  # with the sizes that the first side has, once it is measured

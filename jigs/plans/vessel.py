@@ -7,7 +7,7 @@ from typing import Literal
 
 from geometry.bodies.section import Section
 from geometry.lathe.turning import SWING_CLEARANCE, Runout, rough_speed_limits
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.boards.plan import WoodPlan
 from jigs.stages.flat_rings.plan import RingBoards
@@ -26,8 +26,7 @@ from jigs.stages.waste_block.plan import WasteBlock
 from jigs.words.findings import Finding
 
 
-@dataclass(frozen=True, eq=False)
-class VesselPlan:
+class VesselPlan(Record, eq=False):
     """A vessel that can be made. `notes` are findings that do not stop it."""
 
     job: VesselJob  # its outside as far in as it was turned

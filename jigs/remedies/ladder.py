@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterator, Sequence
 from math import ceil, floor
 from typing import Any, Literal, cast
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.change import Changes, typed
 from jigs.asked.jobfile import AnyJob
 from jigs.asked.key import Key
@@ -26,8 +26,7 @@ FARTHEST = 8.0  # times as much, or as little, as the job states is the farthest
 MOST_RUNGS = 600
 
 
-@dataclass(frozen=True)
-class Rung:
+class Rung(Record):
     """Changes to try; `far` is how far they go from what the job states, 1 for its own size again."""
 
     changes: Changes

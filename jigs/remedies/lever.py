@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from typing import TYPE_CHECKING, Any
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.by_job import by_job
 from jigs.asked.change import raw_value
 from jigs.asked.jobfile import AnyJob
@@ -34,8 +34,7 @@ DEARNESS: Mapping[str, float] = {
 }  # fmt: skip
 
 
-@dataclass(frozen=True)
-class View:
+class View(Record):
     """A refused job as a lever sees it: its file with the changes so far, the job, the finding that is to go."""
 
     source: Source
@@ -51,8 +50,7 @@ class View:
         return key in self.job.places or self.raw(key) is not None
 
 
-@dataclass(frozen=True)
-class Lever:
+class Lever(Record):
     """One thing to change: rungs to try for a view, nearest first.
 
     A steady ladder works from some rung on; of another the first rung that works is taken.

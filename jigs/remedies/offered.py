@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.change import Change, Changes, changed, in_order
 from jigs.asked.jobfile import AnyJob
 from jigs.asked.keys import TABLES
@@ -28,8 +28,7 @@ MOST_SETS = 3
 OF_WOOD = {"glued-rings", "glued-half", "glued-top-far"}  # no other job makes it other wood
 
 
-@dataclass(frozen=True)
-class Remedy:
+class Remedy(Record):
     """Changes that were tried together: with all of them the job passes."""
 
     changes: tuple[Change, ...]

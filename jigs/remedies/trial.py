@@ -8,7 +8,7 @@ from contextlib import contextmanager
 from pathlib import Path
 from time import process_time
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.by_job import by_job
 from jigs.asked.change import Changes, changed
 from jigs.asked.jobfile import AnyJob, job_of
@@ -33,8 +33,7 @@ class Enough(Exception):
     """No more is to be tried."""
 
 
-@dataclass(frozen=True)
-class Outcome:
+class Outcome(Record):
     """What became of a job with some changes: the job where it could be read, and what refuses it."""
 
     job: AnyJob | None

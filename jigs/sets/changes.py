@@ -15,7 +15,7 @@ from geometry.plane.nearest import distances
 from geometry.plane.profile import profile
 from geometry.readback.alike import FreeEdge, astray
 from geometry.readback.edge_form import edge_form
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.measured.printer import KEEP, working_sizes
 from jigs.parts.part import (
     ArcRadius,
@@ -45,8 +45,7 @@ AS_IT_IS = DrawnSize()
 BORED_TO = 0.5  # mm that a bore made by hand may be out
 
 
-@dataclass(frozen=True)
-class Difference:
+class Difference(Record):
     """One old jig against the new one of the same name."""
 
     part: str

@@ -6,7 +6,7 @@ import io
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from pathlib import Path
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.figures.svg import figure_svg
 from jigs.files.dxf import write_lines_and_arcs
@@ -36,8 +36,7 @@ HOLDING = (
 SETTINGS = "every setting in the order of the work, by its id"
 
 
-@dataclass(frozen=True)
-class Extra:
+class Extra(Record):
     """A file that is no jig; its name is relative to the set, with forward slashes, as yet without the job's."""
 
     file: str

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import TYPE_CHECKING
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.plans.plan import by_form
 from jigs.words.findings import Refused
 from jigs.words.lengths import MM_PER_INCH
@@ -24,8 +24,7 @@ if TYPE_CHECKING:
 SAME = 1e-6  # mm
 
 
-@dataclass(frozen=True)
-class Keep:
+class Keep(Record):
     """A key to state as it was, and the jigs that are right then."""
 
     table: str

@@ -6,7 +6,7 @@ from dataclasses import field
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.sets.keep import Keep
 from jigs.sets.standing import Standing
 from jigs.words.findings import Finding
@@ -16,8 +16,7 @@ if TYPE_CHECKING:
     from jigs.work.model import Work
 
 
-@dataclass(frozen=True)
-class Made:
+class Made(Record):
     """What a make did, and what it makes of the rack: jigs by name."""
 
     folder: Path

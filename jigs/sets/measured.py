@@ -11,7 +11,7 @@ from math import degrees, radians
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked import toml_source
 from jigs.asked.change import changed
 from jigs.asked.job import TorusJob
@@ -128,8 +128,7 @@ OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (
 )
 
 
-@dataclass(frozen=True)
-class Measured:
+class Measured(Record):
     """`wrong` are jigs of the last make that the readings, or a change of the job since, have made wrong; with why."""
 
     advice: tuple[Advice, ...]

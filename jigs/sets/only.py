@@ -8,7 +8,7 @@ from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path, PurePosixPath
 from typing import TYPE_CHECKING, Any
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.files.formats import FORMATS
 from jigs.files.manifest import MANIFEST, extras_of, input_print, manifest_text, read_manifest, sealed
 from jigs.forms.solve import solve
@@ -35,8 +35,7 @@ Row = Mapping[str, Any]
 KINDS = ["gauges", "sled", "cut", "print", "paper", "book"]  # named where nothing is like a word
 
 
-@dataclass(frozen=True)
-class MadeSome:
+class MadeSome(Record):
     """What was written, how many files stay, whether those are of the job as it is now, and every warning."""
 
     folder: Path

@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence, Set
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.forms.of_plan import of_plan, parts_of
 from jigs.forms.solve import solve
@@ -127,8 +127,7 @@ def _in_pieces(part: Part, plan: Plan) -> list[Part]:
         return [part]
 
 
-@dataclass(frozen=True)
-class Proof:
+class Proof(Record):
     """A job that can be made."""
 
     plan: Plan

@@ -14,7 +14,7 @@ from math import degrees, inf
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.files.manifest import MANIFEST, as_written, read_manifest, sealed, sha256
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
@@ -27,8 +27,7 @@ if TYPE_CHECKING:
     from jigs.asked.job import Job
 
 
-@dataclass(frozen=True)
-class Does:
+class Does(Record):
     """One thing that a sled does, in mm or degrees; an older one may do so much less, or more."""
 
     name: str
@@ -41,8 +40,7 @@ class Does:
         return self.value - self.less <= old <= self.value + self.more
 
 
-@dataclass(frozen=True)
-class Sled:
+class Sled(Record):
     """Jigs that are glued and bolted into one."""
 
     name: str

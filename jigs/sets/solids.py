@@ -11,7 +11,7 @@ from importlib.util import find_spec
 from pathlib import Path
 from tempfile import TemporaryDirectory
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.by_job import by_job
 from jigs.asked.job import Job
 from jigs.files.manifest import extras_of, read_manifest, sha256
@@ -58,8 +58,7 @@ def not_installed() -> Finding:
     )
 
 
-@dataclass(frozen=True)
-class Writer:
+class Writer(Record):
     """The process that writes STEP files, where its orders are to lie, and where it says what is wrong."""
 
     child: subprocess.Popen[bytes]

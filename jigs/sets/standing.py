@@ -5,15 +5,14 @@ from __future__ import annotations
 import tomllib
 from pathlib import Path
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.toml_source import read_ordinary, readings_file
 from jigs.files.manifest import input_print, read_manifest, whole
 from jigs.sets.swap import only_one
 from jigs.words.findings import Refused
 
 
-@dataclass(frozen=True)
-class Standing:
+class Standing(Record):
     """A set that is what its job asks for."""
 
     folder: Path

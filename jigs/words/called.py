@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class Called:
+class Called(Record):
     """The usual words, small letters."""
 
     whole: str

@@ -6,13 +6,12 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import field, replace
 from typing import Literal
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 Severity = Literal["refused", "warning", "note"]
 
 
-@dataclass(frozen=True)
-class Finding:
+class Finding(Record):
     """One thing to tell the user: what is wrong, where it was asked for, and what would do."""
 
     code: str

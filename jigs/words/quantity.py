@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import Literal
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.words.lengths import Bound
 
 
@@ -74,8 +74,7 @@ Kind = Literal[
 ]
 
 
-@dataclass(frozen=True)
-class Quantity:
+class Quantity(Record):
     """`id` never changes, whatever the label says; what changed is found by it.
 
     "spread" is an area of boards and sheets, "timber" a volume of boards, "liquid" one of what is poured, "run" a

@@ -12,7 +12,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Any, Literal, cast
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.words.quantity import Kind, Quantity
 from jigs.work.model import Cell, Operation, Table, Work
 
@@ -32,8 +32,7 @@ _BOARD = (
 )  # columns of the stock that say which board
 
 
-@dataclass(frozen=True)
-class SettingChange:
+class SettingChange(Record):
     """One thing that is set otherwise; `before` is None where it is new, `after` where it is gone."""
 
     operation: str  # id
@@ -42,8 +41,7 @@ class SettingChange:
     after: Quantity | None
 
 
-@dataclass(frozen=True)
-class WorkChanges:
+class WorkChanges(Record):
     """Nothing where there is no old set."""
 
     settings: tuple[SettingChange, ...] = ()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from geometry.hardware.fittings import Screws, bolt_length, called, screw_number, washed
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import bolts as bolts_set
 from jigs.work.bolts import count_and_size, counted, sized
@@ -15,8 +15,7 @@ from jigs.work.model import Goods
 GROUP = "hardware"
 
 
-@dataclass(frozen=True)
-class Hardware:
+class Hardware(Record):
     """Told in an operation by its setting; on the shopping list by its goods."""
 
     setting: Quantity

@@ -12,7 +12,7 @@ from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import field, replace
 from typing import TYPE_CHECKING, Generic, Literal, TypeVar
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.readings.readings import Instrument
 from jigs.parts.part import Part
 from jigs.words.quantity import Kind, Quantity
@@ -26,8 +26,7 @@ Place = Literal["shop", "printer", "cutter", "bench", "planer", "table saw", "ba
 Sort = Literal["work", "making", "building"]
 
 
-@dataclass(frozen=True)
-class Caution:
+class Caution(Record):
     """What can hurt. A standing one is told once, at the front; the others where the step is met."""
 
     id: str
@@ -35,8 +34,7 @@ class Caution:
     standing: bool = False
 
 
-@dataclass(frozen=True)
-class JigUse:
+class JigUse(Record):
     """A part of the rack in one operation."""
 
     part: str  # its name, by which the rack knows it
@@ -45,8 +43,7 @@ class JigUse:
     notes: tuple[str, ...] = ()  # of the part, told in the operation that they are about; each in one only
 
 
-@dataclass(frozen=True)
-class Check:
+class Check(Record):
     """How to know that an operation is right, and what to do if it is not."""
 
     id: str
@@ -55,8 +52,7 @@ class Check:
     if_not: str = ""
 
 
-@dataclass(frozen=True)
-class Reading:
+class Reading(Record):
     """A box for a measured value, beside the planned one; in the readings file its key under the operation's id."""
 
     id: str
@@ -66,8 +62,7 @@ class Reading:
     by: Instrument = "calliper"
 
 
-@dataclass(frozen=True)
-class Goods:
+class Goods(Record):
     """A line of the shopping list. Amounts that sizes are no part of add up: counts, areas, volumes, weights."""
 
     id: str
@@ -78,8 +73,7 @@ class Goods:
     again: bool = False  # comes free: another operation uses the same one again
 
 
-@dataclass(frozen=True)
-class Operation:
+class Operation(Record):
     """One thing to do, at one place. Minutes are hands on, hours are what waits: glue, cure."""
 
     id: str  # that of its stage, a dot, its own
@@ -111,8 +105,7 @@ class Operation:
         return next(one for one in (*self.settings, *self.known) if one.id == id)
 
 
-@dataclass(frozen=True)
-class Heading:
+class Heading(Record):
     """A stage as the tellings head it."""
 
     id: str
@@ -125,8 +118,7 @@ class Heading:
 Cell = float | int | str | Quantity | tuple[float, ...] | None
 
 
-@dataclass(frozen=True)
-class Column:
+class Column(Record):
     """Of a table; its numbers are all of one kind."""
 
     id: str
@@ -134,8 +126,7 @@ class Column:
     kind: Kind = "text"
 
 
-@dataclass(frozen=True)
-class Table:
+class Table(Record):
     """A table of reference: what is known of the job beside its steps."""
 
     id: str
@@ -150,8 +141,7 @@ def listed(id: str, title: str, quantities: Sequence[Quantity]) -> Table:
     return Table(id, title, columns, tuple((one.label, one) for one in quantities))
 
 
-@dataclass(frozen=True)
-class JigEntry:
+class JigEntry(Record):
     """A part as the rack lists it; hours and grams of a printed one by rule."""
 
     code: str
@@ -165,8 +155,7 @@ class JigEntry:
     grams: float | None = None
 
 
-@dataclass(frozen=True)
-class Work:
+class Work(Record):
     """Everything that people are told of a job."""
 
     job: str  # its file's name
@@ -268,8 +257,7 @@ class Once:
 P = TypeVar("P", contravariant=True)
 
 
-@dataclass(frozen=True)
-class Stage(Generic[P]):
+class Stage(Record, Generic[P]):
     """A part of the work: what gives its operations for a plan, its jigs, and what is known of it beside its steps."""
 
     id: str

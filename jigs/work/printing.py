@@ -12,7 +12,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.strokes.lettering import drawn_length
 from jigs.asked.job_shop import Printer
 from jigs.parts.part import Lettering, Mark, Part
@@ -26,8 +26,7 @@ WIDER = 1.125  # a line is so many times as wide as the nozzle
 DENSITY = 1.24e-3  # g/mm3, of PLA
 
 
-@dataclass(frozen=True)
-class Printed:
+class Printed(Record):
     """All pieces of a part."""
 
     hours: float

@@ -7,11 +7,10 @@ import math
 import numpy as np
 
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True, eq=False)
-class Bezier:
+class Bezier(Record, eq=False):
     """A rational Bezier curve over 0 to 1. `control` (p + 1, 3): weight·x, weight·y, weight."""
 
     control: FloatArray

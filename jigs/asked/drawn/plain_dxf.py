@@ -14,7 +14,7 @@ from re import fullmatch
 import numpy as np
 
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 
 Tag = tuple[int, str]
 
@@ -31,8 +31,7 @@ _UPWARD = {210: [0.0], 220: [0.0], 230: [1.0]}
 _TOLERANCE = 1e-10  # of knots, where the file gives none
 
 
-@dataclass(frozen=True, eq=False)
-class Polyline:
+class Polyline(Record, eq=False):
     """Rows (n, 3) of x, y and bulge."""
 
     layer: str
@@ -40,8 +39,7 @@ class Polyline:
     rows: FloatArray
 
 
-@dataclass(frozen=True, eq=False)
-class Spline:
+class Spline(Record, eq=False):
     """Control points (n, 3), their weights (n,), knots and degree."""
 
     layer: str

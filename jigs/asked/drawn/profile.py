@@ -13,7 +13,7 @@ from geometry.curves.biarcs import TOLERANCE as TOLERANCE
 from geometry.curves.biarcs import biarcs
 from geometry.plane.edges import SAME_POINT, FloatArray
 from geometry.plane.profile import Profile
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.drawn.bezier import Bezier
 from jigs.asked.drawn.chain import backwards, joined, without_empty_edges
 from jigs.asked.drawn.dxf import read_dxf
@@ -24,8 +24,7 @@ from jigs.asked.toml_source import check_ordinary
 from jigs.words.lengths import Unit, fine_length, show_length
 
 
-@dataclass(frozen=True, eq=False)
-class Drawn:
+class Drawn(Record, eq=False):
     """A profile read from a drawing.
 
     `rows` (n, 3): radius and height in mm and the bulge of the edge to the next row, from the foot up, the

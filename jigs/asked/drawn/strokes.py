@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 import numpy as np
 
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.drawn.bezier import Bezier
 from jigs.asked.key import Wrong
 
@@ -18,8 +18,7 @@ MEETS = 0.01  # mm; ends no farther apart were meant to meet
 Part = FloatArray | Bezier  # rows of x, y, bulge (n, 3) of an open chain, or a curve; mm, y up
 
 
-@dataclass(frozen=True, eq=False)
-class Stroke:
+class Stroke(Record, eq=False):
     """One line of a drawing: its parts in order, each starting where the one before ends.
 
     `names` are the names that it can be asked for by, its layer's first. `fault` says why it cannot be used.
@@ -35,8 +34,7 @@ class Stroke:
         return self.names[0]
 
 
-@dataclass(frozen=True, eq=False)
-class Sheet:
+class Sheet(Record, eq=False):
     """A drawing: its strokes, its unit in mm and what says so, and what else it holds, by layer."""
 
     strokes: tuple[Stroke, ...]

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Any, cast
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked import toml_source
 from jigs.asked.job import Place
 from jigs.asked.jobfile.units import unit_questions
@@ -19,8 +19,7 @@ from jigs.words.lengths import Unit
 ALL = {key.path: key for key in KEYS}
 
 
-@dataclass(frozen=True)
-class Read:
+class Read(Record):
     """One file as far as it could be read."""
 
     file: str
@@ -104,8 +103,7 @@ def _may_stand(key: Key, form: Form | None) -> bool:
     return form is None or not key.table or TABLES[key.table].form in (None, form)
 
 
-@dataclass(frozen=True)
-class _Meant:
+class _Meant(Record):
     """What an unknown key looks like, if anything, and what to tell of it."""
 
     remedy: str

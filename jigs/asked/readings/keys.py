@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Place
 from jigs.asked.key import Key, Value, Wrong
 from jigs.asked.keys import KEYS
@@ -30,8 +30,7 @@ SIDES = ("across", "deep")  # of a bed, a box each
 _ALL = {key.path: key for key in KEYS}
 
 
-@dataclass(frozen=True)
-class KeyReadings:
+class KeyReadings(Record):
     """Values by key, mm, and where each stands."""
 
     values: Mapping[str, Value]

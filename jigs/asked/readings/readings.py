@@ -8,7 +8,7 @@ from math import radians
 from typing import Literal
 
 from geometry.measuring.estimate import Estimate, mean_of
-from geometry.records import dataclass
+from geometry.records import Record
 
 Instrument = Literal["calliper", "feeler", "dial", "rule", "protractor", "eye"]
 
@@ -24,8 +24,7 @@ ACCURACY: Mapping[Instrument, float] = {
 }
 
 
-@dataclass(frozen=True)
-class Entry:
+class Entry(Record):
     """What stands under one id; None where a box of several was left out."""
 
     lengths: tuple[float | None, ...] = ()  # as lengths, mm
@@ -36,8 +35,7 @@ class Entry:
     line: int = 0
 
 
-@dataclass(frozen=True)
-class Readings:
+class Readings(Record):
     """By "stage.operation.reading". Nothing where there is no file."""
 
     file: str = ""

@@ -11,7 +11,7 @@ import shapely
 
 from geometry.blanks.ring_heights import fewest_rings, least_wood
 from geometry.blanks.ring_stack import ring, shared_sizes
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.vessel_job import by_ring
 from jigs.dryfit.vessel.work import Work
 
@@ -29,8 +29,7 @@ NARROW, WIDEST_PLUG, LEAST_END, LEAST_DEPTH = (
 BORED = 1.0  # mm from the corners of an opening to the plug that it is bored for
 
 
-@dataclass(frozen=True)
-class Held:
+class Held(Record):
     """One ring of segments: `least` and `most` are the radii of the wall and its allowance over its heights."""
 
     number: int
@@ -164,8 +163,7 @@ def _kind(held: Held) -> tuple[int, float, float]:
     return held.segments, round(held.top - held.bottom, 6), held.spacer
 
 
-@dataclass(frozen=True)
-class Solid:
+class Solid(Record):
     """A disc, or a piece with its grain upright: what it has to fill, to radius `most`."""
 
     number: int

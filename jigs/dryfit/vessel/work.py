@@ -13,7 +13,7 @@ import shapely
 from geometry.bodies.section import Section
 from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.inside import inside_of
 from jigs.asked.vessel_job import VesselJob
 
@@ -24,8 +24,7 @@ TOUCH = 1e-5  # mm
 FAR = 5000.0  # mm
 
 
-@dataclass(frozen=True, eq=False)
-class Work:
+class Work(Record, eq=False):
     """The finished vessel and, for any offset, the line along its outside or inside; z is up from the foot."""
 
     job: VesselJob

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable, Iterator
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job_shop import Printer
 from jigs.files.sheets.cells import Cells, cells_of, room_on
 from jigs.files.sheets.nesting import Blank, Placed, laid_out
@@ -14,8 +14,7 @@ from jigs.parts.part import Part
 SPACING = 5.0  # mm between parts and to the bed's edge: room for a brim and for a blade under each
 
 
-@dataclass(frozen=True)
-class BedLoad:
+class BedLoad(Record):
     """What is printed at once, the bed's lower left corner at the origin. `name` is that of its file."""
 
     name: str

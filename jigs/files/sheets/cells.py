@@ -12,7 +12,7 @@ import numpy as np
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray
 from geometry.plane.sample import sample
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.files.drawing import widened
 from jigs.parts.part import Part
 
@@ -22,8 +22,7 @@ DEVIATION = 0.05  # mm; of the chords that stand for arcs when two parts are lai
 WORTH = 0.97  # a pair must take no more than this share of two single rectangles
 
 
-@dataclass(frozen=True)
-class Cell:
+class Cell(Record):
     """Parts of one kind in a rectangle of `width` x `height` micrometres, half of the spacing all round.
 
     `places` are each part's quarter turns and where its own origin lies from the lower left corner, mm.
@@ -45,8 +44,7 @@ class Cell:
         return Cell(self.part, self.height, self.width, places)
 
 
-@dataclass(frozen=True)
-class Cells:
+class Cells(Record):
     """How a part may lie: alone, and head to tail with another where that takes less room."""
 
     single: Cell

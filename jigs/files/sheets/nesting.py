@@ -19,7 +19,7 @@ from geometry.grouping import gathered
 from geometry.packing.sheet import Room
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job_shop import Cutter, Workshop
 from jigs.files.sheets.cells import MICRON, Cell, Cells, cell_of, cells_of, room_on
 from jigs.parts.facts import sheet_facts, thickness_word
@@ -37,8 +37,7 @@ ORDERS: tuple[Callable[[Cell], int], ...] = (
 )
 
 
-@dataclass(frozen=True)
-class Blank:
+class Blank(Record):
     """A sheet to fill. `stock` is the place of an offcut's row in the stock; None for a whole sheet."""
 
     size: tuple[float, float]
@@ -46,8 +45,7 @@ class Blank:
     stock: int | None
 
 
-@dataclass(frozen=True)
-class Filled:
+class Filled(Record):
     """A blank and what lies on it; `top` is how far up that reaches, in micrometres."""
 
     blank: Blank
@@ -202,8 +200,7 @@ def _numbered(sheets: Iterable[Sheet]) -> tuple[Sheet, ...]:
     return tuple(found)
 
 
-@dataclass(frozen=True)
-class Placed:
+class Placed(Record):
     """One copy of a part: turned about its own origin, counter-clockwise, then moved by (x, y), mm."""
 
     part: Part
@@ -226,8 +223,7 @@ class Placed:
         return Contour(np.column_stack((self.points(own.points), own.vertices[:, 2])))
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Record):
     """One sheet on the cutter's bed, its lower left corner at the origin. `name` is that of its file, mm."""
 
     name: str

@@ -17,7 +17,7 @@ import numpy as np
 from geometry.plane.contour import Contour
 from geometry.plane.nearest import Table, distances
 from geometry.plane.profile import Profile
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.strokes.lettering import text_width
 from jigs.asked.job_shop import Workshop
 from jigs.parts.gauges.plate import printed_gauge
@@ -38,8 +38,7 @@ SIZES = "The sizes along its edge are what the work measures there at this stage
 STEP = 2.0  # mm between the places of a box that are looked at
 
 
-@dataclass(frozen=True)
-class Tick:
+class Tick(Record):
     """A height, what stands there, and the diameter there: of the work at a stage, and finished."""
 
     height: float
@@ -134,8 +133,7 @@ SHARP = radians(25)  # wider corners are printed as drawn
 HALVINGS = 40  # to a height
 
 
-@dataclass(frozen=True)
-class Blunted:
+class Blunted(Record):
     """A working edge without its tips; the corners (mm) of the square cuts below and above it."""
 
     edge: Profile

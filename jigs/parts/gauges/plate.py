@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from geometry.bodies.tube import Tube
 from geometry.plane.contour import Contour, circle
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.parts.families import family_named, jig_of
 from jigs.parts.part import ArcRadius, Bevel, Dimension, Extent, Mark, Part, ProfileForm, Thickness
 from jigs.parts.places import (
@@ -25,8 +25,7 @@ HANG = 2.5  # radius of the hanging hole
 MARGIN = 3.0  # round lettering
 
 
-@dataclass(frozen=True)
-class Panel:
+class Panel(Record):
     """The lettered part of a gauge: its size, and the lettering once it is placed."""
 
     lines: tuple[str, ...]

@@ -10,15 +10,14 @@ from math import hypot
 
 from geometry.hardware.hold_down import HoldDown
 from geometry.hardware.sled_sizes import BATTEN
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.parts.assembly import ACROSS, ALONG, UP, Place, Places, Vector
 from jigs.parts.part import Part, Point
 
 LEFT: Vector = (-1.0, 0.0, 0.0)
 
 
-@dataclass(frozen=True)
-class Upright:
+class Upright(Record):
     """A plate that stands on the base: its coordinates' origin on the face towards the wood, which way its x runs
     there, and the way from that face into the plate."""
 
@@ -36,8 +35,7 @@ class Upright:
         return _moved(_moved(self.face, self.along, along), self.inward, inward, up)
 
 
-@dataclass(frozen=True)
-class HeldBy:
+class HeldBy(Record):
     """The parts of one hold-down by name; no fingers where the slide's own edge bears."""
 
     slide: str

@@ -2,21 +2,19 @@
 
 from __future__ import annotations
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 MANY = 12  # jigs of a step; more are shown by code and name alone
 
 
-@dataclass(frozen=True)
-class Line:
+class Line(Record):
     """A number with its name."""
 
     label: str
     value: str
 
 
-@dataclass(frozen=True)
-class Jig:
+class Jig(Record):
     code: str
     name: str
     count: int
@@ -25,8 +23,7 @@ class Jig:
     picture: str  # id, or nothing
 
 
-@dataclass(frozen=True)
-class Proof:
+class Proof(Record):
     """How to know that a step is right."""
 
     how: str
@@ -34,8 +31,7 @@ class Proof:
     if_not: str
 
 
-@dataclass(frozen=True)
-class Box:
+class Box(Record):
     """Room for readings, `count` of them."""
 
     id: str
@@ -44,8 +40,7 @@ class Box:
     count: int
 
 
-@dataclass(frozen=True)
-class Step:
+class Step(Record):
     id: str
     number: int
     does: str
@@ -64,8 +59,7 @@ class Step:
     drawings: tuple[str, ...]  # ids, of the parts that are made in it
 
 
-@dataclass(frozen=True)
-class Chapter:
+class Chapter(Record):
     """A stage of the work."""
 
     id: str
@@ -73,8 +67,7 @@ class Chapter:
     steps: tuple[Step, ...]
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Record):
     """What hangs at one machine: every step there that sets something, in order."""
 
     place: str
@@ -82,16 +75,14 @@ class Sheet:
     steps: tuple[Step, ...]
 
 
-@dataclass(frozen=True)
-class Listed:
+class Listed(Record):
     """Goods of a group."""
 
     title: str
     rows: tuple[Line, ...]
 
 
-@dataclass(frozen=True)
-class Reference:
+class Reference(Record):
     """A table of reference. What has many columns is shown row by row."""
 
     id: str
@@ -103,8 +94,7 @@ class Reference:
     own_page: bool
 
 
-@dataclass(frozen=True)
-class Racked:
+class Racked(Record):
     """A jig as the rack lists it."""
 
     code: str
@@ -115,8 +105,7 @@ class Racked:
     picture: str
 
 
-@dataclass(frozen=True)
-class Book:
+class Book(Record):
     job: str
     title: str
     verdict: str

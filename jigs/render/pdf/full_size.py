@@ -11,15 +11,14 @@ from itertools import pairwise
 from math import floor
 
 from geometry.grouping import gathered
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.render.pdf.typeset import typeset
 
 Point = tuple[float, float]
 Size = tuple[float, float]
 
 
-@dataclass(frozen=True)
-class Pattern:
+class Pattern(Record):
     """One part: what is said of it and its drawing, an SVG of one unit a millimetre, `size` large."""
 
     code: str
@@ -31,8 +30,7 @@ class Pattern:
     size: Size
 
 
-@dataclass(frozen=True)
-class Shown:
+class Shown(Record):
     """A pattern on a sheet: the corner of its drawing, words above it; its first sheet gets the bookmark."""
 
     pattern: int
@@ -42,8 +40,7 @@ class Shown:
     first: bool
 
 
-@dataclass(frozen=True)
-class Share:
+class Share(Record):
     """Of a pattern on several sheets: the window on the page, and which one of all tiles it is.
 
     `tiles` are the corners of all on the drawing, row by row; `crosses` lie on the page.
@@ -56,8 +53,7 @@ class Share:
     crosses: tuple[Point, ...]
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Record):
     """One page; lengths in mm from its upper left corner, y down."""
 
     size: Size
@@ -65,8 +61,7 @@ class Sheet:
     share: Share | None = None
 
 
-@dataclass(frozen=True)
-class Listed:
+class Listed(Record):
     """A line of the index: a pattern and its pages."""
 
     pattern: int
@@ -111,8 +106,7 @@ def _pages(numbers: Sequence[int]) -> str:
     return f"{numbers[0]} to {numbers[-1]}" if len(numbers) > 1 else f"{numbers[0]}"
 
 
-@dataclass(frozen=True)
-class FullSize:
+class FullSize(Record):
     """A sheet that is printed as it is, one unit a millimetre: a label sheet, a page of its own."""
 
     title: str

@@ -10,7 +10,7 @@ from itertools import pairwise
 from math import ceil
 from typing import NamedTuple
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.render.book.content import MANY, Box, Jig, Line, Proof, Step
 from jigs.render.pdf.letters import CAPITAL, Word, filled, lines, width, words
 from jigs.render.pdf.ways import Way
@@ -30,8 +30,7 @@ class Block(NamedTuple):
     below: float | None = None
 
 
-@dataclass(frozen=True)
-class Type:
+class Type(Record):
     """Letters of a size, the white between lines and between paragraphs."""
 
     size: float

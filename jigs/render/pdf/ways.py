@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class Way:
+class Way(Record):
     """Of a step; `across`, `jigs`, `checks` and `reads` are how many stand beside each other."""
 
     size: float
@@ -48,8 +47,7 @@ PICTURED = (  # capitals in the picture no lower than 2.2 mm: WORDS are set in 3
 SHARED = ((PICTURED[0], ALONE[0]), (PICTURED[0], ALONE[1]), (PICTURED[1], ALONE[2]))
 
 
-@dataclass(frozen=True)
-class Pinned:
+class Pinned(Record):
     """Of all steps on a pinned sheet; 0 `across`: one setting behind the other."""
 
     value: float

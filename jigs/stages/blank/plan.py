@@ -2,11 +2,10 @@
 
 from __future__ import annotations
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class HalfError:
+class HalfError(Record):
     """A half that spans `error` too much, or too little where it is negative, sanded to the planned line."""
 
     error: float
@@ -17,8 +16,7 @@ class HalfError:
     left: float  # least wood round the finished form
 
 
-@dataclass(frozen=True)
-class ErrorsPlan:
+class ErrorsPlan(Record):
     """An error of every ring's included angle, what shows it, and what makes it good."""
 
     ring: float

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterable
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.asked.job_wood import Board
 from jigs.stages.boards.plan import WoodClass
@@ -14,8 +14,7 @@ MEASURED = 0.1  # mm to which boards are measured: so much under a size one coun
 TINY = 1e-9
 
 
-@dataclass(frozen=True)
-class InStock:
+class InStock(Record):
     """Boards of one size that are at hand."""
 
     species: str

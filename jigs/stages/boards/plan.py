@@ -6,15 +6,14 @@ from collections.abc import Iterable
 from math import cos
 from typing import Literal
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.stages.finish.plan import FinishPlan
 from jigs.stages.glue_up.plan import GluePlan
 from jigs.stages.grain.plan import GrainPlan
 from jigs.words.lengths import MM_PER_INCH, Unit
 
 
-@dataclass(frozen=True)
-class WoodPlan:
+class WoodPlan(Record):
     """The cut list is in the order of the work."""
 
     lots: tuple[Lot, ...]
@@ -32,8 +31,7 @@ class WoodPlan:
         return next(lot for lot in self.lots if lot.number == number)
 
 
-@dataclass(frozen=True)
-class CutLine:
+class CutLine(Record):
     """One lot in the cut list: how it comes off the saw, and what it is when it is glued."""
 
     lot: int
@@ -50,8 +48,7 @@ class CutLine:
     strip: float  # least length for all of them in one
 
 
-@dataclass(frozen=True)
-class KeptLong:
+class KeptLong(Record):
     """Strips that end too short to be held again; cutting so many pieces fewer from each keeps it long.
 
     Where a strip is too short once its first piece is cut, no number of pieces does.
@@ -68,8 +65,7 @@ class KeptLong:
 SCRAP: dict[Unit, float] = {"mm": 350.0, "in": 14 * MM_PER_INCH}
 
 
-@dataclass(frozen=True)
-class Scrap:
+class Scrap(Record):
     """A trial in scrap, before good wood; pieces are as those of the first of its rings."""
 
     of: Literal["ring", "quarter", "staves"]
@@ -85,8 +81,7 @@ class Scrap:
 Lacking = Literal["width", "length"]
 
 
-@dataclass(frozen=True)
-class StripCut:
+class StripCut(Record):
     """Strips of one width ripped from each of the boards, and cut into pieces."""
 
     lot: int  # its number
@@ -97,8 +92,7 @@ class StripCut:
     left: float  # of each strip after its last cut, along the shorter edge; what was held is in it
 
 
-@dataclass(frozen=True)
-class BoardCut:
+class BoardCut(Record):
     """Lengths of board of one size that are sawn alike; a hair under a size they count as of it."""
 
     thickness: float  # before they are planed
@@ -111,8 +105,7 @@ class BoardCut:
     left: float  # width of what is left beside the strips
 
 
-@dataclass(frozen=True)
-class BoardsTaken:
+class BoardsTaken(Record):
     """Whole boards of one size that are crosscut alike; what is left beside their lengths stays in one piece. Boards at
     hand a hair under a size count as of it, for they are not measured finer."""
 
@@ -132,8 +125,7 @@ class BoardsTaken:
         return (self.width + self.narrow) * (self.thickness + self.thin)
 
 
-@dataclass(frozen=True)
-class Offcut:
+class Offcut(Record):
     """What is left of boards or strips; kept unless it is too `short` to be held safely, or narrow."""
 
     width: float
@@ -149,8 +141,7 @@ class Offcut:
         return self.width * self.length * self.thickness * self.count
 
 
-@dataclass(frozen=True)
-class Volumes:
+class Volumes(Record):
     """Where the wood of the boards taken goes, mm3: all but `stock` and `kept` sum to it."""
 
     stock: float
@@ -169,8 +160,7 @@ class Volumes:
         return self.stock - work - self.kerf - self.planed - self.trimmed - self.offcuts
 
 
-@dataclass(frozen=True)
-class WoodClass:
+class WoodClass(Record):
     """Boards of one wood and one planed thickness: the lots sawn from them, and how.
 
     `area` is what is taken of boards, whole width, ends included, without the rests that stay in one piece. Thicker
@@ -195,8 +185,7 @@ class WoodClass:
     volumes: Volumes
 
 
-@dataclass(frozen=True)
-class Shortage:
+class Shortage(Record):
     """A lot that no board which can be had is wide enough for, or none long enough; one for each that is lacking."""
 
     lot: str  # its name
@@ -212,8 +201,7 @@ Way = Literal["turned over", "slid across", "square", "bevelled", "slit", "by ha
 Piece = Literal["segment", "stave", "base", "upright", "plug", "knob", "spacer", "ring strip", "rest"]
 
 
-@dataclass(frozen=True)
-class Lot:
+class Lot(Record):
     """Pieces of one size and one wood, sawn off strips; `number` is its place in the plan.
 
     The way says how: the strip turned over between cuts under a tilted blade (a trapezoid across the board's

@@ -10,7 +10,7 @@ from dataclasses import replace
 from math import ceil
 
 from geometry.grouping import grouped
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan import KeptLong, Lot, Piece, rings_of, wanted
 from jigs.words.quantity import Quantity, ring_list, ruled
@@ -29,8 +29,7 @@ PIECES: Mapping[Piece, str] = {
 MOST = 12  # settings in one operation: they fill its page
 
 
-@dataclass(frozen=True)
-class Run:
+class Run(Record):
     """What is made at one setting of one machine."""
 
     place: Place

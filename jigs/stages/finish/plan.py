@@ -2,17 +2,15 @@
 
 from __future__ import annotations
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class Surface:
+class Surface(Record):
     name: str
     area: float  # mm2
 
 
-@dataclass(frozen=True)
-class Weight:
+class Weight(Record):
     """One wood: mm3 and grams as glued up and after turning; grams are nan of a wood that is not known."""
 
     species: str
@@ -22,8 +20,7 @@ class Weight:
     after: float
 
 
-@dataclass(frozen=True)
-class Grit:
+class Grit(Record):
     """What one grit has to take off the radius, mm, and as a share of the sanding allowance."""
 
     grit: int
@@ -31,8 +28,7 @@ class Grit:
     share: float
 
 
-@dataclass(frozen=True)
-class FinishPlan:
+class FinishPlan(Record):
     """Volumes are of wood: a closed core or a hollow is none. Grits in the order of the work."""
 
     allowance: float  # for sanding, on the radius

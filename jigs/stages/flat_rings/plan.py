@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from geometry.blanks.ring_stack import Ring
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class SameRings:
+class SameRings(Record):
     """Rings of one outside: their numbers, and the first of them."""
 
     rings: tuple[int, ...]
     size: Ring
 
 
-@dataclass(frozen=True)
-class GlueUpBoard:
+class GlueUpBoard(Record):
     """Sizes whose outlines share one square board, largest first; all have the same count of segments."""
 
     number: int
@@ -23,8 +21,7 @@ class GlueUpBoard:
     sizes: tuple[SameRings, ...]
 
 
-@dataclass(frozen=True)
-class CentringPlate:
+class CentringPlate(Record):
     """Fits the opening of rings of one size, all closed or all open; the tailstock's point enters its middle."""
 
     rings: tuple[int, ...]
@@ -35,8 +32,7 @@ class CentringPlate:
     inner_edge: float = 0.0  # of the segments of open rings, for their marks
 
 
-@dataclass(frozen=True)
-class TruingBoard:
+class TruingBoard(Record):
     """Carries halves of rings to the abrasive; only rings of an even count have halves."""
 
     tips: tuple[tuple[float, tuple[int, ...]], ...]  # from the middle, and whose they are
@@ -48,8 +44,7 @@ class TruingBoard:
     land_to: float
 
 
-@dataclass(frozen=True)
-class RingBoards:
+class RingBoards(Record):
     """Boards that rings are glued up and trued on, plates that centre them, and which rings cannot have them."""
 
     glue_up: tuple[GlueUpBoard, ...]

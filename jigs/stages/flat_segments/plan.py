@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
 from jigs.stages.held.plan import HeldCut
 from jigs.stages.staves.layout import StaveSledLayout
 
 
-@dataclass(frozen=True)
-class Strip:
+class Strip(Record):
     """A strip for the segments of rings of one size."""
 
     rings: tuple[int, ...]
@@ -21,8 +20,7 @@ class Strip:
     length: float  # least, for all of them and what the hold-down needs in the last cut
 
 
-@dataclass(frozen=True)
-class StopSetting:
+class StopSetting(Record):
     """Where the stop stands: strips whose segments share an outer edge share it, and its stick."""
 
     outer_edge: float  # as cut
@@ -35,8 +33,7 @@ class StopSetting:
         return tuple(sorted((*self.blocks, *(number for strip in self.strips for number in strip.rings))))
 
 
-@dataclass(frozen=True)
-class FlatSled:
+class FlatSled(Record):
     """The sled for one count of segments."""
 
     number: int  # among those for all rings, glued ones too
@@ -52,8 +49,7 @@ class FlatSled:
         return f"plan-angle sled for rings of {self.segments}"
 
 
-@dataclass(frozen=True)
-class StaveCut:
+class StaveCut(Record):
     """How both edges of the staves are cut."""
 
     count: int
@@ -67,8 +63,7 @@ class StaveCut:
     seconds: float  # for both edges of one, an estimate
 
 
-@dataclass(frozen=True)
-class SawPlan:
+class SawPlan(Record):
     """Every sled, by count of segments, and the cut of the staves; None where there are none."""
 
     sleds: tuple[FlatSled, ...]

@@ -5,15 +5,14 @@ from __future__ import annotations
 from math import cos, pi, sin, sqrt, tan
 
 from geometry.bodies.torus import Blank
-from geometry.records import dataclass
+from geometry.records import Record
 
 RIM_END = 6.0  # height of a rim block beside the joint
 LEAST_FACE = 12.0  # of a block, along the joint and square to it; smaller ones are not made
 INSET = 2.0  # of a block from the edges of the flat it stands on
 
 
-@dataclass(frozen=True)
-class ClampBlocks:
+class ClampBlocks(Record):
     """Blocks for one side of a joint: on the flats above and below, and on the rim.
 
     Where strips stand between the rings, the axis is the one that the rings would have without them.
@@ -115,8 +114,7 @@ BAR_PAST = 10.0  # of the clamp's bar past the middle of the rings
 BEHIND = 20.0
 
 
-@dataclass(frozen=True)
-class Cheek:
+class Cheek(Record):
     """One stop cheek: its ring's direction and how far its middle is from the middle of the outer flat."""
 
     angle: float
@@ -124,8 +122,7 @@ class Cheek:
     for_quarter: bool = False
 
 
-@dataclass(frozen=True)
-class TruingLayout:
+class TruingLayout(Record):
     """Carrier, sanding board and base; `quarter` is how many rings a quarter has."""
 
     blank: Blank

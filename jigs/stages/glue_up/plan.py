@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil
 from typing import Literal
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job_wood import WORKDAY
 
 Assembly = Literal[
@@ -13,8 +13,7 @@ Assembly = Literal[
 ]
 
 
-@dataclass(frozen=True)
-class GlueFaces:
+class GlueFaces(Record):
     """Joints of one sort, each wetted once."""
 
     name: str
@@ -30,8 +29,7 @@ class GlueFaces:
         return self.area / self.count
 
 
-@dataclass(frozen=True)
-class Band:
+class Band(Record):
     """Clamp bands of one length; no rings: the whole blank."""
 
     rings: tuple[int, ...]
@@ -39,8 +37,7 @@ class Band:
     length: float  # with its overlap
 
 
-@dataclass(frozen=True)
-class GlueStage:
+class GlueStage(Record):
     """One step of gluing up: so many pieces to each assembly, and as many of these at a time as the glue allows."""
 
     assembly: Assembly
@@ -63,8 +60,7 @@ class GlueStage:
         return self.at_once >= self.in_band
 
 
-@dataclass(frozen=True)
-class GluePlan:
+class GluePlan(Record):
     """All of it. Hours are those in clamps, one batch after another."""
 
     faces: tuple[GlueFaces, ...]

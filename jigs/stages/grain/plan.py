@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import radians
 from typing import Literal
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 # The grain's angle with a joint's normal, up to which the glue holds end grain. Common practice, no source:
 # scarf joints, which hold, are at 80 degrees or more.
@@ -27,8 +27,7 @@ Sort = Literal[
 Backing = Literal["crossed", "in line", "none"]
 
 
-@dataclass(frozen=True)
-class Grain:
+class Grain(Record):
     """Its direction in the pieces of these rings."""
 
     piece: str
@@ -36,8 +35,7 @@ class Grain:
     runs: Direction
 
 
-@dataclass(frozen=True)
-class GrainJoint:
+class GrainJoint(Record):
     """Joints of one sort: on each side the angle between the grain and the joint's normal, radians.
 
     0 is end grain, a right angle long grain. `backing` tells whether long grain glued beside the joint crosses
@@ -67,8 +65,7 @@ class GrainJoint:
         return self.end_to_end and self.backing == "none" and self.solid
 
 
-@dataclass(frozen=True)
-class GrainPlan:
+class GrainPlan(Record):
     """Pieces and joints."""
 
     pieces: tuple[Grain, ...]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from geometry.bodies.section import Section
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.sizes.plan.vessel import VesselSizes
 from jigs.stages.stack.plan import StackPlan
@@ -15,16 +15,14 @@ LEAST_SEAT = 2.0  # radial width of the ring that centres the joint
 MOST_SEAT = 5.0
 
 
-@dataclass(frozen=True)
-class Load:
+class Load(Record):
     """The most that a push at an open end puts on what stands below it, hollowed; and how far below."""
 
     stress: float  # N/mm²
     under: float
 
 
-@dataclass(frozen=True)
-class JointRing:
+class JointRing(Record):
     """A loose ring of hardwood, which lies in a rebate of either part and centres one on the other."""
 
     outer: float  # radii
@@ -36,8 +34,7 @@ class JointRing:
     ledge: float  # under it, at the narrowest
 
 
-@dataclass(frozen=True, eq=False)
-class TierJoint:
+class TierJoint(Record, eq=False):
     """Where two parts meet."""
 
     of: str  # id of the stage in which it is glued
@@ -59,8 +56,7 @@ class TierJoint:
         return f"joint-stick{self.mark}"
 
 
-@dataclass(frozen=True)
-class Judged:
+class Judged(Record):
     """What a part is judged by."""
 
     name: str
@@ -69,8 +65,7 @@ class Judged:
     unguided: tuple[float, float] | None  # heights inside that no gauge reaches
 
 
-@dataclass(frozen=True, eq=False)
-class Tier:
+class Tier(Record, eq=False):
     """A part as it stands on the lathe: all but the lower one upside down, their foot in the waste over their top."""
 
     name: str  # "lower", "second" and so on, "upper"
@@ -91,8 +86,7 @@ class Tier:
         return Judged(self.name, self.section.height, self.load, self.gauges.unguided)
 
 
-@dataclass(frozen=True, eq=False)
-class HalvesPlan:
+class HalvesPlan(Record, eq=False):
     """From the foot up: the parts, one more than the joints."""
 
     tiers: tuple[Tier, ...]

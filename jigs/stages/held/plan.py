@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from typing import Literal
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class HeldCut:
+class HeldCut(Record):
     """One piece in one cut."""
 
     what: str

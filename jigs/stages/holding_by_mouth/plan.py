@@ -8,7 +8,7 @@ from typing import Literal
 from geometry.hardware.fittings import Screws, bolt_diameter
 from geometry.lathe.turning import rough_speed_limits
 from geometry.plane.profile import Profile
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.stages.held.strength import most_torque, nut_torque
 
 # Common practice, no source, all of them; mm.
@@ -35,8 +35,7 @@ Fault = Literal[
 ]
 
 
-@dataclass(frozen=True)
-class Barred:
+class Barred(Record):
     """Why the vessel is not held in one way: the number found, and the nearest that works."""
 
     way: Way
@@ -45,8 +44,7 @@ class Barred:
     works: float
 
 
-@dataclass(frozen=True)
-class PlugBolt:
+class PlugBolt(Record):
     """The one bolt through the floor."""
 
     thread: str
@@ -54,8 +52,7 @@ class PlugBolt:
     washer: float  # diameter of the washer under the foot
 
 
-@dataclass(frozen=True, eq=False)
-class MouthPlug:
+class MouthPlug(Record, eq=False):
     """The plug as it sits in the mouth: heights are the vessel's, radii from the axis, the faceplate above."""
 
     way: Way
@@ -119,8 +116,7 @@ class MouthPlug:
         return nut_torque(self.least_push, bolt_diameter(self.bolt.thread)) if self.bolt else 0.0
 
 
-@dataclass(frozen=True)
-class ReversingPlan:
+class ReversingPlan(Record):
     """How it is held, or why it cannot be; neither where the foot is finished by hand."""
 
     plug: MouthPlug | None

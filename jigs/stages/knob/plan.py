@@ -8,11 +8,10 @@ import numpy as np
 
 from geometry.plane.contour import Contour
 from geometry.plane.profile import Profile
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True, eq=False)
-class KnobPlan:
+class KnobPlan(Record, eq=False):
     """The knob and the hole that it is glued into."""
 
     profile: Profile  # finished, from the lid's top up

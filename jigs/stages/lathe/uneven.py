@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from geometry.bodies.torus import Blank
 from geometry.grouping import gathered
 from geometry.lathe.turning import rough_speed_limits, rpm_of_pull, unbalance
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy, unbalanced
@@ -21,8 +21,7 @@ if TYPE_CHECKING:  # a torus needs nothing of a vessel's stack
     from jigs.stages.stack.plan import Layer
 
 
-@dataclass(frozen=True)
-class Spun:
+class Spun(Record):
     """What a blank's woods come to as it spins."""
 
     off_axis: float  # grams times mm

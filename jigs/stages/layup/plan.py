@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Literal
 
 from geometry.blanks.layup import Layup, Side
 from geometry.blanks.planes import Mirrored, Plane
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job_wood import LayupWish
 from jigs.stages.held.plan import HeldCut
 from jigs.stages.layup.layout.rail import BlockRail
@@ -25,8 +25,7 @@ Against = Literal["more wood", "more stacks", "short strips", "set back"]
 Change = Literal["angle", "ply thickness", "angle and plies", "segment"]
 
 
-@dataclass(frozen=True)
-class StackWay:
+class StackWay(Record):
     """One way of gluing strips to stacks and cutting the pieces from them.
 
     The sled saws a stack at `cut_angle` to its plies, along side `cut` of the pieces, and the strip moves on by
@@ -60,8 +59,7 @@ class StackWay:
         return self.stacks * self.strips
 
 
-@dataclass(frozen=True)
-class Closing:
+class Closing(Record):
     """A change at which the pattern closes with whole repeats, `i` along a and `j` along b, no ply cut in two.
 
     `i` or `j` is 0 where the plies run along that side, or it is not seen. Angle, plies or sizes not named in
@@ -78,8 +76,7 @@ class Closing:
     radius: float | None = None  # on a torus, from its axis: where seams of rings end it whole
 
 
-@dataclass(frozen=True)
-class LayupVolumes:
+class LayupVolumes(Record):
     """Where the wood of the sheets used goes, mm3: all but `stock` sum to it."""
 
     stock: float
@@ -99,8 +96,7 @@ class LayupVolumes:
         return self.stock - work - self.stacks - self.kerf - self.planed - self.trimmed - self.offcuts
 
 
-@dataclass(frozen=True)
-class Seams:
+class Seams(Record):
     """What the joints ask for so that plies meet at them."""
 
     alternate_segments: bool  # every other one round a ring is the mirror image, left for right
@@ -109,8 +105,7 @@ class Seams:
     other_hand: int  # segments made as mirror images; 0 where turning a whole one about does it
 
 
-@dataclass(frozen=True)
-class LayupPlan:
+class LayupPlan(Record):
     """The pieces of all rings whose segments are of one size."""
 
     rings: tuple[int, ...]  # numbers from 1
@@ -209,8 +204,7 @@ def columns_and_rows(plan: LayupPlan) -> tuple[int, int]:
     return 1 + left_right, 1 + up_down
 
 
-@dataclass(frozen=True)
-class LayupJigs:
+class LayupJigs(Record):
     """`suffix` ends the name of every part: "" for the first layup of a job, then "-2" and so on."""
 
     suffix: str

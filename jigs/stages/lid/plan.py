@@ -6,14 +6,13 @@ from typing import Literal
 
 from geometry.bodies.lid_fit import LidFit
 from geometry.bodies.section import Section
-from geometry.records import dataclass
+from geometry.records import Record
 
 Rests = Literal["rim", "ledge"]
 LEAST_BEARS = 1.5  # on which a lid lies, pushed quite to one side. Common practice, no source
 
 
-@dataclass(frozen=True, eq=False)
-class LidPlan:
+class LidPlan(Record, eq=False):
     """The lid as it lies on its pot, which stands upright under it."""
 
     fit: LidFit

@@ -7,7 +7,7 @@ from geometry.hardware.fittings import Screws
 from geometry.lathe.mountings import Mounting, Setting
 from geometry.lathe.roughing import FlatsStep
 from geometry.lathe.turning import Channel, Retainer, Runout, rough_speed_limits
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.statics.lathe_holding import LatheHolding
 from jigs.stages.held.strength import turned_pull
 
@@ -16,8 +16,7 @@ OVER_SIZE = 4.0  # mm on the diameter of a board's layers, turned away
 BESIDE_CAP = 12.0
 
 
-@dataclass(frozen=True)
-class FirstBoard:
+class FirstBoard(Record):
     """The board that the blank is glued to in mounting A."""
 
     centre_height: float  # of the tube's centre over its face, A - q
@@ -38,8 +37,7 @@ class FirstBoard:
         return self.centre_height + tube.high
 
 
-@dataclass(frozen=True)
-class BracePlan:
+class BracePlan(Record):
     """One brace: a strap whose finger lies on the waste flat and whose heel on a block; radii from the axis."""
 
     height: float  # of the waste flat over the channel board
@@ -67,8 +65,7 @@ class BracePlan:
         return (self.outer - self.bolt_radius) / (self.outer - self.tip - self.bearing)
 
 
-@dataclass(frozen=True)
-class Drawn:
+class Drawn(Record):
     """With how much a mounting's bolts are drawn: at least, to hold against the tool; at most, for the wood's sake."""
 
     mounting: str
@@ -84,8 +81,7 @@ class Drawn:
         return turned_pull(self.pull) <= self.most_pull
 
 
-@dataclass(frozen=True)
-class MountingsPlan:
+class MountingsPlan(Record):
     """Mountings in the order of the work, and the things that they need."""
 
     setting: Setting
@@ -113,8 +109,7 @@ class MountingsPlan:
         return next(drawn for drawn in self.drawn if drawn.mounting == name)
 
 
-@dataclass(frozen=True)
-class HoldingPlan:
+class HoldingPlan(Record):
     """The turned fixtures: boards to glue, bolts and holes."""
 
     channel: Channel

@@ -30,7 +30,6 @@ from geometry.hardware.sled_sizes import (
     EdgeGuide,
 )
 from geometry.hardware.table_sled import TableSled
-from geometry.records import dataclass
 
 RIGHT = 175.0  # of base past the stop: the segment's lever and a gusset beyond it
 
@@ -40,7 +39,6 @@ def strip_held(clear_of_blade: float) -> float:
     return clear_of_blade + HOLD_WIDTH
 
 
-@dataclass(frozen=True)
 class CarrierLayout(TableSled):
     """The carrier of one segment cut, blade tilted by the mitre angle."""
 

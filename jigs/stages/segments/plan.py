@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Literal
 
 from geometry.hardware.sled_sizes import EdgeGuide
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.stages.held.plan import HeldCut
 from jigs.stages.segments.layout import CarrierLayout
 
@@ -15,8 +15,7 @@ if TYPE_CHECKING:  # a job without that sled need not load it
 SawName = Literal["table saw", "bandsaw"]
 
 
-@dataclass(frozen=True)
-class CuttingPlan:
+class CuttingPlan(Record):
     """Saws and segment carriers; the wedge rings' own sled is the plan's."""
 
     rings_on: SawName

@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import radians
 
 from geometry.grouping import gathered
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import cut_to_assumed
@@ -27,8 +27,7 @@ TOLD = Check(
 )
 
 
-@dataclass(frozen=True)
-class Measured:
+class Measured(Record):
     """A shop value: its key, and what is measured, from where to where."""
 
     key: str
@@ -41,8 +40,7 @@ class Measured:
         return f"{self.key}.{self.side}" if self.side else self.key
 
 
-@dataclass(frozen=True)
-class Machine:
+class Machine(Record):
     """What is measured at one place, and how."""
 
     id: str

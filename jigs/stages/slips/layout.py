@@ -9,7 +9,7 @@ from __future__ import annotations
 from math import ceil
 
 from geometry.hardware.sled_sizes import TAB
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.words.lengths import MM_PER_INCH, Unit
 
 KERF = 1.0  # of a fine hand saw
@@ -35,8 +35,7 @@ def slip_length(joint: float, unit: Unit) -> float:
     return ceil((joint + PROUD) / step - 1e-9) * step
 
 
-@dataclass(frozen=True)
-class SlipBox:
+class SlipBox(Record):
     """Sizes by the longest and the shortest slip, and the tallest: they lie flat, as tall as their rings."""
 
     longest: float

@@ -10,14 +10,13 @@ from geometry.blanks.staves import StaveBand
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.torus import SegmentCut
 from geometry.plane.contour import Contour, polygon
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job_wood import LayupWish
 
 Kind = Literal["disc", "segments", "open", "staves"]
 
 
-@dataclass(frozen=True)
-class Layer:
+class Layer(Record):
     """One ring, from the foot up. `cut` is None for a disc and for staves; a disc's `ring.segments` is 0."""
 
     ring: Ring
@@ -43,8 +42,7 @@ class Layer:
         return layup is not None and self.cut is not None and layup.covers(self.number)
 
 
-@dataclass(frozen=True)
-class FloatingDisc:
+class FloatingDisc(Record):
     """A solid base that lies loose in a groove of ring 1, under ring 2."""
 
     base: FloatingBase
@@ -52,8 +50,7 @@ class FloatingDisc:
     upright: bool  # its grain along the axis
 
 
-@dataclass(frozen=True)
-class Slim:
+class Slim(Record):
     """What a push at the rim (SIDE, `held.strength`), weight and heavy sides do at a height. mm, N/mm2."""
 
     ring: int
@@ -66,8 +63,7 @@ class Slim:
     wall: float | None = None  # thickness, where it is that of rings or staves round the hollow
 
 
-@dataclass(frozen=True)
-class Joint:
+class Joint(Record):
     """Between two layers: sizes in mm. An outer diameter of nothing is a joint in the floor."""
 
     height: float
@@ -85,8 +81,7 @@ class Joint:
     under_past: float  # and how far past its middle, to the right as one looks at it then
 
 
-@dataclass(frozen=True)
-class HeightsChoice:
+class HeightsChoice(Record):
     """Ring heights chosen from the boards at hand, and what the other choice would have been."""
 
     chosen: str
@@ -98,8 +93,7 @@ class HeightsChoice:
     within: float  # mm; ring tops nearer to one another were taken for one in the search; 0 where none were
 
 
-@dataclass(frozen=True)
-class StackPlan:
+class StackPlan(Record):
     """The whole stack: it stands from `bottom` (under the foot by the allowance) to `top`."""
 
     layers: tuple[Layer, ...]

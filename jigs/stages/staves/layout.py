@@ -15,7 +15,6 @@ from math import cos, sin, tan
 from geometry.hardware.hold_down import LEAST_ROOM, foot
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, LEFT, TAB
 from geometry.hardware.stop_sled import BORDER, EXIT_SIDE, STOP_TAIL, StopSled
-from geometry.records import dataclass
 
 Point = tuple[float, float]
 
@@ -27,7 +26,6 @@ PAST_END = 6.0  # of the finger's pad inside the end of the wood
 LEAST_PAD = 8.0  # of that pad: room for its two pins
 
 
-@dataclass(frozen=True)
 class StaveSledLayout(StopSled):
     """Where everything stands on the sled; `height` is the thickness of the staves."""
 

@@ -6,11 +6,10 @@ from math import cos, pi
 
 from geometry.hardware.fittings import Screws
 from geometry.lathe.turning import Runout, rough_speed_limits
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class WasteBlock:
+class WasteBlock(Record):
     """Sizes in mm, as it is turned."""
 
     thickness: float

@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import ceil
 
 from geometry.packing.boards import Board
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import MEASURED, TINY, InStock, suits
 from jigs.stages.boards.plan import Lot
@@ -17,8 +17,7 @@ from jigs.words.lengths import MM_PER_INCH
 ROUGH_STEP = {"mm": 0.5, "in": MM_PER_INCH / 16}  # mm: boards are asked for in no finer thicknesses
 
 
-@dataclass(frozen=True)
-class Kind:
+class Kind(Record):
     """Boards of one size, and as they are packed.
 
     One that is just as wide as a strip of a lot may also be taken as it is; it then counts as `strip_width` wide.

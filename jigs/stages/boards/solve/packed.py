@@ -8,7 +8,7 @@ from math import ceil
 
 from geometry.packing.boards import NotEnough, Sawn, Strips, Task, least_by_area
 from geometry.packing.plan import planned, tried
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import MEASURED, Stock
 from jigs.stages.boards.plan import Lot
@@ -22,8 +22,7 @@ LENGTH_STEP = {
 }  # mm: boards are crosscut to no finer lengths where nothing asks it
 
 
-@dataclass(frozen=True)
-class Packed:
+class Packed(Record):
     """How boards are sawn for some lots; `least` boards any plan buys, and `bound` mm2 any plan takes."""
 
     kinds: tuple[Kind, ...]

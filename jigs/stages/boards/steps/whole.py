@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import groupby
 
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan import BoardsTaken, Scrap
 from jigs.stages.boards.runs import Run, batches, merged, piece_of
@@ -25,8 +25,7 @@ from jigs.work.woods import dusty, irritants
 ID = "boards"
 
 
-@dataclass(frozen=True)
-class Told:
+class Told(Record):
     """The words for one kind of run. Minutes by rule: to set up, then for each piece."""
 
     id: str  # of its operation within the stage

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 
 from geometry.hardware.fittings import nut_place
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.parts.part import Line, Part
 from jigs.plans.plan import Plan
 from jigs.words.lengths import MM_PER_INCH, Unit
@@ -47,8 +47,7 @@ def nut_text(plan: Plan) -> str:
     return f"{across} across and {deep} deep"
 
 
-@dataclass(frozen=True)
-class Sled:
+class Sled(Record):
     """How a sled's operations and parts are named: parts as `head`-...`end`."""
 
     id: str

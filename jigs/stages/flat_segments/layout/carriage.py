@@ -15,7 +15,7 @@ from math import hypot
 
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import ARM, ARM_FOOT, PAST_STRIP
-from geometry.records import dataclass
+from geometry.records import Record
 
 SWEPT = hypot(ARM / 2 - 3, ARM_FOOT)  # round the pivot, by the arm's rear end
 LEAST_NOSE = 26.0  # from the nose's edge to the pivot: some of it shows beside the plate, to swing it by
@@ -31,8 +31,7 @@ BORDER = 10.0  # of base round everything
 PIN_FROM_END = 8.0  # of the arm's nose
 
 
-@dataclass(frozen=True)
-class StopCarriage:
+class StopCarriage(Record):
     """Sizes that follow from the nearest and the farthest stop, and from the tips: `span` before and behind 0."""
 
     nearest: float

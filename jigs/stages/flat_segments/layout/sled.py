@@ -42,7 +42,6 @@ from geometry.hardware.sled_sizes import (
     TIE,
 )
 from geometry.hardware.table_sled import TableSled
-from geometry.records import dataclass
 from jigs.stages.flat_segments.layout.carriage import SWEPT, StopCarriage
 
 FENCE_LENGTH = 220.0
@@ -58,7 +57,6 @@ FINGERS_APART = 2.0  # of one fence's from the other's
 BETWEEN = 3.0  # of the exit block and whatever stands beside it
 
 
-@dataclass(frozen=True)
 class PlanAngleLayout(TableSled):
     """Where everything stands on the sled.
 

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.parts.part import Dimension, HoleDiameter, Line, Part
 from jigs.parts.places import SAW_CAUTION, lettered_titled
 from jigs.parts.plate import Plate, tab_room, with_tabs
@@ -36,8 +36,7 @@ SLIDE_ACROSS = (
 )
 
 
-@dataclass(frozen=True)
-class StopOnBase:
+class StopOnBase(Record):
     """What the stop puts on the sled's base."""
 
     holes: Sequence[Contour]

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from geometry.bodies.tube import Tube
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class Stage:
+class Stage(Record):
     """One size of gauge: `offset` is what is left to take off the sanded tube's radius."""
 
     name: str  # for file names, such as "near"
@@ -16,8 +15,7 @@ class Stage:
     edge: Tube  # of the gauge: tube + offset + fit
 
 
-@dataclass(frozen=True)
-class GaugePlan:
+class GaugePlan(Record):
     """Profile gauges. Sizes in mm."""
 
     stages: tuple[Stage, ...]
@@ -38,8 +36,7 @@ class GaugePlan:
         return self.standing_plate if family == "standing" else self.plate
 
 
-@dataclass(frozen=True)
-class CheckPlan:
+class CheckPlan(Record):
     """The inside corner that as many wedge rings as come nearest to 90 degrees must fill."""
 
     rings: int

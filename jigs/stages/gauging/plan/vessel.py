@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from geometry.measuring.turned import Station
 from geometry.plane.profile import Profile
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True, eq=False)
-class VesselStage:
+class VesselStage(Record, eq=False):
     """One size of gauge: `offset` is what is left to take off, square to the finished surface."""
 
     name: str  # for file names: "finished", "stage-1"
@@ -22,8 +21,7 @@ class VesselStage:
     work_inside: Profile | None  # None where the wood still fills the hollow
 
 
-@dataclass(frozen=True)
-class GaugePiece:
+class GaugePiece(Record):
     """One piece of the outer gauge, all stages alike: it covers these heights, the first from the faceplate."""
 
     number: int  # from the faceplate up
@@ -32,8 +30,7 @@ class GaugePiece:
     bolts: tuple[float, float]  # heights of its holes for the rail
 
 
-@dataclass(frozen=True)
-class OutsideBody:
+class OutsideBody(Record):
     """What the plates of the outer gauge are beside their working edges. Radii from the axis."""
 
     stand: float  # inner edge of the foot, beside the waste block
@@ -44,8 +41,7 @@ class OutsideBody:
     bolt_hole: float
 
 
-@dataclass(frozen=True)
-class InsideReach:
+class InsideReach(Record):
     """How far the inner gauge gets, all stages alike."""
 
     low: float  # lowest height that it covers
@@ -55,8 +51,7 @@ class InsideReach:
     land: float | None  # width of the edge where the plate would ride high
 
 
-@dataclass(frozen=True)
-class WallSlots:
+class WallSlots(Record):
     """Slots that go over the rim: as deep, and one width for each stage."""
 
     wall: float  # finished
@@ -64,8 +59,7 @@ class WallSlots:
     widths: tuple[float, ...]
 
 
-@dataclass(frozen=True)
-class FloatingGauges:
+class FloatingGauges(Record):
     """For a floating base: a stepped plate across groove and opening, and a slot over the disc's tongue."""
 
     groove: float  # width of the upper step: what a plate this thick measures of the groove's diameter
@@ -77,8 +71,7 @@ class FloatingGauges:
     slot_depth: float
 
 
-@dataclass(frozen=True, eq=False)
-class VesselGauges:
+class VesselGauges(Record, eq=False):
     """Every gauge's sizes, mm."""
 
     stages: tuple[VesselStage, ...]

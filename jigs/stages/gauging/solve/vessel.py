@@ -16,7 +16,7 @@ from geometry.lathe.inside_reach import Reach, beyond_back, reach, riding_radius
 from geometry.measuring.turned import Station
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.gauging.plan.vessel import (
     FloatingGauges,
@@ -221,8 +221,7 @@ LEAST_DEPTH = 10.0  # of a gauge that is worth having
 LEFT_OUT = 1.0  # of height over the floor that is not worth telling
 
 
-@dataclass(frozen=True, eq=False)
-class Inside:
+class Inside(Record, eq=False):
     """Working edges by stage, None where no gauge passes, and what they have in common."""
 
     edges: tuple[Profile | None, ...]

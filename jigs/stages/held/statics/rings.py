@@ -15,7 +15,7 @@ from typing import Literal
 from geometry.blanks.sawing import ARM
 from geometry.hardware.draw_rod import PULL
 from geometry.hardware.wedge_peg import WedgePeg
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.statics.contacts import Clamp, Contact, Load, Vector, patch
 from geometry.statics.holding import SIDEWAYS, Holding, cutting_loads, hold
 from jigs.stages.wedge_rings.layout.sled import SCREW_FORCE, SledBody
@@ -76,8 +76,7 @@ def _corners(sled: SledBody) -> list[Place]:
     return [(_middle(sled) + reach * cos(a), sled.apothem + reach * sin(a)) for a in turns]
 
 
-@dataclass(frozen=True)
-class _Seat:
+class _Seat(Record):
     """What the ring's face lies on: the fence, or a wedge so thick at the stop."""
 
     sled: SledBody

@@ -18,7 +18,7 @@ from typing import TYPE_CHECKING
 
 from geometry.hardware.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PAPER_CLEAR, PIN_EDGE, pin_from
 from geometry.plane.edges import Point
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.statics.contacts import Clamp, Contact, Load, Pin, Vector
 from geometry.statics.holding import ABRASIVE, LOW_FRICTION, Holding, cutting_loads, hold
 from jigs.stages.segments.layout import CarrierLayout
@@ -36,8 +36,7 @@ PIN_BEARS = WOOD_BEARS * 1.0 / 2  # N, sideways: a point 1 mm wide at its top, 1
 PIN_DRIVEN = WOOD_BEARS * pi / 4  # N: what it takes to drive that point in
 
 
-@dataclass(frozen=True)
-class HeldPiece:
+class HeldPiece(Record):
     """One piece in one cut."""
 
     what: str

@@ -13,7 +13,7 @@ from __future__ import annotations
 from geometry.hardware.draw_rod import DrawRod
 from geometry.hardware.fittings import bolt_diameter
 from geometry.hardware.hold_down import CLAMP, GAP, PIVOT
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.statics.holding import CUTTING_FORCE, SIDEWAYS
 from jigs.stages.held.strength import SHEET_TAKES
 from jigs.stages.wedge_rings.layout.bandsaw import BRIDGE_HEIGHT, BandsawLayout
@@ -34,8 +34,7 @@ BEARS = 150.0  # of a fence that shares the bending beside one hold-down
 ALLOWED = 1.0  # by which either may give
 
 
-@dataclass(frozen=True)
-class HoldFence:
+class HoldFence(Record):
     """A fence bent back by a hold-down that presses `out` from it on wood so high."""
 
     out: float  # to the pad's middle
@@ -47,8 +46,7 @@ class HoldFence:
         return CLAMP * self.out * tall**2 / (2 * PLYWOOD * second_moment(BEARS, thickness))
 
 
-@dataclass(frozen=True)
-class RingFence:
+class RingFence(Record):
     """The fence of a wedge-ring sled, its foot in the base and gussets at both ends, bent back by the screw of the jaw
     on it and by the cut's push to the side, which is taken as if at the jaw.
 
@@ -75,8 +73,7 @@ def ring_fence(sled: SledBody) -> RingFence:
     return RingFence(out, sled.ring_height + JAW_GAP + JAW_BOLT, behind - before)
 
 
-@dataclass(frozen=True)
-class SledSheet:
+class SledSheet(Record):
     """What is asked of the sheet of one sled."""
 
     what: str
@@ -119,8 +116,7 @@ NUT_FACTOR = 0.25  # dry thread: torque = factor x diameter x tension
 TWISTED = 1.3  # of the stress by tension alone, while the nut is turned
 
 
-@dataclass(frozen=True)
-class Strained:
+class Strained(Record):
     """A wedge-ring sled under its clamps and the cut: how far its fence gives, mm; the rest as shares of what they
     take."""
 

@@ -13,7 +13,7 @@ from geometry.hardware.fittings import CLEARANCE, bolt_diameter, clearance_hole,
 from geometry.lathe.mouth_plug import bore, find_band, gauge_edge, opening, taper_reach, taper_side
 from geometry.lathe.turning import SWING_CLEARANCE, bearing_forces, sticks
 from geometry.plane.profile import Profile
-from geometry.records import dataclass
+from geometry.records import Record
 from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import ALLOWED_MITRE, PUSH, most_pull, pushed, turned_pull
@@ -63,8 +63,7 @@ POINT_DEPTH = 5.0  # of the tailstock point's recess
 POINT_LEFT = 0.5  # turned away under the recess
 
 
-@dataclass(frozen=True, eq=False)
-class _Body:
+class _Body(Record, eq=False):
     """What of the plug goes into the mouth."""
 
     bearing: Profile

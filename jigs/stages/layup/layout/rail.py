@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from math import ceil
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 WIDTH = 25.0  # of the rail
 LONGEST = 600.0  # of it: longer ones want support beyond the table
@@ -18,8 +18,7 @@ BETWEEN = 3.0  # of blocks, beyond two cuts: room for a knife-line and the glue 
 LEAST_FACE = 150.0  # mm2 that glue a block to its rail
 
 
-@dataclass(frozen=True)
-class BlockRail:
+class BlockRail(Record):
     """Rails for so many blocks of one size."""
 
     blocks: int

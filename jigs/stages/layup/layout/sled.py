@@ -26,7 +26,7 @@ from geometry.hardware.hold_down import (
 )
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, TAB, TIE
 from geometry.hardware.table_sled import TableSled
-from geometry.records import dataclass
+from geometry.records import Record
 
 Point = tuple[float, float]
 
@@ -49,8 +49,7 @@ def tail_held(angle: float, kerf: float, clear_of_blade: float) -> float:
     return (kerf + clear_of_blade) / sin(angle) + HOLD_WIDTH
 
 
-@dataclass(frozen=True)
-class Foot:
+class Foot(Record):
     """A strip of sheet between a finger and a slab, its sides parallel to the blade, its ends to the fence."""
 
     left: float  # from the blade to its near side
@@ -58,7 +57,6 @@ class Foot:
     out: tuple[float, float]  # of its two ends, from the fence's face
 
 
-@dataclass(frozen=True)
 class LayupSledLayout(TableSled):
     """Where everything stands on the sled."""
 

@@ -18,7 +18,7 @@ from math import cos, floor, sin
 
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import TAB
-from geometry.records import dataclass
+from geometry.records import Record
 
 Point = tuple[float, float]
 Span = tuple[Point, Point]
@@ -33,8 +33,7 @@ FOOT = 50.0  # of the base before the lower fence: lettering
 NO_LENGTH = 1e-6  # mm
 
 
-@dataclass(frozen=True)
-class LayupTrayLayout:
+class LayupTrayLayout(Record):
     """A segment of 1, 2 or 4 pieces."""
 
     plies: tuple[float, ...]
@@ -167,8 +166,7 @@ FINGER, NOTCH = 12.0, 15.0  # of the size gauge: width between notches, and thei
 GAUGE_HEIGHT = 45.0
 
 
-@dataclass(frozen=True)
-class SandingHolder:
+class SandingHolder(Record):
     """For the faces at one end of side a, or of side b."""
 
     side: str  # "a" or "b", that is sanded to size

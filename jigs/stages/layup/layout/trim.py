@@ -13,7 +13,6 @@ from math import cos, sin
 from geometry.hardware.hold_down import foot, pad
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, LEFT, TAB
 from geometry.hardware.stop_sled import BORDER, EXIT_SIDE, STOP_GAP, STOP_TAIL, StopSled
-from geometry.records import dataclass
 
 Point = tuple[float, float]
 
@@ -21,7 +20,6 @@ STOP_PAST = 8.0  # of a stop past the piece
 SQUARE = 0.05  # mm: an end that slants less is square
 
 
-@dataclass(frozen=True)
 class TrimSledLayout(StopSled):
     """Where everything stands on the sled. `slant` is the angle of a slab's ends to its sawn sides."""
 

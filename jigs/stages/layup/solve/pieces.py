@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from geometry.blanks.layup import Layup
 from geometry.blanks.planes import Mirrored
 from geometry.bodies.torus import Blank, SegmentCut
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import TorusJob
 from jigs.asked.job_wood import LayupWish
 
@@ -17,8 +17,7 @@ if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.stages.stack.plan import Layer
 
 
-@dataclass(frozen=True)
-class Shown:
+class Shown(Record):
     """A whole segment on the finished form: from seam to seam along the flat, and along the tube or the height."""
 
     across: float  # where they are nearest to one another

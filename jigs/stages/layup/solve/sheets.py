@@ -6,13 +6,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from math import ceil
 
-from geometry.records import dataclass
+from geometry.records import Record
 
 _EDGE = 1e-9
 
 
-@dataclass(frozen=True)
-class Sheet:
+class Sheet(Record):
     """Sheets of one size; `count` is None for those that are made, as many as it takes.
 
     `rest_of` is the plan that left it, by its place: such a one is trimmed already.
@@ -28,8 +27,7 @@ class Sheet:
         return self.width * self.length
 
 
-@dataclass(frozen=True)
-class StripSize:
+class StripSize(Record):
     """Of a strip as sawn, what each cut takes, and what a sheet loses before: off one edge, and off each end."""
 
     width: float
@@ -56,8 +54,7 @@ class StripSize:
         return self.rips(sheet) * self.each(sheet)
 
 
-@dataclass(frozen=True)
-class Taken:
+class Taken(Record):
     """Strips from so many sheets of one size, `strips` from each."""
 
     sheet: Sheet

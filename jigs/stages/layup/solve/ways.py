@@ -7,7 +7,7 @@ from dataclasses import replace
 from math import ceil, prod
 
 from geometry.blanks.layup import Layup, Stack, most_pieces, square_stack, staggered_stacks
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job_wood import Stacking
 from jigs.stages.layup.layout.sled import tail_held
 from jigs.stages.layup.plan import LEAST_ANGLE, Against, LayupVolumes, StackKind, StackWay
@@ -19,8 +19,7 @@ LEAST_STAGGER = 1.0  # mm: strips are not set back by less while glue slides. Co
 NEARLY = 1.1  # of the least wood: what is worth paying for fewer stacks to glue. Common practice, no source
 
 
-@dataclass(frozen=True)
-class Supply:
+class Supply(Record):
     """Where strips come from, and what they lose."""
 
     hand: tuple[Sheet, ...]

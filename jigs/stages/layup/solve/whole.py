@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 from geometry.blanks.layup import Layup
 from geometry.bodies.torus import Blank, SegmentCut
 from geometry.hardware.sled_sizes import BLADE_PAST_RING
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, LayupWish
 from jigs.measured.glued import rings_left
@@ -36,8 +36,7 @@ if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from jigs.stages.stack.plan import Layer, StackPlan
 
 
-@dataclass(frozen=True)
-class Size:
+class Size(Record):
     """Segments of one size: whose they are, and what shows of them."""
 
     rings: tuple[tuple[int, int], ...]  # number, count of segments to cut

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from geometry.bodies.tube import Tube
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class SizeStage:
+class SizeStage(Record):
     """One stage as three sizes. mm."""
 
     number: int  # from 1, lettered at its step
@@ -18,8 +17,7 @@ class SizeStage:
     chord: float  # how far short of the hole's wall a flat plate across it stops
 
 
-@dataclass(frozen=True)
-class SizesPlan:
+class SizesPlan(Record):
     """Width forks and sticks: `groups` are the stages that one fork, and one hole stick, has steps for."""
 
     plate: float

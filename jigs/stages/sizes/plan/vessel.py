@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from geometry.measuring.turned import Station
-from geometry.records import dataclass
+from geometry.records import Record
 
 
-@dataclass(frozen=True)
-class StageSize:
+class StageSize(Record):
     """One diameter of the work. mm."""
 
     number: int  # of the stage, from 1
@@ -15,8 +14,7 @@ class StageSize:
     diameter: float
 
 
-@dataclass(frozen=True)
-class GapGauge:
+class GapGauge(Record):
     """Slides over the work from the side: `go` is the last stage, `before` the one before, where there is one.
 
     Both are the largest that the plate's thickness covers; `wider` is how much that is over the station's own
@@ -37,8 +35,7 @@ class GapGauge:
         return (self.before or self.go).diameter / 2 + self.fit + self.leg
 
 
-@dataclass(frozen=True)
-class CalliperStick:
+class CalliperStick(Record):
     """Outside callipers are set by its steps, one for each stage, the largest first."""
 
     station: Station
@@ -46,8 +43,7 @@ class CalliperStick:
     sizes: tuple[StageSize, ...]
 
 
-@dataclass(frozen=True)
-class MouthStick:
+class MouthStick(Record):
     """Enters the mouth with one end when that has opened to `go`, with the other at `before`, if there is one."""
 
     number: int
@@ -57,8 +53,7 @@ class MouthStick:
     before_short: float
 
 
-@dataclass(frozen=True)
-class LidSizes:
+class LidSizes(Record):
     """A lid's fit. The flange is right where GO goes over it and TOO SMALL does not; its pot's mouth where GO enters
     and TOO WIDE does not.
 
@@ -69,8 +64,7 @@ class LidSizes:
     mouth: MouthStick
 
 
-@dataclass(frozen=True)
-class VesselSizes:
+class VesselSizes(Record):
     """Every gauge of a diameter."""
 
     plate: float

@@ -8,7 +8,7 @@ from math import cos
 
 from geometry.bodies.section import Section
 from geometry.measuring.vessel import best_raise, wood_left
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.vessel_job import VesselJob, by_ring
 from jigs.measured.glued import Glued, glued_rings
 from jigs.stages.stack.layers import FACED, layer_of, resized, turned
@@ -23,8 +23,7 @@ FAR_OFF = 2  # rings; more is a slip of the pen
 STILL_GOOD = 1 / 2  # of the allowance, with which a ring that may be cut already stays as it was planned
 
 
-@dataclass(frozen=True)
-class _Standing:
+class _Standing(Record):
     """The rings that stand, from the foot up, in the frame of the stack's foot as planned."""
 
     layers: tuple[Layer, ...]

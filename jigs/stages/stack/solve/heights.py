@@ -8,7 +8,7 @@ from math import inf
 
 from geometry.blanks.ring_heights import Choice, Wood, fewest_rings, least_wood
 from geometry.bodies.section import Section
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.key import FEWEST, LEAST_WOOD
 from jigs.asked.vessel_job import HeightChoice, VesselJob
 from jigs.stages.stack.layers import FACED, LEAST_RIM, THINNEST, layer_of
@@ -19,8 +19,7 @@ from jigs.words.lengths import example_length
 NOTHING = 1e-9
 
 
-@dataclass(frozen=True)
-class Span:
+class Span(Record):
     """A range of heights that rings fill; where staves stand above, the last is planed to end there."""
 
     low: float

@@ -13,7 +13,7 @@ from geometry.blanks.ring_turns import stands_over, width_turned, wrapped
 from geometry.blanks.staves import StaveBand, fit_staves
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
-from geometry.records import dataclass
+from geometry.records import Record
 from jigs.asked.vessel_job import VesselJob, round_ring
 from jigs.asked.woods import SPECIES, density_of, weight
 from jigs.stages.floating_base.groove import disc_species, floating_base
@@ -24,8 +24,7 @@ from jigs.stages.stack.solve.heights import solve_heights
 from jigs.words.findings import Finding, RefusedSoon
 
 
-@dataclass(frozen=True)
-class Weighed:
+class Weighed(Record):
     """Grams in all, of the species whose density is known; by species the finished mm3 and grams."""
 
     grams: float

@@ -9,7 +9,6 @@ it. Distances without a formula are common practice, no source. Lengths mm, angl
 from __future__ import annotations
 
 from geometry.hardware.sled_sizes import BATTEN, BLADE_PAST_RING, TAB, EdgeGuide
-from geometry.records import dataclass
 from jigs.stages.wedge_rings.layout.sled import SCREW_ABOVE, SledBody
 
 SLOT = 3.0  # drawn beside the wood that the first pass trims
@@ -21,7 +20,6 @@ RELEASE = 8.0  # of the slot's end, where the trimmed strip comes free
 FREE_SIDE = 60.0  # of the base beyond the slot, for the offcut
 
 
-@dataclass(frozen=True)
 class BandsawLayout(SledBody):
     """The sled of one wedge-ring cut, for a bandsaw."""
 

@@ -17,7 +17,7 @@ from geometry.hardware.draw_rod import METAL_CLEAR, DrawRod, draw_rod
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import BATTEN, BLADE_PAST_RING, GUSSET_DEPTH, TAB
 from geometry.hardware.wedge_peg import WedgePeg, wedge_peg
-from geometry.records import dataclass
+from geometry.records import Record
 
 LEAST_FENCE = 65.0  # before the stop: room for two tabs
 HOLD = 9.0  # least of the ring under the jaw's far end in the second cut
@@ -40,8 +40,7 @@ WEDGE_OVER = 4.0  # of wedge above the hole for the rod
 CHEEK_SPACING = 60.0
 
 
-@dataclass(frozen=True)
-class SledBody(ABC):
+class SledBody(Record, ABC):
     """What the sled of one wedge-ring cut has on either saw: fence, stop, jaw, gussets, handle."""
 
     cut: WedgeRingCut
@@ -259,7 +258,6 @@ class SledBody(ABC):
         return (u * cos(w) - s * sin(w), -s * cos(w) - u * sin(w))
 
 
-@dataclass(frozen=True)
 class SledLayout(SledBody):
     """The sled for a saw with a mitre slot; the blade ends its cut in an exit block."""
 
