@@ -13,6 +13,7 @@ from jigs.parts.plate import Plate
 from jigs.parts.sleds.angles import baseline, joint_plate, show_degrees, tilt_plate
 from jigs.parts.sleds.wedge import LONGER, sled_wedge
 from jigs.plans.torus import TorusPlan
+from jigs.words.quantity import count_text
 
 LEG_WIDTH = 40.0
 CORNER_RELIEF = 6.0
@@ -49,7 +50,8 @@ def check_corner(plan: TorusPlan) -> Part:
     plate.hang((leg, -LEG_WIDTH / 2))
     edges = _ring_edges(angle, leg)
     title, near = plan.job.title.upper(), (leg / 2, -LEG_WIDTH / 2)
-    says = (title, f"{check.rings} WEDGE RINGS", f"MAKE {show_degrees(angle)}", "← AXIS")
+    rings = count_text(check.rings, "wedge ring")
+    says = (title, rings.upper(), f"MAKE {show_degrees(angle)}", "← AXIS")
     taken = [line for edge in edges for line in baseline(edge)]
     plate.words += lettered(plate.outline, plate.holes, taken, says, near)
     plate.marks += edges
@@ -57,7 +59,7 @@ def check_corner(plan: TorusPlan) -> Part:
     end = (leg * side[0] + LEG_WIDTH / 2 * across[0], leg * side[1] + LEG_WIDTH / 2 * across[1])
     return plate.part(
         "check-corner",
-        f"{check.rings} wedge rings dry together must fill it",
+        f"{rings} dry together must fill it" if check.rings > 1 else f"{rings} must fill it",
         ("Both inner edges touch the wedge rings' faces; the relieved corner is the torus axis.",),
         free=tuple(FreeEdge(at, 3.0, LONGER) for at in ((leg, -LEG_WIDTH / 2), end)),
     )
