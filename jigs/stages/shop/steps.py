@@ -113,7 +113,10 @@ LATHE = Machine(
     "lathe",
     "lathe",
     "Measure the lathe.",
-    ("Measure from the spindle's centre to the bed, and double it.",),
+    (
+        "Measure from the spindle's centre to the bed, and double it.",
+        "Look up its lowest speed. If it is faster than listed, this work needs a slower lathe.",
+    ),
     (Measured("lathe.swing_over_bed", "Swing over the bed", "rule"),),
 )
 MAKERS = Machine(
@@ -192,6 +195,9 @@ def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]
         does=machine.does,
         how=(*machine.how, *_stated([value for value, _ in known if value.key in plan.job.places])),
         settings=tuple(stated),
+        known=(Quantity("slowest", "Lowest speed, at most", plan.reversed_speed[0], "speed", "most"),)
+        if machine is LATHE
+        else (),
         jigs=_waits(waiting, [value.key for value, _ in open_]),
         checks=(TWICE,),
         cautions=machine.cautions,
