@@ -115,14 +115,18 @@ def racks(set_of):
 ARGUMENTS = [
     "--no-sandbox",
     "--disable-background-networking",
+    "--disable-gpu",  # what stands in for it draws the form in 3D alone: all else is drawn sooner without
     "--use-angle=swiftshader",
     "--enable-unsafe-swiftshader",
 ]
 
 
-@pytest.fixture(scope="module")  # no longer: while it runs, no other asyncio does in this process
+@pytest.fixture(scope="session")
 def chromium():
-    """Debian's Chromium; the one that has no windows where it is installed, which opens a page in half the time."""
+    """Debian's Chromium; the one that has no windows where it is installed, which opens a page in half the time.
+
+    While it runs no other asyncio does in this thread.
+    """
     from playwright.sync_api import sync_playwright
 
     where = shutil.which("chromium-headless-shell") or shutil.which("chromium")

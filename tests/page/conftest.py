@@ -89,6 +89,7 @@ def serving(job, fast_only=False):
 
 expect.set_options(timeout=60_000)  # for what comes: how soon is no test's matter
 
+DESK = {"viewport": {"width": 1280, "height": 800}, "device_scale_factor": 0.5}  # few pixels are soon drawn
 FILES = ("garland", "sorrel")
 SHOWS = """async (text) => {
   const { current } = await import("/web/store.js");
@@ -97,19 +98,15 @@ SHOWS = """async (text) => {
 }"""
 
 
-@pytest.fixture(scope="module")
-def pages(request, chromium, tmp_path_factory):
-    """A torus's and a vessel's page, each begun when first asked for, with a server and a tab for all of a file.
-
-    A file that looks at nothing which the slow half works out says FAST_ONLY.
-    """
-    fast_only = getattr(request.module, "FAST_ONLY", False)
+@pytest.fixture(scope="session")
+def all_pages(chromium, tmp_path_factory):
+    """A job's page, begun when first asked for, with a server and a tab for all tests."""
     with ExitStack() as running:
 
         @cache
-        def begun(name):
+        def begun(name, fast_only):
             server = running.enter_context(serving(job_in(tmp_path_factory.mktemp(name), name), fast_only))
-            context = chromium.new_context(viewport={"width": 1280, "height": 800})
+            context = chromium.new_context(**DESK)
             running.callback(context.close)
             text = server.job.read_text("utf-8")
             one = SimpleNamespace(
@@ -120,6 +117,12 @@ def pages(request, chromium, tmp_path_factory):
             return one
 
         yield begun
+
+
+@pytest.fixture
+def pages(request, all_pages):
+    """A torus's and a vessel's page; a file that looks at nothing which the slow half works out says FAST_ONLY."""
+    return lambda name: all_pages(name, getattr(request.module, "FAST_ONLY", False))
 
 
 @pytest.fixture(params=FILES)
@@ -145,11 +148,12 @@ def shows(tab, text):
 
 
 def anew(one):
-    """The job as it was at first; no script has stumbled in the end."""
+    """The job as it was at first, and its sizes in sight; no script has stumbled in the end."""
     if (now := one.job.read_text("utf-8")) != one.text:
         shows(one.tab, now)  # what the test before has changed is not still to come
         one.job.write_text(one.text, "utf-8")
     shows(one.tab, one.text)
+    one.tab.get_by_role("tab", name="Shape").click()
     expect(one.tab.locator(".handle").first).to_be_attached()
     yield one
     assert not one.heard

@@ -7,14 +7,14 @@ from axe_playwright_python.sync_playwright import Axe
 from playwright.sync_api import expect
 
 from jigs.page.drawing import FINE, WIDTH
-from tests.page.conftest import dragged, stated
+from tests.page.conftest import DESK, dragged, stated
 
 MOST_LOADED = 1_000_000  # bytes
 
 
 def test_a_job_is_changed_in_the_browser(chromium, torus):
     """In a tab of its own: what it loads, and what the browser says, is from the beginning."""
-    context = chromium.new_context(viewport={"width": 1280, "height": 800})
+    context = chromium.new_context(**DESK)
     tab, heard, loaded = context.new_page(), [], []
     tab.on("console", lambda message: heard.append(message.text))
     tab.on("pageerror", lambda error: heard.append(str(error)))

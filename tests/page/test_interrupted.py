@@ -8,7 +8,7 @@ import tomllib
 import pytest
 from playwright.sync_api import expect
 
-from tests.page.conftest import job_in, serving
+from tests.page.conftest import DESK, job_in, serving
 
 
 @pytest.fixture(scope="module")
@@ -26,7 +26,7 @@ def whole(tmp_path):
 
 @pytest.fixture
 def context(chromium):
-    context = chromium.new_context(viewport={"width": 1280, "height": 800})
+    context = chromium.new_context(**DESK)
     yield context
     context.close()
 

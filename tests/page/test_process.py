@@ -7,6 +7,7 @@ import os
 import subprocess
 import sys
 from asyncio.subprocess import PIPE
+from concurrent.futures import ThreadPoolExecutor
 from contextlib import suppress
 from pathlib import Path
 
@@ -39,6 +40,12 @@ async def until(reached):
     raise AssertionError("it never came to that")
 
 
+def run(told):
+    """In a thread of its own: in this one the browser's may be."""
+    with ThreadPoolExecutor(1) as threads:
+        threads.submit(asyncio.run, told).result()
+
+
 def test_it_rests_and_goes_on_by_itself(monkeypatch):
     monkeypatch.setattr(process, "RESTED", 0.2)
 
@@ -57,7 +64,7 @@ def test_it_rests_and_goes_on_by_itself(monkeypatch):
         await one.communicate()
         rest.begin()  # of one that is gone
 
-    asyncio.run(told())
+    run(told())
 
 
 LEFT = """
@@ -80,7 +87,7 @@ def test_one_that_rests_when_its_server_is_killed_does_not_stay_behind():
     )
     assert server.returncode == -9
     left = Path(f"/proc/{int(server.stdout)}/stat")
-    asyncio.run(until(lambda: not left.exists() or left.read_text("utf-8").rpartition(") ")[2][0] in "ZX"))
+    run(until(lambda: not left.exists() or left.read_text("utf-8").rpartition(") ")[2][0] in "ZX"))
 
 
 def test_one_that_rests_can_be_ended():
@@ -94,7 +101,7 @@ def test_one_that_rests_can_be_ended():
         await one.communicate()
         assert one.returncode == -9
 
-    asyncio.run(told())
+    run(told())
 
 
 def begun_here():
@@ -109,9 +116,9 @@ def begun_here():
 
 
 def test_work_that_a_change_makes_stale_is_ended(page):
-    asyncio.run(until(begun_here))
+    run(until(begun_here))
     (first,) = begun_here()
     edit = {"changes": [{"key": "form.outer_diameter", "text": "260"}], "revision": 0}
     assert page.post("/api/change", json=edit).json()["slow"]["state"] == "working"
-    asyncio.run(until(lambda: begun_here() - {first}))
+    run(until(lambda: begun_here() - {first}))
     assert len(begun_here()) == 1
