@@ -122,17 +122,18 @@ def nearest(
 ) -> Rung | None:
     """The first rung that works of a ladder that does from some rung on: by growing strides, then by halves.
 
-    What the check itself worked out comes first: the rung that reaches `wanted`.
+    What the check itself worked out comes first, the rung that reaches `wanted`; if that fails, it goes on from there.
     """
     if not ladder:
         return None
-    rises = ladder[0].at < ladder[-1].at
+    rises, last = ladder[0].at < ladder[-1].at, -1
     if wanted is not None:
-        reach = (rung for rung in ladder if (rung.at >= wanted - 1e-6 if rises else rung.at <= wanted + 1e-6))
-        first = next(reach, None)
-        if first is not None and works(first):
-            return first
-    last, at, stride = -1, 0, 1
+        short = [rung.at < wanted - 1e-6 if rises else rung.at > wanted + 1e-6 for rung in ladder]
+        if not all(short):
+            last = short.index(False)
+            if works(ladder[last]):
+                return ladder[last]
+    at, stride = min(last + 1, len(ladder) - 1), 1
     while not works(ladder[at]):
         if at == len(ladder) - 1:
             return None

@@ -20,7 +20,7 @@ from jigs.remedies.trial import MOST_FOR_ONE, Enough, Outcome, Trials
 
 # How much is tried, counted as trials are: about 10 ms each.
 SEARCHING = 150  # for sets, lever by lever
-MORE = 40  # for other sets, once there is one that needs no other machine
+MORE = 50  # for other sets, once there is one that needs no other machine
 PUTTING_BACK = 150  # from common proportions to the turner's own, where no lever does
 LESSENING = 80  # for bringing one set down to what it takes
 STATING = 80  # for what a machine that the file left out would have to measure

@@ -224,8 +224,10 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "swing": (SMALLER_ALL, down("rings.turning_allowance"), up("lathe.swing_over_bed")),
     "not-held": (FEWER, up("rings.turning_allowance"), one_of("layup.mirrored", "none"), without("layup.rings")),
     "not-held-at-all": (_BOLT, up("reversing.taper"), down("wall.floor"), THICKER, _BY_HAND, _BY_HAND_FLAT),
+    # All ways were tried: to name one of them does not help.
+    "not-held-at-all wall.floor": (THICKER_FLOOR, _BOLT, _BY_HAND, _BY_HAND_FLAT),
     **dict.fromkeys(
-        (f"not-held-{way} wall.floor" for way in ("at-all", "taper", "inside", "bolt")),
+        (f"not-held-{way} wall.floor" for way in ("taper", "inside", "bolt")),
         (THICKER_FLOOR, _BOLT, *_HELD, _BY_HAND, _BY_HAND_FLAT),
     ),
     "hollow-by-hand": (NO_RECESS, *_HELD, one_of("reversing.hold", "auto")),

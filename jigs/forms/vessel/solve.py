@@ -75,8 +75,8 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     reversing = reversing_plan(turned, cup, stack)
     layups, layup_tools = _layups(job, cut, saws.strips_held)
     if early:
-        refuse([*reversing_findings(turned, cup, reversing), *layup_findings(job, layups),
-                *layup_jig_findings(job, layups, layup_tools)])  # fmt: skip
+        refuse([*stem_findings(job, section, stack), *reversing_findings(turned, cup, reversing),
+                *layup_findings(job, layups), *layup_jig_findings(job, layups, layup_tools)])  # fmt: skip
     wood = vessel_wood(job, section, cut, saws, layups)
     offered = None if early else _halves_offered(turned, cup, stack, gauges, halves)
     findings = [

@@ -348,3 +348,14 @@ def test_a_floor_a_little_too_thin_for_the_tailstock_is_offered_thicker(wall):
     assert "the tailstock bends the floor" in found.message
     assert "a floor of at least" in found.remedy
     assert any("floor = " in line for lines in offered(text) for line in lines)
+
+
+def test_a_floor_a_little_thicker_than_worked_out_is_offered_beside_the_hand():
+    """It weighs more than the one worked out, so the plug needs more push, which bends the floor."""
+    text = (
+        'title = "Waisted"\nunit = "in"\n[profile]\nstations = [[0, 3], [2, "5 1/2 in"], [4, 5], [5, "4 1/4 in"]]\n'
+        '[wall]\nthickness = "1/8 in"\n[rings]\nheights = "3/4 in"\nsegments = 12\nspecies = ["maple"]\n'
+    )
+    sets = [lines for lines in offered(text) if any("floor = " in line for line in lines)]
+    assert sets
+    assert solve(parse(pasted(text, sets[0]), "waisted.toml")).section.floor_thickness > 6.4

@@ -308,3 +308,16 @@ def test_staves_stand_along_their_grain_what_segments_at_a_waist_do_not():
     staves = "[staves]\nlow = 40\nhigh = 200\ncount = 12\n"
     assert weak_wall(44)[2]
     assert not weak_wall(44, staves)[2]
+
+
+def test_a_stem_to_be_upright_is_offered_though_no_plug_holds_the_cup_either():
+    """Two things refuse it, and both are known when the first remedy is looked for."""
+    cup = (
+        'title = "Cup"\n[profile]\nstations = [[0, 80], [8, 78], [30, 26], [60, 22], [90, 44], [110, 60]]\n'
+        "[wall]\nthickness = 6\nfloor = 80\n[rings]\nheights = 14\nupright = [3, 4, 5]\nsegments = 8\n"
+        'species = ["maple"]\n'
+    )
+    with pytest.raises(Refused) as caught:
+        solve(parse(cup, "cup.toml"))
+    assert {"slim-stem", "not-held-at-all"} <= {found.code for found in caught.value.findings}
+    assert "upright = [2]" in " ".join(offered(cup, most=1)[0])
