@@ -8,6 +8,7 @@ from jigs.forms.of_plan import parts_of
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.segments.saws import rings_height, rings_needed, segments_needed
+from jigs.work.cautions import CAUTIONS
 from jigs.work.model import Operation
 from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, prepared_of, torus, vessel
 from tests.work.reading import work_for
@@ -25,6 +26,13 @@ def told(name: str, *of: str) -> list[Operation]:
 def value(operation: Operation, id: str) -> float | int | str:
     found = operation.setting(id)
     return degrees(float(found.value)) if found.kind == "angle" else found.value
+
+
+@pytest.mark.parametrize(("name", "short"), [("garland", "under 300 mm"), ("quoit", "under 12 in")])
+def test_lengths_that_no_hand_may_hold_at_the_saw_are_ripped_by_hand(name, short):
+    (rip,) = told(name, "boards.rip")
+    assert short in CAUTIONS["table-saw"].format(short=short.removeprefix("under "))
+    assert any(line.startswith("Rip by hand") and short in line for line in rip.how)
 
 
 @each

@@ -16,6 +16,7 @@ from jigs.stages.boards.steps.prepared import boards as bought
 from jigs.stages.boards.tables import tables
 from jigs.words.file_names import RINGS, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.work.cautions import SHORT
 from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Rack, Stage
 from jigs.work.steps import nth
@@ -64,6 +65,7 @@ TOLD: Mapping[Kind, Told] = {
         how=(
             "Plane one face until a straight edge shows no light along it and across it.",
             "Plane the other face in light passes; stop at the thickness.",
+            "Plane by hand a length that is too short for your planer.",
             "Plane the trial's scrap at the same setting.",
         ),
         trial="a scrap board",
@@ -83,7 +85,7 @@ TOLD: Mapping[Kind, Told] = {
             "another on the fence keeps it down.",
             "Push with a block as long as your hand, with a heel; where it does not fit between fence and guard, with "
             "a stick.",
-            "Rip by hand a length that is shorter than it is wide: it turns on the fence.",
+            "Rip by hand a length that is under {short} or shorter than it is wide: it turns on the fence.",
             "Rip every strip of one width before you move the fence.",
             "Plane both edges: take half of the extra width off each.",
         ),
@@ -155,15 +157,15 @@ def _prepared(plan: Plan) -> Iterator[Operation]:
     met = Counter[Kind]()
     for kind, run in _runs(plan):
         met[kind] += 1
-        yield _operation(run, f"{ID}.{TOLD[kind].id}{nth(met[kind])}", TOLD[kind])
+        yield _operation(run, f"{ID}.{TOLD[kind].id}{nth(met[kind])}", TOLD[kind], SHORT[plan.job.unit])
 
 
-def _operation(run: Run, id: str, told: Told) -> Operation:
+def _operation(run: Run, id: str, told: Told, short: str) -> Operation:
     return Operation(
         id=id,
         place=run.place,
         does=told.does,
-        how=told.how,
+        how=tuple(line.format(short=short) for line in told.how),
         pieces=run.pieces,
         comes=told.comes,
         rings=run.rings,
