@@ -5,12 +5,15 @@ from __future__ import annotations
 import hashlib
 import pickle
 from collections.abc import Iterator
-from contextlib import AbstractContextManager, contextmanager
+from contextlib import AbstractContextManager, contextmanager, nullcontext
+from dataclasses import replace
 from pathlib import Path
 from unittest import mock
 
 from jigs.asked.job import Job
+from jigs.files.written import _unlettered as unlettered
 from jigs.files.written import drawn_for, kerf_for, written_back
+from jigs.parts.part import Part
 from jigs.sets.shop_book import PAGE, PAPER
 
 
@@ -35,12 +38,24 @@ def old_sleds_untried() -> AbstractContextManager[object]:
     return mock.patch("jigs.sets.make.serving", return_value={})
 
 
-def jigs_made(job: Job, root: Path) -> Path:
-    """The folder of a job's set, made with its jigs alone."""
+def jigs_made(job: Job, root: Path, lettered: bool = False) -> Path:
+    """The folder of a job's set, made with its jigs alone.
+
+    Unlettered, which is half the work, unless the set is made anew over it or letters are looked at.
+    """
     from jigs.sets.make import make
 
-    with jigs_alone():
+    with jigs_alone(), nullcontext() if lettered else _unlettered():
         return make(job, root).folder
+
+
+@contextmanager
+def _unlettered() -> Iterator[None]:
+    def bare(part: Part, title: str) -> Part:
+        return replace(unlettered(part), words=())
+
+    with mock.patch("jigs.sets.rack.settled", bare), mock.patch("jigs.sets.rack.facts_of", return_value=()):
+        yield
 
 
 def written_once() -> AbstractContextManager[object]:

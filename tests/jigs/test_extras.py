@@ -24,7 +24,7 @@ from jigs.words.file_names import of_job
 from jigs.words.findings import Finding
 from jigs.work.values import UNITS, values
 from tests.jigs.set_files import in_set
-from tests.jigs.vessel.jobs import job
+from tests.jigs.vessel.jobs import planned
 
 GARLAND = Path(__file__).parents[2] / "configs" / "garland.toml"
 
@@ -94,7 +94,7 @@ def test_the_listing_tells_every_setting_and_every_jig(plan, made):
 
 
 def test_a_set_is_solved_and_racked_without_the_values_that_its_list_leaves_out(plan):
-    vessel = solve(job("bowl", more='[reversing]\nhold = "bolt"\nbase_hole = 9'))
+    vessel = planned("bowl", more='[reversing]\nhold = "bolt"\nbase_hole = 9')
     bare_vessel = replace(
         vessel.job,
         gauges=replace(vessel.job.gauges, flats_left=None),
@@ -118,7 +118,7 @@ def values_of(one):
 
 
 def test_the_values_used_are_those_that_the_form_looks_at(plan):
-    torus, vessel = values_of(plan), values_of(solve(job("bowl")))
+    torus, vessel = values_of(plan), values_of(planned("bowl"))
     tables = {path.partition(".")[0] for path in vessel}
     assert not tables & {"form", "bandsaw", "cutting"}
     assert [path for path in vessel if path.startswith("clamping.")] == ["clamping.band_overlap"]
@@ -132,16 +132,16 @@ def test_a_number_is_told_with_what_it_is_of(plan):
     bare = {key.path for key in KEYS if key.kind == "number"} - UNITS.keys()
     assert all(path.endswith((".friction", ".axis")) for path in bare)
     assert values_of(plan)["glue.spread"] == "180 g/m²"
-    assert values_of(solve(job("bowl", "in")))["glue.spread"] == "0.6 oz/ft²"
+    assert values_of(planned("bowl", "in"))["glue.spread"] == "0.6 oz/ft²"
 
 
 def test_a_flag_is_yes_or_no(plan):
     assert values_of(plan)["cutting.plan_angle_sled"] == "no"
-    assert values_of(solve(job("bowl")))["rings.repeat"] == "no"
+    assert values_of(planned("bowl"))["rings.repeat"] == "no"
 
 
 def test_turns_are_numbers():
-    assert values_of(solve(job("platter")))["rings.turn"] == "0"
+    assert values_of(planned("platter"))["rings.turn"] == "0"
 
 
 def test_a_finding_is_told_with_its_own_severity_and_no_place_in_a_file(plan):

@@ -45,7 +45,7 @@ def test_a_blank_file_is_written_once(tmp_path: Path, capsys: Told):
 def test_a_wedge_that_is_wrong_now_is_made_right_and_the_set_fits(tmp_path: Path, capsys: Told):
     """The sled's own dry fit takes the saw to err as it was measured."""
     job, out = with_readings(tmp_path, ""), tmp_path / "out"
-    jigs_made(load(job), out)
+    jigs_made(load(job), out, lettered=True)
     with_readings(tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0.42")
     assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
@@ -64,7 +64,7 @@ def test_a_wedge_that_is_wrong_now_is_made_right_and_the_set_fits(tmp_path: Path
 def test_new_readings_over_old_ones_say_which_wedge_their_rings_were_cut_on(tmp_path: Path, capsys: Told):
     """Rings that fill the corner prove the wedge in the rack; taken for rings of the first wedge they would undo it."""
     job, out = with_readings(tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0.42"), tmp_path / "out"
-    jigs_made(load(job), out)
+    jigs_made(load(job), out, lettered=True)
     with_readings(tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0")
     assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
     told = json.loads(capsys.readouterr().out)
@@ -127,7 +127,7 @@ def test_a_smaller_form_of_an_inch_job_is_offered_in_inches(tmp_path: Path, caps
 
 def test_once_the_first_side_is_read_only_what_a_later_step_uses_is_wrong(tmp_path: Path, capsys: Told):
     job, out = with_readings(tmp_path, ""), tmp_path / "out"
-    jigs_made(load(job), out)
+    jigs_made(load(job), out, lettered=True)
     with_readings(tmp_path, "[sanding.first-side]\ntube = 54.6\nouter = 251.0\nhole = 141.8")
     assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
     wrong = set(json.loads(capsys.readouterr().out)["wrong"])

@@ -40,7 +40,7 @@ def on_a_bed(folder: Path, part: str) -> np.ndarray:
 def test_prints_are_drawn_larger_for_a_printer_that_shrinks_and_fit(tmp_path: Path):
     part = "outer-gauge-finished"
     job = with_readings(tmp_path, "")
-    before = jigs_made(load(job), tmp_path / "out")
+    before = jigs_made(load(job), tmp_path / "out", lettered=True)
     plain = across(before, part), across(before, "coupon")
     with_readings(tmp_path, SHRUNK)
     made = make(load(job), tmp_path / "out")

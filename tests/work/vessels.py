@@ -16,13 +16,13 @@ from jigs.work.model import Operation, Rack
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.jigs.vessel.test_floating import plan_of as floating_plan
 from tests.jigs.vessel.test_made_round import BAND
-from tests.jigs.vessel.test_stems import UPRIGHT, goblet
+from tests.jigs.vessel.test_stems import upright
 from tests.jigs.wood.whole_jobs import CONFIG_VESSELS, VESSELS
 from tests.work.works import proof_of
 
 BOLTED = '[reversing]\nhold = "bolt"\nbase_hole = "11 mm"\n'
 MORE = {
-    "stem": lambda: solve(goblet(**UPRIGHT)),
+    "stem": upright,
     "floating": floating_plan,
     "floating, upright": lambda: floating_plan(more='grain = "upright"'),
     "bolted": lambda: solve(parse(vessel_text("vase", more=BOLTED), "vase.toml")),

@@ -4,10 +4,11 @@ from functools import cache
 from types import SimpleNamespace
 
 from jigs.asked.jobfile import parse
-from jigs.forms.solve import solve
 from jigs.stages.gauging.parts.inside import inside_gauges
 from jigs.stages.gauging.parts.outside import outside_gauges, rail
 from jigs.stages.gauging.parts.wall import wall_gauge
+from jigs.stages.gauging.solve.vessel import gauge_plan
+from tests.jigs.vessel.held import blank_of
 
 RINGS = """
 [rings]
@@ -84,9 +85,11 @@ def planned(name, more=""):
 
 
 def planned_text(text):
-    plan = solve(parse(text))
+    job = parse(text)
+    section, stack = blank_of(job)
+    plan = SimpleNamespace(job=job, section=section, stack=stack, gauges=gauge_plan(job, section, stack))
     return SimpleNamespace(
-        **{name: getattr(plan, name) for name in ("job", "section", "stack", "gauges")},
+        **vars(plan),
         outside=outside_gauges(plan),
         rail=rail(plan),
         inside=inside_gauges(plan),

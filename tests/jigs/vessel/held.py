@@ -2,36 +2,34 @@
 
 import re
 from dataclasses import replace
-from functools import cache
 
 import numpy as np
 import shapely
 
 from geometry.plane.sample import sample
 from jigs.asked.jobfile import parse
-from jigs.forms.solve import solve
 from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.holding_by_mouth.solve.whole import reversing_plan
 from jigs.stages.stack.solve.whole import solve_stack
-from tests.jigs.vessel.jobs import job
+from tests.jigs.vessel.jobs import planned
 
 TOUCH = 0.02  # mm2: chords of sampled arcs
 
 
+def blank_of(job):
+    """Its section and its rings: a fifth of what it takes to solve all of it."""
+    section = solve_section(job)
+    return section, solve_stack(job, section)
+
+
 def solved(asked):
-    section = solve_section(asked)
-    stack = solve_stack(asked, section)
+    section, stack = blank_of(asked)
     return section, stack, reversing_plan(asked, section, stack)
-
-
-@cache
-def whole(name):
-    return solve(job(name))
 
 
 def held(name, hold="auto", **more):
     """One of JOBS, held in a way; all else of its plan is as it was."""
-    plan = whole(name)
+    plan = planned(name)
     asked = replace(plan.job, reversing=replace(plan.job.reversing, hold=hold, **more))
     return replace(plan, job=asked, reversing=reversing_plan(asked, plan.section, plan.stack))
 

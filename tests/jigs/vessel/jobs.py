@@ -1,7 +1,11 @@
 """Vessels of many kinds, as job files."""
 
+from functools import cache
+
 from jigs.asked.jobfile import parse
 from jigs.asked.vessel_job import VesselJob
+from jigs.forms.solve import solve
+from jigs.plans.vessel import VesselPlan
 
 STATIONS = {
     "vase": [[0, 70], [12, 74], [60, 132], [110, 148], [150, 118], [180, 96]],
@@ -60,3 +64,9 @@ def job(name: str, unit: str = "mm", more: str = "") -> VesselJob:
     read = parse(text(name, unit, more), f"{name}.toml")
     assert isinstance(read, VesselJob)
     return read
+
+
+@cache
+def planned(name: str, unit: str = "mm", more: str = "") -> VesselPlan:
+    """One of JOBS, solved once in a process."""
+    return solve(job(name, unit, more))

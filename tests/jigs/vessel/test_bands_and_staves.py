@@ -6,10 +6,9 @@ import numpy as np
 import pytest
 
 from geometry.blanks.staves import blade_tilt, gauge_angle
-from jigs.forms.solve import solve
 from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
 from jigs.work.model import Work
-from tests.jigs.vessel.jobs import job
+from tests.jigs.vessel.jobs import planned
 from tests.work.reading import operation, rows, table, work_for
 from tests.work.works import work_of
 
@@ -26,14 +25,14 @@ def test_open_rings_have_no_clamp_band():
 
 @pytest.mark.parametrize("more", ["", 'base = "segmented"'])
 def test_closed_rings_have_a_band_each(more):
-    plan = solve(job("open", more=more) if more else job("vase"))
+    plan = planned("open", more=more) if more else planned("vase")
     closed = [layer.number for layer in plan.stack.layers if layer.kind == "segments"]
     assert closed
     assert banded(work_for(plan)) == closed
 
 
 def test_the_strips_between_segments_are_in_the_cut_list():
-    plan, told = solve(job("bottle")), work_of("bottle")
+    plan, told = planned("bottle"), work_of("bottle")
     lots = [row for row in rows(table(told, "cut-list")) if "between segments" in str(row["pieces"])]
     spaced = [layer for layer in plan.stack.layers if layer.ring.spacer]
     assert spaced
@@ -55,7 +54,7 @@ def test_gaps_and_plain_joints_have_no_strips(name):
 
 
 def test_both_edges_of_a_stave_are_steps_of_their_own_and_cautioned_about():
-    plan, told = solve(job("staved")), work_of("staved")
+    plan, told = planned("staved"), work_of("staved")
     sled = operation(told, "staves.sled")
     assert sled.setting("tilt").value == plan.saws.staves.blade_tilt
     assert sled.setting("taper").value == abs(plan.saws.staves.gauge_angle)
@@ -92,6 +91,6 @@ def test_the_steps_give_edges_whose_planes_meet_in_the_axis(count, lean):
 
 
 def test_a_hold_down_stands_on_each_fence():
-    holds = [part for part in flat_sleds(solve(job("vase"))) if part.name.startswith("plan-angle-hold")]
+    holds = [part for part in flat_sleds(planned("vase")) if part.name.startswith("plan-angle-hold")]
     assert [part.quantity for part in holds] == [2]
     assert "before each cut" in " ".join(holds[0].notes)

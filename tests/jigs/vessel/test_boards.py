@@ -9,18 +9,17 @@ import pytest
 from shapely import LineString, Polygon
 
 from geometry.blanks.ring_stack import Ring
-from jigs.forms.solve import solve
 from jigs.parts.part import Line
 from jigs.stages.flat_rings.parts import glue_up_boards, ring_truing
 from jigs.stages.flat_rings.solve import APART, LOOSE, PLAY, ring_boards, same_rings
 from jigs.stages.stack.parts import centring_plates
 from tests.jigs.inspection import text_of
-from tests.jigs.vessel.jobs import JOBS, job
+from tests.jigs.vessel.jobs import JOBS, planned
 
 
 @pytest.fixture(scope="module", params=JOBS)
 def plan(request):
-    return solve(job(request.param))
+    return planned(request.param)
 
 
 def rings_of(plan) -> list[Ring]:
@@ -103,7 +102,7 @@ def test_the_truing_boards_ticks_stand_where_the_tips_of_halves_lie(plan):
 
 
 def test_boards_say_which_rings_they_are_for():
-    plan = solve(job("vase"))
+    plan = planned("vase")
     for part in [*glue_up_boards(plan), *centring_plates(plan)]:
         assert "RING" in text_of(part)
 
@@ -112,7 +111,7 @@ MIXED = 'base = "segmented"\n'  # the floor's rings are closed, the others open
 
 
 def test_open_rings_have_neither_board_nor_truing():
-    plan = solve(job("open"))
+    plan = planned("open")
     assert {layer.kind for layer in plan.stack.layers} == {"disc", "open"}
     assert plan.ring_boards.glue_up == ()
     assert plan.ring_boards.truing is None
@@ -120,7 +119,7 @@ def test_open_rings_have_neither_board_nor_truing():
 
 
 def test_among_closed_rings_the_open_ones_are_left_out_of_boards_and_ticks():
-    plan = solve(job("open", more=MIXED))
+    plan = planned("open", more=MIXED)
     closed = {ring.number for ring in closed_rings(plan)}
     assert closed
     assert closed < {ring.number for ring in rings_of(plan)}
@@ -130,13 +129,13 @@ def test_among_closed_rings_the_open_ones_are_left_out_of_boards_and_ticks():
 
 def test_rings_with_strips_share_no_outline_with_one_without():
     """A ring round a core plug has none, though its outside may be that of the next: its joints lie elsewhere."""
-    ring = closed_rings(solve(job("vase")))[0]
+    ring = closed_rings(planned("vase"))[0]
     alike = [replace(ring, number=n, spacer=s) for n, s in ((1, 0.0), (2, 0.6), (3, 0.0))]
     assert [same.rings for same in same_rings(alike)] == [(1, 3), (2,)]
 
 
 def test_open_and_closed_rings_never_share_a_plate():
-    plan = solve(job("open", more=MIXED))
+    plan = planned("open", more=MIXED)
     layers = plan.stack.layers
     alike = [replace(layer, ring=replace(layers[3].ring, number=layer.number)) for layer in layers[:4]]
     kinds = ("segments", "open", "segments", "open")
@@ -146,7 +145,7 @@ def test_open_and_closed_rings_never_share_a_plate():
 
 
 def test_the_marks_of_an_open_rings_plate_stand_where_its_segments_end():
-    plan = solve(job("open"))
+    plan = planned("open")
     rings = {ring.number: ring for ring in rings_of(plan)}
     assert plan.ring_boards.centring
     for plate, part in zip(plan.ring_boards.centring, centring_plates(plan), strict=True):
@@ -174,7 +173,7 @@ def segment_ends(ring, apothem):
 
 
 def test_a_closed_rings_plate_has_no_marks_and_other_notes():
-    opened, closed = (centring_plates(solve(job(name))) for name in ("open", "vase"))
+    opened, closed = (centring_plates(planned(name)) for name in ("open", "vase"))
     assert not [mark for part in closed for mark in part.marks if isinstance(mark, Line)]
     assert all("weight or light clamp" in " ".join(part.notes) for part in opened)
     assert not any("weight" in " ".join(part.notes) for part in closed)
@@ -182,7 +181,7 @@ def test_a_closed_rings_plate_has_no_marks_and_other_notes():
 
 @pytest.mark.parametrize(("name", "turned"), [("vase", True), ("platter", False)])
 def test_joints_are_said_to_stand_over_the_middles_only_where_rings_are_turned(name, turned):
-    plan = solve(job(name))
+    plan = planned(name)
     assert (plan.job.rings.turn is None) is turned
     for part in centring_plates(plan):
         assert ("over the middles" in " ".join(part.notes)) is turned
@@ -191,7 +190,7 @@ def test_joints_are_said_to_stand_over_the_middles_only_where_rings_are_turned(n
 @pytest.mark.parametrize("core", [1.0, 2.6, 5.0, 40.0])
 def test_the_half_check_reaches_the_opening_however_small(core):
     """Its lands cover the ends up to the opening; between them it is relieved."""
-    plan = solve(job("vase"))
+    plan = planned("vase")
     layers = tuple(
         replace(layer, ring=replace(layer.ring, core=core)) if layer.cut is not None else layer
         for layer in plan.stack.layers

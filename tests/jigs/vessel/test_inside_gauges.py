@@ -11,7 +11,8 @@ from tests.examples import parts_of_example
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.gauge_jobs import JOBS, RINGS, planned, planned_text
 from tests.jigs.vessel.gauge_parts import dense, every_vessel, region, reread
-from tests.jigs.vessel.held import made, whole
+from tests.jigs.vessel.held import made
+from tests.jigs.vessel.held import planned as whole
 from tests.work.works import work_of
 
 

@@ -1,5 +1,6 @@
 """Rings that close over the middle, and the plug in theirs."""
 
+from functools import cache
 from math import pi
 
 import pytest
@@ -35,6 +36,11 @@ def bowl(floor=14.8, first=20, more=""):
     return parse(BOWL.format(floor=floor, first=first, more=more), "bowl.toml")
 
 
+@cache
+def plan_of(**asked):
+    return solve(bowl(**asked))
+
+
 def notes(plan, code):
     return [note for note in plan.notes if note.code == code]
 
@@ -44,14 +50,14 @@ def length_after(words, text):
 
 
 def test_a_ring_closed_by_a_hair_is_told_and_both_ways_out_open_it():
-    plan = solve(bowl(more=SOLID))
+    plan = plan_of(more=SOLID)
     (told,) = notes(plan, "closed-by-allowance")
     assert "ring 2 is a solid disc" in told.message
     assert plan.stack.layers[1].kind == "disc"
     over = 14.8 + plan.stack.allowance - plan.stack.layers[1].ring.bottom
     assert f"{over:.1f} mm" in told.message
-    higher = solve(bowl(first=length_after("at least ", told.remedy), more=SOLID))
-    thinner = solve(bowl(floor=length_after("at most ", told.remedy), more=SOLID))
+    higher = plan_of(first=length_after("at least ", told.remedy), more=SOLID)
+    thinner = plan_of(floor=length_after("at most ", told.remedy), more=SOLID)
     for mended in (higher, thinner):
         assert not notes(mended, "closed-by-allowance")
         assert mended.stack.layers[1].kind == "segments"
@@ -59,13 +65,13 @@ def test_a_ring_closed_by_a_hair_is_told_and_both_ways_out_open_it():
 
 
 def test_a_thick_floor_that_was_meant_is_not_told():
-    assert not notes(solve(bowl(floor=28)), "closed-by-allowance")
+    assert not notes(plan_of(floor=28), "closed-by-allowance")
 
 
 def test_points_in_the_middle_are_told_with_a_plug_that_spares_them():
-    (told,) = notes(solve(bowl(more='base = "segmented"\ncore_plug = 0')), "points")
+    (told,) = notes(plan_of(more='base = "segmented"\ncore_plug = 0'), "points")
     plug = length_after("core_plug of at least ", told.remedy)
-    mended = solve(bowl(more=f'base = "segmented"\ncore_plug = {plug}'))
+    mended = plan_of(more=f'base = "segmented"\ncore_plug = {plug}')
     assert not notes(mended, "points")
     for layer in mended.stack.layers[:2]:
         assert layer.cut.inner_edge >= 3.0
@@ -75,7 +81,7 @@ def test_points_in_the_middle_are_told_with_a_plug_that_spares_them():
 
 
 def test_the_plug_stands_in_the_cut_list_the_steps_and_the_glue():
-    plan = solve(bowl(more='base = "segmented"\ncore_plug = 30'))
+    plan = plan_of(more='base = "segmented"\ncore_plug = 30')
     (lot,) = (lot for lot in plan.wood.lots if lot.piece == "plug")
     assert (lot.count, lot.rings) == (2, (1, 2))
     assert lot.width > 30
@@ -86,7 +92,7 @@ def test_the_plug_stands_in_the_cut_list_the_steps_and_the_glue():
 
 
 def test_wood_is_the_same_with_a_plug_and_without():
-    plain, plugged = (solve(bowl(more=f'base = "segmented"\ncore_plug = {d}')) for d in (0, 30))
+    plain, plugged = (plan_of(more=f'base = "segmented"\ncore_plug = {d}') for d in (0, 30))
     assert plugged.stack.wood == pytest.approx(plain.stack.wood)
     assert plugged.wood.finish.blank == pytest.approx(plain.stack.wood)
     assert [j.rough for j in plugged.stack.joints] == pytest.approx([j.rough for j in plain.stack.joints])
@@ -107,7 +113,7 @@ def test_a_plug_that_leaves_no_end_or_no_depth_is_refused(plug, words):
 
 
 def test_a_plug_without_segments_in_the_middle_is_told_to_have_no_effect():
-    assert notes(solve(bowl(more=SOLID + "core_plug = 30")), "no-core")
+    assert notes(plan_of(more=SOLID + "core_plug = 30"), "no-core")
 
 
 def test_a_set_with_a_plug_passes_its_dry_fit(tmp_path):
@@ -120,7 +126,7 @@ def test_a_set_with_a_plug_passes_its_dry_fit(tmp_path):
 
 
 def test_a_small_plugs_block_asks_for_jaws_that_close_to_it_or_is_turned_down():
-    plan = solve(bowl(more='base = "segmented"\ncore_plug = 30'))
+    plan = plan_of(more='base = "segmented"\ncore_plug = 30')
     turn = next(one for one in work_for(plan).operations if one.id == "plugs.turn")
     assert turn.setting("jaws").value == plan.stack.layers[0].plug
     assert "do not close so far" in " ".join(turn.how)

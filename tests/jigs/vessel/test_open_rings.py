@@ -8,7 +8,8 @@ import pytest
 from geometry.blanks.glue_width import GlueFace, stress
 from jigs.stages.held.strength import ALLOWED, PUSH
 from jigs.stages.holding_by_mouth.solve.statics import most_push
-from tests.jigs.vessel.held import held, whole
+from tests.jigs.vessel.held import held
+from tests.jigs.vessel.jobs import planned
 from tests.work.reading import table, values, work_for
 
 
@@ -55,7 +56,7 @@ def test_the_same_vessel_is_held_closed_or_by_a_bolt_that_does_not_spread_it():
 
 
 def test_gaps_are_no_wood_and_hold_nothing():
-    plan = whole("open")
+    plan = planned("open")
     finished = table(work_for(plan), "finished")
     assert values(finished)["wood"] == pytest.approx(plan.stack.finished_wood)
     assert plan.stack.finished_wood < 0.95 * plan.section.volume
@@ -73,7 +74,7 @@ def test_gaps_are_no_wood_and_hold_nothing():
 
 
 def test_a_closed_vessel_holds_to_the_brim():
-    plan = whole("vase")
+    plan = planned("vase")
     assert plan.stack.open_from is None
     assert plan.stack.capacity == pytest.approx(plan.section.capacity)
     assert plan.stack.finished_wood == pytest.approx(plan.section.volume)

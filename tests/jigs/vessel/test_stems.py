@@ -1,6 +1,7 @@
 """Thin stems: what they bear, pieces with their grain upright, and the order of the work."""
 
 from dataclasses import replace
+from functools import cache
 from math import pi
 
 import numpy as np
@@ -27,7 +28,8 @@ from tests.jigs.remedies.pasted import pasted
 from tests.jigs.remedies.test_remedies import offered
 from tests.jigs.vessel import jobs
 from tests.jigs.vessel.gauge_parts import region
-from tests.jigs.vessel.held import hangs, number, whole
+from tests.jigs.vessel.held import hangs, number
+from tests.jigs.vessel.jobs import planned
 from tests.unset import jigs_made
 
 GOBLET = """title = "Goblet"
@@ -53,6 +55,11 @@ def text(heights="[12, 16, 20, 20, 20, 17, 17]", slim=16, more=""):
 
 def goblet(*args, **more):
     return parse(text(*args, **more), "goblet.toml")
+
+
+@cache
+def upright():
+    return solve(goblet(**UPRIGHT))
 
 
 UPRIGHT = {"heights": "[13, 90, 16]", "more": "upright = [2]"}
@@ -96,7 +103,7 @@ def test_a_joint_that_is_the_weak_place_is_named_with_its_stress():
 
 
 def test_the_ring_that_is_offered_makes_the_stem():
-    plan = solve(goblet(**UPRIGHT))
+    plan = upright()
     assert not [note for note in plan.notes if note.code == "slim-stem"]
     slim = plan.stack.slimmest
     assert slim.stress <= slim.allowed
@@ -143,13 +150,13 @@ def test_between_the_two_it_is_a_warning():
 
 @pytest.mark.parametrize("name", ["vase", "bowl", "platter", "bottle"])
 def test_a_vessel_on_a_foot_of_its_own_is_not_bothered(name):
-    plan = whole(name)
+    plan = planned(name)
     assert not plan.stack.stemmed
     assert not [note for note in plan.notes if note.code == "slim-stem"]
 
 
 def test_an_upright_piece_stands_in_the_cut_list_the_steps_the_grain_and_the_labels():
-    plan = solve(goblet(**UPRIGHT))
+    plan = upright()
     (lot,) = (lot for lot in plan.wood.lots if lot.piece == "upright")
     across = 2 * plan.stack.layers[1].ring.outer
     assert lot.count * lot.thickness == pytest.approx(lot.width)
@@ -189,7 +196,7 @@ def test_a_goblet_passes_its_dry_fit(tmp_path):
 
 def test_the_cup_is_gauged_while_the_stem_is_as_thick_as_it_was_glued():
     """Its gauges come up to it: no piece that it uses reaches down to where rings not yet turned stand out."""
-    plan = solve(goblet(**UPRIGHT))
+    plan = upright()
     parts, floor = parts_of(plan), plan.section.inner.bottom
     made = {part.name: region(part.outline) for part in parts if part.name.startswith("outside-gauge")}
     rings = [layer.ring for layer in plan.stack.layers if layer.ring.bottom < floor]
@@ -208,7 +215,7 @@ def test_the_cup_is_gauged_while_the_stem_is_as_thick_as_it_was_glued():
 @pytest.mark.parametrize("name", ["platter", "bottle", "bowl"])
 def test_the_waste_blocks_joint_stands_a_push_at_the_widest_place_and_the_weight(name):
     """By a stranger's arithmetic: 30 N from the side or along the axis, all rings as heavy as maple or lighter."""
-    plan = whole(name)
+    plan = planned(name)
     foot, section = plan.stack.bottom, plan.section
     places = np.linspace(0.0, section.height, 200)
     push = 30.0 * max(np.hypot(z - foot, section.outer.radius_at(z)) for z in places.tolist())
@@ -222,7 +229,7 @@ def test_the_waste_blocks_joint_stands_a_push_at_the_widest_place_and_the_weight
 
 def test_a_waste_block_that_needs_the_whole_ring_states_one_size():
     """At least and at most, each rounded to its own side, would leave no size between."""
-    plan = whole("bowl")
+    plan = planned("bowl")
     slim = replace(plan, waste=replace(plan.waste, least=plan.waste.most))
     for one, sizes in ((plan, ["across.least", "across.most"]), (slim, ["across.most"])):
         saw = waste_block.operations(one, Rack(parts_of(plan)))[0]

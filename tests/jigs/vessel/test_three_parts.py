@@ -19,6 +19,8 @@ from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.sets.rack import rack
+from jigs.stages.gauging.solve.vessel import gauge_plan
+from jigs.stages.halves.solve import halves_plan
 from jigs.stages.halves.steps import joined
 from jigs.stages.held.strength import ALLOWED, SIDE
 from jigs.words.findings import Refused
@@ -26,7 +28,7 @@ from jigs.words.lengths import show_length
 from jigs.work.model import Rack
 from tests.conftest import CONFIGS
 from tests.jigs.test_codes import assert_told_apart
-from tests.jigs.vessel.held import hangs
+from tests.jigs.vessel.held import blank_of, hangs
 from tests.work.test_vessel_speeds import rocked
 
 HALVES = "\n[halves]\nring = [3, 8]\n"
@@ -43,11 +45,11 @@ def text_of(halves=HALVES):
     )
 
 
+@cache
 def plan_of(halves=HALVES):
     return solve(parse(text_of(halves), CONFIGS / "three.toml"))
 
 
-@cache
 def example():
     return plan_of()
 
@@ -197,15 +199,16 @@ swing_over_bed = 800
 
 def test_the_joint_under_a_wide_blank_stands_it_as_glued_heavier_than_turned():
     """Of known woods at 900 kg/m3: it weighs 2.6 times as much then, on a wall 4 mm thicker."""
-    plan = solve(parse(WIDE, CONFIGS / "wide.toml"))
-    (joint,), section = plan.halves.joints, plan.section
-    above = [layer.ring for layer in plan.stack.layers if layer.number > 3]
+    job = parse(WIDE, CONFIGS / "wide.toml")
+    section, stack = blank_of(job)
+    (joint,) = halves_plan(job, section, stack, gauge_plan(job, section, stack)).joints
+    above = [layer.ring for layer in stack.layers if layer.number > 3]
     weights = [
         900e-9 * 9.81 * 16 * tan(pi / 16) * (ring.outer**2 - ring.core**2) * ring.height for ring in above
     ]
     arms = [(ring.bottom + ring.top) / 2 - joint.height for ring in above]
     pushed = SIDE * (420 - joint.height)
-    outer = min(layer.ring.outer for layer in plan.stack.layers if layer.number in (3, 4))
+    outer = min(layer.ring.outer for layer in stack.layers if layer.number in (3, 4))
     glued = bent(pushed + np.dot(weights, arms), outer, joint.centring.rebate)
     hung = pushed + hangs(section, joint.height)
     turned = bent(hung, section.outer.radius_at(joint.height), joint.centring.rebate)

@@ -16,7 +16,6 @@ from jigs.dryfit.report import fit_json, fit_picture, fit_text
 from jigs.dryfit.torus import dry_fit
 from jigs.dryfit.vessel.work import work_of
 from jigs.figures.svg import PAINTS
-from jigs.sets.make import make
 from tests.jigs.set_files import in_set
 from tests.jigs.vessel.changed_drawings import CUT, TURNED, rewritten
 from tests.jigs.vessel.changed_meshes import PRINTED, edge_shifted, reshaped
@@ -62,13 +61,7 @@ def fitted(folder, name, job_text):
 def tub(tmp_path_factory):
     """A job and its good files, one of which a test may change as long as it puts it back."""
     job = job_in(tmp_path_factory.mktemp("good"), "tub", TUB)
-    return job, make(job, job.source.parent).folder
-
-
-@pytest.fixture(scope="module")
-def tub_fit(tub):
-    """The dry fit of the good files, whole sheets too."""
-    return dry_fit(*tub)
+    return job, jigs_made(job, job.source.parent, lettered=True)
 
 
 @contextmanager
@@ -95,16 +88,17 @@ NEEDED = (
 )
 
 
-def test_the_files_are_good_before_they_are_changed(tub_fit):
-    assert not tub_fit.misfits, fit_text(tub_fit)
-    assert not tub_fit.notes
-    assert len(tub_fit.checks) > 300
-
-
 @pytest.fixture(scope="module")
 def remembered(tub):
     """Without whole sheets, on which a changed cutting plate would be found whatever it does."""
     return Remembered(*tub, sheets=False)
+
+
+def test_the_files_are_good_before_they_are_changed(remembered):
+    found = remembered.first
+    assert not found.misfits, fit_text(found)
+    assert not found.notes
+    assert len(found.checks) > 300
 
 
 @pytest.mark.parametrize(
@@ -120,9 +114,9 @@ def test_a_slightly_wrong_file_does_not_fit(seed, remembered):
         assert remembered.again().misfits, f"{name} was changed and still fits"
 
 
-def test_what_is_not_measured_may_change(tub):
+def test_what_is_not_measured_may_change(remembered):
     """A file that is only written again still fits: the changes above are found by what they change."""
-    job, folder = tub
+    job, folder = remembered.job, remembered.folder
     names = (
         "cut/plan-angle-base-n8.dxf",
         "turn/mouth-plug-section.dxf",
@@ -131,7 +125,7 @@ def test_what_is_not_measured_may_change(tub):
     for name, kind in zip(names, (rewritten, rewritten, reshaped), strict=True):
         with changed(in_set(folder, name)):
             kind(as_it_is)(in_set(folder, name), job, random.Random(0))
-            assert not dry_fit(job, folder, sheets=False).misfits
+            assert not remembered.again().misfits
 
 
 def as_it_is(*_):
@@ -163,23 +157,23 @@ def test_open_rings_fit_without_boards_and_closed_ones_beside_them_with(base, tm
     assert any(check.where.startswith("centring-plate") for check in found.checks)
 
 
-def test_text_and_json_tell_the_same(tub_fit):
-    answer = fit_json(tub_fit)
+def test_text_and_json_tell_the_same(remembered):
+    answer = fit_json(remembered.first)
     assert answer["verdict"] == "fits"
-    assert len(answer["checks"]) == len(tub_fit.checks)
-    text = fit_text(tub_fit)
+    assert len(answer["checks"]) == len(remembered.first.checks)
+    text = fit_text(remembered.first)
     assert "everything fits" in text
     counted = [row.rsplit("  ", 1) for row in text.splitlines()[1:-1]]
     groups = Counter(check["group"] for check in answer["checks"])
     assert {group.strip(): count for group, count in counted} == {g: f"{n} ok" for g, n in groups.items()}
 
 
-def test_a_misfit_is_red_in_the_picture(tub):
-    job, folder = tub
+def test_a_misfit_is_red_in_the_picture(remembered):
+    job, folder = remembered.job, remembered.folder
     name = "print/outside-gauge-stage-1-1.stl"
     with changed(in_set(folder, name)):
         edge_shifted(in_set(folder, name), job, random.Random(0))
-        picture = fit_picture(job, folder, dry_fit(job, folder, sheets=False))
+        picture = fit_picture(job, folder, remembered.again())
     red = [line for line in picture.splitlines() if PAINTS["blade"] in line]
     assert len(red) == 1
     assert "outside-gauge-stage-1-1" in red[0]

@@ -13,6 +13,7 @@ from jigs.files.written import written_back
 from jigs.sets.made import Made
 from jigs.sets.make import make
 from tests.jigs.shops import CONFIGS, FILE_TOLERANCE, each_vessel
+from tests.unset import jigs_alone, old_sleds_untried
 
 
 def test_the_same_job_gives_the_same_bytes_and_a_second_make_changes_nothing(set_of, tmp_path):
@@ -56,7 +57,8 @@ def thicker(set_of, tmp_path_factory) -> Made:
     text = file.read_text("utf-8")
     assert "thickness = 7\n" in text
     file.write_text(text.replace("thickness = 7\n", "thickness = 7.5\n"), "utf-8")
-    return make(load(file), folder / "out")
+    with jigs_alone(), old_sleds_untried():
+        return make(load(file), folder / "out")
 
 
 def test_another_wall_remakes_what_depends_on_it_and_nothing_else(thicker):

@@ -19,7 +19,7 @@ from jigs.stages.sizes.parts.gap_gauges import gap_gauges
 from jigs.stages.sizes.parts.sticks import stepped_sticks
 from jigs.stages.sizes.solve.vessel import MOST_WIDER, stations
 from tests.jigs.inspection import faults, text_of
-from tests.jigs.vessel.jobs import job
+from tests.jigs.vessel.jobs import job, planned
 
 shapely = pytest.importorskip("shapely")
 
@@ -55,7 +55,7 @@ OTHERS = {
 
 @cache
 def known(name):
-    return solve(OTHERS[name]() if name in OTHERS else job(name))
+    return solve(OTHERS[name]()) if name in OTHERS else planned(name)
 
 
 @pytest.fixture(scope="module", params=["vase", "bowl", "platter", "bottle", "cup", *OTHERS])

@@ -12,7 +12,7 @@ from jigs.stages.sizes.parts.gap_gauges import gap_gauges
 from jigs.stages.sizes.solve.vessel import MOST_WIDER, extremes, sizes_findings, stations
 from jigs.stages.stack.tables import tables
 from tests.jigs.inspection import text_of
-from tests.jigs.vessel.jobs import job
+from tests.jigs.vessel.jobs import job, planned
 
 RINGS = '[rings]\nheights = 20\nsegments = 10\nspecies = "maple"\n'
 
@@ -73,7 +73,7 @@ def test_a_mouth_too_narrow_for_a_stick_is_noted_with_the_mouth_that_would_do():
 
 
 def test_on_a_slope_the_gauge_says_how_much_its_plate_covers_more():
-    plan = solve(job("vase"))
+    plan = planned("vase")
     gap = next(gap for gap in plan.sizes.gaps if gap.station.name == "rim")
     expected = 2 * (plan.section.outer.radii(174, 180)[1] - 48)
     assert gap.wider == pytest.approx(expected)
@@ -82,14 +82,14 @@ def test_on_a_slope_the_gauge_says_how_much_its_plate_covers_more():
 
 
 def test_on_a_slope_too_steep_for_a_gap_gauge_there_is_a_stick():
-    plan = solve(job("bowl"))
+    plan = planned("bowl")
     assert "foot" in {stick.station.name for stick in plan.sizes.sticks}
     assert 2 * (plan.section.outer.radii(0, 6)[1] - 40) > MOST_WIDER
     assert all(gap.wider <= MOST_WIDER for gap in plan.sizes.gaps)
 
 
 def test_heights_are_lettered_from_the_foot_and_from_the_faceplate():
-    plan = solve(job("cup"))
+    plan = planned("cup")
     part = next(part for part in gap_gauges(plan) if part.name == "gap-gauge-rim")
     assert "70.00 MM OVER FOOT" in text_of(part)
     over = 70.0 + plan.job.rings.turning_allowance + plan.job.rings.waste_block
@@ -97,12 +97,12 @@ def test_heights_are_lettered_from_the_foot_and_from_the_faceplate():
 
 
 def test_printed_plates_are_thinner_and_cover_less_of_a_slope():
-    cut, printed = (solve(job("vase", "mm", more)) for more in ("", "[made]\nsizes = 'print'\n"))
+    cut, printed = (planned("vase", "mm", more) for more in ("", "[made]\nsizes = 'print'\n"))
     assert printed.sizes.plate < cut.sizes.plate
     assert printed.sizes.gaps[0].wider < cut.sizes.gaps[0].wider
 
 
 def test_the_table_names_the_stations_that_are_turned_to():
-    plan = solve(job("vase"))
+    plan = planned("vase")
     table = next(one for one in tables(plan) if one.id == "stations")
     assert {row[0] for row in table.rows} == {station.name for station, _ in plan.sizes.finished}
