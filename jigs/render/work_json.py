@@ -33,8 +33,10 @@ def _finding(note: object) -> dict[str, object]:
 
 
 def _operation(one: Operation) -> dict[str, object]:
-    told = {"id": one.id, "stage": one.stage} | asdict(one)
-    return {name: value for name, value in told.items() if value not in ((), "", 0, 0.0)}
+    (pieces, comes), more = one.makes, asdict(one)
+    head = {"id": one.id, "stage": one.stage, "place": one.place, "does": one.does, "how": one.how}
+    told = head | {"pieces": pieces, "comes": comes} | more
+    return {name: value for name, value in told.items() if name != "makes" and value not in ((), "", 0, 0.0)}
 
 
 def _table(table: Table) -> dict[str, object]:

@@ -9,7 +9,7 @@ from geometry.lathe.turning import Runout
 from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import MOUNTED
-from jigs.work.model import Check, Operation, Reading
+from jigs.work.model import Check, Operation, Reading, at_lathe
 
 SHAPE = Check(
     "shape",
@@ -132,9 +132,8 @@ def start(
 
     `tailstock` says how it is brought up; nothing where a bolt is in its way.
     """
-    return Operation(
+    return at_lathe(
         f"{of}.start",
-        "lathe",
         "Turn the work by hand, then start at the lowest speed.",
         how=(
             "Turn it once past the rest, its base and the bed: nothing touches.",

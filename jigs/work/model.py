@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Sequence
 from dataclasses import field, replace
+from functools import partial
 from typing import TYPE_CHECKING, Generic, Literal, TypeVar
 
 from geometry.records import Record
@@ -52,6 +53,11 @@ class Check(Record):
     if_not: str = ""
 
 
+def right_if(id: str, how: str, sizes: tuple[Quantity, ...] = (), if_not: str = "") -> tuple[Check]:
+    """The one check of what has no other."""
+    return (Check(id, how, sizes, if_not),)
+
+
 class Reading(Record):
     """A box for a measured value, beside the planned one; in the readings file its key under the operation's id."""
 
@@ -77,11 +83,13 @@ class Operation(Record):
     """One thing to do, at one place. Minutes are hands on, hours are what waits: glue, cure."""
 
     id: str  # that of its stage, a dot, its own
-    place: Place
     does: str  # one sentence, imperative
+    place: Place
     how: tuple[str, ...] = ()  # what comes after one another in it, one sentence each, in order
-    pieces: int = 0  # that come of it, spares among them; 0 where none do
-    comes: str = ""  # one of them: "strip"
+    makes: tuple[int, str] = (
+        0,
+        "",
+    )  # how many pieces come of it, spares among them, and one of them: "strip"
     rings: tuple[int, ...] = ()
     settings: tuple[Quantity, ...] = ()
     known: tuple[Quantity, ...] = ()  # to judge by: nothing is set to it
@@ -100,9 +108,18 @@ class Operation(Record):
         """The id of its stage."""
         return self.id.partition(".")[0]
 
+    @property
+    def pieces(self) -> int:
+        return self.makes[0]
+
     def setting(self, id: str) -> Quantity:
         """Or what is known. Raises StopIteration for an id that is neither's."""
         return next(one for one in (*self.settings, *self.known) if one.id == id)
+
+
+at_bench = partial(Operation, place="bench")
+at_lathe = partial(Operation, place="lathe")
+at_table_saw = partial(Operation, place="table saw")
 
 
 class Heading(Record):

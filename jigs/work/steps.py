@@ -8,7 +8,7 @@ from jigs.parts.part import Part
 from jigs.plans.plan import Plan
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import FLATTENED, GRIT, MARKING, SANDED, each, over
-from jigs.work.model import Check, Operation, Reading
+from jigs.work.model import Check, Operation, Reading, at_bench, at_lathe, right_if
 from jigs.work.supplies import grit
 from jigs.work.woods import dusty, irritants
 
@@ -47,22 +47,18 @@ def by_page(parts: Sequence[Part]) -> Iterator[tuple[str, Sequence[Part]]]:
 
 def split(of: str, pieces: int, rings: tuple[int, ...]) -> Operation:
     """For all segments that are cut so."""
-    return Operation(
+    return at_bench(
         f"{of}.split",
-        "bench",
         "Split what is left of the rail off each segment.",
         how=(
             "Clamp the segment down, the paper joint upright.",
             "Split along the paper with a chisel, no hand before its edge.",
             "Sand the paper off; the face is flattened again in its ring.",
         ),
-        pieces=pieces,
-        comes="segment",
+        makes=(pieces, "segment"),
         rings=rings,
-        checks=(
-            Check(
-                "clean", "No paper, no splinter on the face", if_not="sand on a flat board until it is clean"
-            ),
+        checks=right_if(
+            "clean", "No paper, no splinter on the face", if_not="sand on a flat board until it is clean"
         ),
         cautions=("chisel",),
         minutes=each(pieces, MARKING + SANDED),
@@ -90,13 +86,11 @@ def flattened(
 ) -> Operation:
     """Both faces of so many pieces; `more` is what comes after the rubbing."""
     count, comes = pieces
-    return Operation(
+    return at_bench(
         f"{of}.{id}",
-        "bench",
         does,
         how=(*RUBBED, *more),
-        pieces=count,
-        comes=comes,
+        makes=(count, comes),
         rings=rings,
         settings=settings,
         checks=tuple(checks),
@@ -135,9 +129,8 @@ def sanded(
 ) -> Operation:
     """All grits over so many mm2; work with gaps is sanded with the lathe stopped."""
     finish = plan.wood.finish
-    return Operation(
+    return at_lathe(
         f"{of}.{id}",
-        "lathe",
         does,
         how=(*(STOPPED if stopped else HOW[:1]), *also, *HOW[1:]),
         settings=(

@@ -48,10 +48,10 @@ def sample(title: str = "Loop", unit: Unit = "mm") -> Work:
     """Three stages: a short step, one as full as the model lets it be, one that waits."""
     operations = (
         Operation(
-            "boards.rip", "bandsaw", "Rip the strips.", settings=(ruled("fence", "Fence to blade", 42.5),)
+            "boards.rip", "Rip the strips.", "bandsaw", settings=(ruled("fence", "Fence to blade", 42.5),)
         ),
         _full(),
-        Operation("glue.half", "bench", "Glue the halves.", minutes=75, hours=12),
+        Operation("glue.half", "Glue the halves.", "bench", minutes=75, hours=12),
     )
     met = dict.fromkeys([*STANDING, *(id for operation in operations for id in operation.cautions)])
     return Work(
@@ -92,8 +92,7 @@ def _full() -> Operation:
         place="table saw",
         does="Cut the segments on the carrier; flip the strip after each cut.",
         how=MOVES,
-        pieces=128,
-        comes="segment",
+        makes=(128, "segment"),
         rings=tuple(range(1, 17)),
         settings=(*settings, Quantity("tilt", "Blade tilt", radians(22.5), "angle")),
         jigs=tuple(

@@ -21,7 +21,7 @@ def with_operations(*operations: Operation) -> Work:
 
 def step(id: str, rings: tuple[int, ...], **settings: float) -> Operation:
     told = tuple(Quantity(name, name, value) for name, value in settings.items())
-    return Operation(id, "bench", "Do it.", rings=rings, settings=told)
+    return Operation(id, "Do it.", "bench", rings=rings, settings=told)
 
 
 def compared(old: Work, new: Work) -> list[tuple[str, str, object, object]]:
@@ -63,7 +63,7 @@ def test_other_words_change_nothing(name: str) -> None:
 
 def _reworded(one: Operation) -> Operation:
     told = tuple(replace(setting, label="x") for setting in one.settings)
-    return replace(one, does="x", how=("x",), trial="x", checks=(), settings=told, comes="x")
+    return replace(one, does="x", how=("x",), trial="x", checks=(), settings=told, makes=(0, "x"))
 
 
 def test_settings_of_the_same_rings_are_compared_wherever_their_step_stands_now() -> None:

@@ -39,7 +39,7 @@ def _value(goods: Goods, id: str) -> float:
 
 
 def _operation(*goods: Goods, id: str = "a.b") -> Operation:
-    return Operation(id, "bench", "Do it.", uses_up=goods)
+    return Operation(id, "Do it.", "bench", uses_up=goods)
 
 
 @each

@@ -15,7 +15,7 @@ each = pytest.mark.parametrize("name", ALL)
 
 
 def step(id: str, minutes: float = 0.0, hours: float = 0.0) -> Operation:
-    return Operation(id, "bench", "Do it.", minutes=minutes, hours=hours)
+    return Operation(id, "Do it.", "bench", minutes=minutes, hours=hours)
 
 
 def rows(work: Work) -> list[tuple[Any, ...]]:
@@ -64,7 +64,7 @@ def test_what_dries_overnight_costs_no_day() -> None:
 
 
 def test_the_printer_runs_beside_the_work() -> None:
-    prints = Operation("printing.a", "printer", "Print.", minutes=10, hours=60)
+    prints = Operation("printing.a", "Print.", "printer", minutes=10, hours=60)
     assert days([prints, step("boards.a", 10)]) == (1, 0)
 
 

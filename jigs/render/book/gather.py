@@ -129,7 +129,7 @@ class _Teller:
 
     def _made(self, operation: Operation) -> Iterator[str]:
         if operation.pieces:
-            yield count_text(operation.pieces, operation.comes)
+            yield count_text(*operation.makes)
         if operation.rings:
             yield ring_list(operation.rings)
         if operation.minutes:

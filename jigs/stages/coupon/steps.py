@@ -8,7 +8,7 @@ from jigs.stages.coupon.parts import NAME, coupon, sheet_coupon
 from jigs.words.file_names import of_job
 from jigs.words.quantity import calliper
 from jigs.work.minutes import CHECKED, MARKING, SETTING, each
-from jigs.work.model import Check, Operation, Place, Rack, Reading, Stage, builds, uses
+from jigs.work.model import Check, Operation, Place, Rack, Reading, Stage, at_bench, builds, uses
 from jigs.work.supplies import filament
 
 ID = "coupon"
@@ -55,8 +55,7 @@ def _make(plan: Plan, parts: list[Part], process: str) -> Operation:
                 else ()
             ),
         ),
-        pieces=sum(part.quantity for part in parts),
-        comes="coupon",
+        makes=(sum(part.quantity for part in parts), "coupon"),
         jigs=builds(parts),
         checks=(CLEAN,),
         cautions=("printer",) if printed else ("laser", "router") if process == "cut" else (),
@@ -69,9 +68,8 @@ def _read(plan: Plan, parts: list[Part], process: str) -> Operation:
     read = [d for d in parts[0].dimensions if d.name.startswith(MEASURED)]
     play = calliper("planned", "planned", plan.job.workshop.printer.play)
     printed = process == "print"
-    return Operation(
+    return at_bench(
         id=f"{ID}.read",
-        place="bench",
         does="Measure one coupon all over; try the tab of the other in its notches."
         if printed
         else "Measure the coupon all over.",
@@ -115,8 +113,7 @@ def _sheet(plan: Plan, part: Part) -> Operation:
             "The tightest that it enters by hand is your play. Write it under its key, then run make again: all slots "
             "follow it.",
         ),
-        pieces=1,
-        comes="coupon",
+        makes=(1, "coupon"),
         settings=(calliper("long", "Long", x1 - x0), calliper("sheet", "Sheet, as planned", boards.sheet)),
         jigs=builds([part]),
         checks=(

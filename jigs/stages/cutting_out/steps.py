@@ -14,7 +14,18 @@ from jigs.words.file_names import FULL_SIZE, of_job
 from jigs.words.lengths import PROOF_LINE, parse_length
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, CROSSCUT, FITTED, MARKING, SETTING, each
-from jigs.work.model import Check, JigUse, Operation, Rack, Stage, builds, made
+from jigs.work.model import (
+    Check,
+    JigUse,
+    Operation,
+    Rack,
+    Stage,
+    at_bench,
+    at_table_saw,
+    builds,
+    made,
+    right_if,
+)
 from jigs.work.steps import by_page, nth
 from jigs.work.supplies import cut_singly, paper_boards
 from jigs.work.supplies import sheets as of_sheets
@@ -87,8 +98,7 @@ def _cut(job: str, id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -
             *((OTHER,) if other else ()),
             PEN,
         ),
-        pieces=pieces,
-        comes="part",
+        makes=(pieces, "part"),
         settings=(
             Quantity("of", "Cut from", "an offcut" if sheet.offcut else what, "text"),
             calliper("thickness", "Thickness", sheet.thickness),
@@ -118,8 +128,7 @@ def _by_hand(parts: Sequence[Part], later: frozenset[str], drawings: str) -> lis
                 "Saw a little outside the line; plane or sand to it.",
                 "Bore the round holes; saw slots from a hole bored in them, and pare them to the line.",
             ),
-            pieces=sum(part.quantity for part in parts),
-            comes="part",
+            makes=(sum(part.quantity for part in parts), "part"),
             settings=tuple(ruled(f"thickness.{part.name}", part.code, part.thickness) for part in parts),
             jigs=made(parts, later),
             checks=(FITS,),
@@ -135,9 +144,8 @@ def _strips(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
     if not parts:
         return []
     return [
-        Operation(
+        at_table_saw(
             id=f"{ID}.strips",
-            place="table saw",
             does="Make the strips of hardwood.",
             how=(
                 "Plane straight-grained hardwood to the thickness, longer than the longest strip.",
@@ -145,8 +153,7 @@ def _strips(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
                 "Mark holes and shaped edges from its drawing; bore and saw them.",
                 "Write each strip's code on it.",
             ),
-            pieces=sum(part.quantity for part in parts),
-            comes="part",
+            makes=(sum(part.quantity for part in parts), "part"),
             settings=tuple(size for part in parts for size in _strip(part)),
             jigs=made(parts, later),
             checks=(THICK,),
@@ -170,9 +177,8 @@ def _strip(part: Part) -> tuple[Quantity, ...]:
 def _paper(parts: Sequence[Part], later: frozenset[str], job: Job) -> list[Operation]:
     """So many to a step."""
     return [
-        Operation(
+        at_bench(
             id=f"{ID}.paper{end}",
-            place="bench",
             does="Print the paper drawings and saw out what is on them.",
             how=(
                 f"Print their pages of {of_job(job.name, FULL_SIZE)} at 100 %, no fitting to the page.",
@@ -181,16 +187,13 @@ def _paper(parts: Sequence[Part], later: frozenset[str], job: Job) -> list[Opera
                 "Saw a little outside the line; plane or sand to it. Nothing allows for the saw's cut.",
                 "Bore the round holes before you saw the outline.",
             ),
-            pieces=sum(part.quantity for part in page),
-            comes="part",
+            makes=(sum(part.quantity for part in page), "part"),
             jigs=made(page, later),
-            checks=(
-                Check(
-                    "scale",
-                    "Rule on both proof lines",
-                    (ruled("proof-line", "Each, long", parse_length(PROOF_LINE[job.unit], job.unit)),),
-                    "set the printer to 100 % and print it again",
-                ),
+            checks=right_if(
+                "scale",
+                "Rule on both proof lines",
+                (ruled("proof-line", "Each, long", parse_length(PROOF_LINE[job.unit], job.unit)),),
+                "set the printer to 100 % and print it again",
             ),
             cautions=("bandsaw", "hand-saw"),
             minutes=each(sum(part.quantity for part in page), 8 * CROSSCUT, SETTING),
@@ -206,9 +209,8 @@ def _join(plan: Plan, parts: Sequence[Part]) -> list[Operation]:
     if not pieces:
         return []
     return [
-        Operation(
+        at_bench(
             id=f"{ID}.join",
-            place="bench",
             does="Join what came in pieces, its edge straight through.",
             how=(
                 "Lay the pieces on a flat board and drop each key into its socket from above.",
@@ -216,12 +218,10 @@ def _join(plan: Plan, parts: Sequence[Part]) -> list[Operation]:
                 "Glue, and leave it on the board until dry.",
             ),
             jigs=builds(pieces),
-            checks=(
-                Check(
-                    "edge",
-                    "Fingernail along the working edge: it does not catch",
-                    if_not="warm or split the joint and glue it again",
-                ),
+            checks=right_if(
+                "edge",
+                "Fingernail along the working edge: it does not catch",
+                if_not="warm or split the joint and glue it again",
             ),
             cautions=("bench",),
             minutes=each(len(pieces), FITTED, CHECKED),

@@ -9,7 +9,7 @@ from jigs.plans.plan import Plan, by_form
 from jigs.stages.finish.tables import tables
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import COATED, over
-from jigs.work.model import Check, Operation, Rack, Stage
+from jigs.work.model import Check, Operation, Rack, Stage, at_bench
 from jigs.work.steps import COAT
 from jigs.work.supplies import finish as bottle
 from jigs.work.woods import weighs
@@ -38,9 +38,8 @@ HUNG = (
 
 def _coats(plan: Plan) -> Operation:
     finish = plan.wood.finish
-    return Operation(
+    return at_bench(
         f"{ID}.coats",
-        "bench",
         "Put on the finish, coat by coat.",
         how=(
             "Try it on a sanded offcut of every wood first, all coats.",
@@ -79,7 +78,7 @@ def _place(plan: Plan) -> Operation:
         torus=lambda _: ("Hang it on the wall, or stand it up.", HUNG, ()),
         vessel=lambda own: ("Stand it in its place.", (KEPT,), _stands(own)),
     )
-    return Operation(f"{ID}.place", "shop", does, how=how, known=(*weighs(plan), *stands), minutes=PLACED)
+    return Operation(f"{ID}.place", does, "shop", how=how, known=(*weighs(plan), *stands), minutes=PLACED)
 
 
 def _stands(plan: VesselPlan) -> Iterator[Quantity]:

@@ -25,7 +25,7 @@ from jigs.stages.glue_up.rings import (
 from jigs.words.file_names import TAPES, of_job
 from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
-from jigs.work.model import Check, Once, Operation, Rack, Stage
+from jigs.work.model import Once, Operation, Rack, Stage, at_bench, right_if
 from jigs.work.steps import nth
 
 ID = "flat_rings"
@@ -79,9 +79,8 @@ def _boards(plan: VesselPlan, rack: Rack, rings: Sequence[int]) -> list[Part]:
 
 def _sand(plan: VesselPlan, count: int, rings: Rings, end: str) -> Operation:
     segments = len(rings) * count
-    return Operation(
+    return at_bench(
         f"{ID}.sand{end}",
-        "bench",
         f"Sand both ends of each segment flat for the glue, in rings of {count}.",
         how=(
             "Glue 120 grit abrasive to a flat board, with a fence square to it.",
@@ -89,16 +88,13 @@ def _sand(plan: VesselPlan, count: int, rings: Rings, end: str) -> Operation:
             "Stop when the saw's marks are gone; more makes the ring smaller.",
             "Keep each ring's segments in a box of their own.",
         ),
-        pieces=segments,
-        comes="segment",
+        makes=(segments, "segment"),
         rings=rings,
         settings=(calliper("sanding", "Sand off each end of a segment", plan.job.rings.joint_sanding),),
-        checks=(
-            Check(
-                "flat",
-                "Two segments end to end against a window: no light",
-                if_not="rub both again, flat on the board",
-            ),
+        checks=right_if(
+            "flat",
+            "Two segments end to end against a window: no light",
+            if_not="rub both again, flat on the board",
         ),
         cautions=("bench",),
         minutes=each(2 * segments, SANDED, 5),
@@ -106,9 +102,8 @@ def _sand(plan: VesselPlan, count: int, rings: Rings, end: str) -> Operation:
 
 
 def _lay_out(plan: VesselPlan, rings: Rings, end: str, boards: list[Part], once: Once) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ID}.lay-out{end}",
-        "bench",
         "Tape each ring's segments in a row on its tape sheet, and lay it out dry.",
         how=(
             f"Print the tape sheets ({of_job(plan.job.name, TAPES)}) at 100 %.",
@@ -117,17 +112,14 @@ def _lay_out(plan: VesselPlan, rings: Rings, end: str, boards: list[Part], once:
             "Turn the row over, tape down; roll it up on its outline on the board and close it dry in a band.",
             "Pencil a line across every joint and the ring's number on its outer side.",
         ),
-        pieces=len(rings),
-        comes="ring",
+        makes=(len(rings), "ring"),
         rings=rings,
         jigs=once.uses(boards, "shows where each ring's outside lies"),
-        checks=(
-            Check(
-                "dry",
-                "Hold each ring to a window: no light at any joint",
-                if_not="all joints open at the outside: set the fences by the joint plate; one joint: sand or change "
-                "that segment",
-            ),
+        checks=right_if(
+            "dry",
+            "Hold each ring to a window: no light at any joint",
+            if_not="all joints open at the outside: set the fences by the joint plate; one joint: sand or change "
+            "that segment",
         ),
         minutes=each(len(rings), CHECKED + MARKING),
     )
@@ -204,24 +196,20 @@ def _bands(plan: VesselPlan, rings: Sequence[int]) -> tuple[Quantity, ...]:
 
 
 def _true(stage: GlueStage, rack: Rack, end: str, once: Once) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ID}.true{end}",
-        "bench",
         "Sand both ends of each half ring into one plane on the ring-truing board.",
         how=(
             "Look through under the check first: only a half that shows light is sanded.",
             "Press evenly on both ends; turn it over and sand as many strokes again.",
         ),
-        pieces=stage.count,
-        comes="half ring",
+        makes=(stage.count, "half ring"),
         rings=stage.rings,
         jigs=once.uses(rack.named(*TRUING)),
-        checks=(
-            Check(
-                "meet",
-                "Two halves of a ring pressed together by hand: no light at either joint",
-                if_not="light at the outside: sand the inner edges more; at the opening: the outer edges",
-            ),
+        checks=right_if(
+            "meet",
+            "Two halves of a ring pressed together by hand: no light at either joint",
+            if_not="light at the outside: sand the inner edges more; at the opening: the outer edges",
         ),
         cautions=("sander",),
         minutes=each(stage.count, FLATTENED),

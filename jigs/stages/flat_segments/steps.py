@@ -12,7 +12,7 @@ from jigs.stages.flat_segments.parts.flat_sleds import angle_plates, flat_sleds,
 from jigs.stages.flat_segments.plan import FlatSled, StopSetting
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, SETTING, each
-from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage, uses
+from jigs.work.model import Once, Operation, Rack, Reading, Stage, at_table_saw, right_if, uses
 from jigs.work.steps import DRY_RING, PLATE, nth, split
 from jigs.work.woods import by_wood
 
@@ -89,9 +89,8 @@ def _batches(runs: Sequence[Run]) -> Iterator[list[Run]]:
 
 def _sled(sled: FlatSled, rack: Rack, end: str) -> Operation:
     n = f"n{sled.segments}"
-    return Operation(
+    return at_table_saw(
         f"{ID}.sled{end}",
-        "table saw",
         f"Set up the {sled.called} segments, the blade upright.",
         how=(
             "Set the sled on the saw; it slides freely and does not rock.",
@@ -103,12 +102,10 @@ def _sled(sled: FlatSled, rack: Rack, end: str) -> Operation:
             ruled("blade-height", "Blade above the table", sled.layout.saw_height),
         ),
         jigs=uses(rack.named(f"joint-plate-{n}", f"plan-angle-base-{n}"), notes=True),
-        checks=(
-            Check(
-                "fences",
-                "Joint plate between the two fences: no light along either",
-                if_not="glue card to the fence where the light is, until the plate touches along both",
-            ),
+        checks=right_if(
+            "fences",
+            "Joint plate between the two fences: no light along either",
+            if_not="glue card to the fence where the light is, until the plate touches along both",
         ),
         cautions=("saw.guard-sled", *CAUTIONS[-1:]),
         minutes=SETTING * 2,
@@ -119,9 +116,8 @@ def _holds(sled: FlatSled, rack: Rack, end: str) -> Operation:
     """What has notes on the sled beside its base."""
     n, base = f"n{sled.segments}", rack.named(f"plan-angle-base-n{sled.segments}")
     parts = [p for p in rack.named("plan-angle") if p.notes and p.name.endswith(n) and p not in base]
-    return Operation(
+    return at_table_saw(
         f"{ID}.holds{end}",
-        "table saw",
         "Try the hold-downs and the stop with a piece of scrap, the saw unplugged.",
         how=(
             "Renew abrasive paper that is smooth: friction holds the pieces.",
@@ -129,12 +125,10 @@ def _holds(sled: FlatSled, rack: Rack, end: str) -> Operation:
             "Press both levers down on the scrap and tug at it.",
         ),
         jigs=uses(parts, notes=True),
-        checks=(
-            Check(
-                "tug",
-                "Neither strip nor segment moves when you pull hard at it",
-                if_not="renew the paper, sharpen the pins; press the levers harder",
-            ),
+        checks=right_if(
+            "tug",
+            "Neither strip nor segment moves when you pull hard at it",
+            if_not="renew the paper, sharpen the pins; press the levers harder",
         ),
         cautions=CAUTIONS,
         minutes=SETTING,
@@ -155,23 +149,19 @@ FIRST = 2  # segments of scrap that are checked before the trial ring is cut
 def _first(sled: FlatSled, scrap: Scrap, rack: Rack, end: str, once: Once) -> Operation:
     """By the moves that all are cut by."""
     sticks = [rack.part(_stick(one)) for one in sled.settings if scrap.rings[0] in one.rings]
-    return Operation(
+    return at_table_saw(
         f"{ID}.first{end}",
-        "table saw",
         "Cut two segments of scrap, move by move, and check them.",
         how=(
             f"Set the stop by the stick of ring {scrap.rings[0]}: the scrap is as wide as its strips.",
             *CUT,
         ),
-        pieces=FIRST,
-        comes="scrap segment",
+        makes=(FIRST, "scrap segment"),
         jigs=(*uses(rack.named(*scrap.jigs)), *once.uses(sticks, "sets the stop")),
-        checks=(
-            Check(
-                "plate",
-                PLATE,
-                if_not="smaller at the long edge: turn both fences farther off square; larger: nearer to square",
-            ),
+        checks=right_if(
+            "plate",
+            PLATE,
+            if_not="smaller at the long edge: turn both fences farther off square; larger: nearer to square",
         ),
         cautions=CAUTIONS,
         minutes=each(FIRST, sled.seconds / 60, CHECKED),
@@ -179,19 +169,15 @@ def _first(sled: FlatSled, scrap: Scrap, rack: Rack, end: str, once: Once) -> Op
 
 
 def _trial_ring(sled: FlatSled, scrap: Scrap, end: str) -> Operation:
-    return Operation(
+    return at_table_saw(
         f"{ID}.trial{end}",
-        "table saw",
         "Cut the other segments of a ring in scrap, and close it dry in a band.",
         how=("Cut them as you cut the first two, once the check holds.",),
-        pieces=scrap.segments - FIRST,
-        comes="scrap segment",
-        checks=(
-            Check(
-                "ring",
-                "Dry ring in a band, held to a window: no light at any joint",
-                if_not="light at the outside: turn both fences farther off square; light at the hole: nearer",
-            ),
+        makes=(scrap.segments - FIRST, "scrap segment"),
+        checks=right_if(
+            "ring",
+            "Dry ring in a band, held to a window: no light at any joint",
+            if_not="light at the outside: turn both fences farther off square; light at the hole: nearer",
         ),
         cautions=CAUTIONS,
         readings=DRY_RING,
@@ -205,26 +191,22 @@ def _cut(
     run, several = merged(runs, "segment", spares=spares_of(plan, runs)), len(runs) > 1
     from_strips = bool(run.lots)
     whence = "" if from_strips else ", from the layup's rails"
-    return Operation(
+    return at_table_saw(
         f"{ID}.cut{end}",
-        "table saw",
         f"Ring by ring{whence}: set the stop by its stick and cut its segments."
         if several
         else f"Set the stop by the ring's stick and cut its segments{whence}.",
         how=CUT if from_strips else RAIL,
-        pieces=run.pieces,
-        comes="segment",
+        makes=(run.pieces, "segment"),
         rings=run.rings,
         settings=(*run.settings, *_woods(plan, run), *_held(sled, from_strips)),
         known=kept_long(plan, run.lots),
         jigs=once.uses([rack.part(name) for name in run.jigs], "sets the stop"),
-        checks=(
-            Check(
-                "edge",
-                "Calliper over the long edge of each ring's first two segments, then of every tenth",
-                () if several else run.checks,
-                "move the stop by the error: away from the blade if the edge is short",
-            ),
+        checks=right_if(
+            "edge",
+            "Calliper over the long edge of each ring's first two segments, then of every tenth",
+            () if several else run.checks,
+            "move the stop by the error: away from the blade if the edge is short",
         ),
         cautions=CAUTIONS,
         readings=tuple(Reading(edge.id, edge.label, edge, 2) for edge in run.checks),

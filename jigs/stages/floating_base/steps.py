@@ -13,7 +13,7 @@ from jigs.stages.stack.plan import FloatingDisc
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import speeds
 from jigs.work.minutes import CHECKED, CROSSCUT, GAUGED, MOUNTED, each
-from jigs.work.model import Check, Operation, Rack, Stage, uses
+from jigs.work.model import Check, Operation, Rack, Stage, at_bench, at_lathe, right_if, uses
 from jigs.work.paper_block import CIRCLE, SAW, block_goods, on_block, on_ring_block, ring_block
 
 BORED, ID = "floating_ring", "floating_base"
@@ -38,9 +38,8 @@ def _opening(disc: FloatingDisc) -> Quantity:
 def _bore(plan: VesselPlan, disc: FloatingDisc) -> Operation:
     layer = next(layer for layer in plan.stack.layers if layer.number == 2)
     ring = layer.ring
-    return Operation(
+    return at_lathe(
         f"{BORED}.bore",
-        "lathe",
         "Bore the opening of ring 2 round, which becomes the lip over the base.",
         how=(
             SAW,
@@ -50,17 +49,14 @@ def _bore(plan: VesselPlan, disc: FloatingDisc) -> Operation:
             "Bore the opening straight through.",
             "Clamp the block and split the ring off along the paper with a wide chisel; sand the paper off.",
         ),
-        pieces=1,
-        comes="ring",
+        makes=(1, "ring"),
         rings=(2,),
         settings=(_opening(disc), *on_ring_block(plan, [ring], alone_at_most(plan.job, [layer]))),
         uses_up=block_goods(plan, "ring 2", ring_block([ring])),
-        checks=(
-            Check(
-                "hole",
-                "Lathe stopped: inside calliper at both ends of the hole, the same",
-                if_not="narrower at one end: take that end down; wider than set: the lip holds less of the tongue",
-            ),
+        checks=right_if(
+            "hole",
+            "Lathe stopped: inside calliper at both ends of the hole, the same",
+            if_not="narrower at one end: take that end down; wider than set: the lip holds less of the tongue",
         ),
         cautions=("lathe.paper", "lathe", "chisel"),
         minutes=MOUNTED + GAUGED + CROSSCUT,
@@ -69,17 +65,15 @@ def _bore(plan: VesselPlan, disc: FloatingDisc) -> Operation:
 
 
 def _groove(plan: VesselPlan, disc: FloatingDisc, rack: Rack) -> Operation:
-    return Operation(
+    return at_lathe(
         f"{ID}.groove",
-        "lathe",
         "Bore ring 1 on its waste block and turn the groove into its upper face.",
         how=(
             "Bore the opening down to the waste block.",
             "Turn the groove from the opening outwards, its floor flat, its wall upright.",
             "Rub wax on the groove's floor, none on the face outside it.",
         ),
-        pieces=1,
-        comes="ring",
+        makes=(1, "ring"),
         rings=(1,),
         settings=(
             _opening(disc),
@@ -89,12 +83,10 @@ def _groove(plan: VesselPlan, disc: FloatingDisc, rack: Rack) -> Operation:
         ),
         jigs=uses(rack.named("groove-gauge"), notes=True),
         trial="a groove in a scrap ring",
-        checks=(
-            Check(
-                "groove",
-                "Lathe stopped: groove gauge in at both steps, its arms on the face, on every side",
-                if_not="it stands up: the groove is shallow or narrow there; too deep: face the ring down by as much",
-            ),
+        checks=right_if(
+            "groove",
+            "Lathe stopped: groove gauge in at both steps, its arms on the face, on every side",
+            if_not="it stands up: the groove is shallow or narrow there; too deep: face the ring down by as much",
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=MOUNTED + 2 * GAUGED,
@@ -104,9 +96,8 @@ def _groove(plan: VesselPlan, disc: FloatingDisc, rack: Rack) -> Operation:
 def _disc(plan: VesselPlan, disc: FloatingDisc, rack: Rack) -> tuple[Operation, ...]:
     across = 2 * disc.base.tongue
     return (
-        Operation(
+        at_lathe(
             f"{ID}.disc",
-            "lathe",
             "Turn the floating base to its groove, on a waste block of its own.",
             how=(
                 "Measure its moisture first: the groove is made for the moisture stated.",
@@ -116,8 +107,7 @@ def _disc(plan: VesselPlan, disc: FloatingDisc, rack: Rack) -> tuple[Operation, 
                 "Split it off along the paper. Turn a recess in the waste block in which the field fits tight.",
                 "Press the field into it, the tailstock up on a soft pad, and turn the lower face.",
             ),
-            pieces=1,
-            comes="disc",
+            makes=(1, "disc"),
             rings=(1,),
             settings=(
                 Quantity("species", "Disc of", disc.species, "text"),
@@ -147,13 +137,11 @@ def _disc(plan: VesselPlan, disc: FloatingDisc, rack: Rack) -> tuple[Operation, 
             minutes=2 * MOUNTED + 2 * GAUGED,
             hours=plan.wood.glue.clamp_time,
         ),
-        Operation(
+        at_bench(
             f"{ID}.finish",
-            "bench",
             "Sand and finish the base all over, its edges too.",
             how=("No tool and no cloth reaches its edge later.", "Let it dry fully before it is laid in."),
-            pieces=1,
-            comes="disc",
+            makes=(1, "disc"),
             rings=(1,),
             settings=(Quantity("coats", "Coats", plan.wood.finish.coats, "count"),),
             checks=(

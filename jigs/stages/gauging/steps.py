@@ -13,7 +13,7 @@ from jigs.stages.sizes.plan.torus import SizeStage
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
-from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage, uses
+from jigs.work.model import Once, Operation, Rack, Reading, Stage, at_lathe, right_if, uses
 
 ID = "gauging"
 
@@ -34,9 +34,8 @@ def _stage(
     plan: TorusPlan, gauge: GaugeStage, size: SizeStage, number: int, last: bool, rack: Rack, once: Once
 ) -> Operation:
     names = (f"outer-gauge-{gauge.name}", f"hole-gauge-{gauge.name}")
-    return Operation(
+    return at_lathe(
         f"{ID}.{gauge.name}",
-        "lathe",
         "Turn the first side to the finished gauges."
         if last
         else f"Turn the first side to the gauges of stage {number}.",
@@ -59,9 +58,8 @@ def _stage(
 
 def _standing(plan: TorusPlan, rack: Rack) -> Operation:
     first, inner = plan.mountings.first, rack.named("standing-gauge-a-inner")
-    return Operation(
+    return at_lathe(
         f"{ID}.standing",
-        "lathe",
         "Turn the waste back to the board, and prove the first side with the standing gauges.",
         how=(
             "Turn the waste below the tube straight back to the board.",
@@ -76,12 +74,10 @@ def _standing(plan: TorusPlan, rack: Rack) -> Operation:
             *_out_of_round(plan.job.form.tube),
         ),
         jigs=uses([*rack.named("standing-gauge-a-outer"), *inner], notes=True),
-        checks=(
-            Check(
-                "standing",
-                "Feet on board and spigot, a lamp behind: an even line of light along both",
-                if_not="light at one end: measure the middle of the tube again and shim anew",
-            ),
+        checks=right_if(
+            "standing",
+            "Feet on board and spigot, a lamp behind: an even line of light along both",
+            if_not="light at one end: measure the middle of the tube again and shim anew",
         ),
         cautions=("lathe.gauge", "lathe.stand"),
         minutes=2 * GAUGED,

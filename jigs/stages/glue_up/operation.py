@@ -8,7 +8,7 @@ from jigs.plans.plan import Plan
 from jigs.stages.glue_up.plan import Assembly, GlueStage
 from jigs.words.quantity import Quantity
 from jigs.work.minutes import glued
-from jigs.work.model import Check, JigUse, Operation
+from jigs.work.model import Check, JigUse, Operation, at_bench
 
 DRY_FIT = Check(
     "dry-fit",
@@ -36,13 +36,11 @@ def glue_up(
 ) -> Operation:
     """The operation of one stage. `of` is the id of the stage of the work, `id` the operation's own within it."""
     glue = plan.wood.glue
-    return Operation(
+    return at_bench(
         id=f"{of}.{id}",
-        place="bench",
         does=does,
         how=how if stage.in_time else (*how, "Use a slower glue: this one closes before you are done."),
-        pieces=stage.count,
-        comes=comes,
+        makes=(stage.count, comes),
         rings=stage.rings,
         settings=(*settings, *_clamped(plan, stage)),
         known=_batches(stage),

@@ -11,7 +11,7 @@ from jigs.stages.stack.turned import turned_on
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import start
 from jigs.work.minutes import CHECKED, COATED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, over
-from jigs.work.model import Check, Goods, Operation, Rack, uses
+from jigs.work.model import Check, Goods, Operation, Rack, at_bench, at_lathe, right_if, uses
 from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.steps import BASE, COAT, INSIDE, sanded
 from jigs.work.supplies import sizes
@@ -32,18 +32,15 @@ def faced(tier: Tier, of: str) -> Operation:
 
 
 def _faced(of: str, name: str, how: tuple[str, ...], over: float) -> Operation:
-    return Operation(
+    return at_lathe(
         f"{of}.face",
-        "lathe",
         f"Face the joint of the {name} part flat, and turn its edge round.",
         how=how,
         settings=(ruled("over", "Joint, over the faceplate", over),),
-        checks=(
-            Check(
-                "flat",
-                "Lathe stopped: no light shows under a straight edge across the joint, three ways",
-                if_not="face it again; the joint shows in the finished work",
-            ),
+        checks=right_if(
+            "flat",
+            "Lathe stopped: no light shows under a straight edge across the joint, three ways",
+            if_not="face it again; the joint shows in the finished work",
         ),
         cautions=("lathe", "lathe.gauge", "lathe.stand"),
         minutes=GAUGED,
@@ -75,9 +72,8 @@ def closed_in(plan: VesselPlan, rack: Rack, tier: Tier, of: str) -> list[Operati
     return [
         _rebate(rack, tier.joint, tier.name, of),
         sanded(plan, of, "sand", does, area, also=(INSIDE, *((BASE,) if tier.stack.floating else ()))),
-        Operation(
+        at_bench(
             f"{of}.finish",
-            "bench",
             f"Finish the inside of the {tier.name} part.",
             how=("Keep finish off the joint's face and its rebate: glue does not hold on it.", *COAT),
             settings=(Quantity("coats", "Coats", plan.wood.finish.coats, "count"),),
@@ -91,9 +87,8 @@ def closed_in(plan: VesselPlan, rack: Rack, tier: Tier, of: str) -> list[Operati
 
 def _rebate(rack: Rack, joint: TierJoint, name: str, of: str) -> Operation:
     ring = joint.centring
-    return Operation(
+    return at_lathe(
         f"{of}.rebate",
-        "lathe",
         "Turn the rebate for the centring ring into the inner edge of the joint.",
         how=("Cut its wall upright and its floor level, in light cuts, from the inside outwards.",),
         settings=(
@@ -102,12 +97,10 @@ def _rebate(rack: Rack, joint: TierJoint, name: str, of: str) -> Operation:
         ),
         jigs=uses(rack.named(joint.gauge), "the rebate's size and depth", notes=name == LOWER),
         trial="a ring of scrap",
-        checks=(
-            Check(
-                "rebate",
-                "Lathe stopped: joint gauge in at GO, its arms on the face, two ways",
-                if_not="TOO WIDE enters: turn the centring ring larger by as much",
-            ),
+        checks=right_if(
+            "rebate",
+            "Lathe stopped: joint gauge in at GO, its arms on the face, two ways",
+            if_not="TOO WIDE enters: turn the centring ring larger by as much",
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=GAUGED,
@@ -136,9 +129,8 @@ def _parts(plan: VesselPlan) -> HalvesPlan:
 def _ring(plan: VesselPlan, tier: Tier) -> Operation:
     of, ring = tier.joint.of, tier.joint.centring
     square = 2 * ring.outer + SQUARE
-    return Operation(
+    return at_lathe(
         f"{of}.ring",
-        "lathe",
         "Turn the centring ring from fine plywood, glued with paper to a waste block.",
         how=(
             SAW,
@@ -149,8 +141,7 @@ def _ring(plan: VesselPlan, tier: Tier) -> Operation:
             "Cut its inside down to the paper with a narrow tool, the tailstock still up.",
             "Clamp the block and split the ring off along the paper with a wide chisel, a little at a time.",
         ),
-        pieces=1,
-        comes="ring",
+        makes=(1, "ring"),
         settings=(
             calliper("outer", "Ring, across", 2 * ring.outer),
             calliper("inner", "Ring, bored", 2 * ring.inner),
@@ -193,9 +184,8 @@ def _glue(plan: VesselPlan, tier: Tier) -> Operation:
         else f"Turn the {tier.name} part until the tick of ring {k + 1} stands over its mark on ring {k}."
     )
     between = next(joint for joint in plan.stack.joints if joint.lower == k)
-    return Operation(
+    return at_lathe(
         f"{of}.glue",
-        "lathe",
         f"Glue the {tier.name} part onto what stands on the lathe, the centring ring between.",
         how=(
             f"Leave both on their waste blocks, the {tier.name} part's without its faceplate.",
@@ -212,13 +202,11 @@ def _glue(plan: VesselPlan, tier: Tier) -> Operation:
             *(() if plan.job.rings.turn is None else turned_on(between)),
         ),
         known=(Quantity("batches", "Batches", 1, "count"),),
-        checks=(
-            Check(
+        checks=right_if(
                 "closed",
                 "Glue beads all round; a straight edge along the outside shows no step, at four places",
                 if_not="take it apart while the glue is wet",
             ),
-        ),
         cautions=("lathe.unplugged", "bench"),
         minutes=DRY_RUN + plan.job.workshop.glue.open_time,
         hours=plan.wood.glue.clamp_time,
@@ -230,9 +218,8 @@ def _cure(plan: VesselPlan, tier: Tier) -> Operation:
     of, over = tier.joint.of, _parts(plan).over(tier)
     top = over.height if over else plan.stack.top
     height = ruled("height", "Height of the stack, without a block on it", top - plan.stack.bottom)
-    return Operation(
+    return at_bench(
         f"{of}.cure",
-        "bench",
         "Let the joint cure, then tap all round it.",
         how=("Leave it between the centres, the tailstock up.",),
         settings=(Quantity("cure", "Cure, before it turns", plan.wood.glue.cure, "hours"), height),
@@ -251,9 +238,8 @@ def parted(plan: VesselPlan) -> Operation:
 
 def _parted(of: str, name: str, what: str, over: float, across: float) -> Operation:
     """A waste block off over a rim, or a joint, so far over the faceplate and so far across inside."""
-    return Operation(
+    return at_lathe(
         f"{of}.part",
-        "lathe",
         f"Take the {name} part's waste block off over the {what}.",
         how=(
             f"Part in over the {what}, the tailstock up, down to the size listed; a neck of wood still holds it.",
@@ -264,12 +250,10 @@ def _parted(of: str, name: str, what: str, over: float, across: float) -> Operat
             ruled("over", f"{what.capitalize()}, over the faceplate", over),
             ruled("leave", "Neck left for the saw, across", across + 2 * AROUND, bound="least"),
         ),
-        checks=(
-            Check(
-                "clear",
-                f"Wood is left over the {what} all round, for facing",
-                if_not=f"face the {what} as it is: the vessel gets lower by what is missing",
-            ),
+        checks=right_if(
+            "clear",
+            f"Wood is left over the {what} all round, for facing",
+            if_not=f"face the {what} as it is: the vessel gets lower by what is missing",
         ),
         cautions=("lathe.saw-off", "lathe", "lathe.stand"),
         minutes=MOUNTED + CROSSCUT,
@@ -280,9 +264,8 @@ def mouth(plan: VesselPlan, rack: Rack) -> Operation:
     """The mouth turned to meet the inside."""
     finished = 2 * plan.section.mouth_radius
     deep = plan.job.rebate.depth - plan.gauges.stages[-1].offset if plan.job.rebate.depth else 0.0
-    return Operation(
+    return at_lathe(
         "inside.mouth",
-        "lathe",
         "Turn the mouth to its size, until it meets the inside.",
         how=(
             "Take only what stands in from the rim down; all below is done.",
@@ -294,12 +277,10 @@ def mouth(plan: VesselPlan, rack: Rack) -> Operation:
             *((calliper("rebate.deep", "Rebate, deep", deep),) if deep else ()),
         ),
         jigs=uses(rack.named("mouth-stick", "inside-gauge", "wall-gauge"), notes=True),
-        checks=(
-            Check(
-                "meets",
-                "Lathe stopped: a finger from the rim down feels no step",
-                if_not="blend it with a scraper on a long handle",
-            ),
+        checks=right_if(
+            "meets",
+            "Lathe stopped: a finger from the rim down feels no step",
+            if_not="blend it with a scraper on a long handle",
         ),
         cautions=("lathe.hollow", "lathe.gauge", "lathe.stand"),
         minutes=over(pi * finished * 30.0, 1.0, 2 * GAUGED),

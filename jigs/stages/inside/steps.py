@@ -18,7 +18,7 @@ from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
-from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage
+from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage, at_lathe
 from jigs.work.steps import BASE, INSIDE, sanded
 
 ID = "inside"
@@ -61,9 +61,8 @@ def _stage(
     plan: VesselPlan, rack: Rack, stage: VesselStage, number: int, once: Once, first: bool
 ) -> Operation:
     last, word = number == len(plan.gauges.stages), plan.job.called
-    return Operation(
+    return at_lathe(
         f"{ID}.{stage.name}",
-        "lathe",
         "Hollow the inside to the finished gauge." if last
         else f"Hollow the inside to the gauge of stage {number}.",
         how=(

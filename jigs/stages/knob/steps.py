@@ -11,7 +11,7 @@ from jigs.stages.knob.plan import KnobPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED
-from jigs.work.model import Check, Operation, Rack, Stage, uses
+from jigs.work.model import Check, Operation, Rack, Stage, at_bench, at_lathe, right_if, uses
 
 ID, GAUGE = "knob", "knob-gauge"
 
@@ -23,9 +23,8 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
 
 
 def _turn(knob: KnobPlan, rack: Rack) -> Operation:
-    return Operation(
+    return at_lathe(
         f"{ID}.turn",
-        "lathe",
         "Turn the knob between centres, its tenon towards the headstock.",
         how=(
             "Saw the square to its length by hand in a bench hook.",
@@ -36,8 +35,7 @@ def _turn(knob: KnobPlan, rack: Rack) -> Operation:
             "Take the rest away and sand the knob.",
             "Take the knob off the lathe, saw the waste off both ends by hand in a bench hook, and sand the top.",
         ),
-        pieces=1,
-        comes="knob",
+        makes=(1, "knob"),
         settings=(
             Quantity("species", "Knob of", knob.species, "text"),
             ruled("square", "Square, wide and thick", knob.across),
@@ -49,13 +47,11 @@ def _turn(knob: KnobPlan, rack: Rack) -> Operation:
             *speeds(rough_speed_limits(sqrt(2) * knob.across)),
         ),
         jigs=uses(rack.named(GAUGE), notes=True),
-        checks=(
-            Check(
-                "tenon",
-                "Bore scrap with the same bit and measure the hole. Lathe stopped: calliper the tenon at both ends; "
-                "it is as wide, or less by the thickness of paper",
-                if_not="wider: take a light cut more; narrower: take a bit that fits it, or turn another knob",
-            ),
+        checks=right_if(
+            "tenon",
+            "Bore scrap with the same bit and measure the hole. Lathe stopped: calliper the tenon at both ends; "
+            "it is as wide, or less by the thickness of paper",
+            if_not="wider: take a light cut more; narrower: take a bit that fits it, or turn another knob",
         ),
         cautions=("lathe", "lathe.gauge", "lathe.sanding"),
         minutes=MOUNTED + 2 * GAUGED,
@@ -63,9 +59,8 @@ def _turn(knob: KnobPlan, rack: Rack) -> Operation:
 
 
 def _bore(knob: KnobPlan) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ID}.bore",
-        "bench",
         "Bore the hole for the tenon into the middle of the lid's top.",
         how=(
             "Find the middle by arcs drawn with compasses from the top's edge, from four sides.",
@@ -80,12 +75,10 @@ def _bore(knob: KnobPlan) -> Operation:
             calliper("left", "Wood left under it", knob.left),
         ),
         trial="the depth, in scrap",
-        checks=(
-            Check(
-                "square",
-                "The knob, set in dry, stands upright from two sides and no light shows under its shoulder",
-                if_not="ease the hole's edge, or turn the shoulder hollower",
-            ),
+        checks=right_if(
+            "square",
+            "The knob, set in dry, stands upright from two sides and no light shows under its shoulder",
+            if_not="ease the hole's edge, or turn the shoulder hollower",
         ),
         cautions=("drill",),
         minutes=2 * CLAMPED,
@@ -93,9 +86,8 @@ def _bore(knob: KnobPlan) -> Operation:
 
 
 def _glue(plan: VesselPlan) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ID}.glue",
-        "bench",
         "Glue the knob into the lid.",
         how=(
             "Put glue in the hole, none on the shoulder.",

@@ -6,7 +6,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.words.file_names import LABELS, of_job
 from jigs.words.quantity import Quantity
 from jigs.work.minutes import MARKING, each
-from jigs.work.model import Check, Operation, Rack, Stage
+from jigs.work.model import Operation, Rack, Stage, at_bench, right_if
 
 ID = "labels"
 
@@ -16,9 +16,8 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     count = len(plan.left)
     ends = plan.half_ends if plan.job.form.half_sanding > 0 else {}
     return [
-        Operation(
+        at_bench(
             f"{ID}.stick",
-            "bench",
             "Cut out the labels and put one on each ring.",
             how=(
                 f"Print them ({of_job(plan.job.name, LABELS)}) at 100 %.",
@@ -29,8 +28,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
                 *(("Write END on the faces that are the ends of the halves.",) if ends else ()),
                 *(("Write SPARE and their woods on the spare rings.",) if plan.spare_rings else ()),
             ),
-            pieces=count,
-            comes="ring",
+            makes=(count, "ring"),
             rings=plan.left,
             settings=(
                 Quantity("labels", "Labels", count, "count"),
@@ -39,12 +37,10 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
                     for ring, face in sorted(ends.items())
                 ),
             ),
-            checks=(
-                Check(
-                    "order",
-                    "Set the rings up in a row by their numbers: face 2 of each looks at face 1 of the next",
-                    if_not="peel the label off and turn the ring before you stick it on again",
-                ),
+            checks=right_if(
+                "order",
+                "Set the rings up in a row by their numbers: face 2 of each looks at face 1 of the next",
+                if_not="peel the label off and turn the ring before you stick it on again",
             ),
             minutes=each(count, MARKING, 5),
         )

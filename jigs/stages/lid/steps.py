@@ -7,7 +7,7 @@ from jigs.stages.lid.plan import LidPlan
 from jigs.stages.sizes.parts.sticks import lid_gauges
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, GAUGED, MOUNTED
-from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if, uses
 from jigs.work.woods import weighs
 
 POT, FIT, ON = "lid_pot", "lid_fit", "lid_on"
@@ -21,9 +21,8 @@ def measured(plan: VesselPlan, rack: Rack) -> list[Operation]:
         return []
     mouth = calliper("mouth", "Mouth of the pot, across", lid.pot_mouth)
     return [
-        Operation(
+        at_bench(
             f"{POT}.measure",
-            "bench",
             "Measure the pot's mouth and the moisture of both woods, before you turn the lid.",
             how=(
                 "A lid is turned upside down, its top towards the waste block, the hollow in its flange away from it.",
@@ -33,12 +32,10 @@ def measured(plan: VesselPlan, rack: Rack) -> list[Operation]:
             ),
             settings=(mouth, Quantity("moisture", "Moisture as fitted", f"{wish.moisture:g} %", "text")),
             jigs=uses(rack.named(MOUTH_STICK), notes=True),
-            checks=(
-                Check(
-                    "mouth",
-                    "Mouth stick across the pot, two ways: GO enters, TOO WIDE does not",
-                    if_not="measure it, write the reading into the readings file, and make the jigs again",
-                ),
+            checks=right_if(
+                "mouth",
+                "Mouth stick across the pot, two ways: GO enters, TOO WIDE does not",
+                if_not="measure it, write the reading into the readings file, and make the jigs again",
             ),
             minutes=2 * GAUGED,
             readings=(Reading("mouth", "Mouth of the pot, two ways", mouth, 2),),
@@ -52,9 +49,8 @@ def fitted(plan: VesselPlan, rack: Rack) -> list[Operation]:
     if lid is None:
         return []
     return [
-        Operation(
+        at_lathe(
             f"{FIT}.flange",
-            "lathe",
             "Turn the flange to fit the pot, with a sharp tool and light cuts; never sand it to size.",
             how=(
                 "Cut the step square to the flange.",
@@ -96,9 +92,8 @@ def put_on(plan: VesselPlan, rack: Rack) -> list[Operation]:
 
 
 def _on(plan: VesselPlan, lid: LidPlan) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ON}.on",
-        "bench",
         f"Put the lid on its pot, {lid.pot}.",
         how=(
             "Let finish on flange and mouth dry before they meet: it sticks.",
@@ -108,12 +103,10 @@ def _on(plan: VesselPlan, lid: LidPlan) -> Operation:
         ),
         settings=(ruled("over", "Lid clear of the pot's rim by", lid.over),) if lid.over > 0 else (),
         known=weighs(plan),
-        checks=(
-            Check(
-                "lies",
-                "Press round the edge with a finger: nothing rocks. A strip of paper under it is held alike all round",
-                if_not="rub chalk on the pot's rim, turn the lid on it, and sand down what the chalk marks",
-            ),
+        checks=right_if(
+            "lies",
+            "Press round the edge with a finger: nothing rocks. A strip of paper under it is held alike all round",
+            if_not="rub chalk on the pot's rim, turn the lid on it, and sand down what the chalk marks",
         ),
         minutes=CHECKED,
     )

@@ -15,7 +15,7 @@ from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, StageSize
 from jigs.words.quantity import calliper, ruled
 from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, MARKING, MOUNTED, TURNED, each, over
-from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage
+from jigs.work.model import Once, Operation, Rack, Reading, Stage, at_lathe, right_if
 from jigs.work.steps import sanded
 from jigs.work.supplies import lining
 
@@ -90,9 +90,8 @@ def _cautions(plan: VesselPlan) -> tuple[str, ...]:
 def _round(plan: VesselPlan) -> Operation:
     first = plan.gauges.stages[0].work_outside
     stemmed = plan.stack.stemmed
-    return Operation(
+    return at_lathe(
         f"{ID}.round",
-        "lathe",
         "Turn the cup's outside round; leave the stem as thick as it was glued."
         if stemmed
         else "Turn the outside round, from the widest ring towards both ends.",
@@ -110,12 +109,10 @@ def _round(plan: VesselPlan) -> Operation:
             ),
             calliper("allowance", "Allowance over the finished wall", plan.stack.allowance),
         ),
-        checks=(
-            Check(
-                "round",
-                "Lathe stopped: no flat to feel; every joint closed",
-                if_not="an open joint: run thin glue in, band it, let it cure, then go on",
-            ),
+        checks=right_if(
+            "round",
+            "Lathe stopped: no flat to feel; every joint closed",
+            if_not="an open joint: run thin glue in, band it, let it cure, then go on",
         ),
         cautions=_cautions(plan),
         minutes=over(plan.wood.finish.area_of("outside"), 2 * TURNED, MOUNTED),
@@ -125,9 +122,8 @@ def _round(plan: VesselPlan) -> Operation:
 def _marked(plan: VesselPlan) -> Iterator[Operation]:
     found = sorted(_gauged(plan), key=lambda one: one.over_faceplate)
     if found:
-        yield Operation(
+        yield at_lathe(
             f"{ID}.mark",
-            "lathe",
             "Pencil a line round the work at each station.",
             how=(
                 "Measure from the faceplate's face, on which the waste block's back lies, with a rule along the bed.",
@@ -141,12 +137,10 @@ def _marked(plan: VesselPlan) -> Iterator[Operation]:
                 )
                 for one in found
             ),
-            checks=(
-                Check(
-                    "lines",
-                    "Measure every line again, from the faceplate",
-                    if_not="rub it out; a station in the wrong place makes the wrong shape",
-                ),
+            checks=right_if(
+                "lines",
+                "Measure every line again, from the faceplate",
+                if_not="rub it out; a station in the wrong place makes the wrong shape",
             ),
             cautions=("lathe.gauge",),
             minutes=each(len(found), MARKING, 5),
@@ -203,9 +197,8 @@ def _stations(
     ]
     parts = rack.named(*heads)  # a long one comes in pieces
     kinds = {"gap" if isinstance(one, GapGauge) else "stick" for one, _ in own}
-    return Operation(
+    return at_lathe(
         f"{of}.{stage.name}-stations",
-        "lathe",
         f"Part down at the stations to {_which(plan, number)}.",
         how=(
             LINES,
@@ -218,12 +211,10 @@ def _stations(
             for one, size in own
         ),
         jigs=once.uses(parts, "measures the diameter there"),
-        checks=(
-            Check(
-                "stations",
-                "Calliper across at each station, twice, a quarter of a turn apart",
-                if_not="out of round: the work has moved; true it all over before you go on",
-            ),
+        checks=right_if(
+            "stations",
+            "Calliper across at each station, twice, a quarter of a turn apart",
+            if_not="out of round: the work has moved; true it all over before you go on",
         ),
         cautions=_cautions(plan),
         readings=tuple(
@@ -253,9 +244,8 @@ def _profiled(
     last = number == len(plan.gauges.stages)
     cup = plan.stack.stemmed and of == ID
     whole = "outside" if not plan.stack.stemmed else "cup" if cup else "stem, from the cup down"
-    return Operation(
+    return at_lathe(
         f"{of}.{stage.name}",
-        "lathe",
         f"Turn the {whole} to the finished profile gauge." if last
         else f"Turn the {whole} to the profile gauge of stage {number}.",
         how=(
@@ -280,9 +270,8 @@ def _profiled(
 
 def _rim(plan: VesselPlan) -> Operation:
     height = plan.section.height - plan.gauges.faceplate
-    return Operation(
+    return at_lathe(
         f"{ID}.rim",
-        "lathe",
         "Face the rim to its height.",
         how=(
             "The tailstock is away and the work stands far out: light cuts, the rest close to the rim."
@@ -294,12 +283,10 @@ def _rim(plan: VesselPlan) -> Operation:
             ruled("rim", "Rim, over the faceplate", height),
             ruled("rim.across", "Rim, across", 2 * plan.section.rim_radius),
         ),
-        checks=(
-            Check(
-                "flat",
-                "Lathe stopped: straight edge across the rim, three ways: no light",
-                if_not="face it again",
-            ),
+        checks=right_if(
+            "flat",
+            "Lathe stopped: straight edge across the rim, three ways: no light",
+            if_not="face it again",
         ),
         cautions=_cautions(plan),
         readings=(Reading("rim", "Rim, over the faceplate", ruled("planned", "planned", height)),),
@@ -308,21 +295,18 @@ def _rim(plan: VesselPlan) -> Operation:
 
 
 def _supported() -> Operation:
-    return Operation(
+    return at_lathe(
         f"{STEM}.support",
-        "lathe",
         "Bring the tailstock up to a soft block in the cup.",
         how=(
             "Turn or cut a block that fits the cup's floor loosely, and glue felt or cork on it.",
             "Press only as much as turns the live centre; more bends the stem once it is slim.",
             "No more cuts on the cup from here on.",
         ),
-        checks=(
-            Check(
-                "runs",
-                "Turn it by hand past the rest: the cup's rim runs as it did",
-                if_not="shift the block until it does",
-            ),
+        checks=right_if(
+            "runs",
+            "Turn it by hand past the rest: the cup's rim runs as it did",
+            if_not="shift the block until it does",
         ),
         cautions=("lathe.slim", "lathe.stand"),
         minutes=MOUNTED,

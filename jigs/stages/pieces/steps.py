@@ -8,7 +8,7 @@ from jigs.plans.plan import Plan
 from jigs.stages.boards.runs import Run, batches, by_length, merged, piece_of, run_of
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import CROSSCUT, SETTING, each
-from jigs.work.model import Check, Operation, Rack, Stage
+from jigs.work.model import Operation, Rack, Stage, right_if
 from jigs.work.steps import nth
 
 ID = "pieces"
@@ -37,10 +37,10 @@ def _cut(plan: Plan, runs: Sequence[Run], end: str) -> Operation:
     by_hand = run.place == "bench"
     return Operation(
         f"{ID}.square{end}",
-        run.place,
         "Saw the pieces off square by hand, in a bench hook or a mitre box."
         if by_hand
         else "Cut the pieces off square against the mitre gauge.",
+        run.place,
         how=(
             (
                 "Clamp the strip to the hook; it is too short to be held at a machine.",
@@ -52,18 +52,15 @@ def _cut(plan: Plan, runs: Sequence[Run], end: str) -> Operation:
                 "Set the stop on the clamped side, push the strip to it, swing it clear, then cut.",
             )
         ),
-        pieces=run.pieces,
-        comes="piece",
+        makes=(run.pieces, "piece"),
         rings=run.rings,
         settings=run.settings,
         trial="" if by_hand else "one piece of scrap",
-        checks=(
-            Check(
-                "square",
-                "Calliper over the length; a square at both ends",
-                (),
-                "short: it serves as scrap; long or out of square: trim it",
-            ),
+        checks=right_if(
+            "square",
+            "Calliper over the length; a square at both ends",
+            (),
+            "short: it serves as scrap; long or out of square: trim it",
         ),
         cautions=("hand-saw",) if by_hand else ("table-saw.stop", "table-saw"),
         minutes=each(run.pieces, CROSSCUT, SETTING / 2 * len(runs)),

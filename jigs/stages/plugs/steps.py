@@ -11,7 +11,7 @@ from jigs.stages.lathe.uneven import alone_at_most
 from jigs.stages.stack.plan import Layer
 from jigs.words.quantity import Quantity, ring_list, ruled
 from jigs.work.minutes import CHECKED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
-from jigs.work.model import Check, Operation, Rack, Reading, Stage
+from jigs.work.model import Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if
 from jigs.work.paper_block import CIRCLE, IN_CHUCK, SAW, block_goods, on_block, on_ring_block, ring_block
 
 ID = "plugs"
@@ -39,9 +39,8 @@ def _across(plugged: Sequence[Layer]) -> tuple[Quantity, ...]:
 
 def _bore(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
     rings, across = [layer.ring for layer in plugged], _across(plugged)
-    return Operation(
+    return at_lathe(
         f"{ID}.bore",
-        "lathe",
         "Bore a round hole straight through the middle of each ring that gets a plug.",
         how=(
             SAW,
@@ -52,16 +51,13 @@ def _bore(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
             "drill from the middle outwards in light cuts. The points of all segments are gone then.",
             "Clamp the block and split the ring off along the paper with a wide chisel.",
         ),
-        pieces=len(plugged),
-        comes="bored ring",
+        makes=(len(plugged), "bored ring"),
         rings=tuple(layer.number for layer in plugged),
         settings=(*across, *on_ring_block(plan, rings, alone_at_most(plan.job, plugged))),
-        checks=(
-            Check(
-                "hole",
-                "Lathe stopped: inside calliper at both ends of the hole, the same",
-                if_not="a hole that narrows: take the high end down; larger than set: the plug is turned to it",
-            ),
+        checks=right_if(
+            "hole",
+            "Lathe stopped: inside calliper at both ends of the hole, the same",
+            if_not="a hole that narrows: take the high end down; larger than set: the plug is turned to it",
         ),
         cautions=("lathe.paper", "lathe", "chisel"),
         readings=(Reading("hole", "Hole as bored, across", across[0], len(plugged)),),
@@ -73,9 +69,8 @@ def _bore(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
 
 def _turn(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
     plug = max(layer.plug for layer in plugged)
-    return Operation(
+    return at_lathe(
         f"{ID}.turn",
-        "lathe",
         "Turn each plug to fit the hole that you measured.",
         how=(
             "Saw the block listed, as wide as the plug; hold it in the chuck and face its end flat.",
@@ -86,19 +81,16 @@ def _turn(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
             "Turn it round and straight; try it in the ring, the lathe stopped, the tailstock drawn back.",
             "Split it off along the paper with a chisel, and sand the paper off.",
         ),
-        pieces=len(plugged),
-        comes="plug",
+        makes=(len(plugged), "plug"),
         rings=tuple(layer.number for layer in plugged),
         settings=(
             *on_block(plan, plug, sqrt(2) * (plug + SQUARE), IN_CHUCK),
             ruled("jaws", "Chuck's jaws close to, at most", plug, bound="most"),
         ),
-        checks=(
-            Check(
-                "fits",
-                "It slides in by hand and does not rattle",
-                if_not="tight: a lighter cut; it rattles: make another, for glue fills no gap",
-            ),
+        checks=right_if(
+            "fits",
+            "It slides in by hand and does not rattle",
+            if_not="tight: a lighter cut; it rattles: make another, for glue fills no gap",
         ),
         cautions=("lathe.paper", "lathe", "lathe.gauge"),
         minutes=each(len(plugged), MOUNTED + GAUGED + CROSSCUT),
@@ -108,24 +100,20 @@ def _turn(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
 
 
 def _glue(plan: VesselPlan, plugged: Sequence[Layer]) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ID}.glue",
-        "bench",
         "Glue each plug into its ring.",
         how=(
             "Spread glue round the hole and thinly round the plug.",
             "Push it in with a twist, its grain in line with segment 1, its ends level with the ring's faces.",
             "Wipe it, and lay it on waxed paper to dry; both faces are flattened next.",
         ),
-        pieces=len(plugged),
-        comes="ring",
+        makes=(len(plugged), "ring"),
         rings=tuple(layer.number for layer in plugged),
-        checks=(
-            Check(
-                "line",
-                "A line of glue all round, on both faces",
-                if_not="bore it out when it is dry and turn another plug",
-            ),
+        checks=right_if(
+            "line",
+            "A line of glue all round, on both faces",
+            if_not="bore it out when it is dry and turn another plug",
         ),
         cautions=("bench",),
         minutes=each(len(plugged), DRY_RUN + CHECKED),

@@ -6,7 +6,7 @@ from jigs.plans.vessel import VesselPlan
 from jigs.words.file_names import LABELS, of_job
 from jigs.words.quantity import Quantity
 from jigs.work.minutes import MARKING, each
-from jigs.work.model import Check, Operation, Rack, Stage
+from jigs.work.model import Operation, Rack, Stage, at_bench, right_if
 
 ID = "ring_labels"
 
@@ -17,9 +17,8 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     if not rings:
         return []
     return [
-        Operation(
+        at_bench(
             f"{ID}.stick",
-            "bench",
             "Cut out the labels and stick one on each ring.",
             how=(
                 f"Print them ({of_job(plan.job.name, LABELS)}) at 100 %.",
@@ -27,16 +26,13 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
                 "Tie a label on where it says so: the ring has no room for it.",
                 "The degrees say where segment 1 stands in the stack, counter-clockwise seen from above.",
             ),
-            pieces=len(rings),
-            comes="ring",
+            makes=(len(rings), "ring"),
             rings=rings,
             settings=(Quantity("labels", "Labels on rings", len(rings), "count"),),
-            checks=(
-                Check(
-                    "order",
-                    "Calliper across and over the height of each ring: as its label says",
-                    if_not="it is another ring: look which, and swap the labels",
-                ),
+            checks=right_if(
+                "order",
+                "Calliper across and over the height of each ring: as its label says",
+                if_not="it is another ring: look which, and swap the labels",
             ),
             minutes=each(len(rings), MARKING, 5),
         )

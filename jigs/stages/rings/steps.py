@@ -22,7 +22,7 @@ from jigs.stages.glue_up.rings import (
 from jigs.words.file_names import TAPES, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
-from jigs.work.model import Check, Operation, Rack, Reading, Stage
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, right_if
 from jigs.work.steps import FLAT, flattened, nth
 
 ID = "rings"
@@ -40,26 +40,22 @@ def _made(plan: TorusPlan) -> int:
 
 def _sand(plan: TorusPlan) -> Operation:
     segments = segments_sawn(plan)
-    return Operation(
+    return at_bench(
         f"{ID}.sand",
-        "bench",
         "Sand both ends of each segment flat for the glue.",
         how=(
             "Glue 120 grit abrasive to a flat board, with a fence square to it.",
             "Rub each end with even strokes along the fence; count them, the same for every end.",
             "Stop when the saw's marks are gone; more makes the ring smaller.",
         ),
-        pieces=segments,
-        comes="segment",
+        makes=(segments, "segment"),
         rings=plan.left,
         settings=(calliper("sanding", "Sand off each end of a segment", plan.job.form.joint_sanding),),
-        checks=(
-            Check(
-                "edge",
-                "Calliper over the outer edge",
-                (calliper("outer-edge", "Outer edge as glued", plan.blank.outer_edge),),
-                "too long: a few more strokes",
-            ),
+        checks=right_if(
+            "edge",
+            "Calliper over the outer edge",
+            (calliper("outer-edge", "Outer edge as glued", plan.blank.outer_edge),),
+            "too long: a few more strokes",
         ),
         cautions=("bench",),
         minutes=each(2 * segments, SANDED, 5),
@@ -67,9 +63,8 @@ def _sand(plan: TorusPlan) -> Operation:
 
 
 def _lay_out(plan: TorusPlan) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ID}.lay-out",
-        "bench",
         "Lay out every ring on its tape sheet, tape it, and roll it up dry.",
         how=(
             f"Print the tape sheets ({of_job(plan.job.name, TAPES)}) at 100 %.",
@@ -79,16 +74,13 @@ def _lay_out(plan: TorusPlan) -> Operation:
             "Turn the row over, tape down; roll it up, tape outside, and close it dry in a band.",
             "Pencil a line across every joint and the ring's number on its outer side.",
         ),
-        pieces=_made(plan),
-        comes="ring",
+        makes=(_made(plan), "ring"),
         rings=plan.left,
         settings=_band(plan),
-        checks=(
-            Check(
-                "dry",
-                "Hold each ring to a window: no light at any joint",
-                if_not="all joints open at the outside: tilt the blade more; one joint: sand or change that segment",
-            ),
+        checks=right_if(
+            "dry",
+            "Hold each ring to a window: no light at any joint",
+            if_not="all joints open at the outside: tilt the blade more; one joint: sand or change that segment",
         ),
         minutes=each(_made(plan), CHECKED + MARKING),
     )
@@ -160,9 +152,8 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str) -> Operation
 
 
 def _true(stage: GlueStage) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ID}.true",
-        "bench",
         "Sand both ends of each half ring into one plane.",
         how=(
             "Scribble pencil over both ends.",
@@ -170,15 +161,12 @@ def _true(stage: GlueStage) -> Operation:
             "Press evenly until the pencil is gone from both ends.",
             "Stop there: what comes off both halves, the ring loses across the flats midway between these joints.",
         ),
-        pieces=stage.count,
-        comes="half ring",
+        makes=(stage.count, "half ring"),
         rings=stage.rings,
-        checks=(
-            Check(
-                "meet",
-                "Two halves of a ring pressed together by hand: no light at either joint",
-                if_not="light at the outside: sand the inner edges more; at the core: the outer edges",
-            ),
+        checks=right_if(
+            "meet",
+            "Two halves of a ring pressed together by hand: no light at either joint",
+            if_not="light at the outside: sand the inner edges more; at the core: the outer edges",
         ),
         cautions=("bench",),
         minutes=each(stage.count, 4 * SANDED),
@@ -196,9 +184,8 @@ LAST = (
 def _scrap(plan: TorusPlan) -> Iterator[Operation]:
     for scrap in plan.wood.scraps:
         if scrap.of == "quarter":
-            yield Operation(
+            yield at_bench(
                 f"{ID}.scrap",
-                "bench",
                 "Glue the scrap rings, on which the wedge cuts are tried, as you glued the good ones.",
                 how=(
                     "They need not be pretty, but closed.",
@@ -207,16 +194,13 @@ def _scrap(plan: TorusPlan) -> Iterator[Operation]:
                     "Pencil 1 and 2 on their faces.",
                     *((LAST,) if plan.job.form.end_spare else ()),
                 ),
-                pieces=scrap.count,
-                comes="scrap ring",
+                makes=(scrap.count, "scrap ring"),
                 settings=(
                     Quantity("rings", "Scrap rings", scrap.count, "count"),
                     Quantity("segments", "Segments in each", scrap.segments, "count"),
                 ),
-                checks=(
-                    Check(
-                        "closed", "Every joint is closed", if_not="make another; it would break on the saw"
-                    ),
+                checks=right_if(
+                    "closed", "Every joint is closed", if_not="make another; it would break on the saw"
                 ),
                 cautions=("bench",),
                 minutes=each(scrap.count, DRY_RUN + FLATTENED),
@@ -227,17 +211,15 @@ def _scrap(plan: TorusPlan) -> Iterator[Operation]:
 def _trim(plan: TorusPlan) -> Iterator[Operation]:
     """A ring stands on its flats at the saw, and a slip that is proud of them rocks it."""
     if plan.blank.spacer:
-        yield Operation(
+        yield at_bench(
             f"{ID}.trim",
-            "bench",
             "Trim the slips flush with the flats, in the core and outside.",
             how=(
                 "Saw off in the core what stands out far, with a fine saw from both faces, the ring clamped.",
                 "Pare what is left with a sharp chisel from both faces, towards the middle.",
                 "Outside rub each flat a few strokes on abrasive glued to a flat board; do not round its corners.",
             ),
-            pieces=_made(plan),
-            comes="ring",
+            makes=(_made(plan), "ring"),
             rings=plan.left,
             checks=(
                 Check(

@@ -13,7 +13,7 @@ from jigs.stages.sizes.parts.forks import sizes
 from jigs.stages.sizes.plan.torus import SizeStage
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import GAUGED, SETTING, TURNED, over
-from jigs.work.model import Check, Operation, Rack, Stage, uses
+from jigs.work.model import Check, Operation, Rack, Stage, at_lathe, right_if, uses
 from jigs.work.steps import nth
 
 ID = "roughing"
@@ -80,9 +80,8 @@ def _flats_over(plan: TorusPlan, stage: SizeStage) -> tuple[Quantity, ...]:
 def _sizes(plan: TorusPlan, rack: Rack) -> Operation:
     stage, flats = plan.sizes.stages[0], plan.mountings.flats
     others = _flats_over(plan, stage) if flats else ()
-    return Operation(
+    return at_lathe(
         f"{ID}.sizes",
-        "lathe",
         "Turn the face, the rim and the hole to the first stage.",
         how=(
             "Turn the face first: measure it from the board.",
@@ -101,9 +100,8 @@ def _sizes(plan: TorusPlan, rack: Rack) -> Operation:
 def _flats(plan: TorusPlan, step: FlatsStep, number: int, rack: Rack) -> Operation:
     """The flats gauge has the sides that the first step makes."""
     gauge = uses(rack.named("flats-gauge"), notes=True) if number == 1 else ()
-    return Operation(
+    return at_lathe(
         f"{ID}.flats{nth(number)}",
-        "lathe",
         f"Turn the tube's {step.sides} corners off, which makes {2 * step.sides} flats.",
         how=(
             "Lathe stopped: mark every flat at this distance from both of its corners.",
@@ -120,13 +118,11 @@ def _flats(plan: TorusPlan, step: FlatsStep, number: int, rack: Rack) -> Operati
             calliper("left", "Left over the round, at the new corners", step.left),
         ),
         jigs=gauge,
-        checks=(
-            Check(
-                "flats",
-                "Lathe stopped: "
-                + ("flats gauge on the tube" if gauge else "rule over the new flats, all alike wide"),
-                if_not="a flat is too narrow: turn that one a little more",
-            ),
+        checks=right_if(
+            "flats",
+            "Lathe stopped: "
+            + ("flats gauge on the tube" if gauge else "rule over the new flats, all alike wide"),
+            if_not="a flat is too narrow: turn that one a little more",
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=over(plan.torus_surface / 2, TURNED, SETTING),
@@ -134,9 +130,8 @@ def _flats(plan: TorusPlan, step: FlatsStep, number: int, rack: Rack) -> Operati
 
 
 def _corners(plan: TorusPlan, rack: Rack) -> Operation:
-    return Operation(
+    return at_lathe(
         f"{ID}.corners",
-        "lathe",
         "Turn the tube's corners off by eye; they are too low to mark.",
         how=("Take light cuts from corner to corner until the flats are nearly gone.",),
         jigs=uses(rack.named("flats-gauge"), notes=True),
@@ -149,9 +144,8 @@ def _corners(plan: TorusPlan, rack: Rack) -> Operation:
 def _down_to_gauges(plan: TorusPlan, rack: Rack) -> Operation:
     stage = plan.gauges.stages[0]
     inner, outer = (rack.named(f"{which}-gauge-{stage.name}") for which in ("hole", "outer"))
-    return Operation(
+    return at_lathe(
         f"{ID}.ellipse-{stage.name}",
-        "lathe",
         "Turn the tube's corners off down to an ellipse, by the first stage's gauges.",
         how=(
             "Take light cuts off the corners, from rim and hole towards the face; leave face, rim and hole.",
@@ -160,12 +154,10 @@ def _down_to_gauges(plan: TorusPlan, rack: Rack) -> Operation:
             "Leave the corners beside the board for a later mounting.",
         ),
         jigs=uses([*outer, *inner]),
-        checks=(
-            Check(
-                "near",
-                "Lathe stopped, each gauge held on: no corner keeps it farther off the wood than a coin is thick",
-                if_not="another light cut where it touches",
-            ),
+        checks=right_if(
+            "near",
+            "Lathe stopped, each gauge held on: no corner keeps it farther off the wood than a coin is thick",
+            if_not="another light cut where it touches",
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=over(plan.torus_surface / 2, 2 * TURNED, 2 * GAUGED),

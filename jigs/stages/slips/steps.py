@@ -10,7 +10,7 @@ from jigs.stages.slips.layout import SLIP_SANDED, SLIT_FROM
 from jigs.stages.slips.parts import slip_box
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CROSSCUT, RIPPED, SETTING, each
-from jigs.work.model import Check, Operation, Rack, Stage, uses
+from jigs.work.model import Operation, Rack, Stage, at_bench, at_table_saw, right_if, uses
 from jigs.work.steps import nth
 
 ID = "slips"
@@ -49,9 +49,8 @@ def _slit(plan: Plan) -> Iterator[Operation]:
         ),
         count,
     )
-    yield Operation(
+    yield at_table_saw(
         f"{ID}.slit",
-        "table saw",
         "Slit the slips off the outside of a board or a wide strip.",
         how=(
             "You can buy them instead, as veneer of that thickness.",
@@ -60,17 +59,14 @@ def _slit(plan: Plan) -> Iterator[Operation]:
             "Move the rip fence towards the blade after each slip.",
             "Sand them on a flat board to their thickness.",
         ),
-        pieces=run.pieces,
-        comes="slip",
+        makes=(run.pieces, "slip"),
         rings=run.rings,
         settings=run.settings,
         trial="one slip off a scrap board",
-        checks=(
-            Check(
-                "thickness",
-                "Calliper over the slip at both ends and in the middle",
-                if_not="thick: sand on; thin: it serves as scrap",
-            ),
+        checks=right_if(
+            "thickness",
+            "Calliper over the slip at both ends and in the middle",
+            if_not="thick: sand on; thin: it serves as scrap",
         ),
         cautions=("table-saw.rip", "table-saw"),
         minutes=each(run.pieces, RIPPED, SETTING),
@@ -82,25 +78,21 @@ def _leaves(plan: Plan) -> Iterator[Operation]:
     if not lots:
         return
     run = run_of("bench", lots, (ruled("length", "Length", lots[0].longer),))
-    yield Operation(
+    yield at_bench(
         f"{ID}.leaves",
-        "bench",
         "Cut the strips between rings to length by hand, square.",
         how=(
             "Clamp a straight edge square across the strip, over the piece that you keep.",
             "Cut with a knife in many light strokes, or with a veneer saw.",
             "Draw an arrow along the grain on each.",
         ),
-        pieces=run.pieces,
-        comes="strip",
+        makes=(run.pieces, "strip"),
         rings=run.rings,
         settings=run.settings,
-        checks=(
-            Check(
-                "covers",
-                "Lay one on a wedge ring's face, level with its rim and one flat: it covers all of it",
-                if_not="cut it longer; what stands out is trimmed after gluing",
-            ),
+        checks=right_if(
+            "covers",
+            "Lay one on a wedge ring's face, level with its rim and one flat: it covers all of it",
+            if_not="cut it longer; what stands out is trimmed after gluing",
         ),
         cautions=("knife", "table-saw.thin"),
         minutes=each(run.pieces, CROSSCUT / 2, SETTING / 2),
@@ -116,25 +108,21 @@ def _by_length(plan: Plan) -> list[Run]:
 
 def _cut(runs: Sequence[Run], rack: Rack, number: int) -> Operation:
     run = merged(runs, "slip")
-    return Operation(
+    return at_bench(
         f"{ID}.length{nth(number)}",
-        "bench",
         "Cut the slips to length by hand in their box, never at a machine.",
         how=(
             "Set the block, lay the slip in, the hold-down over it on both sides of the cut.",
             "Tighten both wing nuts and saw through with a fine saw.",
         ),
-        pieces=run.pieces,
-        comes="slip",
+        makes=(run.pieces, "slip"),
         rings=run.rings,
         settings=run.settings,
         jigs=uses(rack.named("slip-box"), notes=number == 1),
-        checks=(
-            Check(
-                "length",
-                "Tape measure along one of each length; both ends square by eye",
-                if_not="short: it must still reach over the joint; they are trimmed after gluing",
-            ),
+        checks=right_if(
+            "length",
+            "Tape measure along one of each length; both ends square by eye",
+            if_not="short: it must still reach over the joint; they are trimmed after gluing",
         ),
         cautions=("slip", "hand-saw"),
         minutes=each(run.pieces, CROSSCUT / 2, SETTING / 2 * len(runs)),

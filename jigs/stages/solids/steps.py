@@ -15,7 +15,7 @@ from jigs.stages.stack.plan import Layer
 from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.lathe import speeds
 from jigs.work.minutes import CROSSCUT, MARKING, MOUNTED, SETTING, each
-from jigs.work.model import Check, Operation, Place, Rack, Reading, Stage
+from jigs.work.model import Check, Operation, Place, Rack, Reading, Stage, at_lathe, right_if
 from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.steps import FLAT, flattened, nth
 
@@ -125,23 +125,20 @@ def _which(one: str, run: Run) -> str:
 def _sawn(run: Run, end: str) -> Operation:
     return Operation(
         f"{ID}.disc{end}",
-        "bandsaw",
         f"Saw {_which('disc', run)} round, just outside its circle.",
+        "bandsaw",
         how=(
             "Find the middle by the diagonals and draw the circle.",
             "Lay it flat on the table, both hands beside the blade, never before it.",
             "Saw outside the line; what is left comes off at the lathe.",
         ),
-        pieces=run.pieces,
-        comes="disc",
+        makes=(run.pieces, "disc"),
         rings=run.rings,
         settings=run.settings,
-        checks=(
-            Check(
-                "across",
-                ACROSS,
-                if_not="wider in one place: saw it again; narrower than the circle: make another",
-            ),
+        checks=right_if(
+            "across",
+            ACROSS,
+            if_not="wider in one place: saw it again; narrower than the circle: make another",
         ),
         cautions=("bandsaw", "bandsaw.guides", "bandsaw.power"),
         minutes=each(run.pieces, CROSSCUT * 2, SETTING),
@@ -155,9 +152,8 @@ def _across(plan: VesselPlan, run: Run) -> float:
 
 def _turned(plan: VesselPlan, run: Run, end: str) -> Operation:
     across = _across(plan, run)
-    return Operation(
+    return at_lathe(
         f"{ID}.disc{end}",
-        "lathe",
         f"Turn {_which('disc', run)} round, glued with paper to a waste block.",
         how=(
             "Draw the circle; saw the corners off by hand to eight sides, outside it, the blank clamped.",
@@ -168,16 +164,13 @@ def _turned(plan: VesselPlan, run: Run, end: str) -> Operation:
             "Take it off the lathe, clamp the block, and split the disc off along the paper with a wide chisel.",
             "Sand the paper off.",
         ),
-        pieces=run.pieces,
-        comes="disc",
+        makes=(run.pieces, "disc"),
         rings=run.rings,
         settings=(*run.settings, *on_block(plan, BLOCK * across, across / cos(pi / 8))),
-        checks=(
-            Check(
-                "across",
-                f"{ACROSS}, the lathe stopped",
-                if_not="wider: one more cut; narrower: use it if it clears the finished size by the allowance",
-            ),
+        checks=right_if(
+            "across",
+            f"{ACROSS}, the lathe stopped",
+            if_not="wider: one more cut; narrower: use it if it clears the finished size by the allowance",
         ),
         cautions=("lathe.paper", "lathe", "chisel"),
         minutes=each(run.pieces, MOUNTED + CROSSCUT * 4, MARKING),
@@ -187,9 +180,8 @@ def _turned(plan: VesselPlan, run: Run, end: str) -> Operation:
 
 
 def _upright(plan: VesselPlan, run: Run, end: str) -> Operation:
-    return Operation(
+    return at_lathe(
         f"{ID}.upright{end}",
-        "lathe",
         f"Turn {_which('upright piece', run)} round between centres, and face its ends.",
         how=(
             "Find the middle of both ends by the diagonals, and hold it there between centres.",
@@ -197,17 +189,14 @@ def _upright(plan: VesselPlan, run: Run, end: str) -> Operation:
             "Face both ends square with a parting tool, to its height, down to a stub at the centres.",
             "Saw the stubs off by hand and sand the ends flat.",
         ),
-        pieces=run.pieces,
-        comes="piece",
+        makes=(run.pieces, "piece"),
         rings=run.rings,
         settings=(*run.settings, *speeds(rough_speed_limits(sqrt(2) * _across(plan, run)))),
-        checks=(
-            Check(
-                "ends",
-                "Lathe stopped: a square over both ends, calliper across and over the height",
-                run.checks,
-                "light in the middle is right for the glue; light at the rim: face it again",
-            ),
+        checks=right_if(
+            "ends",
+            "Lathe stopped: a square over both ends, calliper across and over the height",
+            run.checks,
+            "light in the middle is right for the glue; light at the rim: face it again",
         ),
         cautions=("lathe", "lathe.gauge", "lathe.stand"),
         readings=tuple(Reading(size.id, size.label, size) for size in run.checks),

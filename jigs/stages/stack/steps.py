@@ -18,7 +18,7 @@ from jigs.stages.waste_block.steps import plates
 from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.lathe import start
 from jigs.work.minutes import FLATTENED, MARKING, each
-from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage
+from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage, at_bench, right_if
 from jigs.work.steps import nth
 
 ID = "stack"
@@ -258,9 +258,8 @@ def _cure(plan: VesselPlan) -> Operation:
     rings = len(plan.stack.layers)
     height = ruled("height", "Height of the stack", plan.stack.top - plan.stack.bottom)
     whole = f"up-to.{plan.stack.layers[-1].number}"  # judged as the height up to the last ring is
-    return Operation(
+    return at_bench(
         f"{ID}.cure",
-        "bench",
         "Let the stack cure, then tap every joint and look at it.",
         how=(
             "Stand it up, air all round it.",
@@ -268,12 +267,10 @@ def _cure(plan: VesselPlan) -> Operation:
         ),
         rings=tuple(layer.number for layer in plan.stack.layers),
         settings=(Quantity("cure", "Cure, before it turns", plan.wood.glue.cure, "hours"), height),
-        checks=(
-            Check(
-                "joints",
-                "Every joint rings, none shows a line of light or a gap",
-                if_not="saw the stack apart there, flatten both faces and glue it again; never turn it",
-            ),
+        checks=right_if(
+            "joints",
+            "Every joint rings, none shows a line of light or a gap",
+            if_not="saw the stack apart there, flatten both faces and glue it again; never turn it",
         ),
         readings=(Reading(whole, "Height of the stack", height),),
         minutes=each(rings, MARKING),

@@ -12,7 +12,7 @@ from jigs.stages.staves.parts import stave_sled
 from jigs.words.file_names import LABELS, TAPES, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, FLATTENED, SANDED, SETTING, each
-from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_table_saw, right_if, uses
 from jigs.work.steps import nth
 
 ID = "staves"
@@ -40,9 +40,8 @@ def _staves(plan: VesselPlan) -> list[Lot]:
 def _set_up(cut: StaveCut, rack: Rack) -> Operation:
     stops = rack.named("stave-stop")
     parts = [part for part in rack.named("stave") if part.notes and part not in stops]
-    return Operation(
+    return at_table_saw(
         f"{ID}.sled",
-        "table saw",
         "Tilt the blade by its plate, then set the stave sled on the saw.",
         how=(
             "Take the sled off while you tilt the blade; lock the blade and look again.",
@@ -55,12 +54,10 @@ def _set_up(cut: StaveCut, rack: Rack) -> Operation:
             ruled("blade-height", "Blade above the table, along the tilt", cut.saw_height),
         ),
         jigs=uses(parts, notes=True),
-        checks=(
-            Check(
-                "plate",
-                "Tilt plate against the flat of the blade, between the teeth: no light along it",
-                if_not="tilt again",
-            ),
+        checks=right_if(
+            "plate",
+            "Tilt plate against the flat of the blade, between the teeth: no light along it",
+            if_not="tilt again",
         ),
         cautions=("saw.guard-sled", *CAUTIONS),
         minutes=SETTING * 2,
@@ -70,19 +67,15 @@ def _set_up(cut: StaveCut, rack: Rack) -> Operation:
 def _trial(plan: VesselPlan, cut: StaveCut) -> Iterator[Operation]:
     for scrap in plan.wood.scraps:
         if scrap.of == "staves":
-            yield Operation(
+            yield at_table_saw(
                 f"{ID}.trial",
-                "table saw",
                 "Cut a full set of staves in scrap, and close it dry in a band.",
                 how=("Cut them as the next two steps tell, first edges all of them, then second edges.",),
-                pieces=scrap.segments,
-                comes="scrap stave",
-                checks=(
-                    Check(
-                        "band",
-                        "Dry set in a band, held to a window: no light at any joint, inside and outside",
-                        if_not="light at the outside: tilt the blade more; at the inside: tilt it less",
-                    ),
+                makes=(scrap.segments, "scrap stave"),
+                checks=right_if(
+                    "band",
+                    "Dry set in a band, held to a window: no light at any joint, inside and outside",
+                    if_not="light at the outside: tilt the blade more; at the inside: tilt it less",
                 ),
                 cautions=CAUTIONS,
                 minutes=each(scrap.segments, cut.seconds / 60, CHECKED * 2),
@@ -92,9 +85,8 @@ def _trial(plan: VesselPlan, cut: StaveCut) -> Iterator[Operation]:
 def _edges(plan: VesselPlan, cut: StaveCut, rack: Rack, number: int) -> Operation:
     """First edges in stop 1, all of them; second edges in stop 2."""
     first, staves = number == 1, _staves(plan)
-    return Operation(
+    return at_table_saw(
         f"{ID}.edge-{number}",
-        "table saw",
         "Cut the first edge of every stave in stop 1."
         if first
         else "Turn every stave end for end, the same face up, and cut its second edge in stop 2.",
@@ -103,8 +95,7 @@ def _edges(plan: VesselPlan, cut: StaveCut, rack: Rack, number: int) -> Operatio
             "Saw off, sled drawn back clear of the blade: tug at it. What moves is not cut.",
             "Switch on, cut, switch off, and lift it out when the blade stands still.",
         ),
-        pieces=wanted(staves),
-        comes="stave",
+        makes=(wanted(staves), "stave"),
         rings=rings_of(staves),
         settings=() if first else _widths(plan),
         jigs=uses(rack.named(f"stave-stop-{number}"), notes=True),
@@ -165,22 +156,18 @@ def _band(plan: VesselPlan) -> Iterator[Operation]:
                 *(("Peel the tape off once it is dry.",) if first else ()),
             ),
         )
-    yield Operation(
+    yield at_bench(
         f"{ID}.level",
-        "bench",
         "Flatten both ends of the band level, one parallel to the other.",
         how=("Rub each end on abrasive on a flat board; scribbled pencil shows when it is clean.",),
-        pieces=1,
-        comes="band",
+        makes=(1, "band"),
         rings=rings_of(_staves(plan)),
         settings=(calliper("flattening", "Take off both ends together", plan.job.rings.flattening),),
-        checks=(
-            Check(
-                "level",
-                "Straight edge across both ends, three ways; calliper over the height at four places",
-                (level,),
-                "high on one side: rub that side; low all round: the rings above come down by as much",
-            ),
+        checks=right_if(
+            "level",
+            "Straight edge across both ends, three ways; calliper over the height at four places",
+            (level,),
+            "high on one side: rub that side; low all round: the rings above come down by as much",
         ),
         cautions=("bench",),
         readings=(Reading("height", "Height, at four places", level, 4),),

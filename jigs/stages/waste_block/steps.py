@@ -10,7 +10,7 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import runout_check, screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
-from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if, uses
 from jigs.work.supplies import block
 
 ID = "waste_block"
@@ -32,9 +32,8 @@ def plates(plan: VesselPlan, rack: Rack, rings: set[int]) -> list[Part]:
 
 def _saw(plan: VesselPlan) -> Operation:
     waste = plan.waste
-    return Operation(
+    return at_bench(
         f"{ID}.saw",
-        "bench",
         "Saw a waste block of sound, dry hardwood.",
         how=(
             "Take solid scrap without knots or splits, no plywood: its plies pull apart. No board is listed for it.",
@@ -42,13 +41,10 @@ def _saw(plan: VesselPlan) -> Operation:
             "turned flat on the lathe.",
             "Draw its circle, as wide as listed, and saw the corners off outside it.",
         ),
-        pieces=1,
-        comes="block",
+        makes=(1, "block"),
         settings=(calliper("thickness", "Waste block, thick, faced", waste.thickness), *_across(plan)),
-        checks=(
-            Check(
-                "flat", "Straight edge over the planed face: no light", if_not="plane again; it would rock"
-            ),
+        checks=right_if(
+            "flat", "Straight edge over the planed face: no light", if_not="plane again; it would rock"
         ),
         cautions=("hand-saw",),
         minutes=each(8, CROSSCUT),
@@ -67,9 +63,8 @@ def _across(plan: VesselPlan) -> Iterator[Quantity]:
 
 
 def _faceplate(plan: VesselPlan) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ID}.faceplate",
-        "bench",
         "Screw the faceplate to the middle of the waste block's planed face.",
         how=(
             "Bore for every screw, and drive it straight in.",
@@ -78,12 +73,10 @@ def _faceplate(plan: VesselPlan) -> Operation:
             "faceplate to the board's back. Wherever the faceplate's face is named, use the board's front.",
         ),
         settings=screwed(plan.waste.screws),
-        checks=(
-            Check(
-                "tight",
-                "Every screw bites, and the faceplate lies on the wood all round",
-                if_not=f"bore elsewhere; never a longer screw, for ring {_first(plan)} lies next",
-            ),
+        checks=right_if(
+            "tight",
+            "Every screw bites, and the faceplate lies on the wood all round",
+            if_not=f"bore elsewhere; never a longer screw, for ring {_first(plan)} lies next",
         ),
         cautions=("lathe.screws",),
         minutes=each(plan.waste.screws.count, CLAMPED),
@@ -94,9 +87,8 @@ def _faceplate(plan: VesselPlan) -> Operation:
 def _true(plan: VesselPlan) -> Operation:
     waste = plan.waste
     thickness = calliper("thickness", "Waste block, thick", waste.thickness)
-    return Operation(
+    return at_lathe(
         f"{ID}.true",
-        "lathe",
         "True the waste block: its rim round, its face flat.",
         how=("Turn the rim round.", "Face it to its thickness, flat or a hair hollow in the middle."),
         settings=(*speeds(waste.speed), thickness, *_across(plan)),
@@ -128,9 +120,8 @@ def _first(plan: VesselPlan) -> int:
 def _first_ring(plan: VesselPlan, rack: Rack) -> Operation:
     first = plan.stack.layers[0]
     glue = plan.wood.glue
-    return Operation(
+    return at_lathe(
         f"{ID}.ring-1",
-        "lathe",
         f"Glue ring {first.number} to the waste block, in the middle.",
         how=(
             "Lay it on dry, its arrow away from the block: no light between the two." if not plan.stack.upside_down else
@@ -139,20 +130,17 @@ def _first_ring(plan: VesselPlan, rack: Rack) -> Operation:
             "Set it in the middle: it stands out over the block's rim alike all round, or is level with it.",
             "Press it with the tailstock, a flat scrap between; feel round the rim again before the glue sets.",
         ),
-        pieces=1,
-        comes="ring",
+        makes=(1, "ring"),
         rings=(first.number,),
         settings=(calliper("height", f"Ring {first.number}, high", first.ring.height),),
         jigs=uses(plates(plan, rack, {first.number}), "centres it on the tailstock's point", notes=True),
-        checks=(
-            Check(
+        checks=right_if(
                 "centred",
                 "Turn it by hand past a pencil on the rest: it comes as near all round"
                 if first.kind == "disc"
                 else "Turn it by hand past a pencil on the rest: every corner comes as near",
                 if_not="push it over while the glue is wet",
             ),
-        ),
         cautions=("lathe.unplugged", "bench"),
         minutes=DRY_RUN + plan.job.workshop.glue.open_time,
         hours=glue.clamp_time,

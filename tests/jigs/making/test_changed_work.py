@@ -123,7 +123,7 @@ def test_beside_what_is_kept_a_changed_set_has_the_bytes_of_one_made_fresh(job_f
 def made_of(settings=(), near=()):
     one = Quantity("fence", "fence", 1.0)
     told = tuple(SettingChange(f"a.cut-{k}", "fence", one, Quantity("fence", "fence", 2.0)) for k in settings)
-    steps = tuple(Operation(f"a.cut-{k}", "bench", "Cut.", settings=(one,)) for k in settings)
+    steps = tuple(Operation(f"a.cut-{k}", "Cut.", "bench", settings=(one,)) for k in settings)
     plan = solve(load(ROOT / "configs" / "garland.toml"))
     whole = replace(work(plan, rack(plan)[0]), operations=steps)
     return Made(ROOT, (), False, near=near, work=WorkChanges(told), told=whole)

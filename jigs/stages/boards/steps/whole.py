@@ -18,7 +18,7 @@ from jigs.words.file_names import RINGS, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.cautions import SHORT
 from jigs.work.minutes import CROSSCUT, MARKING, PLANED, RIPPED, SETTING, each
-from jigs.work.model import Check, Operation, Rack, Stage
+from jigs.work.model import Check, Operation, Rack, Stage, right_if
 from jigs.work.steps import nth
 from jigs.work.supplies import scrap_strip
 from jigs.work.woods import dusty, irritants
@@ -166,8 +166,7 @@ def _operation(run: Run, id: str, told: Told, short: str) -> Operation:
         place=run.place,
         does=told.does,
         how=tuple(line.format(short=short) for line in told.how),
-        pieces=run.pieces,
-        comes=told.comes,
+        makes=(run.pieces, told.comes),
         rings=run.rings,
         settings=run.settings,
         trial=told.trial,
@@ -239,8 +238,8 @@ def _picked(plan: Plan) -> Iterator[Operation]:
         return
     yield Operation(
         f"{ID}.pick",
-        "shop",
         "Pick the boards, buy those that are missing, and mark each with its wood.",
+        "shop",
         how=(
             "Look at both faces: plan no piece over a knot, a split or sapwood.",
             "Take straight boards; twist costs more thickness than the plan allows.",
@@ -248,19 +247,16 @@ def _picked(plan: Plan) -> Iterator[Operation]:
             f"Print the ring sheets ({of_job(plan.job.name, RINGS)}): each has its ring's woods, sizes, settings and "
             "boards, to go with it from the saw to the clamps.",
         ),
-        pieces=sum(board.count for _, board in boards),
-        comes="board",
+        makes=(sum(board.count for _, board in boards), "board"),
         settings=(
             *(size for number, (wood, board) in enumerate(boards, 1) for size in _sizes(number, wood, board)),
             *irritants(plan),
         ),
         cautions=dusty(plan),
-        checks=(
-            Check(
-                "size",
-                "Tape and calliper over each board: no smaller than listed",
-                if_not="state the board as it is under [stock] in the workshop file, and run the check again",
-            ),
+        checks=right_if(
+            "size",
+            "Tape and calliper over each board: no smaller than listed",
+            if_not="state the board as it is under [stock] in the workshop file, and run the check again",
         ),
         minutes=each(sum(board.count for _, board in boards), MARKING, 5),
         uses_up=bought(plan),
@@ -282,14 +278,13 @@ def _scrap(plan: Plan) -> Iterator[Operation]:
     if scraps := plan.wood.scraps:
         yield Operation(
             f"{ID}.scrap",
-            "planer",
             "Make strips of scrap for the trials, as thick and as wide as the good ones.",
+            "planer",
             how=(
                 "Take wood as hard as the good wood, for the saw cuts each kind of wood differently.",
                 "Write SCRAP on every strip.",
             ),
-            pieces=len(scraps),
-            comes="strip",
+            makes=(len(scraps), "strip"),
             settings=_strips(scraps),
             checks=(Check("size", ALONG, if_not="make the strip again at the settings of the good ones"),),
             cautions=("table-saw.rip", "planer", "table-saw"),

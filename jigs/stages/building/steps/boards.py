@@ -11,7 +11,7 @@ from jigs.stages.building.steps.common import ID, built, fitting, flush_text, na
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, piece, washed_bolts
 from jigs.work.minutes import FITTED, MARKING, each
-from jigs.work.model import Check, Goods, Operation, Rack, builds
+from jigs.work.model import Check, Goods, Operation, Rack, at_bench, builds, right_if
 from jigs.work.supplies import layers_glued
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
@@ -61,9 +61,8 @@ def _layers(
     plan: Plan, id: str, does: str, parts: list[Part], settings: tuple[Quantity, ...], more: tuple[Goods, ...] = ()
 ) -> Operation:  # fmt: skip
     """Cured before they spin."""
-    return Operation(
+    return at_bench(
         id=f"{ID}.{id}",
-        place="bench",
         does=does,
         how=LAYERS,
         settings=settings,
@@ -140,19 +139,16 @@ def _glue_up_boards(plan: VesselPlan, rack: Rack) -> list[Operation]:
     if not parts:
         return []
     return [
-        Operation(
+        at_bench(
             id=f"{ID}.glue-up-boards",
-            place="bench",
             does="Make the glue-up boards ready: flat, and nothing sticks to them.",
             how=(
                 "Lay each flat on the bench; screw a batten behind one that is bent.",
                 "Wax it, or cut paper to lay under each ring: glue must not hold here.",
             ),
             jigs=builds(parts),
-            checks=(
-                Check(
-                    "flat", "Straight edge across it both ways: no light", if_not="screw it to a flat board"
-                ),
+            checks=right_if(
+                "flat", "Straight edge across it both ways: no light", if_not="screw it to a flat board"
             ),
             minutes=each(len(parts), MARKING, FITTED),
         )

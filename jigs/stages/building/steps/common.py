@@ -12,7 +12,7 @@ from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import Setting, bolts, dowels, piece, sunk, told, used
 from jigs.work.minutes import CHECKED, FITTED, MARKING, each
-from jigs.work.model import Check, Goods, Operation, Place, Rack, builds, uses
+from jigs.work.model import Check, Goods, Operation, Place, Rack, at_bench, builds, uses
 from jigs.work.supplies import layers_glued
 
 ID = "building"
@@ -84,9 +84,8 @@ def built(
     `more` is used up beside what is set.
     """
     own = tuple(parts)
-    return Operation(
+    return at_bench(
         id=f"{ID}.{id}",
-        place="bench",
         does=does,
         how=tuple(how),
         settings=told(settings),

@@ -25,7 +25,7 @@ from jigs.stages.wedge_rings.layout.sled import JAW_GAP
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import counted, sized
 from jigs.work.hardware import Hardware, Setting, bolts, dowels, piece, slug, told, used
-from jigs.work.model import Check, Goods, Operation, Rack, builds
+from jigs.work.model import Check, Goods, Operation, Rack, at_bench, builds
 from jigs.work.supplies import layers_glued
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
@@ -208,9 +208,8 @@ def _wedge(plan: TorusPlan, rack: Rack, name: str) -> Operation:
         "Bore it no deeper than listed, square to the fence edge, and glue in a hardwood dowel.",
     )
     settings = (*_bored(part), *_pegged(plan, _thinner(rack, part)))
-    return Operation(
+    return at_bench(
         id=f"{ID}.{name}",
-        place="bench",
         does="Glue up, bore and peg the second wedge, for the ends of halves."
         if end
         else "Glue up the wedge of the second cut, bore it for the rod, and peg it.",

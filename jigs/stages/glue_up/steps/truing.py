@@ -10,7 +10,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.words.quantity import Quantity, calliper
 from jigs.work.minutes import CHECKED, FLATTENED, SETTING, each
-from jigs.work.model import Check, Operation, Rack, Reading, uses
+from jigs.work.model import Check, Operation, Rack, Reading, at_bench, right_if, uses
 
 BARE = "All ends are bare here: the strips between quarters, and between halves, go in as those are glued."
 KEPT = (
@@ -22,9 +22,8 @@ CARRIER = ("truing-carrier", "truing-base", "truing-board", "truing-cheek", "tru
 
 def check_quarters(plan: TorusPlan, stage: GlueStage, rack: Rack, of: str) -> Iterator[Operation]:
     """Where the torus has four alike: each in the check corner, and its ends trued where they need it."""
-    yield Operation(
+    yield at_bench(
         f"{of}.check-quarters",
-        "bench",
         "Lay each quarter in the check corner; true its ends only if light shows.",
         how=(
             "Light at the rim: it spans too little; light at the hole: too much.",
@@ -33,17 +32,14 @@ def check_quarters(plan: TorusPlan, stage: GlueStage, rack: Rack, of: str) -> It
             *((BARE,) if plan.blank.ring_spacer else ()),
             "Leave the ends marked END; they are trued with their half.",
         ),
-        pieces=stage.count,
-        comes="quarter",
+        makes=(stage.count, "quarter"),
         rings=stage.rings,
         jigs=uses(rack.named("check-corner", *CARRIER)),
-        checks=(
-            Check(
-                "corner",
-                "No light along either arm of the check corner",
-                (Quantity("angle", "It makes", plan.check.angle, "angle"),),
-                "sand the end that shows it; if all four err alike, shim the sled's wedge before the next torus",
-            ),
+        checks=right_if(
+            "corner",
+            "No light along either arm of the check corner",
+            (Quantity("angle", "It makes", plan.check.angle, "angle"),),
+            "sand the end that shows it; if all four err alike, shim the sled's wedge before the next torus",
         ),
         cautions=("sander",),
         minutes=each(stage.count, CHECKED + FLATTENED),
@@ -59,17 +55,15 @@ def true_halves(plan: TorusPlan, rack: Rack, of: str) -> Iterator[Operation]:
 def _check(plan: TorusPlan, rack: Rack, of: str) -> Operation:
     errors = plan.errors
     told = tuple(half for half in errors.halves if half.error > 0)
-    return Operation(
+    return at_bench(
         f"{of}.check-halves",
-        "bench",
         "Lay the half check on both ends of each half, and measure the light.",
         how=(
             "Hold it near the bottom, the middle and the top; its middle is the axis of the torus.",
             "Light at the rim: the half spans too little. Light at the hole: it spans too much.",
             "Measure the light with feeler gauges and write it down before you sand.",
         ),
-        pieces=2,
-        comes="half",
+        makes=(2, "half"),
         known=(
             *(
                 calliper(f"light-{number}", f"Half out by {degrees(half.error):.2g}°: light", half.light)
@@ -85,12 +79,10 @@ def _check(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             ),
         ),
         jigs=uses(rack.named("half-check"), notes=True),
-        checks=(
-            Check(
-                "short",
-                "No half is shorter than it may be",
-                if_not="saw it open and put a thicker ring in; sanding cannot make it longer",
-            ),
+        checks=right_if(
+            "short",
+            "No half is shorter than it may be",
+            if_not="saw it open and put a thicker ring in; sanding cannot make it longer",
         ),
         readings=(
             Reading("light-at-rim", "Light at the rim, both halves", count=2, by="feeler"),
@@ -103,9 +95,8 @@ def _check(plan: TorusPlan, rack: Rack, of: str) -> Operation:
 def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
     spare = plan.job.form.half_sanding
     halves = 1 if plan.half_glued and not _there(plan) else 2
-    return Operation(
+    return at_bench(
         f"{of}.true-halves",
-        "bench",
         f"Sand both ends of {'the new' if plan.half_glued else 'each'} half on the truing carrier, down to the planned "
         "line.",
         how=(
@@ -118,8 +109,7 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             "Do not sand past it after a gap: measure first what that costs.",
             *((KEPT,) if plan.half_glued else ()),
         ),
-        pieces=halves,
-        comes="half",
+        makes=(halves, "half"),
         settings=(calliper("spare", "Comes off each end", spare),),
         known=(*_there(plan), *_costs(plan)),
         jigs=uses(rack.named(*CARRIER), notes=True),

@@ -14,7 +14,7 @@ from jigs.stages.glue_up.tables import tables
 from jigs.stages.grain.tables import tables as grain
 from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.minutes import CHECKED, MARKING, SANDED, each
-from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, right_if, uses
 from jigs.work.steps import nth
 
 ID = "glue_up"
@@ -34,9 +34,8 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 def _faces(plan: TorusPlan) -> Operation:
     count, left = plan.blank.wedge_rings, len(plan.left)
-    return Operation(
+    return at_bench(
         f"{ID}.faces",
-        "bench",
         "Sand both faces of each wedge ring flat for the glue.",
         how=(
             "Scribble pencil over the face and rub it on abrasive on a flat board.",
@@ -45,17 +44,14 @@ def _faces(plan: TorusPlan) -> Operation:
             if plan.job.form.half_sanding > 0
             else "Count strokes.",
         ),
-        pieces=left,
-        comes="wedge ring",
+        makes=(left, "wedge ring"),
         rings=plan.left,
         settings=(calliper("sanding", "Sand off each face", plan.job.form.face_sanding),),
         known=_end_rings(plan),
-        checks=(
-            Check(
-                "two",
-                "Two rings face to face against a window: no light",
-                if_not="rub again; a face that is rounded over opens at its edges",
-            ),
+        checks=right_if(
+            "two",
+            "Two rings face to face against a window: no light",
+            if_not="rub again; a face that is rounded over opens at its edges",
         ),
         cautions=("sander",),
         readings=(
@@ -84,9 +80,8 @@ def _flats(plan: TorusPlan) -> Quantity:
 def _row(plan: TorusPlan) -> Operation:
     count = plan.blank.wedge_rings
     whole = plan.wood.glue.band(None)
-    return Operation(
+    return at_bench(
         f"{ID}.dry",
-        "bench",
         "Close the whole torus dry in its band, the rings in their order.",
         how=(
             "Lay the rings round by their labels: face 2 of each at face 1 of the next.",
@@ -95,8 +90,7 @@ def _row(plan: TorusPlan) -> Operation:
             "Tighten the band by hand, turn the torus over, and look at every joint.",
             "Pencil a line across every joint.",
         ),
-        pieces=count,
-        comes="wedge ring",
+        makes=(count, "wedge ring"),
         rings=tuple(range(1, count + 1)),
         figure=f"{ID}.quarters" if _quartered(plan) else f"{ID}.halves",
         settings=(
@@ -155,29 +149,25 @@ def _blocks(plan: TorusPlan, rack: Rack, of: str) -> Operation:
     where = (
         "at the end of each quarter that is glued next" if of == "quarter" else "at both ends of each half"
     )
-    return Operation(
+    return at_bench(
         f"{ID}.blocks" + ("-quarters" if of == "quarter" else ""),
-        "bench",
         f"Stick the clamp blocks on the {PIECES[of]} with plain glue; they are sawn off again.",
         how=(
             f"Stick them above and below {where}, their JOINT edge along the joint.",
             *(("Stick one on the rim there too.",) if not plan.blank.arris_out else ()),
             "Turn every second one over: it is the mirror image for the other side of the joint.",
         ),
-        pieces=count,
-        comes="block",
+        makes=(count, "block"),
         settings=(
             ruled("set-back", "Block to joint", plan.clamping.set_back),
             ruled("pull", "Clamps on the flats, from the axis of the torus", plan.clamping.pull_from_axis),
         ),
         jigs=uses(blocks, notes=of == "half"),
-        checks=(
-            Check(
-                "pull",
-                "Dry, clamps on as tight as for the glue: the joint stays closed all round, no block tips",
-                if_not="opens on one side: move that clamp towards the middle of the joint; a block tips: glue it on "
-                "again and pull less",
-            ),
+        checks=right_if(
+            "pull",
+            "Dry, clamps on as tight as for the glue: the joint stays closed all round, no block tips",
+            if_not="opens on one side: move that clamp towards the middle of the joint; a block tips: glue it on "
+            "again and pull less",
         ),
         cautions=("bench",),
         minutes=each(count, 2 * MARKING),
@@ -278,9 +268,8 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str,
 
 def _clear(plan: TorusPlan, rack: Rack, of: str) -> Operation:
     whole = of == "blank"
-    return Operation(
+    return at_bench(
         f"{ID}.clear" + ("" if whole else "-halves"),
-        "bench",
         "Saw the clamp blocks off on their waste side.",
         how=(
             f"Clamp the {of} flat on the bench; saw beside the wood, not in it.",
@@ -291,12 +280,10 @@ def _clear(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             if whole
             else "Leave no block on: the half lies on its flats when its ends are trued.",
         ),
-        checks=(
-            Check(
-                "clean",
-                f"Nothing stands over the {of}'s flats",
-                if_not="plane or sand it off, flush with the flat",
-            ),
+        checks=right_if(
+            "clean",
+            f"Nothing stands over the {of}'s flats",
+            if_not="plane or sand it off, flush with the flat",
         ),
         cautions=("hand-saw",),
         minutes=each(_in_use(plan, rack, "half" if whole else "quarter"), 2 * MARKING),
@@ -304,21 +291,18 @@ def _clear(plan: TorusPlan, rack: Rack, of: str) -> Operation:
 
 
 def _cure(plan: TorusPlan) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ID}.cure",
-        "bench",
         "Let the blank cure, then tap every joint and look at it.",
         how=(
             "Lay it flat, air all round it.",
             "Tap beside each joint with a stick and listen: a dull joint is open inside.",
         ),
         settings=(Quantity("cure", "Cure, before it turns", plan.wood.glue.cure, "hours"),),
-        checks=(
-            Check(
-                "joints",
-                "Every joint rings, none shows a line of light or a gap",
-                if_not="saw the blank open at that joint, true both faces and glue it again; never turn it",
-            ),
+        checks=right_if(
+            "joints",
+            "Every joint rings, none shows a line of light or a gap",
+            if_not="saw the blank open at that joint, true both faces and glue it again; never turn it",
         ),
         minutes=each(plan.blank.wedge_rings, MARKING),
         hours=plan.wood.glue.cure,

@@ -13,7 +13,7 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws, piece
 from jigs.work.lathe import runout_check, screwed, speeds
 from jigs.work.minutes import CLAMPED, GAUGED, MOUNTED
-from jigs.work.model import Check, Goods, Operation, Rack, uses
+from jigs.work.model import Check, Goods, Operation, Rack, at_bench, at_lathe, uses
 from jigs.work.supplies import lining, sizes
 
 SUNK = (
@@ -34,9 +34,8 @@ def _nut_place(unit: Unit, thread: str) -> str:
 
 def _faceplate(unit: Unit, of: str, plug: MouthPlug) -> Operation:
     bolt = plug.bolt
-    return Operation(
+    return at_bench(
         f"{of}.faceplate",
-        "bench",
         "Screw the faceplate to the flange of the glued plug.",
         how=(
             "Unscrew the faceplate from the waste block.",
@@ -80,9 +79,8 @@ def _bolt(plug: MouthPlug) -> tuple[Goods, ...]:
 
 
 def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation:
-    return Operation(
+    return at_lathe(
         f"{of}.plug",
-        "lathe",
         "Turn the plug to its section, and leave it on its faceplate.",
         how=(
             "Turn the flange round and its front face flat.",

@@ -13,7 +13,7 @@ from jigs.stages.holding_by_mouth.steps.plug import plug_made
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import PUSHED, SCALE, runout_check, scaled, start, tightened
 from jigs.work.minutes import CROSSCUT, GAUGED, MOUNTED, SANDED, each
-from jigs.work.model import Check, Operation, Rack, Reading, Stage
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if
 from jigs.work.steps import sanded
 
 ID = "reversing"
@@ -57,9 +57,8 @@ def _even(plan: VesselPlan) -> str:
 def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
     word, deep = plan.job.called, plan.section.height - plan.stack.bottom
     if plug.bolt:
-        yield Operation(
+        yield at_lathe(
             f"{ID}.bore",
-            "lathe",
             f"Bore the rod's hole through the {word.floor}, while the {word.whole} still runs on its waste block.",
             how=(
                 f"Put a drill in the tailstock's chuck and bore from the {word.mouth}, lowest speed. Take a long one "
@@ -70,10 +69,8 @@ def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
                 calliper("hole", "Hole, across", plan.job.reversing.base_hole),
                 ruled("reach", "Drill reaches under the rim, at least", deep, bound="least"),
             ),
-            checks=(
-                Check(
-                    "through", "The rod passes by hand", if_not="bore deeper; it must reach the waste block"
-                ),
+            checks=right_if(
+                "through", "The rod passes by hand", if_not="bore deeper; it must reach the waste block"
             ),
             cautions=("lathe.stand", "lathe"),
             minutes=GAUGED,
@@ -87,9 +84,8 @@ def _off(plan: VesselPlan) -> Operation:
     clear = ruled(
         "clear", "Cut no nearer to the faceplate than", plan.waste.screws.depth + CLEAR, bound="least"
     )
-    return Operation(
+    return at_lathe(
         f"{ID}.off",
-        "lathe",
         f"Part in below the {word.foot}, and saw the {word.whole} off its waste block by hand.",
         how=(
             "Bring the tailstock up to a padded board across the rim."
@@ -109,13 +105,11 @@ def _off(plan: VesselPlan) -> Operation:
             ruled("neck", "Neck left for the saw, across", 2 * neck, bound="least"),
             *((clear,) if deep or point else ()),
         ),
-        checks=(
-            Check(
-                "wood",
-                f"Wood is left below the {word.foot} all round",
-                if_not=f"a {word.foot} cut short makes it lower: face it flat all over"
-                + ("" if plan.section.through else f" and keep the thickness of the {_kept(plan)}"),
-            ),
+        checks=right_if(
+            "wood",
+            f"Wood is left below the {word.foot} all round",
+            if_not=f"a {word.foot} cut short makes it lower: face it flat all over"
+            + ("" if plan.section.through else f" and keep the thickness of the {_kept(plan)}"),
         ),
         cautions=("lathe.saw-off", "hand-saw", "lathe.stand"),
         minutes=each(1, CROSSCUT, GAUGED),
@@ -124,9 +118,8 @@ def _off(plan: VesselPlan) -> Operation:
 
 def _held(plan: VesselPlan, plug: MouthPlug) -> Operation:
     word = plan.job.called
-    return Operation(
+    return at_lathe(
         f"{ID}.held",
-        "lathe",
         STANDS if plug.way == "bolt" and plug.stands else HELD[plug.way].format(word.whole, word.mouth),
         how=(*_felt(plan, plug), *_seated(plug), *_pressed(plan, plug), *_taped(plug)),
         settings=(*_press(plug, word.foot), *_recess(plug)),
@@ -267,9 +260,8 @@ def _sizes(plan: VesselPlan) -> tuple[Quantity, ...]:
 def _foot(plan: VesselPlan, plug: MouthPlug) -> Operation:
     left = "what the washer covers" if plug.bolt else "the stub at the point" if plug.centre_depth else PADDED
     word, lid = plan.job.called, plan.job.lid
-    return Operation(
+    return at_lathe(
         f"{ID}.foot",
-        "lathe",
         "Turn the top: face it to the height."
         if lid
         else "Turn the foot: face it to the height, then hollow it."
@@ -326,9 +318,8 @@ def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
         if plug.sticks
         else "It comes free by itself: hold it as you let go."
     )
-    return Operation(
+    return at_bench(
         f"{ID}.done",
-        "bench",
         f"Take the {word.whole} off the plug, and finish its {word.foot} by hand.",
         how=(
             "Lathe off, slacken the nut." if plug.bolt else "Lathe off, draw the tailstock back.",
@@ -338,12 +329,10 @@ def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
             else f"Pare what is left in the middle with a sharp chisel, the {word.whole} on a folded cloth; sand it "
             "through the same grits.",
         ),
-        checks=(
-            Check(
-                "stands",
-                _even(plan),
-                if_not="rub it on abrasive on a flat board" + ("" if plan.job.lid else "; it must not rock"),
-            ),
+        checks=right_if(
+            "stands",
+            _even(plan),
+            if_not="rub it on abrasive on a flat board" + ("" if plan.job.lid else "; it must not rock"),
         ),
         cautions=("sander",) if loose else ("chisel",),
         minutes=each(len(plan.wood.finish.grits), SANDED, GAUGED),
@@ -352,9 +341,8 @@ def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
 
 def _by_hand(plan: VesselPlan) -> Operation:
     word = plan.job.called
-    return Operation(
+    return at_bench(
         f"{ID}.foot",
-        "bench",
         f"Rub the {word.foot} flat by hand."
         if plan.section.through
         else f"Make the {word.foot} by hand: nothing holds this {word.whole} on the lathe.",

@@ -11,7 +11,7 @@ from jigs.stages.layup.plan import LayupJigs, LayupPlan, columns_and_rows
 from jigs.stages.layup.steps.own import SANDING, TRAY, Own, stages_for
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import MARKING, ON_SLED, SANDED, SETTING, each
-from jigs.work.model import Check, Operation, uses
+from jigs.work.model import Check, Operation, at_bench, at_table_saw, right_if, uses
 
 CAUTIONS = ("table-saw.stop", "saw.bin", "table-saw")
 PINNED = ("layup.pin", "saw.bin", "table-saw")
@@ -20,9 +20,8 @@ PINNED = ("layup.pin", "saw.bin", "table-saw")
 def slabs(of: str, layup: LayupPlan, jigs: LayupJigs, sled: Sequence[Part], end: str) -> Operation:
     """The stack moves on by the pitch between cuts."""
     way = layup.way
-    return Operation(
+    return at_table_saw(
         f"{of}.slabs{end}",
-        "table saw",
         "Saw the stacks to slabs on the slanted sled.",
         how=(
             "Lay the stack flat, ply edges up, its first ply against the fence, its tail towards you.",
@@ -34,8 +33,7 @@ def slabs(of: str, layup: LayupPlan, jigs: LayupJigs, sled: Sequence[Part], end:
             "When the blade stands still, lift the slab off with a stick.",
             "Mark the corner of each slab that stood on the stack's foot.",
         ),
-        pieces=way.stacks * way.pieces,
-        comes="slab",
+        makes=(way.stacks * way.pieces, "slab"),
         rings=layup.rings,
         settings=(
             Quantity("ply-angle", "Cut to the plies", way.cut_angle, "angle"),
@@ -72,9 +70,8 @@ def trimmed(of: str, layup: LayupPlan, jigs: LayupJigs, sled: Sequence[Part], en
     """Both ends of every slab, the one that begins with the first ply first."""
     way, pieces = layup.way, layup.pieces + layup.spares
     sides = (calliper("side-a", "Side a", layup.layup.a), calliper("side-b", "Side b", layup.layup.b))
-    return Operation(
+    return at_table_saw(
         f"{of}.trim{end}",
-        "table saw",
         "Trim the slabs to pieces, square, on the trim sled.",
         how=(
             f"First the end that begins with {layup.names[0]}, against the "
@@ -90,8 +87,7 @@ def trimmed(of: str, layup: LayupPlan, jigs: LayupJigs, sled: Sequence[Part], en
             "Hold-down tight on the piece before every cut; nothing stands on the waste side.",
             "Brush the dust from stop and fence before every piece.",
         ),
-        pieces=pieces,
-        comes="piece",
+        makes=(pieces, "piece"),
         rings=layup.rings,
         settings=(
             Quantity("slab-length", "Cut slabs off square to", way.slab_length),
@@ -165,13 +161,11 @@ def _block_size(layup: LayupPlan) -> Check:
 
 
 def _looked_at(of: str, layup: LayupPlan, own: Own, end: str) -> Operation:
-    return Operation(
+    return at_bench(
         f"{of}.look{end}",
-        "bench",
         "Lay every piece on the tray and see that its plies run as drawn.",
         how=("Pencil the arrow on each as the base shows it.",) if layup.plane != "face" else (),
-        pieces=layup.blocks,
-        comes="piece",
+        makes=(layup.blocks, "piece"),
         rings=layup.rings,
         jigs=uses(own.parts(*TRAY), notes=True),
         checks=(Check("lines", "Every ply meets its line", if_not="turn the piece over, or end for end"),),
@@ -181,31 +175,25 @@ def _looked_at(of: str, layup: LayupPlan, own: Own, end: str) -> Operation:
 
 def _sanded(of: str, layup: LayupPlan, own: Own, end: str) -> Operation:
     sides = (("a", layup.layup.a, layup.across), ("b", layup.layup.b, layup.up))
-    return Operation(
+    return at_bench(
         f"{of}.sand{end}",
-        "bench",
         "Sand the faces that are glued, each piece in its holder, down to the witness edge.",
         how=(
             "Glue the abrasive to glass or to a flat board.",
             "Clamp the piece in the pocket, its face past the edge, and brush the floor clean before each.",
             "Rub until the holder's edge just touches; no further.",
         ),
-        pieces=layup.pieces + layup.spares,
-        comes="piece",
+        makes=(layup.pieces + layup.spares, "piece"),
         rings=layup.rings,
         settings=(calliper("sanding", "Sand off each glued face", layup.sanding),),
         jigs=uses(own.parts(*SANDING), notes=True),
-        checks=(
-            Check(
-                "sides",
-                "Calliper over the sanded side, or try the notches of the gauge",
-                tuple(
-                    calliper(f"side-{name}", f"Side {name}", after)
-                    for name, cut, after in sides
-                    if after < cut
-                ),
-                "over: rub on; under: use it as a spare",
+        checks=right_if(
+            "sides",
+            "Calliper over the sanded side, or try the notches of the gauge",
+            tuple(
+                calliper(f"side-{name}", f"Side {name}", after) for name, cut, after in sides if after < cut
             ),
+            "over: rub on; under: use it as a spare",
         ),
         cautions=("sanding.small", "sander"),
         figure=f"building.sanding-holder-{'a' if layup.across < layup.layup.a else 'b'}{own.suffix}",

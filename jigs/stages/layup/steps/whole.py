@@ -14,7 +14,7 @@ from jigs.stages.layup.tables.ways import tables as ways
 from jigs.stages.layup.tables.whole import tables as layups
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import MARKING, RIPPED, SETTING, each
-from jigs.work.model import Check, Operation, Rack, Stage
+from jigs.work.model import Check, Operation, Rack, Stage, at_table_saw, right_if
 from jigs.work.steps import nth
 from jigs.work.woods import dusty, irritants
 
@@ -50,8 +50,8 @@ def _sheets(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
         return
     yield Operation(
         f"{ID}.plies{end}",
-        "shop",
         "Buy the plies or plane them, and cut them to the size of the sheet.",
+        "shop",
         how=(
             "Let the grain of all of them run along the sheet.",
             "Stack them in their order and number them.",
@@ -71,12 +71,10 @@ def _sheets(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
             *irritants(plan),
         ),
         cautions=dusty(plan),
-        checks=(
-            Check(
-                "thickness",
-                "Calliper over each ply at its corners",
-                if_not="state the plies as they are under [layup], for the pattern's repeat is their sum",
-            ),
+        checks=right_if(
+            "thickness",
+            "Calliper over each ply at its corners",
+            if_not="state the plies as they are under [layup], for the pattern's repeat is their sum",
         ),
         minutes=each(sum(count for *_, count in layup.plies_wanted), MARKING),
         uses_up=plies(plan, layup),
@@ -103,13 +101,11 @@ def _sheets(plan: Plan, layup: LayupPlan, end: str) -> Iterator[Operation]:
 
 
 def _strips(layup: LayupPlan, end: str) -> Operation:
-    return Operation(
+    return at_table_saw(
         f"{ID}.strips{end}",
-        "table saw",
         "Rip strips from the sheets, plane both edges, and cut them to length.",
         how=("Rip along the grain.", "Take half of the extra width off each edge.", FACE),
-        pieces=layup.way.strips_in_all,
-        comes="strip",
+        makes=(layup.way.strips_in_all, "strip"),
         rings=layup.rings,
         settings=(
             Quantity("rip-fence", "Rip fence to blade", layup.strip_width),

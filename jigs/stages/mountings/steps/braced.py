@@ -23,7 +23,7 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws, washers_told
 from jigs.work.lathe import SCALE, SHAPE, screwed, speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED, TURNED, each, over
-from jigs.work.model import Check, Goods, Operation, Rack, Reading, Stage, uses
+from jigs.work.model import Check, Goods, Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if, uses
 from jigs.work.steps import sanded
 from jigs.work.supplies import lining, sizes
 
@@ -64,9 +64,8 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
     held = plan.holding
-    return Operation(
+    return at_bench(
         f"{ID}.faceplate",
-        "bench",
         "Put the centre bolt through the channel board from its back, then screw the faceplate on.",
         how=(
             "Take the faceplate and the centre bolt off the retainer: both serve here.",
@@ -100,9 +99,8 @@ def _lining(plan: TorusPlan) -> tuple[Goods, ...]:
 def _channel(plan: TorusPlan, rack: Rack) -> Operation:
     channel, held = plan.holding.channel, plan.holding
     lined = calliper("lining", "Lining in the channel, thick", plan.job.form.lining)
-    return Operation(
+    return at_lathe(
         f"{ID}.channel",
-        "lathe",
         "Turn the second board: rim and face, then the channel to the finished side.",
         how=(
             "Turn the rim to its diameter and the face flat.",
@@ -140,9 +138,8 @@ def _channel(plan: TorusPlan, rack: Rack) -> Operation:
 
 def _braces(plan: TorusPlan, rack: Rack) -> Operation:
     brace, held = plan.mountings.brace, plan.holding
-    return Operation(
+    return at_bench(
         f"{ID}.braces",
-        "bench",
         "Bring the blocks under the braces to their height.",
         how=(
             *(
@@ -153,20 +150,17 @@ def _braces(plan: TorusPlan, rack: Rack) -> Operation:
             "Measure the waste flat over the board, the work in its channel.",
             "Shim or sand each stack until it is a little lower than the flat, never higher.",
         ),
-        pieces=held.braces,
-        comes="brace",
+        makes=(held.braces, "brace"),
         settings=(
             calliper("flat", "Waste flat over the board", brace.height),
             calliper("stack", "Block and pad together", brace.stack),
             ruled("finger", "Finger on the waste flat", brace.bearing),
         ),
         jigs=uses(rack.named("brace-strap", "brace-block-layer", "brace-pad"), notes=True),
-        checks=(
-            Check(
-                "finger",
-                "Strap across block and flat, pressed down: paper slides under its middle, not under its finger",
-                if_not="the finger is free: the block is too high, sand it",
-            ),
+        checks=right_if(
+            "finger",
+            "Strap across block and flat, pressed down: paper slides under its middle, not under its finger",
+            if_not="the finger is free: the block is too high, sand it",
         ),
         readings=(
             Reading("flat", "Waste flat over the board", calliper("planned", "planned", brace.height)),
@@ -182,9 +176,8 @@ def _washers(plan: TorusPlan) -> tuple[Quantity, ...]:
 
 
 def _seat(plan: TorusPlan) -> Operation:
-    return Operation(
+    return at_lathe(
         f"{ID}.seat",
-        "lathe",
         "Seat the work in its channel and tighten the braces crosswise.",
         how=(
             "Push the braces' bolts in from the back, their heads home in their places.",
@@ -219,9 +212,8 @@ def _seat(plan: TorusPlan) -> Operation:
 
 def _turn(plan: TorusPlan, rack: Rack) -> Operation:
     stage = plan.sizes.stages[-1]
-    return Operation(
+    return at_lathe(
         f"{ID}.turn",
-        "lathe",
         "Turn the hole side up to the braces' fingers, to the finished gauge.",
         how=(
             *round_tube(plan),

@@ -12,7 +12,7 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import piece
 from jigs.work.lathe import runout_check, scaled, start, tightened
 from jigs.work.minutes import MOUNTED
-from jigs.work.model import Check, Goods, Operation
+from jigs.work.model import Check, Goods, Operation, at_lathe, right_if
 
 CAP = "Cap the centre bolt's end with a round of wood, bored through and screwed on flush: it spins before your hands."
 CHANNELLED = ("braced_mounting", "last_mounting")
@@ -84,9 +84,8 @@ def balanced(
     of: str, where: str, depth: float, within: tuple[Quantity, ...] = (), stays: tuple[str, ...] = ()
 ) -> Operation:
     """Weight against the heavy side: woods differ, and a blank is not round yet."""
-    return Operation(
+    return at_lathe(
         f"{of}.balance",
-        "lathe",
         "Balance the work before it runs.",
         how=(
             "Take the belt off, or the drive out of gear, and let the work swing until it rests.",
@@ -96,12 +95,10 @@ def balanced(
             *stays,
         ),
         settings=(*within, ruled("screws.depth", "Screws at most", depth, bound="most")),
-        checks=(
-            Check(
-                "rests",
-                "Leave it in four places: it does not swing back",
-                if_not="shift the block, or take a smaller one",
-            ),
+        checks=right_if(
+            "rests",
+            "Leave it in four places: it does not swing back",
+            if_not="shift the block, or take a smaller one",
         ),
         cautions=("lathe.screws",),
         minutes=MOUNTED / 2,

@@ -11,7 +11,7 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import screwed, speeds
 from jigs.work.minutes import CLAMPED, DRY_RUN, FLATTENED, GAUGED, MOUNTED, SETTING, each
-from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_lathe, uses
 
 ID = "first_mounting"
 SEEN = 0.01  # mm; less comes off with the pencil
@@ -36,9 +36,8 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 
 def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ID}.faceplate",
-        "bench",
         "Screw the faceplate to the middle of the first board.",
         how=(
             "Centre the faceplate on the board's hole.",
@@ -60,9 +59,8 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
 
 def _board(plan: TorusPlan, rack: Rack) -> Operation:
     first, held = plan.mountings.first, plan.holding
-    return Operation(
+    return at_lathe(
         f"{ID}.board",
-        "lathe",
         "Turn the first board: rim, face and spigot, and scribe the circle.",
         how=(
             "Turn the rim to its diameter.",
@@ -98,9 +96,8 @@ def _board(plan: TorusPlan, rack: Rack) -> Operation:
 def _flat(plan: TorusPlan) -> Operation:
     mounts = plan.mountings
     wider = mounts.sanded > SEEN
-    return Operation(
+    return at_bench(
         f"{ID}.flat",
-        "bench",
         "Sand the blank's flats on one side into one plane, for the glue.",
         how=(
             "Take the side whose flats lie best in one plane, and scribble pencil over them.",
@@ -145,9 +142,8 @@ def _blank_readings(plan: TorusPlan) -> tuple[Reading, ...]:
 def _glue(plan: TorusPlan) -> Operation:
     first, glue = plan.mountings.first, plan.wood.glue
     height = calliper("centre", "Middle of the tube over the board's face", first.centre_height)
-    return Operation(
+    return at_bench(
         f"{ID}.glue",
-        "bench",
         "Glue the blank to the first board by its sanded flats, and let it cure.",
         how=(
             "Spread glue on the flats, wood on wood, no paper.",

@@ -15,7 +15,7 @@ from jigs.stages.mountings.steps.common import (
 from jigs.words.quantity import calliper, ruled
 from jigs.work.lathe import SCALE, SHAPE
 from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
-from jigs.work.model import Check, Operation, Rack, Stage, uses
+from jigs.work.model import Check, Operation, Rack, Stage, at_lathe, right_if, uses
 from jigs.work.steps import sanded
 
 ID = "last_mounting"
@@ -42,9 +42,8 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 def _retain(plan: TorusPlan) -> Operation:
     plug = plan.holding.retainer
-    return Operation(
+    return at_lathe(
         f"{ID}.retainer",
-        "lathe",
         "Put the retainer in the hole, draw its bolt tight, and only then take the braces off.",
         how=(
             "Leave the channel board and the work as they are.",
@@ -61,13 +60,11 @@ def _retain(plan: TorusPlan) -> Operation:
             calliper("band.to", "to", plug.band_high),
         ),
         known=scale(plan, "D"),
-        checks=(
-            Check(
-                "clear",
-                "The retainer's foot is clear of the board: paper slides under it",
-                (ruled("foot", "Planned gap", plug.board_clearance),),
-                "it stands on the board and does not press: turn its foot shorter",
-            ),
+        checks=right_if(
+            "clear",
+            "The retainer's foot is clear of the board: paper slides under it",
+            (ruled("foot", "Planned gap", plug.board_clearance),),
+            "it stands on the board and does not press: turn its foot shorter",
         ),
         cautions=("lathe.bolt",),
         minutes=MOUNTED,
@@ -76,9 +73,8 @@ def _retain(plan: TorusPlan) -> Operation:
 
 def _turn(plan: TorusPlan, rack: Rack) -> Operation:
     stage = plan.sizes.stages[-1]
-    return Operation(
+    return at_lathe(
         f"{ID}.turn",
-        "lathe",
         "Turn the waste flats away, from the retainer over the back to the rim.",
         how=(
             *round_tube(plan),
@@ -103,9 +99,8 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
 
 
 def _off(plan: TorusPlan) -> Operation:
-    return Operation(
+    return at_lathe(
         f"{ID}.off",
-        "lathe",
         "Take the torus off.",
         how=(
             *(
@@ -121,8 +116,7 @@ def _off(plan: TorusPlan) -> Operation:
             ),
             "Rub by hand, with the finest grit, where retainer and channel touched it.",
         ),
-        pieces=1,
-        comes="torus",
+        makes=(1, "torus"),
         checks=(
             Check(
                 "tube",

@@ -20,7 +20,7 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import SCALE, screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
-from jigs.work.model import Check, Goods, Operation, Rack, Stage, uses
+from jigs.work.model import Check, Goods, Operation, Rack, Stage, at_bench, at_lathe, right_if, uses
 from jigs.work.supplies import lining, sizes
 
 ID = "reversed_mounting"
@@ -45,9 +45,8 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 
 def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ID}.faceplate",
-        "bench",
         "Put the centre bolt through the retainer from its back, then screw a faceplate on.",
         how=(
             "Unscrew the faceplate from the first board; the work stays glued to it.",
@@ -82,9 +81,8 @@ def _layers(plan: TorusPlan) -> str:
 
 def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
     plug, held = plan.holding.retainer, plan.holding
-    return Operation(
+    return at_lathe(
         f"{ID}.retainer",
-        "lathe",
         "Turn the retainer to its section.",
         how=(
             f"Face its front down to the height over all: its layers are {_layers(plan)} together.",
@@ -122,9 +120,8 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
 
 
 def _reverse(plan: TorusPlan) -> Operation:
-    return Operation(
+    return at_lathe(
         f"{ID}.reverse",
-        "lathe",
         "Turn the work round onto the retainer and draw it up with the bolt.",
         how=(
             "Take the cap off the bolt.",
@@ -136,12 +133,10 @@ def _reverse(plan: TorusPlan) -> Operation:
         ),
         settings=(*pulled(plan, "B"), ruled("washer", "Washer, across", plan.holding.washer)),
         known=scale(plan, "B"),
-        checks=(
-            Check(
-                "tight",
-                "Try to turn the work on the retainer by hand: it does not move",
-                if_not="tighten on, up to the most that is listed",
-            ),
+        checks=right_if(
+            "tight",
+            "Try to turn the work on the retainer by hand: it does not move",
+            if_not="tighten on, up to the most that is listed",
         ),
         cautions=("lathe.bolt",),
         minutes=MOUNTED,
@@ -150,9 +145,8 @@ def _reverse(plan: TorusPlan) -> Operation:
 
 def _turn_away(plan: TorusPlan) -> Operation:
     first = plan.mountings.first
-    return Operation(
+    return at_lathe(
         f"{ID}.turn-away",
-        "lathe",
         "Turn the first board's rim away, and stop short of the flats that it is glued to.",
         how=(
             "Look first: nothing of the block that balances the board stands past this diameter.",
@@ -170,9 +164,8 @@ def _turn_away(plan: TorusPlan) -> Operation:
 
 
 def _saw(plan: TorusPlan) -> Operation:
-    return Operation(
+    return at_bench(
         f"{ID}.saw",
-        "bench",
         "Saw off by hand what is left of the first board, and take the work off the retainer.",
         how=(
             "Switch off, unplug, lock the spindle, and unscrew the block that balances the board.",
@@ -182,10 +175,8 @@ def _saw(plan: TorusPlan) -> Operation:
             if plan.holding.sticks
             else "Slacken the nut and lift the work off; it comes free.",
         ),
-        checks=(
-            Check(
-                "flats", "Every flat is whole, with nothing standing on it", if_not="plane off what stands up"
-            ),
+        checks=right_if(
+            "flats", "Every flat is whole, with nothing standing on it", if_not="plane off what stands up"
         ),
         cautions=("hand-saw",),
         minutes=each(plan.blank.wedge_rings, CROSSCUT),

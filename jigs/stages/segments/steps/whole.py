@@ -11,7 +11,7 @@ from jigs.stages.boards.runs import kept_long, segments_sawn
 from jigs.stages.segments.parts import segment_carrier
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, SETTING, each
-from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_table_saw, right_if, uses
 from jigs.work.steps import DRY_RING, PLATE, split
 from jigs.work.woods import by_wood
 
@@ -67,8 +67,8 @@ def _tilt(plan: TorusPlan, rack: Rack) -> Operation:
     tilted = "blade" if plan.segments_on == "table saw" else "table"
     return Operation(
         f"{ID}.tilt",
-        plan.segments_on,
         f"Tilt the {tilted} to the mitre angle and set the height of the cut.",
+        plan.segments_on,
         how=(
             f"Tilt until no light shows between the blade and the tilt plate; the {tilted}'s scale is too coarse.",
             f"Lock the {tilted} and look again: locking may move it.",
@@ -78,12 +78,10 @@ def _tilt(plan: TorusPlan, rack: Rack) -> Operation:
             ruled("blade-height", plan.cutting.carrier.called_height, plan.cutting.carrier.blade_height),
         ),
         jigs=uses(rack.named("tilt-plate"), notes=True),
-        checks=(
-            Check(
-                "plate",
-                "Tilt plate against the flat of the blade, between the teeth: no light along it",
-                if_not="tilt again; 0.1° here opens each joint of a ring by 0.2°",
-            ),
+        checks=right_if(
+            "plate",
+            "Tilt plate against the flat of the blade, between the teeth: no light along it",
+            if_not="tilt again; 0.1° here opens each joint of a ring by 0.2°",
         ),
         cautions=(*(("saw.guard-sled",) if plan.segments_on == "table saw" else ()), *_cautions(plan)[-1:]),
         minutes=SETTING,
@@ -101,8 +99,8 @@ def _stop(plan: TorusPlan, rack: Rack) -> Operation:
     )
     return Operation(
         f"{ID}.stop",
-        plan.segments_on,
         "Set up the segment carrier and its stop.",
+        plan.segments_on,
         how=how,
         settings=(
             Quantity("stop", "Stop to the blade's kept side, at the base's top", plan.cutting.carrier.stop),
@@ -110,12 +108,10 @@ def _stop(plan: TorusPlan, rack: Rack) -> Operation:
         jigs=uses(
             [*main, *(part for part in rack.named("segment") if part.notes and part not in main)], notes=True
         ),
-        checks=(
-            Check(
-                "stop",
-                "Callipers flat on the base, along the fence, from the stop's nose to that edge: as set",
-                if_not="too far: stick tape on the nose; too near: sand it",
-            ),
+        checks=right_if(
+            "stop",
+            "Callipers flat on the base, along the fence, from the stop's nose to that edge: as set",
+            if_not="too far: stick tape on the nose; too near: sand it",
         ),
         cautions=_cautions(plan),
         minutes=SETTING,
@@ -136,11 +132,10 @@ def _trial(plan: TorusPlan, rack: Rack) -> Iterator[Operation]:
 def _first(plan: TorusPlan, scrap: Scrap, rack: Rack) -> Operation:
     return Operation(
         f"{ID}.first",
-        plan.segments_on,
         "Cut two segments of scrap, move by move, and check them.",
+        plan.segments_on,
         how=STRIP,
-        pieces=FIRST,
-        comes="scrap segment",
+        makes=(FIRST, "scrap segment"),
         jigs=uses(rack.named(*scrap.jigs), notes=True),
         checks=(
             Check("plate", PLATE, if_not="smaller at the outer edge: tilt more; larger: tilt less"),
@@ -154,8 +149,8 @@ def _first(plan: TorusPlan, scrap: Scrap, rack: Rack) -> Operation:
 def _trial_ring(plan: TorusPlan, scrap: Scrap) -> Operation:
     return Operation(
         f"{ID}.trial",
-        plan.segments_on,
         "Cut the other segments of a ring in scrap, and close it dry in a band.",
+        plan.segments_on,
         how=(
             "Cut them as you cut the first two, once both checks hold.",
             *(
@@ -166,14 +161,11 @@ def _trial_ring(plan: TorusPlan, scrap: Scrap) -> Operation:
             SCRAP_END if plan.job.form.end_spare else SCRAP_SPARE,
             *((SCRAP_SLIPS,) if plan.blank.spacer else ()),
         ),
-        pieces=scrap.segments - FIRST,
-        comes="scrap segment",
-        checks=(
-            Check(
-                "ring",
-                "Dry ring in a band, held to a window: no light at any joint",
-                if_not="light at the outside: tilt more; light at the hole: tilt less",
-            ),
+        makes=(scrap.segments - FIRST, "scrap segment"),
+        checks=right_if(
+            "ring",
+            "Dry ring in a band, held to a window: no light at any joint",
+            if_not="light at the outside: tilt more; light at the hole: tilt less",
         ),
         cautions=_cautions(plan),
         readings=DRY_RING,
@@ -187,11 +179,10 @@ def _scrap(plan: TorusPlan) -> Iterator[Operation]:
         if scrap.of == "quarter":
             yield Operation(
                 f"{ID}.scrap",
-                plan.segments_on,
                 "Cut the segments of the scrap rings, on which the wedge cuts are tried.",
+                plan.segments_on,
                 how=("Cut them as you cut the good ones.", "Write SCRAP on them."),
-                pieces=scrap.count * scrap.segments,
-                comes="scrap segment",
+                makes=(scrap.count * scrap.segments, "scrap segment"),
                 checks=(_edges(plan),),
                 cautions=_cautions(plan),
                 minutes=each(scrap.count * scrap.segments, plan.cutting.seconds / 60),
@@ -216,11 +207,10 @@ def _mitre(plan: TorusPlan) -> Operation:
     pieces, edges = segments_sawn(plan), _edges(plan)
     return Operation(
         f"{ID}.mitre",
-        plan.segments_on,
         "Cut the segments on the carrier." if not plan.layups else "Cut the segments from the layup's rails.",
+        plan.segments_on,
         how=RAIL if plan.layups else STRIP,
-        pieces=pieces,
-        comes="segment",
+        makes=(pieces, "segment"),
         rings=plan.left,
         settings=by_wood("Segments", ((lot.species, lot.wanted) for lot in lots)),
         known=kept_long(plan, [lot.number for lot in lots]),
@@ -252,9 +242,8 @@ def flat_sled(plan: TorusPlan, rack: Rack, stage: str) -> list[Operation]:
     if layout is None:
         return []
     return [
-        Operation(
+        at_table_saw(
             f"{stage}.flat-sled",
-            "table saw",
             "For flat rings beside this one: cut their segments on the plan-angle sled.",
             how=(
                 "Set the blade upright; the joint plate fills the angle between the fences.",
@@ -268,13 +257,11 @@ def flat_sled(plan: TorusPlan, rack: Rack, stage: str) -> list[Operation]:
             ),
             jigs=uses((part for part in rack.named("plan-angle") if part.notes), notes=True),
             trial="a scrap strip: two segments, then a whole ring of them",
-            checks=(
-                Check(
-                    "edge",
-                    "Calliper over the outer edge",
-                    (calliper("outer-edge", "Outer edge as cut", layout.outer_edge),),
-                    "move the stop by the error",
-                ),
+            checks=right_if(
+                "edge",
+                "Calliper over the outer edge",
+                (calliper("outer-edge", "Outer edge as cut", layout.outer_edge),),
+                "move the stop by the error",
             ),
             cautions=("table-saw.stop", "saw.bin", "table-saw"),
             minutes=SETTING,

@@ -77,8 +77,8 @@ def _trial_cuts(of: str, plan: TorusPlan, run: Run, scrap: Scrap, rack: Rack) ->
     errors, check = plan.errors, plan.check
     return Operation(
         f"{of}.trial",
-        run.place,
         "Cut both faces of the scrap rings and try them dry in the check corner.",
+        run.place,
         how=(
             "Cut the first faces, then the second faces on the wedge, as in the next two steps.",
             *((LAST,) if plan.job.form.end_spare else ()),
@@ -86,8 +86,7 @@ def _trial_cuts(of: str, plan: TorusPlan, run: Run, scrap: Scrap, rack: Rack) ->
             "Push them towards its point until they touch both arms; read the light at the rim or the hole.",
             "Set right what the check shows, make new scrap rings as before, and try again before you cut good wood.",
         ),
-        pieces=scrap.count,
-        comes="scrap wedge ring",
+        makes=(scrap.count, "scrap wedge ring"),
         known=(
             calliper("shim", "A sheet of paper under the wedge's thick end, thick", errors.shim),
             calliper("shim-closes", "It closes light at the rim of", errors.shim_closes),

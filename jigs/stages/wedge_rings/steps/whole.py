@@ -12,7 +12,7 @@ from jigs.stages.wedge_rings.parts.wedges import wedges
 from jigs.stages.wedge_rings.steps.cuts import LIGHT, cautions, corner_readings, end_cut, ordinary_cut, trial
 from jigs.words.quantity import Quantity, calliper, count_text, ring_list, ruled
 from jigs.work.minutes import CLAMPED, MARKING, SETTING, each
-from jigs.work.model import Check, Operation, Rack, Reading, Stage, uses
+from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, right_if, uses
 from jigs.work.steps import nth
 
 ID = "wedge_rings"
@@ -56,8 +56,8 @@ def _set(plan: TorusPlan, rack: Rack) -> Operation:
     more = [part for part in rack.of("sled") if part.notes and part not in main]
     return Operation(
         f"{ID}.set",
-        saw,
         "Put the sled for wedge rings on the saw and set the height of the cut.",
+        saw,
         how=(
             "Wax the base; the sled slides freely and does not rock.",
             "Look at the trimmed edge: it is the blade line. If it is chewed, make a new base.",
@@ -73,13 +73,11 @@ def _set(plan: TorusPlan, rack: Rack) -> Operation:
             ),
         ),
         jigs=uses([*main, *more], notes=True),
-        checks=(
-            Check(
-                "stop",
-                "Measure along the stop line from the fence to the trimmed edge",
-                (calliper("stop-to-blade", "Stop to blade, square to the fence", plan.sled.stop_check),),
-                "out: pack the stop, or plane its cheeks; this sets the size of every ring",
-            ),
+        checks=right_if(
+            "stop",
+            "Measure along the stop line from the fence to the trimmed edge",
+            (calliper("stop-to-blade", "Stop to blade, square to the fence", plan.sled.stop_check),),
+            "out: pack the stop, or plane its cheeks; this sets the size of every ring",
         ),
         cautions=(*(("saw.guard-sled",) if saw == "table saw" else ()), *cautions(saw)[-1:]),
         readings=(
@@ -93,9 +91,8 @@ def _set(plan: TorusPlan, rack: Rack) -> Operation:
 
 def _plug(plan: TorusPlan, rack: Rack) -> Operation:
     rod = plan.sled.rod
-    return Operation(
+    return at_bench(
         f"{ID}.plug",
-        "bench",
         "Set the draw rod's plug to its depth with the stick.",
         how=(
             "Push the plug into the core of a ring, its rod out at the side of the fence.",
@@ -109,12 +106,10 @@ def _plug(plan: TorusPlan, rack: Rack) -> Operation:
             calliper("metal", "Wood between metal and either cut, at least", rod.metal_clear, bound="most"),
         ),
         jigs=uses(rack.named("sled-rod-stick", "sled-plug-cheek", "sled-plug-hub"), notes=True),
-        checks=(
-            Check(
-                "holds",
-                "Draw the ring to the fence by the knob and pull hard: the plug does not slip",
-                if_not="tighten the plug's nut and set the depth again",
-            ),
+        checks=right_if(
+            "holds",
+            "Draw the ring to the fence by the knob and pull hard: the plug does not slip",
+            if_not="tighten the plug's nut and set the depth again",
         ),
         cautions=("sled.rod",),
         minutes=SETTING,
@@ -125,36 +120,32 @@ def _cuts(plan: TorusPlan, run: Run, ends: Run | None, rack: Rack) -> Iterator[O
     opposite = _opposite(plan) if ends else ()
     yield Operation(
         f"{ID}.first",
-        run.place,
         "First cut: face 1 against the fence, cut face 2."
         if not opposite
         else "First cut: one face of every ring.",
+        run.place,
         how=(*(opposite or (ARROW_UP,)), *_hold("the fence"), *SAW),
-        pieces=len(plan.left),
-        comes="ring with one face cut",
+        makes=(len(plan.left), "ring with one face cut"),
         rings=plan.left,
-        checks=(
-            Check(
-                "whole",
-                "The saw has cut the whole face: nothing of the flattened face is left",
-                if_not="the ring lay off the fence: seat it again, and cut once more",
-            ),
+        checks=right_if(
+            "whole",
+            "The saw has cut the whole face: nothing of the flattened face is left",
+            if_not="the ring lay off the fence: seat it again, and cut once more",
         ),
         cautions=cautions(run.place)[::2],
         minutes=each(len(plan.left), CLAMPED),
     )
     yield Operation(
         f"{ID}.second",
-        run.place,
         "Second cut: the cut face on the wedge, saw the other.",
+        run.place,
         how=(
             "Press the wedge's peg home in the fence, thin end at the stop, thick end to the apex; pull at it.",
             "Flip the ring face for face; its outer side stays at the stop.",
             *_hold("the wedge"),
             *SAW,
         ),
-        pieces=run.pieces,
-        comes="wedge ring",
+        makes=(run.pieces, "wedge ring"),
         rings=run.rings,
         settings=run.settings,
         jigs=uses(rack.named("sled-wedge"), notes=True),
@@ -201,8 +192,8 @@ def _ends(plan: TorusPlan, run: Run, rack: Rack) -> Operation:
     kept = calliper("kept", "Left on the end face, to be sanded off", plan.job.form.half_sanding)
     return Operation(
         f"{ID}.ends",
-        run.place,
         f"Second cut of the {count_text(run.pieces, 'end ring')}: the same, but on the end wedge.",
+        run.place,
         how=(
             "Take the sled's wedge out; press the end wedge's peg home in its place, and pull at it.",
             "Put the cut face on the end wedge; the saw cuts the face marked END.",
@@ -210,20 +201,17 @@ def _ends(plan: TorusPlan, run: Run, rack: Rack) -> Operation:
             *SAW,
             "Mark the END face again at once.",
         ),
-        pieces=run.pieces,
-        comes="end ring",
+        makes=(run.pieces, "end ring"),
         rings=run.rings,
         settings=run.settings,
         known=(kept,),
         jigs=uses(rack.named("end-wedge"), notes=True),
         trial="the scrap ring marked LAST, both its cuts",
-        checks=(
-            Check(
-                "edges",
-                "Calliper over the thick and the thin edge",
-                run.checks,
-                "as the other rings: it was cut on the wrong wedge; sand that half to the line all the same",
-            ),
+        checks=right_if(
+            "edges",
+            "Calliper over the thick and the thin edge",
+            run.checks,
+            "as the other rings: it was cut on the wrong wedge; sand that half to the line all the same",
         ),
         cautions=cautions(run.place),
         readings=_edges(run),
@@ -238,26 +226,22 @@ def _spare(plan: TorusPlan) -> Iterator[Operation]:
     none = (Quantity("none-for", "None for rings", ", ".join(map(str, without)), "text"),) if without else ()
     for number, rings in enumerate(sorts, 1):
         count = plan.spare_rings.count(rings)
-        yield Operation(
+        yield at_bench(
             f"{ID}.spare{nth(number)}",
-            "bench",
             f"Keep the spare rings{_woods(plan, rings) if len(sorts) > 1 else ''} uncut until all the others have "
             "passed the check corner.",
             how=(
                 "If a ring is spoiled, cut a spare in its place: its label, its faces, its wedge.",
                 "Leave the sled set until the torus is closed.",
             ),
-            pieces=count,
-            comes="spare ring",
+            makes=(count, "spare ring"),
             rings=rings,
             settings=none if number == len(sorts) else (),
-            checks=(
-                Check(
-                    "thickness",
-                    "Calliper over the thickness",
-                    (calliper("thickness", "Thickness", plan.ring_cut.ring_thickness),),
-                    "flatten it like the others first",
-                ),
+            checks=right_if(
+                "thickness",
+                "Calliper over the thickness",
+                (calliper("thickness", "Thickness", plan.ring_cut.ring_thickness),),
+                "flatten it like the others first",
             ),
             minutes=each(count, MARKING),
         )
