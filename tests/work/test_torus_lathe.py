@@ -38,6 +38,19 @@ def test_speeds_are_those_of_the_widest_thing_that_spins(name: str) -> None:
 
 
 @each
+def test_what_is_too_heavy_for_one_is_lifted_by_two(name: str) -> None:
+    plan = job(name)[0]
+    held = plan.holding
+    board = 0.75e-3 * pi / 4 * held.board_diameter**2 * held.board_thickness  # g
+    blank = plan.blank.volume * 0.9e-3  # of a wood that is known, at most
+    for id in ("first_mounting.glue", "reversed_mounting.reverse"):
+        step = one(name, id)
+        assert any("wo lift" in line for line in step.how) == (name == "millwheel")
+        told = [q.value for q in step.known if q.id == "lifted"]
+        assert told == ([pytest.approx(board + blank)] if name == "millwheel" else [])
+
+
+@each
 def test_the_swing_told_is_the_least_that_turns_these_boards(name: str) -> None:
     plan = job(name)[0]
     (swing,) = (q.value for q in facts(plan) if q.id == "swing")

@@ -27,6 +27,7 @@ BOARD = 0.75 * 9.81e-6  # N/mm³, as MDF: common practice, no source
 def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan, weight: float) -> MountingsPlan:
     """The mountings with what each holds against the tool; the blank weighs so many N."""
     first, brace = plan.first, plan.brace
+    board = BOARD * pi / 4 * holding.board_diameter**2 * holding.board_thickness
     held = torus_holdings(
         HeldTorus(
             channel=holding.channel,
@@ -43,10 +44,7 @@ def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan, weight
             glue=ALLOWED,
             pull=PUSH,
             blank=weight,
-            board=Weight(
-                BOARD * pi / 4 * holding.board_diameter**2 * holding.board_thickness,
-                first.centre_height + holding.board_thickness / 2,
-            ),
+            board=Weight(board, first.centre_height + holding.board_thickness / 2),
         )
     )
     bears = _bears(blank, holding, plan)
@@ -60,7 +58,7 @@ def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan, weight
         for mounting, found in zip(plan.mountings, held, strict=True)
         if found.pull and found.least_pull < inf
     )
-    return replace(plan, held=held, drawn=drawn)
+    return replace(plan, held=held, drawn=drawn, lifted=weight + board)
 
 
 def _couple(plug: Retainer) -> float:

@@ -11,6 +11,7 @@ from jigs.stages.mountings.steps.common import (
     centre_bolt,
     head_holds,
     let_in,
+    lifted,
     pulled,
     runout,
     scale,
@@ -125,6 +126,7 @@ def _reverse(plan: TorusPlan) -> Operation:
         "Turn the work round onto the retainer and draw it up with the bolt.",
         how=(
             "Take the cap off the bolt.",
+            *(("Two lift the work, and one holds it until the nut is tight.",) if lifted(plan) else ()),
             "Slide the work over the retainer, its finished face first; the bolt comes out through the first board.",
             "Put washer and nut on the bolt, and draw it up by hand.",
             SCALE[plan.job.unit],
@@ -132,7 +134,7 @@ def _reverse(plan: TorusPlan) -> Operation:
             "It is centred by the finished hole on the retainer's hollow; nothing else touches.",
         ),
         settings=(*pulled(plan, "B"), ruled("washer", "Washer, across", plan.holding.washer)),
-        known=scale(plan, "B"),
+        known=(*scale(plan, "B"), *lifted(plan)),
         checks=right_if(
             "tight",
             "Try to turn the work on the retainer by hand: it does not move",
