@@ -6,8 +6,10 @@ import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from geometry.plane.edges import FloatArray
-from geometry.records import Record
+from geometry.records import Record, cached_property
 
 ROUNDING = 1e-6  # mm that a board is taken wider, so that widths whose sum fits exactly do fit
 TINY = 1e-9
@@ -64,6 +66,11 @@ class Task(Record):
     least: float = 0.0
     step: float = 0.0  # in which lengths are shown
     crosscut: bool = True  # whether boards may be
+
+    @cached_property
+    def sizes(self) -> FloatArray:
+        """Start, each piece's length, least length and spare of the strips of each sort, (4, k)."""
+        return np.array([(of.start, of.each, of.least, of.spare) for of in self.strips]).T
 
     def rounded(self, length: float) -> float:
         """Up to a whole step."""

@@ -3,18 +3,15 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
-from operator import itemgetter
+from collections.abc import Iterator, Sequence
 
-from geometry.packing.boards import ROUNDING, TINY, Board, Cutting, Ripped, Strips, Task, rates
+import numpy as np
+
+from geometry.packing.boards import ROUNDING, TINY, Board, Cutting, Ripped, Task, rates
+from geometry.plane.edges import FloatArray, IntArray
 
 PARTS = 4  # strips that the pieces left over of one sort are divided into at most
 CROSSCUTS = 6  # equal lengths that a board is divided into at most
-
-# A sort, its strips, how many side by side, the rest that is held, pieces wanted, worth of each.
-_Able = tuple[int, Strips, int, float, int, float]
-# Less the worth of a mm of width, width, sort, pieces of a strip, strips, worth of all.
-_Use = tuple[float, float, int, int, int, float]
 
 
 def worths(task: Task) -> list[float]:
@@ -87,25 +84,26 @@ def _best_length(
     """The shortest length that gives all that is wanted; else that whose strips are worth most for each mm that it
     takes. A rest that cannot be held is taken too."""
     best, found = 0.0, (free, (0,) * len(left))
-    widths = [strips.width for strips in task.strips]
+    widths, room = [strips.width for strips in task.strips], board.room + ROUNDING
     everything = math.fsum(map(math.prod, zip(worth, left, strict=True)))
-    tried = list[tuple[bool, float, float, float, list[_Use]]]()
-    able = _able(task, board, left, worth, spare)
-    for length in set(_lengths(task, board, free, left, spare)):
-        uses = _uses(able, length, length >= board.length - TINY)
-        over = free - length - task.kerf
-        taken = (length if over >= task.least else free) + task.kerf
-        most = _at_most(uses, board.room)
-        part = most < everything * (1 - TINY)
-        tried.append((part, -most / taken if part else length, length, taken, uses))
-    for part, most, length, taken, uses in sorted(tried, key=itemgetter(0, 1, 2)):
-        if part and -most <= best * (1 + TINY):
+    lengths = np.array(sorted(set(_lengths(task, board, free, left, spare))))
+    pieces, strips = _strips(task, board, lengths, left, worth, spare)
+    most = _at_most(widths, pieces, strips, left, worth, room)
+    taken = np.where(free - lengths - task.kerf >= task.least, lengths, free) + task.kerf
+    part = most < everything * (1 - TINY)
+    for k in np.lexsort((np.where(part, -most / taken, lengths), part)).tolist():
+        if part[k] and most[k] / taken[k] <= best * (1 + TINY):
             break
-        value, strips = side_by_side(widths, _tables(uses, left, worth), board.room + ROUNDING)
+        columns = zip(worth, left, pieces[:, k].tolist(), strips[:, k].tolist(), strict=True)
+        tables = [
+            [each * min(count * one, wanted) for count in range(many + 1)]
+            for each, wanted, one, many in columns
+        ]
+        value, across = side_by_side(widths, tables, room)
         if value >= everything * (1 - TINY):
-            return length, strips
-        if value / taken > best * (1 + TINY):
-            best, found = value / taken, (length, strips)
+            return float(lengths[k]), across
+        if value / taken[k] > best * (1 + TINY):
+            best, found = value / float(taken[k]), (float(lengths[k]), across)
     return found
 
 
@@ -129,45 +127,36 @@ def _pieces(task: Task, sort: int, length: float, spare: bool) -> int:
     return strips.pieces(length - strips.spare if spare else length)
 
 
-def _able(task: Task, board: Board, left: Sequence[int], worth: Sequence[float], spare: bool) -> list[_Able]:
-    """Of the sorts that there is any use for, what does not hang on the length."""
-    return [
-        (k, strips, board.most(strips), strips.spare if spare else 0.0, left[k], worth[k])
-        for k, strips in enumerate(task.strips)
-        if left[k] and worth[k] and board.fits[k]
-    ]
+def _strips(
+    task: Task, board: Board, lengths: FloatArray, left: Sequence[int], worth: Sequence[float], spare: bool
+) -> tuple[IntArray, IntArray]:
+    """For each length of board the pieces of a strip of each sort, and as many such strips side by side as there is
+    any use for: (sorts, lengths) each."""
+    start, each, least, rest = task.sizes[..., None]
+    wanted, side = np.array((left, [board.most(strips) for strips in task.strips]))[..., None]
+    able = (np.array(board.fits) & (np.array(worth) > 0.0))[:, None]
+    able = able & ((lengths >= board.length - TINY) | (lengths >= least - TINY))
+    given = (lengths - rest if spare else lengths) - start + TINY
+    pieces = np.where(able, np.maximum(given // each, 0.0), 0.0).astype(np.intp)
+    return pieces, np.where(pieces, np.minimum(side, -(-wanted // np.maximum(pieces, 1))), 0)
 
 
-def _uses(able: Iterable[_Able], length: float, whole: bool) -> list[_Use]:
-    """As many strips side by side in a length of board as there is any use for, the dearest first."""
-    found = list[_Use]()
-    for k, strips, side, spare, wanted, each in able:
-        if whole or length >= strips.least - TINY:
-            pieces = strips.pieces(length - spare)
-            if pieces and side:
-                most = min(side, -(-wanted // pieces))
-                one, all_of = each * min(pieces, wanted), each * min(most * pieces, wanted)
-                found.append((-one / strips.width, strips.width, k, pieces, most, all_of))
-    found.sort(key=itemgetter(0))
-    return found
-
-
-def _tables(uses: Iterable[_Use], left: Sequence[int], worth: Sequence[float]) -> list[Sequence[float]]:
-    """What no strip of each sort is worth, one, two ... side by side."""
-    tables: list[Sequence[float]] = [(0.0,)] * len(left)
-    for _, _, k, pieces, strips, _ in uses:
-        tables[k] = [worth[k] * min(count * pieces, left[k]) for count in range(strips + 1)]
-    return tables
-
-
-def _at_most(uses: Iterable[_Use], room: float) -> float:
-    """What no strips side by side are worth more than: parts of strips, the dearest first."""
-    free, value = room + ROUNDING, 0.0
-    for dear, width, _, _, strips, worth in uses:
-        wide = min(free, width * strips)
-        value += min(-dear * wide, worth)
-        free -= wide
-    return value
+def _at_most(
+    widths: Sequence[float],
+    pieces: IntArray,
+    strips: IntArray,
+    left: Sequence[int],
+    worth: Sequence[float],
+    room: float,
+) -> FloatArray:
+    """What no strips side by side in each length are worth more than: parts of strips, the dearest first."""
+    width, each, wanted = np.array((widths, worth, left))[..., None]
+    dear = each * np.minimum(pieces, wanted) / width
+    wide, all_of = width * strips, each * np.minimum(strips * pieces, wanted)
+    order = np.argsort(-dear, axis=0, kind="stable"), np.arange(pieces.shape[1])
+    dear, wide, all_of = dear[order], wide[order], all_of[order]
+    free = np.cumsum(np.vstack((np.full_like(wide[:1], room), -wide[:-1])), axis=0)
+    return np.asarray(np.minimum(dear * np.clip(free, 0.0, wide), all_of).sum(axis=0))
 
 
 def side_by_side(
