@@ -39,6 +39,7 @@ class Woods(Record, eq=False):
     palette: FloatArray
     segments: IntArray
     layups: tuple[Layups, ...]
+    plugs: FloatArray | None = None  # (rings, 2): from the axis to a flat, and the radius of a plug
 
     def at(self, places: Places) -> IntArray:
         """Index into the palette of places, in their shape. Where only some rings have layups, a row has one ring."""
@@ -57,12 +58,16 @@ class Woods(Record, eq=False):
         palette = np.concatenate((self.palette, [colour]))
         row = np.full((1, self.segments.shape[1]), len(self.palette), dtype=np.intp)
         layups = tuple(replace(layup, rings=layup.rings + 1) for layup in self.layups)
-        return Woods(palette, np.concatenate((row, self.segments)), layups)
+        plugs = None if self.plugs is None else np.concatenate(([(0.0, 0.0)], self.plugs))
+        return Woods(palette, np.concatenate((row, self.segments)), layups, plugs)
 
     def _plies(self, places: Places, layup: Layups) -> IntArray:
         plies = layup.first + ply_at(places, layup.pattern)
-        strips = places.segment < 0
-        return np.where(strips, self.segments[places.ring, places.segment], plies) if strips.any() else plies
+        plain = places.segment < 0
+        if self.plugs is not None and self.plugs[layup.rings, 1].any():
+            outer, plug = np.moveaxis(self.plugs[places.ring], -1, 0)
+            plain = plain | (np.hypot(outer - places.v, places.u) < plug)
+        return np.where(plain, self.segments[places.ring, places.segment], plies) if plain.any() else plies
 
 
 def torus_woods(plan: TorusPlan | TorusShape, turned: bool, mistakes: Mistakes) -> Woods:
@@ -81,7 +86,8 @@ def torus_woods(plan: TorusPlan | TorusShape, turned: bool, mistakes: Mistakes) 
 def vessel_woods(plan: VesselPlan | VesselShape, turned: bool, mistakes: Mistakes) -> Woods:
     layers = plan.stack.layers
     between = [_between(plan, layer) for layer in layers]
-    return _woods(plan, [layer.species for layer in layers], between, turned, mistakes)
+    plugs = np.array([(layer.ring.outer, layer.plug / 2) for layer in layers])
+    return replace(_woods(plan, [layer.species for layer in layers], between, turned, mistakes), plugs=plugs)
 
 
 def _between(plan: VesselPlan | VesselShape, layer: Layer) -> RGB:

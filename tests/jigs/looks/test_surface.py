@@ -95,6 +95,25 @@ def test_a_floors_plug_is_one_piece_of_its_rings_first_wood_with_a_joint_round_i
     assert (seam.sum(axis=1) < 0.6 * inside.sum(axis=1)).all()
 
 
+def test_no_ply_runs_on_over_a_plug(tmp_path):
+    """It is of the ring's own wood; the plies begin at its side."""
+    text = (CONFIGS / "sorrel.toml").read_text("utf-8")
+    layup = '[layup]\nplies = [["maple", 3], ["walnut", 1.5]]\nangle = 30\n[reversing]\nhold = "none"\n'
+    (tmp_path / "shed.toml").write_text((CONFIGS / "shed.toml").read_text("utf-8"), "utf-8")
+    (tmp_path / "plied.toml").write_text(f"{text}\n{layup}", "utf-8")
+    plan = solve(load(tmp_path / "plied.toml"))
+    layer, at = plan.stack.layers[0], plan.section.floor_thickness
+    places, woods = surface_of(plan).places, surface_of(plan).woods
+
+    def woods_at(radius):
+        phi = np.linspace(-np.pi, np.pi, 60)
+        points = np.column_stack((radius * np.cos(phi), radius * np.sin(phi), np.full(60, at)))
+        return set(woods.at(places(at_points(points, np.tile((0.0, 0.0, 1.0), (60, 1))))).tolist())
+
+    assert woods_at(layer.plug * 0.49) == {woods.segments[0, 0]}
+    assert len(woods_at(layer.plug * 0.9)) > 1
+
+
 def test_end_grain_is_darker_than_long_grain():
     """On a torus the segments' fibres run along the flats: at a flat's middle they lie in the surface."""
     plan = planned(TORUS)
