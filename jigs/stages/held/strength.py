@@ -2,11 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 from geometry.statics.lathe_holding import MOST_PULL
 
 # Tension perpendicular to the grain at 12 % moisture: basswood, the weakest of the usual hardwoods, 2.4; cherry 3.9,
 # walnut 4.8, red oak 5.5 (USDA Wood Handbook, table of clear-wood strengths, from memory).
 ACROSS = 2.4
+# Weaker ones, by the end of a word of their name, the weakest of each (the same table; that of Douglas fir seen in a
+# copy, the others from memory).
+WEAKER = {"douglas": 2.3, "hemlock": 2.3, "pine": 2.0, "cypress": 1.9, "aspen": 1.8, "redwood": 1.7, "cedar": 1.5,
+          "fir": 1.2}  # fmt: skip
 # For a catch, a thin glue line, a hidden check: common practice, no source.
 SAFETY = 4.0
 ALLOWED = ACROSS / SAFETY
@@ -32,6 +38,16 @@ WRENCH_ERRS = 0.06
 # that is within the safety of what is pressed.
 PUSH_ERRS = 0.05
 SHEET_TAKES = 8.0  # bending, common plywood the weaker way: common practice
+
+
+def across(species: Iterable[str]) -> float:
+    """N/mm² that the weakest of these woods stands across its grain; a wood not named here is taken as the usual."""
+    return min((_across(name) for name in species), default=ACROSS)
+
+
+def _across(name: str) -> float:
+    words = name.lower().replace("-", " ").split()
+    return next((most for end, most in WEAKER.items() if any(word.endswith(end) for word in words)), ACROSS)
 
 
 def nut_torque(newtons: float, bolt: float) -> float:

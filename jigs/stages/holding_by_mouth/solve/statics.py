@@ -13,7 +13,7 @@ from geometry.statics.lathe_holding import MOST_PULL, LatheHolding, Weight
 from geometry.statics.plug_held import HeldVessel, vessel_held
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
-from jigs.stages.held.strength import ALLOWED, ALLOWED_MITRE, FLOOR_SAFETY, PUSH, SAFETY
+from jigs.stages.held.strength import ACROSS, ALLOWED, ALLOWED_MITRE, FLOOR_SAFETY, PUSH, SAFETY, across
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.lathe.uneven import tipping_by_rim
 from jigs.stages.stack.plan import Layer, StackPlan
@@ -77,11 +77,19 @@ def floor_stands(job: VesselJob, section: Section, layers: Sequence[Layer], plug
     spread = presses + thick / 2  # at 45 degrees, to the floor's middle
     low, high = section.inner.bottom - thick, section.inner.bottom
     bends = max(
-        _floor_bends(job, one, wall, spread, thick)
+        _floor_bends(job, one, wall, spread, thick) * ACROSS / across(_woods(job, one))
         for one in layers
         if one.ring.bottom < high and one.ring.top > low
     )
     return ALLOWED * SAFETY / FLOOR_SAFETY / bends if bends else inf
+
+
+def _woods(job: VesselJob, layer: Layer) -> list[str]:
+    """Of a ring; with a layup its core plug is of the ring's own."""
+    return [
+        *layer.species,
+        *([ply.name for ply in job.layup.plies] if job.layup and layer.plied(job.layup) else ()),
+    ]
 
 
 def _floor_bends(job: VesselJob, layer: Layer, wall: float, spread: float, thick: float) -> float:
