@@ -98,10 +98,10 @@ def _across(plate: Plate, y: float) -> float:
 
 
 def _flange(gauge: Plate) -> tuple[float, float]:
-    """The diameters that GO and TOO SMALL stand for: gaps less the play to slide, or steps of a stick."""
+    """The diameters that GO and TOO SMALL stand for: gaps, or steps of a stick."""
     low, high = (spans(gauge.face, y) for y in _ends(gauge))
     if len(low) == 2:
-        return low[1][0] - low[0][1] - 0.1, high[1][0] - high[0][1] - 0.1
+        return low[1][0] - low[0][1], high[1][0] - high[0][1]
     _, _, _, top = gauge.face.bounds
     go, small = (spans(gauge.face, top * share)[0] for share in (0.25, 0.75))
     return go[1] - go[0], small[1] - small[0]

@@ -247,6 +247,15 @@ def test_a_gauge_that_is_out_is_found(pair, tmp_path, part, by):
     assert [check for check in checks if not check.fits]
 
 
+def test_the_widest_flange_that_passes_go_keeps_its_gap_in_the_dampest_air():
+    """A gap with play to slide would pass a flange that is larger by it."""
+    plan = plan_of_example("acorn-lid")
+    (gauge,) = [part for part in parts_of(plan) if part.name == "lid-flange-gauge"]
+    gap, fit = 2 * gauge.outline.vertices[0, 0], plan.lid.fit
+    grown = gap / 2 + fit.lid.grown(gap / 2)
+    assert fit.mouth - fit.pot.closed(fit.mouth) - grown >= fit.least - 1e-9
+
+
 THIN_UNDER_ITS_KNOB = [
     ("least = 4", 'thickness = 5\nfloor = 4\n[reversing]\nhold = "none"'),
     (

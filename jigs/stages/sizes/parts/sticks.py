@@ -239,11 +239,8 @@ def _flange(plan: VesselPlan, sizes: LidSizes) -> Part:
         told = "Set a calliper to each step, away from the work: the first passes over the flange, the second not."
         return calliper_plate(plan, FLANGE, f"{what} STICK", purpose, flange, (told,))
     rows = _rows(plan, flange, station_rows(plan, what, flange.station, flange.over_faceplate))
-    notes = (
-        "Where GO goes over and TOO SMALL does not, all along the flange, it fits. Hold it square to the axis.",
-        f"Each gap is {plan.job.show(2 * flange.fit)} wider than the size lettered on it, to slide.",
-    )
-    return gap_plate(plan, FLANGE, purpose, flange, rows, ("GO", SMALL), notes)
+    told = "Where GO goes over and TOO SMALL does not, all along the flange, it fits. Hold it square to the axis."
+    return gap_plate(plan, FLANGE, purpose, flange, rows, ("GO", SMALL), (told,))
 
 
 def _rows(plan: VesselPlan, sizes: GapGauge | MouthStick, rows: Sequence[str]) -> list[str]:

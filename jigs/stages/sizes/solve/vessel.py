@@ -226,7 +226,8 @@ def lid_sizes(job: VesselJob, lid: LidPlan | None, plate: float, faceplate: floa
         return None
     station = Station(lid.step + lid.seat / 2, lid.fit.flange, "flange")
     go, small = StageSize(1, "GO", lid.flange), StageSize(2, "TOO SMALL", lid.flange - MADE)
-    gap = GapGauge(station, station.height - faceplate, go, small, PLAY, leg_width(lid.flange), 0.0)
+    # No play to slide: it would come off the gap that the lid is to keep in the dampest air.
+    gap = GapGauge(station, station.height - faceplate, go, small, 0.0, leg_width(lid.flange), 0.0)
     fits = 2 * gap.reach <= job.gauges.widest_gap
     stick = CalliperStick(station, gap.over_faceplate, (go, small))
     mouth = [StageSize(1, "GO", lid.pot_mouth), StageSize(2, "TOO WIDE", lid.pot_mouth + MADE)]
