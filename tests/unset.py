@@ -45,12 +45,14 @@ def jigs_made(job: Job, root: Path, lettered: bool = False) -> Path:
     """
     from jigs.sets.make import make
 
-    with jigs_alone(), nullcontext() if lettered else _unlettered():
+    with jigs_alone(), nullcontext() if lettered else letters_unplaced():
         return make(job, root).folder
 
 
 @contextmanager
-def _unlettered() -> Iterator[None]:
+def letters_unplaced() -> Iterator[None]:
+    """A rack's parts with no lettering but their lines; to find room for it takes a third of a rack."""
+
     def bare(part: Part, title: str) -> Part:
         return replace(unlettered(part), words=())
 

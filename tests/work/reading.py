@@ -7,11 +7,13 @@ from jigs.plans.plan import Plan
 from jigs.sets.rack import draw
 from jigs.words.quantity import Quantity
 from jigs.work.model import Cell, Operation, Table, Work
+from tests.unset import letters_unplaced
 
 
 def work_for(plan: Plan) -> Work:
-    """Of a plan that is none of the whole jobs."""
-    proof = draw(plan)
+    """Of a plan that is none of the whole jobs; its jigs unlettered, which no step tells of."""
+    with letters_unplaced():
+        proof = draw(plan)
     return work(proof.plan, proof.parts, proof.notes)
 
 

@@ -7,15 +7,14 @@ from functools import cache
 
 import pytest
 
-from jigs.asked.jobfile import load, parse
+from jigs.asked.jobfile import parse
 from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
 from jigs.plans.plan import Plan
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.layout.rail import WIDTH
 from jigs.words.findings import Finding
-from tests.conftest import CONFIGS
-from tests.examples import plan_of_example
+from tests.examples import parts_of_example, plan_of_example
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.work.reading import rows, table, work_for
 
@@ -85,8 +84,8 @@ def test_blocks_and_strips_are_sawn_in_operations_of_their_own() -> None:
 def test_the_jig_says_that_blocks_lie_on_it_with_their_rail(name: str, base: str) -> None:
     (part,) = [part for part in parts_of(solved(name)) if part.name == base]
     assert any("with their rail" in note for note in part.notes)
-    bare = load(CONFIGS / ("garland.toml" if name == "torus" else "sorrel.toml"))
-    (part,) = [part for part in parts_of(solve(bare)) if part.name == base]
+    bare = parts_of_example("garland" if name == "torus" else "sorrel")
+    (part,) = [part for part in bare if part.name == base]
     assert not any("rail" in note and "Blocks" in note for note in part.notes)
 
 
