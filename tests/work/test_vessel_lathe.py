@@ -39,6 +39,18 @@ def test_a_bolt_has_its_torque_and_no_tailstock() -> None:
 
 
 @each
+def test_a_bolts_hole_is_closed_at_the_end(name: str) -> None:
+    """Else a bowl held by a rod through its floor would stay one that leaks."""
+    plug = job(name)[0].reversing.plug
+    for one in (one for one in done(name) if one.id == "reversing.done"):
+        closed = [move for move in one.how if "into the rod's hole" in move]
+        assert bool(closed) == (plug is not None and plug.bolt is not None)
+        assert [size.value for size in one.settings if size.id == "hole"] == [
+            job(name)[0].job.reversing.base_hole for _ in closed
+        ]
+
+
+@each
 def test_the_waste_block_is_bought_large_enough(name: str) -> None:
     plan, _ = job(name)
     blocks = [goods for one in done(name) for goods in one.uses_up if goods.id == "hardwood.waste-block"]

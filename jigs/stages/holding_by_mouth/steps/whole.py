@@ -66,7 +66,7 @@ def _bored(plan: VesselPlan, plug: MouthPlug) -> Iterator[Operation]:
                 "Draw it back often to clear it; stop in the waste block.",
             ),
             settings=(
-                calliper("hole", "Hole, across", plan.job.reversing.base_hole),
+                *_hole(plan),
                 ruled("reach", "Drill reaches under the rim, at least", deep, bound="least"),
             ),
             checks=right_if(
@@ -305,10 +305,20 @@ def _over_flange(plan: VesselPlan, plug: MouthPlug) -> float:
     return plan.section.height if plug.way == "taper" else plug.face
 
 
+def _hole(plan: VesselPlan) -> tuple[Quantity, ...]:
+    return (calliper("hole", "Hole, across", plan.job.reversing.base_hole),)
+
+
 def _faced(plan: VesselPlan) -> str:
     if plan.knob:
         return "Face it a hair hollow, so that the knob's shoulder closes on it."
     return "Face it flat." if plan.job.lid else "Face it a hair hollow, so that it stands on its rim."
+
+
+_CLOSED = (
+    "Glue a dowel, or a plug of the floor's wood, into the rod's hole and pare it level on both sides, unless it is to "
+    "stay open."
+)
 
 
 def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
@@ -328,7 +338,9 @@ def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
             if loose
             else f"Pare what is left in the middle with a sharp chisel, the {word.whole} on a folded cloth; sand it "
             "through the same grits.",
+            *((_CLOSED,) if plug.bolt else ()),
         ),
+        settings=_hole(plan) if plug.bolt else (),
         checks=right_if(
             "stands",
             _even(plan),
