@@ -14,7 +14,6 @@ from geometry.plane.edges import FloatArray
 from geometry.records import Record
 from jigs.plans.plan import Plan, Shown
 from jigs.words.findings import Finding
-from jigs.words.lengths import show_length
 
 MOST_OF_RING = 0.25  # of the thinnest ring's thickness that a ring may be out by
 MOST_OF_PIECE = 0.5  # of a layup piece's shorter side
@@ -74,26 +73,24 @@ def mistake_findings(plan: Plan, mistakes: Mistakes) -> list[Finding]:
 
 def said(plan: Shown, mistakes: Mistakes) -> tuple[str, ...]:
     """What was put in, in words."""
-    unit = plan.job.unit
     rows = (
         (mistakes.ring_size, f"rings up to {{}} too thick or too thin (seed {mistakes.seed})"),
         (mistakes.layup_off, "the layup {} out"),
         (mistakes.off_centre, "mounted {} off centre"),
     )
-    return tuple(text.format(show_length(size, unit)) for size, text in rows if size)
+    return tuple(text.format(plan.job.show(size)) for size, text in rows if size)
 
 
 def _limit(plan: Plan, option: str, size: float, most: float) -> Finding | None:
-    unit = plan.job.unit
     if size and option == "layup-off" and not plan.layups:
         return Finding(
             "no-layup", "--layup-off: the job has no layup", "leave it out, or add a [layup] to the job"
         )
     if 0.0 <= size <= most:
         return None
-    message = f"--{option}: {show_length(size, unit)} is not from 0 to {show_length(most, unit)}"
+    message = f"--{option}: {plan.job.show(size)} is not from 0 to {plan.job.show(most)}"
     sign = "" if size > 0 else " and no minus"
-    return Finding("out-of-range", message, f"use at most {show_length(most, unit)}{sign}, or leave it out")
+    return Finding("out-of-range", message, f"use at most {plan.job.show(most)}{sign}, or leave it out")
 
 
 def _shortest(plan: Plan) -> float:

@@ -115,21 +115,20 @@ def by_rule(plan: Plan, strip: Strip) -> Iterator[list[Item]]:
 
 
 def _rows(plan: Plan, strip: Strip) -> list[str]:
-    unit = plan.job.unit
-    every = show_length(strip.pitch, unit)
+    every = plan.job.show(strip.pitch)
     rows = [f"A {strip.name} is larger than this paper: mark the tape by rule, every {every}, from one mark."]
     if strip.slope:
         end = "lower" if strip.lower < strip.upper else "upper"
-        narrow = show_length(min(strip.lower, strip.upper), unit)
+        narrow = plan.job.show(min(strip.lower, strip.upper))
         rows.append(
             f"That is along the wider end; along the {end} end, on a tape of its own, every {narrow}."
         )
-    starts = (show_length(k * strip.pitch, unit) for k in range(len(strip.pieces)))
+    starts = (plan.job.show(k * strip.pitch) for k in range(len(strip.pieces)))
     rows += [
         f"{strip.name} {k}, {wood}: from {start}"
         for k, (wood, start) in enumerate(zip(strip.pieces, starts, strict=True), 1)
     ]
-    return [*rows, f"{strip.name} 1 again: {show_length(strip.length, unit)}"]
+    return [*rows, f"{strip.name} 1 again: {plan.job.show(strip.length)}"]
 
 
 CAPTION = 12.0  # below a row

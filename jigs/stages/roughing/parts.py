@@ -14,7 +14,6 @@ from geometry.plane.edges import on_circle
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Part, Point
 from jigs.plans.torus import TorusPlan
-from jigs.words.lengths import show_length
 
 TIP = 4.0  # width of the tail's end
 
@@ -38,9 +37,9 @@ def _count(turn: float) -> int:
 
 def _gauge(plan: TorusPlan) -> Part:
     step, stage = plan.mountings.flats[0], plan.gauges.stages[0]
-    radius, turn, unit = stage.edge.wide, step.half_angle, plan.job.unit
+    radius, turn = stage.edge.wide, step.half_angle
     panel = gauge_panel(
-        plan, "FLATS GAUGE", f"{2 * step.sides} SIDES", f"FLAT {show_length(_flat(radius, turn), unit, exact=True)}",
+        plan, "FLATS GAUGE", f"{2 * step.sides} SIDES", f"FLAT {plan.job.show(_flat(radius, turn), exact=True)}",
         "BOARD ↓",
     )  # fmt: skip
     width, band = panel.size

@@ -19,7 +19,6 @@ from jigs.parts.places import LATHE_CAUTION, raised_height
 from jigs.parts.proof import lies_on
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.plan.vessel import InsideReach, VesselStage
-from jigs.words.lengths import show_length
 
 RELIEF = 1.5  # in the corner under the hook, for the rim's arris
 CLEAR = 3.0  # of the handle over the rim on the far side
@@ -119,8 +118,8 @@ def _ticks(plan: VesselPlan, stage: VesselStage, edge: Profile, within: Contour)
 
 
 def _notes(plan: VesselPlan, reach: InsideReach) -> tuple[str, ...]:
-    low, unit = plan.gauges.unguided, plan.job.unit
-    deep = show_length(plan.section.height - reach.low, unit)
+    low = plan.gauges.unguided
+    deep = plan.job.show(plan.section.height - reach.low)
     by = (
         "inside callipers" if plan.job.halves.ring else "a calliper for the wall"
     )  # a part's outside is not turned yet

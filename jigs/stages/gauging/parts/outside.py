@@ -21,7 +21,6 @@ from jigs.parts.places import ENGRAVED, LATHE_CAUTION, LEAST_TEXT, LINE_PITCH, c
 from jigs.parts.plate import Plate
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.plan.vessel import GaugePiece, VesselStage
-from jigs.words.lengths import show_length
 
 INSET = 2.0  # of lettering and lines from the bar's edges
 BESIDE_BOLTS = 6.0  # from the bolts' line to the lettering along the bar
@@ -156,8 +155,8 @@ def _text(plan: VesselPlan, stage: VesselStage, piece: GaugePiece) -> tuple[str,
 
 
 def _notes(plan: VesselPlan, piece: GaugePiece) -> tuple[str, ...]:
-    gauges, unit = plan.gauges, plan.job.unit
-    foot, widest = show_length(-gauges.faceplate, unit), show_length(plan.stack.waste_across[1], unit)
+    gauges = plan.gauges
+    foot, widest = plan.job.show(-gauges.faceplate), plan.job.show(plan.stack.waste_across[1])
     rail = (
         "Butt the pieces of its stage end to end on the rail, bolt them, and stand the whole on the faceplate.",
     )

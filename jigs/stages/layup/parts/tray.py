@@ -22,7 +22,6 @@ from jigs.stages.layup.layout.tray import (
     SandingHolder,
 )
 from jigs.stages.layup.plan import LayupJigs, LayupPlan
-from jigs.words.lengths import show_length
 
 TICK, LONG_TICK = 4.0, 8.0  # of a ply, of a joint between strips
 SEAM_PAST = 12.0  # of a seam's line past the work
@@ -65,11 +64,11 @@ def _slots(tray: LayupTrayLayout) -> list[Contour]:
 
 
 def _base(plan: Plan, layup: LayupPlan, tray: LayupTrayLayout, end: str) -> Part:
-    unit, (wide, tall) = plan.job.unit, tray.size
+    (wide, tall) = tray.size
     left, low, right, high = tray.bounds
     plate = Plate(plan, rectangle(*tray.bounds), _slots(tray))
     plate.marks += _lines(tray)
-    size = f"{show_length(wide, unit, exact=True)} × {show_length(tall, unit, exact=True)}".upper()
+    size = f"{plan.job.show(wide, exact=True)} × {plan.job.show(tall, exact=True)}".upper()
     upward, middle = _upward(plan, layup), (left + right) / 2
     plate.letter("LAYUP TRAY, GLUED AND SANDED", size, *upward, "WAX PAPER UNDER", near=(middle, low))
     x, y = (tray.tabs(end)[1] + TAB / 2 for end in tray.fences)
@@ -201,8 +200,7 @@ def _holder(plan: Plan, holder: SandingHolder, end: str) -> list[Part]:
 
 
 def _says(plan: Plan, holder: SandingHolder) -> tuple[str, ...]:
-    unit = plan.job.unit
-    finished, left = (show_length(mm, unit, exact=True).upper() for mm in (holder.finished, holder.left))
+    finished, left = (plan.job.show(mm, exact=True).upper() for mm in (holder.finished, holder.left))
     return (f"SAND SIDE {holder.side.upper()}", f"TO {finished}", f"OFF {left}")
 
 

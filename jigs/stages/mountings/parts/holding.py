@@ -6,7 +6,7 @@ centre, away from the lathe's headstock.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from math import cos, pi, sin
 
 import numpy as np
@@ -54,7 +54,7 @@ def channel_section(plan: TorusPlan) -> Part:
 
 
 def _channel_words(plan: TorusPlan) -> tuple[str, ...]:
-    held, mm = plan.holding, _shower(plan)
+    held, mm = plan.holding, plan.job.show
     channel = held.channel
     return (
         f"CHANNEL {_told(plan, channel.hollow)}",
@@ -68,7 +68,7 @@ def _channel_words(plan: TorusPlan) -> tuple[str, ...]:
 
 
 def _plug_words(plan: TorusPlan) -> tuple[str, ...]:
-    held, mm = plan.holding, _shower(plan)
+    held, mm = plan.holding, plan.job.show
     plug = held.retainer
     return (
         f"RETAINER {_told(plan, plug.hollow)}",
@@ -80,12 +80,8 @@ def _plug_words(plan: TorusPlan) -> tuple[str, ...]:
     )
 
 
-def _shower(plan: TorusPlan) -> Callable[[float], str]:
-    return lambda mm: plan.job.show(mm)
-
-
 def _told(plan: TorusPlan, hollow: Tube) -> str:
-    return f"R {_shower(plan)(hollow.wide)}" if hollow.round else tube_text(hollow, plan.job.unit)
+    return f"R {plan.job.show(hollow.wide)}" if hollow.round else tube_text(hollow, plan.job.unit)
 
 
 def _relief(plan: TorusPlan) -> tuple[float, float]:
@@ -171,7 +167,7 @@ def board_layer(plan: TorusPlan) -> Part:
     angles = np.arange(held.braces) * 2 * pi / held.braces
     places = [(held.brace_circle / 2 * cos(a), held.brace_circle / 2 * sin(a)) for a in angles]
     holes = [((0.0, 0.0), held.bolt_hole), *((p, held.brace_hole) for p in places)]
-    mm = _shower(plan)
+    mm = plan.job.show
     return _disc(
         plan,
         "support-board-layer",

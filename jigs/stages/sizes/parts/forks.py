@@ -23,7 +23,6 @@ from jigs.parts.places import MARGIN, block_height, block_width, centred, hang_h
 from jigs.parts.plate import closed, cut_part
 from jigs.plans.torus import TorusPlan
 from jigs.stages.sizes.plan.torus import SizesPlan, SizeStage
-from jigs.words.lengths import show_length
 
 TEXT = 4.0  # cap height
 STEP_TEXT = 4.0
@@ -64,9 +63,8 @@ def _floors(group: Sequence[SizeStage]) -> list[float]:
 def _rows(
     plan: TorusPlan, what: str, group: Sequence[SizeStage], values: Sequence[float], sign: str
 ) -> list[str]:
-    unit = plan.job.unit
     sized = [
-        f"{stage.number}: {stage.label}, {sign}{show_length(value, unit, exact=True)}".upper()
+        f"{stage.number}: {stage.label}, {sign}{plan.job.show(value, exact=True)}".upper()
         for stage, value in zip(group, values, strict=True)
     ]
     return [plan.job.title.upper(), what, *sized, CAUTION]

@@ -16,7 +16,6 @@ from jigs.parts.places import MARGIN, WHOLE, block_height, block_width, hang_hol
 from jigs.parts.plate import closed, cut_part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.sizes.plan.vessel import GapGauge, StageSize
-from jigs.words.lengths import show_length
 
 TEXT, SMALL_TEXT = 4.0, 3.0  # cap height; the smaller where rows would have to be broken
 ROOM = 4.0  # round lettering besides its margin
@@ -105,17 +104,16 @@ def _dimensions(gap: GapGauge, top: float, ends: tuple[str, str]) -> list[Dimens
 
 
 def _notes(plan: VesselPlan, gap: GapGauge) -> list[str]:
-    unit = plan.job.unit
-    plate = show_length(plan.sizes.plate, unit)
+    plate = plan.job.show(plan.sizes.plate)
     notes = [f"The plate covers {plate} of height, half to either side of the station: part down all of it."]
     if gap.wider >= SEEN:
-        more = show_length(gap.wider, unit)
+        more = plan.job.show(gap.wider)
         notes.append(
             f"Its sizes are the largest within that height: on the slope {more} more than at the station itself."
         )
     if gap.fit:
         notes.append(
-            f"Each gap is {show_length(2 * gap.fit, unit)} wider than the size lettered on it, to slide."
+            f"Each gap is {plan.job.show(2 * gap.fit)} wider than the size lettered on it, to slide."
         )
     return notes
 

@@ -27,7 +27,6 @@ from jigs.parts.sleds.uprights import HIGHER, ends_free, gusset, handle, stop_ch
 from jigs.plans.torus import TorusPlan
 from jigs.stages.wedge_rings.layout.sled import JAW_GAP, SledBody, SledLayout
 from jigs.stages.wedge_rings.parts.jaw import jaw, jaw_bolts
-from jigs.words.lengths import show_length
 
 
 def table_sled(plan: TorusPlan) -> SledLayout:
@@ -229,14 +228,13 @@ def fence(plan: TorusPlan) -> Part:
     if peg:
         plate.hole((peg.place, peg.height), fittings.peg_hole, "hole of the wedge's peg")
     plate.letter("SLED FENCE", "← APEX  FOOT ↓", *SAW_CAUTION)
-    unit = plan.job.unit
-    takes = f"The {show_length(fittings.peg_hole, unit)} hole near the apex takes the wedge's peg: keep glue out of it."
+    takes = f"The {plan.job.show(fittings.peg_hole)} hole near the apex takes the wedge's peg: keep glue out of it."
     return plate.part(
         "sled-fence",
         "what the ring's face, or the wedge, leans on",
         making=(
             "Press it to the walls of its slots that are away from the blade.",
-            f"The draw rod's hole is {show_length(rod.to_stop, unit)} nearer to the stop than the ring's middle, so "
+            f"The draw rod's hole is {plan.job.show(rod.to_stop)} nearer to the stop than the ring's middle, so "
             "that the rod pulls the ring to the stop too.",
             *((takes,) if peg else ()),
         ),
