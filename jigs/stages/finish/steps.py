@@ -9,7 +9,7 @@ from jigs.plans.plan import Plan, by_form
 from jigs.stages.finish.tables import tables
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.minutes import COATED, over
-from jigs.work.model import Check, Operation, Rack, Stage, at_bench
+from jigs.work.model import Operation, Rack, Stage, at_bench, right_if
 from jigs.work.steps import COAT
 from jigs.work.supplies import finish as bottle
 from jigs.work.woods import weighs
@@ -53,8 +53,8 @@ def _coats(plan: Plan) -> Operation:
             Quantity(f"surface-{number}", f"Surface: {_named(plan, surface.name)}", surface.area, "area")
             for number, surface in enumerate(finish.surfaces, 1)
         ),
-        checks=(
-            Check("dry", "No smell, nothing comes off on a cloth", if_not="give it longer; warmth helps"),
+        checks=right_if(
+            "dry", "No smell, nothing comes off on a cloth", if_not="give it longer; warmth helps"
         ),
         cautions=("finish.rags", "finish.fumes"),
         minutes=over(finish.area, COATED * finish.coats, 10 * finish.coats),

@@ -144,8 +144,8 @@ def _disc(plan: VesselPlan, disc: FloatingDisc, rack: Rack) -> tuple[Operation, 
             makes=(1, "disc"),
             rings=(1,),
             settings=(Quantity("coats", "Coats", plan.wood.finish.coats, "count"),),
-            checks=(
-                Check("dry", "Nothing comes off on a cloth", if_not="give it longer; wet finish is glue"),
+            checks=right_if(
+                "dry", "Nothing comes off on a cloth", if_not="give it longer; wet finish is glue"
             ),
             cautions=("finish.rags", "finish.fumes"),
             minutes=each(plan.wood.finish.coats, CHECKED, 5),

@@ -18,7 +18,7 @@ from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import SHAPE
 from jigs.work.minutes import GAUGED, TURNED, over
-from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage, at_lathe
+from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage, at_lathe, right_if
 from jigs.work.steps import BASE, INSIDE, sanded
 
 ID = "inside"
@@ -218,13 +218,11 @@ def _sanded(plan: VesselPlan) -> Iterator[Operation]:
         if stemmed
         else f"Sand outside, rim and inside, grit by grit; the {plan.job.called.foot} comes later.",
         area / 2 if stemmed else area,
-        checks=(
-            Check(
-                "wall",
-                "Wall calliper round the rim and as far down as it reaches: even all round",
-                (calliper("wall", "Thinnest finished wall", plan.wall[0]),),
-                "thin on one side: stop sanding there; sand the thick side outside",
-            ),
+        checks=right_if(
+            "wall",
+            "Wall calliper round the rim and as far down as it reaches: even all round",
+            (calliper("wall", "Thinnest finished wall", plan.wall[0]),),
+            "thin on one side: stop sanding there; sand the thick side outside",
         ),
         stopped=plan.stack.open_from is not None,
         also=(INSIDE, *((BASE,) if plan.stack.floating else ()), *((FLANGE,) if plan.lid else ())),

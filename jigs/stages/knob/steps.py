@@ -11,7 +11,7 @@ from jigs.stages.knob.plan import KnobPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.lathe import speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED
-from jigs.work.model import Check, Operation, Rack, Stage, at_bench, at_lathe, right_if, uses
+from jigs.work.model import Operation, Rack, Stage, at_bench, at_lathe, right_if, uses
 
 ID, GAUGE = "knob", "knob-gauge"
 
@@ -95,8 +95,8 @@ def _glue(plan: VesselPlan) -> Operation:
             "Clamp lightly over a soft pad, the lid lying on its flange.",
         ),
         settings=(Quantity("clamp-time", "Leave it in clamps", plan.wood.glue.clamp_time, "hours"),),
-        checks=(
-            Check("closed", "No light under the shoulder, all round", if_not="press harder while it is wet"),
+        checks=right_if(
+            "closed", "No light under the shoulder, all round", if_not="press harder while it is wet"
         ),
         cautions=("bench",),
         minutes=CHECKED + CLAMPED,

@@ -15,7 +15,7 @@ from jigs.stages.stack.plan import Layer
 from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.lathe import speeds
 from jigs.work.minutes import CROSSCUT, MARKING, MOUNTED, SETTING, each
-from jigs.work.model import Check, Operation, Place, Rack, Reading, Stage, at_lathe, right_if
+from jigs.work.model import Operation, Place, Rack, Reading, Stage, at_lathe, right_if
 from jigs.work.paper_block import SAW, block_goods, on_block
 from jigs.work.steps import FLAT, flattened, nth
 
@@ -72,12 +72,10 @@ def _flattened(plan: VesselPlan) -> Iterator[Operation]:
             (len(discs), "disc"),
             tuple(disc.number for disc in discs),
             heights,
-            (
-                Check(
-                    "flat",
-                    f"{FLAT}; calliper at four places",
-                    if_not="thick: rub on; thin: the ring above comes down by as much",
-                ),
+            right_if(
+                "flat",
+                f"{FLAT}; calliper at four places",
+                if_not="thick: rub on; thin: the ring above comes down by as much",
             ),
             readings=[Reading(height.id, height.label, height) for height in heights],
         )

@@ -12,7 +12,7 @@ from jigs.stages.staves.parts import stave_sled
 from jigs.words.file_names import LABELS, TAPES, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, FLATTENED, SANDED, SETTING, each
-from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_table_saw, right_if, uses
+from jigs.work.model import Operation, Rack, Reading, Stage, at_bench, at_table_saw, right_if, uses
 from jigs.work.steps import nth
 
 ID = "staves"
@@ -101,12 +101,10 @@ def _edges(plan: VesselPlan, cut: StaveCut, rack: Rack, number: int) -> Operatio
         jigs=uses(rack.named(f"stave-stop-{number}"), notes=True),
         checks=()
         if first
-        else (
-            Check(
-                "width",
-                "Calliper over the outer face at both ends of the first two",
-                if_not="both ends out alike: move the stop; one end only: the taper, so look how the piece lies",
-            ),
+        else right_if(
+            "width",
+            "Calliper over the outer face at both ends of the first two",
+            if_not="both ends out alike: move the stop; one end only: the taper, so look how the piece lies",
         ),
         cautions=CAUTIONS,
         readings=() if first else (Reading("width", "Outer face, both ends, every fifth stave", None, 8),),

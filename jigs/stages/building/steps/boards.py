@@ -89,10 +89,8 @@ def _braces(plan: TorusPlan, rack: Rack) -> Operation:
         ),
         parts,
         washed_bolts("brace", "Bolts for the braces", plan.holding.braces, brace.bolt, brace.through),
-        (
-            Check(
-                "holes", "Push the bolt through each set by hand", if_not="open the block's hole with a file"
-            ),
+        right_if(
+            "holes", "Push the bolt through each set by hand", if_not="open the block's hole with a file"
         ),
         glued=brace.layers > 1,
     )
@@ -118,12 +116,10 @@ def clamp_blocks(plan: TorusPlan, rack: Rack) -> list[Operation]:
                 Quantity(f"layers.{part.name}", f"Layers in each {part.code}", part.stack, "count")
                 for part in parts
             ],
-            (
-                Check(
-                    "upright",
-                    "Square on the bench against the faces that clamps press: no light",
-                    if_not="sand the stack on a flat board",
-                ),
+            right_if(
+                "upright",
+                "Square on the bench against the faces that clamps press: no light",
+                if_not="sand the stack on a flat board",
             ),
         )
     ]
@@ -185,12 +181,10 @@ def slip_box(plan: Plan, rack: Rack) -> list[Operation]:
                 ),
                 ruled("longest", "Longest slip", box.longest),
             ),
-            (
-                Check(
-                    "cut",
-                    "Saw one slip of scrap: a square shows no light at its end",
-                    if_not="turn the fence's other face to the work and saw a new guide cut",
-                ),
+            right_if(
+                "cut",
+                "Saw one slip of scrap: a square shows no light at its end",
+                if_not="turn the fence's other face to the work and saw a new guide cut",
             ),
             cautions=("slip", "hand-saw", "bench"),
         )

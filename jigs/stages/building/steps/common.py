@@ -12,7 +12,7 @@ from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import calliper, ruled
 from jigs.work.hardware import Setting, bolts, dowels, piece, sunk, told, used
 from jigs.work.minutes import CHECKED, FITTED, MARKING, each
-from jigs.work.model import Check, Goods, Operation, Place, Rack, at_bench, builds, uses
+from jigs.work.model import Check, Goods, Operation, Place, Rack, at_bench, builds, right_if, uses
 from jigs.work.supplies import layers_glued
 
 ID = "building"
@@ -168,12 +168,10 @@ def runner(plan: Plan, rack: Rack, sled: Sled) -> list[Operation]:
                     thick + plan.job.workshop.boards.sheet,
                 ),
             ),
-            (
-                Check(
-                    "slides",
-                    "Push the sled along the slot with one finger: it does not bind, rock or move sideways",
-                    if_not="it binds: sand the side that shines; it has play: plane a new runner",
-                ),
+            right_if(
+                "slides",
+                "Push the sled along the slot with one finger: it does not bind, rock or move sideways",
+                if_not="it binds: sand the side that shines; it has play: plane a new runner",
             ),
             glued=False,
         )
@@ -201,12 +199,10 @@ def guide(plan: Plan, rack: Rack, sled: Sled) -> list[Operation]:
             ),
             parts,
             (sunk("guide", plan.job.fittings.screw, count, 2 * sheet),),
-            (
-                Check(
-                    "drift",
-                    "The guide line on the base is parallel to the table's edge",
-                    if_not="measure the drift again, state it, and make a new rail",
-                ),
+            right_if(
+                "drift",
+                "The guide line on the base is parallel to the table's edge",
+                if_not="measure the drift again, state it, and make a new rail",
             ),
             glued=False,
             cautions=("bandsaw.power",),
@@ -237,12 +233,10 @@ def holds(plan: Plan, rack: Rack, sled: Sled, slides: Sequence[str], more: Seque
             bolts("pivot", "Pivot bolts of the cams", hung, plan.job.fittings.bolt, 3 * sheet, flush=True),
             dowels("dowel", "Dowels, across", plan.job.fittings.dowel, hung, 2 * sheet),
         ),
-        (
-            Check(
-                "holds",
-                "Press scrap with the lever level: the lever stays, and no hand pulls the scrap out",
-                if_not="the lever springs up: wipe wax off the cam; the scrap slides: sharpen the pins",
-            ),
+        right_if(
+            "holds",
+            "Press scrap with the lever level: the lever stays, and no hand pulls the scrap out",
+            if_not="the lever springs up: wipe wax off the cam; the scrap slides: sharpen the pins",
         ),
         cautions=("saw.metal", "bench"),
         more=_brass(plan, pressing),

@@ -10,7 +10,7 @@ from jigs.stages.building.steps.common import Sled, body, built, first_pass, hol
 from jigs.stages.building.steps.sleds import SQUARE_TO_CUT, UPRIGHT, pinned_stops
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins
-from jigs.work.model import Check, Operation, Rack
+from jigs.work.model import Operation, Rack, right_if
 
 if TYPE_CHECKING:  # a job without a layup loads none of them
     from jigs.stages.layup.layout.tray import SandingHolder
@@ -41,13 +41,11 @@ def _angled(plan: Plan, rack: Rack, jigs: LayupJigs) -> Iterator[Operation]:
     yield first_pass(
         sled,
         (ruled("height", "Blade above the table", layout.saw_height), *pin),
-        (
-            Check(
-                "angle",
-                "Cut two slabs of scrap: both sides of a slab are parallel, its ends lean as the fence does",
-                (Quantity("angle", "Fence to the blade", layout.angle, "angle"),),
-                "shim one end of the fence",
-            ),
+        right_if(
+            "angle",
+            "Cut two slabs of scrap: both sides of a slab are parallel, its ends lean as the fence does",
+            (Quantity("angle", "Fence to the blade", layout.angle, "angle"),),
+            "shim one end of the fence",
         ),
         UPRIGHT,
     )
@@ -83,12 +81,10 @@ def _tray(plan: Plan, rack: Rack, jigs: LayupJigs) -> Operation:
             "Set each square to the base, and both square to one another.",
         ),
         named(rack, *names),
-        checks=(
-            Check(
-                "square",
-                "Square in the corner of the two fences, and on the base against each: no light",
-                if_not="turn the fence that shows light before the glue grabs",
-            ),
+        checks=right_if(
+            "square",
+            "Square in the corner of the two fences, and on the base against each: no light",
+            if_not="turn the fence that shows light before the glue grabs",
         ),
     )
 
@@ -115,11 +111,9 @@ def _holder(plan: Plan, rack: Rack, jigs: LayupJigs, holder: SandingHolder) -> O
                 "wing nut",
             ),
         ),
-        (
-            Check(
-                "edge",
-                "Straight edge along the reference edge of all plates: no light",
-                if_not="sand that edge straight on a flat board; more is then left on each piece",
-            ),
+        right_if(
+            "edge",
+            "Straight edge along the reference edge of all plates: no light",
+            if_not="sand that edge straight on a flat board; more is then left on each piece",
         ),
     )

@@ -25,7 +25,7 @@ from jigs.stages.wedge_rings.layout.sled import JAW_GAP
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.bolts import counted, sized
 from jigs.work.hardware import Hardware, Setting, bolts, dowels, piece, slug, told, used
-from jigs.work.model import Check, Goods, Operation, Rack, at_bench, builds
+from jigs.work.model import Check, Goods, Operation, Rack, at_bench, builds, right_if
 from jigs.work.supplies import layers_glued
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
@@ -115,16 +115,14 @@ def _first_pass(plan: TorusPlan, sled: Sled) -> Operation:
     return first_pass(
         sled,
         (ruled("height", "Height of the cut above the table", plan.sled.saw_height),),
-        (
-            Check(
-                "blade",
-                "Calliper along the stop line, from the fence to the fresh edge",
-                (
-                    calliper("stop-check", "From fence to edge", plan.sled.stop_check),
-                    Quantity("pack", "Pack the stop by so many times what is too much", 1 / slope, "ratio"),
-                ),
-                "too wide: pack the stop; too narrow: plane the stop's edges by as many times what is missing",
+        right_if(
+            "blade",
+            "Calliper along the stop line, from the fence to the fresh edge",
+            (
+                calliper("stop-check", "From fence to edge", plan.sled.stop_check),
+                Quantity("pack", "Pack the stop by so many times what is too much", 1 / slope, "ratio"),
             ),
+            "too wide: pack the stop; too narrow: plane the stop's edges by as many times what is missing",
         ),
         UPRIGHT,
     )
@@ -153,12 +151,10 @@ def _rod(plan: TorusPlan, rack: Rack) -> Operation:
             ruled("knob", "Knob behind the fence, across, at most", plan.sled.knob, bound="most"),
             *_rubber(rod),
         ),
-        (
-            Check(
-                "swells",
-                "Tighten the plug's nut by hand: the rubber swells all round; slacken it, and it goes back",
-                if_not="use rubber that is less hard",
-            ),
+        right_if(
+            "swells",
+            "Tighten the plug's nut by hand: the rubber swells all round; slacken it, and it goes back",
+            if_not="use rubber that is less hard",
         ),
         glued=False,
         cautions=(),
@@ -271,28 +267,22 @@ def _fits(rack: Rack, end: bool) -> tuple[Check, ...]:
     if end:
         thinner = _thinner(rack, rack.part("end-wedge"))
         way = "thinner" if thinner >= 0 else "thicker"
-        return (
-            Check(
-                "thinner",
-                f"Calliper over the thin ends of both wedges: this one is {way}, as a half's end is sanded later",
-                (calliper("thinner", f"{way.capitalize()} by", abs(thinner)),),
-                "sand its fence edge",
-            ),
+        return right_if(
+            "thinner",
+            f"Calliper over the thin ends of both wedges: this one is {way}, as a half's end is sanded later",
+            (calliper("thinner", f"{way.capitalize()} by", abs(thinner)),),
+            "sand its fence edge",
         )
-    return (
-        Check(
-            "parallel",
-            "Before its peg goes in, lay it on the fence the wrong way round, thin end to the apex; calliper from its "
-            "face to the blade line at both ends: both readings agree",
-            if_not="paper under the end that is farther from the blade line; look at the fence's angle too",
-        ),
+    return right_if(
+        "parallel",
+        "Before its peg goes in, lay it on the fence the wrong way round, thin end to the apex; calliper from its "
+        "face to the blade line at both ends: both readings agree",
+        if_not="paper under the end that is farther from the blade line; look at the fence's angle too",
     )
 
 
-_PEGGED = (
-    Check(
-        "peg",
-        "Press it onto its peg, thin end at the stop: it does not move along the fence",
-        if_not="bore a new hole beside the first and glue in a new dowel",
-    ),
+_PEGGED = right_if(
+    "peg",
+    "Press it onto its peg, thin end at the stop: it does not move along the fence",
+    if_not="bore a new hole beside the first and glue in a new dowel",
 )

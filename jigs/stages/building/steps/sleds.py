@@ -23,7 +23,7 @@ from jigs.stages.building.steps.common import (
 from jigs.stages.segments.layout import CarrierLayout
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins, sunk
-from jigs.work.model import Check, Goods, Operation, Rack
+from jigs.work.model import Check, Goods, Operation, Rack, right_if
 from jigs.work.supplies import abrasive
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
@@ -105,12 +105,10 @@ def _swing_stop(plan: Plan, rack: Rack, sled: Sled, through: float) -> Operation
             bolts("pivot", "Pivot bolt", 1, plan.job.fittings.bolt, through, flush=True),
             pins("Steel pin, across", plan.job.fittings.pin, plan.job.workshop.boards.sheet),
         ),
-        (
-            Check(
-                "clear",
-                "Pull the pin and swing the arm: it stays clear of strip, blade and levers",
-                if_not="sand the arm until it swings free",
-            ),
+        right_if(
+            "clear",
+            "Pull the pin and swing the arm: it stays clear of strip, blade and levers",
+            if_not="sand the arm until it swings free",
         ),
         glued=False,
         cautions=(),
@@ -143,12 +141,10 @@ def _two_fences(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> 
         first_pass(
             sled,
             (ruled("height", "Blade above the table", layout.saw_height),),
-            (
-                Check(
-                    "fences",
-                    "Joint plate between the two fences once more, now dry: no light along either edge",
-                    if_not="glue card to the fence where the light is, until the plate touches along both",
-                ),
+            right_if(
+                "fences",
+                "Joint plate between the two fences once more, now dry: no light along either edge",
+                if_not="glue card to the fence where the light is, until the plate touches along both",
             ),
             UPRIGHT,
         ),
@@ -228,12 +224,10 @@ def pinned_stops(plan: Plan, rack: Rack, sled: Sled, kinds: tuple[str, ...]) -> 
         ),
         sled.parts(rack, *kinds),
         (pins("Steel pins, across", plan.job.fittings.pin, plan.job.workshop.boards.sheet, 2),),
-        (
-            Check(
-                "tight",
-                "Push at each stop with a finger: it does not move",
-                if_not="wrap a turn of tape round the pins",
-            ),
+        right_if(
+            "tight",
+            "Push at each stop with a finger: it does not move",
+            if_not="wrap a turn of tape round the pins",
         ),
         cautions=("saw.waste-side", "bench"),
     )

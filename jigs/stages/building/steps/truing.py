@@ -10,7 +10,7 @@ from jigs.plans.plan import Plan
 from jigs.stages.building.steps.common import DRY, built, flush_text, named, square
 from jigs.words.quantity import calliper
 from jigs.work.hardware import bolts
-from jigs.work.model import Check, Goods, Operation, Rack
+from jigs.work.model import Check, Goods, Operation, Rack, right_if
 from jigs.work.supplies import abrasive
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
@@ -55,12 +55,10 @@ def truing_jigs(plan: TorusPlan, rack: Rack) -> list[Operation]:
             ),
             named(rack, "truing-carrier", "truing-cheek", "truing-bar"),
             (bolts("bar", "Bolt with a wing nut", 1, plan.job.fittings.bolt, through, "wing nut", True),),
-            (
-                Check(
-                    "feet",
-                    "Slide it to the sanding board: both feet touch the bare board at once",
-                    if_not="sand the foot that touches first",
-                ),
+            right_if(
+                "feet",
+                "Slide it to the sanding board: both feet touch the bare board at once",
+                if_not="sand the foot that touches first",
             ),
         ),
     ]

@@ -13,7 +13,7 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws, piece
 from jigs.work.lathe import runout_check, screwed, speeds
 from jigs.work.minutes import CLAMPED, GAUGED, MOUNTED
-from jigs.work.model import Check, Goods, Operation, Rack, at_bench, at_lathe, uses
+from jigs.work.model import Check, Goods, Operation, Rack, at_bench, at_lathe, right_if, uses
 from jigs.work.supplies import lining, sizes
 
 SUNK = (
@@ -53,9 +53,7 @@ def _faceplate(unit: Unit, of: str, plug: MouthPlug) -> Operation:
                 else ()
             ),
         ),
-        checks=(
-            Check("tight", "Every screw bites, none comes through", if_not="another place; never a longer screw"),
-        ),
+        checks=right_if("tight", "Every screw bites, none comes through", if_not="another place; never a longer screw"),
         cautions=("lathe.screws",),
         minutes=plug.screws.count * CLAMPED,
         uses_up=(faceplate_screws(plug.screws), *_bolt(plug)),

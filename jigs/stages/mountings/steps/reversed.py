@@ -157,8 +157,8 @@ def _turn_away(plan: TorusPlan) -> Operation:
         ),
         settings=(ruled("left", "Turn the board down to, across", 2 * first.left),),
         known=(ruled("short", "It then stands past the flats' corners by", first.saw_short),),
-        checks=(
-            Check("short", "Lathe stopped: calliper over the board", if_not="wider: the saw takes it too"),
+        checks=right_if(
+            "short", "Lathe stopped: calliper over the board", if_not="wider: the saw takes it too"
         ),
         cautions=("lathe.part-off", "lathe.bolt", "lathe.stand"),
         minutes=over(plan.torus_surface / 4, 2 * TURNED, GAUGED),
