@@ -112,21 +112,19 @@ def _ring_size(job: TorusJob, blank: Blank) -> list[Finding]:
     ]
 
 
-def _short_segment(job: TorusJob, blank: Blank) -> list[Finding]:
+def _short_segment(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     least = max(job.form.least_segment, LEAST_ROOM)
     if blank.outer_edge >= least:
-        return []
+        return
     show = job.show
     fewer = range(blank.segments - 2, 4, -2)
     most = next((n for n in fewer if replace(blank, segments=n).outer_edge >= least), 0)
-    return [
-        job.finding(
-            "short-segment",
-            f"a segment's outer edge is {show(max(0.0, blank.outer_edge))}; the hold-down needs {show(least)}",
-            key="form.segments",
-            remedy=f"use at most {most} segments" if most >= 6 else "use a thicker tube",
-        )
-    ]
+    yield job.finding(
+        "short-segment",
+        f"a segment's outer edge is {show(max(0.0, blank.outer_edge))}; the hold-down needs {show(least)}",
+        key="form.segments",
+        remedy=f"use at most {most} segments" if most >= 6 else "use a thicker tube",
+    )
 
 
 def _strips(job: TorusJob, blank: Blank) -> Iterator[Finding]:
@@ -167,9 +165,9 @@ def _crossed(job: TorusJob, blank: Blank) -> Iterator[Finding]:
             )
 
 
-def _thin_edge(job: TorusJob, blank: Blank) -> list[Finding]:
+def _thin_edge(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     if blank.thin_edge >= job.form.least_thin_edge:
-        return []
+        return
     thick_enough = (
         n for n in range(blank.wedge_rings - 2, 4, -2) if _thin_edge_of(job, n) >= job.form.least_thin_edge
     )
@@ -179,15 +177,13 @@ def _thin_edge(job: TorusJob, blank: Blank) -> list[Finding]:
         if most >= 6
         else "make the hole larger or the tube thinner"
     )
-    return [
-        job.finding(
-            "thin-edge",
-            f"the wedge rings' thin edge is {job.show(max(0.0, blank.thin_edge))}; the jaws need "
-            f"{job.show(job.form.least_thin_edge)}",
-            key="form.wedge_rings",
-            remedy=remedy,
-        )
-    ]
+    yield job.finding(
+        "thin-edge",
+        f"the wedge rings' thin edge is {job.show(max(0.0, blank.thin_edge))}; the jaws need "
+        f"{job.show(job.form.least_thin_edge)}",
+        key="form.wedge_rings",
+        remedy=remedy,
+    )
 
 
 def _thin_edge_of(job: TorusJob, wedge_rings: int) -> float:
@@ -206,24 +202,22 @@ def ring_round(job: TorusJob, major: float, wedge_rings: int) -> tuple[float, fl
     return (own, sum(centre_play(*shape, own)) / 2) if own > apothem else (apothem, centre)
 
 
-def _wall(job: TorusJob, blank: Blank) -> list[Finding]:
+def _wall(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     form = job.form
     shape = (form.major_radius, form.tube, form.wedge_rings, form.segments, blank.centre)
     wall = wall_left(*shape, blank.core_apothem)
     if wall >= form.least_wall - 1e-9:
-        return []
+        return
     show = job.show
     most = 2 * largest_core(*shape, form.least_wall)
     remedy = f"use a core opening of at most {job.at_most(most)}" if most >= 1 else "use a thicker tube"
-    return [
-        job.finding(
-            "thin-wall",
-            f"a core {show(form.core_opening)} across leaves a wall of {show(max(0.0, wall))}, under the least wall of "
-            f"{show(form.least_wall)}",
-            key="form.core_opening",
-            remedy=remedy,
-        )
-    ]
+    yield job.finding(
+        "thin-wall",
+        f"a core {show(form.core_opening)} across leaves a wall of {show(max(0.0, wall))}, under the least wall of "
+        f"{show(form.least_wall)}",
+        key="form.core_opening",
+        remedy=remedy,
+    )
 
 
 def _damp(job: TorusJob) -> Iterator[Finding]:

@@ -115,53 +115,49 @@ def _cut(job: str, id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -
     )
 
 
-def _by_hand(parts: Sequence[Part], later: frozenset[str], drawings: str) -> list[Operation]:
+def _by_hand(parts: Sequence[Part], later: frozenset[str], drawings: str) -> Iterator[Operation]:
     if not parts:
-        return []
-    return [
-        Operation(
-            id=f"{ID}.large",
-            place="bandsaw",
-            does="Saw out by hand what is larger than the cutter's bed.",
-            how=(
-                f"Print its pages of {drawings} at 100 %, join them cross over cross, and glue them on.",
-                "Saw a little outside the line; plane or sand to it.",
-                "Bore the round holes; saw slots from a hole bored in them, and pare them to the line.",
-            ),
-            makes=(sum(part.quantity for part in parts), "part"),
-            settings=tuple(ruled(f"thickness.{part.name}", part.code, part.thickness) for part in parts),
-            jigs=made(parts, later),
-            checks=(FITS,),
-            cautions=("bandsaw",),
-            minutes=each(sum(part.quantity for part in parts), 10 * CROSSCUT, SETTING),
-            uses_up=cut_singly(parts),
-        )
-    ]
+        return
+    yield Operation(
+        id=f"{ID}.large",
+        place="bandsaw",
+        does="Saw out by hand what is larger than the cutter's bed.",
+        how=(
+            f"Print its pages of {drawings} at 100 %, join them cross over cross, and glue them on.",
+            "Saw a little outside the line; plane or sand to it.",
+            "Bore the round holes; saw slots from a hole bored in them, and pare them to the line.",
+        ),
+        makes=(sum(part.quantity for part in parts), "part"),
+        settings=tuple(ruled(f"thickness.{part.name}", part.code, part.thickness) for part in parts),
+        jigs=made(parts, later),
+        checks=(FITS,),
+        cautions=("bandsaw",),
+        minutes=each(sum(part.quantity for part in parts), 10 * CROSSCUT, SETTING),
+        uses_up=cut_singly(parts),
+    )
 
 
-def _strips(parts: Sequence[Part], later: frozenset[str]) -> list[Operation]:
+def _strips(parts: Sequence[Part], later: frozenset[str]) -> Iterator[Operation]:
     """Each from its own strip of solid wood, with its drawing for the holes."""
     if not parts:
-        return []
-    return [
-        at_table_saw(
-            id=f"{ID}.strips",
-            does="Make the strips of hardwood.",
-            how=(
-                "Plane straight-grained hardwood to the thickness, longer than the longest strip.",
-                "Rip each strip to its width, then cut it to length.",
-                "Mark holes and shaped edges from its drawing; bore and saw them.",
-                "Write each strip's code on it.",
-            ),
-            makes=(sum(part.quantity for part in parts), "part"),
-            settings=tuple(size for part in parts for size in _strip(part)),
-            jigs=made(parts, later),
-            checks=(THICK,),
-            cautions=("table-saw", "table-saw.rip", "planer"),
-            minutes=each(sum(part.quantity for part in parts), 4 * CROSSCUT, SETTING),
-            uses_up=cut_singly(parts),
-        )
-    ]
+        return
+    yield at_table_saw(
+        id=f"{ID}.strips",
+        does="Make the strips of hardwood.",
+        how=(
+            "Plane straight-grained hardwood to the thickness, longer than the longest strip.",
+            "Rip each strip to its width, then cut it to length.",
+            "Mark holes and shaped edges from its drawing; bore and saw them.",
+            "Write each strip's code on it.",
+        ),
+        makes=(sum(part.quantity for part in parts), "part"),
+        settings=tuple(size for part in parts for size in _strip(part)),
+        jigs=made(parts, later),
+        checks=(THICK,),
+        cautions=("table-saw", "table-saw.rip", "planer"),
+        minutes=each(sum(part.quantity for part in parts), 4 * CROSSCUT, SETTING),
+        uses_up=cut_singly(parts),
+    )
 
 
 def _strip(part: Part) -> tuple[Quantity, ...]:
@@ -203,31 +199,29 @@ def _paper(parts: Sequence[Part], later: frozenset[str], job: Job) -> list[Opera
     ]
 
 
-def _join(plan: Plan, parts: Sequence[Part]) -> list[Operation]:
+def _join(plan: Plan, parts: Sequence[Part]) -> Iterator[Operation]:
     """Pieces of parts that were longer than their bed, printed or cut."""
     pieces = [part for part in parts if part.piece_of]
     if not pieces:
-        return []
-    return [
-        at_bench(
-            id=f"{ID}.join",
-            does="Join what came in pieces, its edge straight through.",
-            how=(
-                "Lay the pieces on a flat board and drop each key into its socket from above.",
-                "Push the two faces together and slide until no fingernail feels the joint in the working edge.",
-                "Glue, and leave it on the board until dry.",
-            ),
-            jigs=builds(pieces),
-            checks=right_if(
-                "edge",
-                "Fingernail along the working edge: it does not catch",
-                if_not="warm or split the joint and glue it again",
-            ),
-            cautions=("bench",),
-            minutes=each(len(pieces), FITTED, CHECKED),
-            hours=plan.wood.glue.clamp_time,
-        )
-    ]
+        return
+    yield at_bench(
+        id=f"{ID}.join",
+        does="Join what came in pieces, its edge straight through.",
+        how=(
+            "Lay the pieces on a flat board and drop each key into its socket from above.",
+            "Push the two faces together and slide until no fingernail feels the joint in the working edge.",
+            "Glue, and leave it on the board until dry.",
+        ),
+        jigs=builds(pieces),
+        checks=right_if(
+            "edge",
+            "Fingernail along the working edge: it does not catch",
+            if_not="warm or split the joint and glue it again",
+        ),
+        cautions=("bench",),
+        minutes=each(len(pieces), FITTED, CHECKED),
+        hours=plan.wood.glue.clamp_time,
+    )
 
 
 STAGE: Stage[Plan] = Stage(ID, "Cut out the parts", operations, sort="making", in_a_run=True)

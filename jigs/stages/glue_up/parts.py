@@ -5,6 +5,7 @@ The blocks give clamps faces parallel to a joint; they are sawn off after the gl
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 from math import ceil, cos, degrees, floor, tan
 
@@ -211,35 +212,31 @@ def _base(plan: TorusPlan, layout: TruingLayout) -> Part:
     return plate.part("truing-base", "keeps the sanding board square to the carrier")
 
 
-def _gussets(plan: TorusPlan) -> list[Part]:
+def _gussets(plan: TorusPlan) -> Iterator[Part]:
     upright = gusset(plan)
-    return [
-        replace(
-            upright,
-            name="truing-gusset",
-            words=lettered(upright.outline, upright.holes, (), ("GUSSET", "FOOT ↓", "← BOARD")),
-            purpose="holds the sanding board square to its base",
-            quantity=2,
-        )
-    ]
+    yield replace(
+        upright,
+        name="truing-gusset",
+        words=lettered(upright.outline, upright.holes, (), ("GUSSET", "FOOT ↓", "← BOARD")),
+        purpose="holds the sanding board square to its base",
+        quantity=2,
+    )
 
 
-def _cheeks(plan: TorusPlan, layout: TruingLayout) -> list[Part]:
+def _cheeks(plan: TorusPlan, layout: TruingLayout) -> Iterator[Part]:
     cheek = stop_cheek(plan)
     odd = ("Only push the odd one in: it is for quarters.",) if layout.quarter else ()
     bears = "ARRIS" if plan.blank.arris_out else "OUTER FLAT"
     text = (plan.job.title.upper(), "TRUING CHEEK", f"← {bears}")
-    return [
-        replace(
-            cheek,
-            name="truing-cheek",
-            purpose="the half's outer side leans on it",
-            words=lettered(cheek.outline, cheek.holes, (), text),
-            quantity=len(layout.cheeks),
-            making=odd,
-            notes=(),
-        )
-    ]
+    yield replace(
+        cheek,
+        name="truing-cheek",
+        purpose="the half's outer side leans on it",
+        words=lettered(cheek.outline, cheek.holes, (), text),
+        quantity=len(layout.cheeks),
+        making=odd,
+        notes=(),
+    )
 
 
 def _bar(plan: TorusPlan, layout: TruingLayout) -> Part:
@@ -257,19 +254,17 @@ def _bar(plan: TorusPlan, layout: TruingLayout) -> Part:
     )
 
 
-def _wedge(plan: TorusPlan) -> list[Part]:
+def _wedge(plan: TorusPlan) -> Iterator[Part]:
     """The sled's wedge, thinner: it leaves the ends of halves what is sanded off there, which no glue face loses."""
     cut, spare = plan.ring_cut, plan.job.form.end_spare
     if plan.job.form.half_sanding == 0:
-        return []
+        return
     thinner = replace(cut, ring_thickness=cut.ring_thickness - 2 * spare / cos(cut.half_wedge))
     wedge = sled_wedge(replace(plan, ring_cut=thinner), "end-wedge", "HALF ENDS")
-    return [
-        replace(
-            wedge,
-            purpose=f"the sled's wedge for rings {', '.join(map(str, sorted(plan.half_ends)))}: the ends of halves",
-        )
-    ]
+    yield replace(
+        wedge,
+        purpose=f"the sled's wedge for rings {', '.join(map(str, sorted(plan.half_ends)))}: the ends of halves",
+    )
 
 
 HEIGHT = 55.0

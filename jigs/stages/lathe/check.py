@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import cos, pi
 
 from geometry.bodies.torus import Blank, outer_flat
@@ -28,39 +29,35 @@ def lathe_findings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> list[Fi
     ]
 
 
-def _thin_tube(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
+def _thin_tube(job: TorusJob, holding: HoldingPlan) -> Iterator[Finding]:
     retainer = holding.retainer
     room = retainer.band_low - retainer.bottom
     if room >= LEAST_NECK_LENGTH:
-        return []
+        return
     grows = (LEAST_NECK_LENGTH + retainer.board_clearance) / (room + retainer.board_clearance)
     least = 2 * retainer.tube.wide * grows
-    return [
-        job.finding(
-            "tube-too-thin-to-hold",
-            f"a tube {job.show(2 * retainer.tube.wide)} thick leaves the retainer no room above its board",
-            key="form.tube_diameter",
-            remedy=f"a tube of at least {job.at_least(least)}",
-        )
-    ]
+    yield job.finding(
+        "tube-too-thin-to-hold",
+        f"a tube {job.show(2 * retainer.tube.wide)} thick leaves the retainer no room above its board",
+        key="form.tube_diameter",
+        remedy=f"a tube of at least {job.at_least(least)}",
+    )
 
 
-def _thick_lining(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
+def _thick_lining(job: TorusJob, holding: HoldingPlan) -> Iterator[Finding]:
     """The band must flare beyond the straight neck at its foot: R - sqrt((r + g)^2 - z^2) over R - r - clearance."""
     plug = holding.retainer
     neck = plug.tube.wide + plug.neck_clearance - LEAST_FLARE
     most = plug.tube.nearest(neck, plug.band_low)[0]
     if plug.lining <= most:
-        return []
+        return
     show = job.show
-    return [
-        job.finding(
-            "lining-too-thick",
-            f"a lining of {show(plug.lining)} leaves the retainer's rim no wider than its neck",
-            key="form.lining",
-            remedy=f"a lining of at most {job.at_most(most)}",
-        )
-    ]
+    yield job.finding(
+        "lining-too-thick",
+        f"a lining of {show(plug.lining)} leaves the retainer's rim no wider than its neck",
+        key="form.lining",
+        remedy=f"a lining of at most {job.at_most(most)}",
+    )
 
 
 def _swing(job: TorusJob, blank: Blank) -> list[Finding]:
@@ -92,22 +89,20 @@ def _swing(job: TorusJob, blank: Blank) -> list[Finding]:
     ]
 
 
-def _retainer(job: TorusJob, holding: HoldingPlan) -> list[Finding]:
+def _retainer(job: TorusJob, holding: HoldingPlan) -> Iterator[Finding]:
     retainer = holding.retainer
     bolt = bolt_diameter(holding.bolt)
     least_neck = NECK * bolt
     least_top = LEAST_WASHER * bolt / 2 + 3
     short = max(least_neck - retainer.neck_radius, least_top - retainer.top_radius)
     if short <= 0:
-        return []
+        return
     show = job.show
-    return [
-        job.finding(
-            "hole-too-small-to-hold",
-            f"in a hole of {show(job.form.hole_diameter)} the retainer's neck would be "
-            f"{show(max(0.0, 2 * retainer.neck_radius))} across, too slim for its {called(holding.bolt)} bolt: its "
-            f"band cannot touch from {BAND_LOW:g} of the tube's radius",
-            key="bolts.centre",
-            remedy=f"a hole of at least {job.at_least(job.form.hole_diameter + 2 * short)}, or a smaller bolt",
-        )
-    ]
+    yield job.finding(
+        "hole-too-small-to-hold",
+        f"in a hole of {show(job.form.hole_diameter)} the retainer's neck would be "
+        f"{show(max(0.0, 2 * retainer.neck_radius))} across, too slim for its {called(holding.bolt)} bolt: its "
+        f"band cannot touch from {BAND_LOW:g} of the tube's radius",
+        key="bolts.centre",
+        remedy=f"a hole of at least {job.at_least(job.form.hole_diameter + 2 * short)}, or a smaller bolt",
+    )

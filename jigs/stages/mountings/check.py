@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import atan, floor, pi
 
 from geometry.blanks.flats import flat_after, sanded_for_flat
@@ -40,37 +41,33 @@ def mountings_findings(
     ]
 
 
-def _flat(job: TorusJob, blank: Blank) -> list[Finding]:
+def _flat(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     least, most = least_flat(job), most_sanded(job, blank)
     wanted = sanded_for_flat(blank.apothem, blank.segments, least)
     if wanted <= most + 1e-9:
-        return []
+        return
     show = job.show
     widest = job.at_most(flat_after(blank.apothem, blank.segments, most))
-    return [
-        job.finding(
-            "flat-too-narrow",
-            f"the flat glued to the first board is {show(blank.flat_width)} wide; sanded down to the finished "
-            f"form's own allowance it is {widest}, and glue wants {show(least)}",
-            key="holding.least_flat",
-            remedy=f"a least flat of at most {widest}, a larger turning allowance, or a thicker tube",
-        )
-    ]
+    yield job.finding(
+        "flat-too-narrow",
+        f"the flat glued to the first board is {show(blank.flat_width)} wide; sanded down to the finished "
+        f"form's own allowance it is {widest}, and glue wants {show(least)}",
+        key="holding.least_flat",
+        remedy=f"a least flat of at most {widest}, a larger turning allowance, or a thicker tube",
+    )
 
 
-def _arcs(job: TorusJob, plan: MountingsPlan) -> list[Finding]:
+def _arcs(job: TorusJob, plan: MountingsPlan) -> Iterator[Finding]:
     found = faults(plan.mountings, plan.setting.least_overlap)
     if not found:
-        return []
+        return
     room = job.show(plan.setting.tool_room)
-    return [
-        job.finding(
-            "arc-not-reached",
-            "; ".join(dict.fromkeys(_fault_text(fault, plan) for fault in found)) + f" (tool room {room})",
-            key="holding.tool_room",
-            remedy="less tool room, a larger turning allowance or a thicker tube",
-        )
-    ]
+    yield job.finding(
+        "arc-not-reached",
+        "; ".join(dict.fromkeys(_fault_text(fault, plan) for fault in found)) + f" (tool room {room})",
+        key="holding.tool_room",
+        remedy="less tool room, a larger turning allowance or a thicker tube",
+    )
 
 
 def _fault_text(fault: Fault, plan: MountingsPlan) -> str:
@@ -92,20 +89,18 @@ def _fault_text(fault: Fault, plan: MountingsPlan) -> str:
             return f"in mounting {fault.first} the {fault.second} touches what has been turned away, {arc}"
 
 
-def _board(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
+def _board(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> Iterator[Finding]:
     needed = plan.first.scribed + SCRIBED_INSIDE
     if holding.board_diameter / 2 >= needed:
-        return []
+        return
     show, (key, remedy) = job.show, _larger(job, 2 * needed)
-    return [
-        job.finding(
-            "board-too-small",
-            f"a board of {show(holding.board_diameter)} is too small for the flat that it is glued to, "
-            f"{show(2 * plan.first.scribed)} across its corners",
-            key=key,
-            remedy=remedy,
-        )
-    ]
+    yield job.finding(
+        "board-too-small",
+        f"a board of {show(holding.board_diameter)} is too small for the flat that it is glued to, "
+        f"{show(2 * plan.first.scribed)} across its corners",
+        key=key,
+        remedy=remedy,
+    )
 
 
 def _larger(job: TorusJob, board: float) -> tuple[str, str]:
@@ -117,73 +112,63 @@ def _larger(job: TorusJob, board: float) -> tuple[str, str]:
     return "holding.beyond_rim" if asked else "lathe.swing_over_bed", ", and ".join([*asked, *swung])
 
 
-def _brace_room(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
+def _brace_room(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> Iterator[Finding]:
     brace = plan.brace
     least = brace.block_inner + BLOCK_WALL + brace.hole / 2
     if brace.bolt_radius >= least - 1e-9:
-        return []
+        return
     key, remedy = _larger(job, holding.board_diameter + 2 * (least - brace.bolt_radius))
-    return [
-        job.finding(
-            "no-room-for-blocks",
-            f"between the rim and the edge of a board of {job.show(holding.board_diameter)} the braces' "
-            f"{called(brace.bolt)} bolts and blocks have no room",
-            key=key,
-            remedy=remedy,
-        )
-    ]
+    yield job.finding(
+        "no-room-for-blocks",
+        f"between the rim and the edge of a board of {job.show(holding.board_diameter)} the braces' "
+        f"{called(brace.bolt)} bolts and blocks have no room",
+        key=key,
+        remedy=remedy,
+    )
 
 
-def _brace_count(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
+def _brace_count(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> Iterator[Finding]:
     brace = plan.brace
     most = floor(pi / atan((brace.width + BRACE_GAP) / 2 / brace.tip))
     if holding.braces <= most:
-        return []
-    return [
-        job.finding(
-            "too-many-braces",
-            f"{holding.braces} braces {job.show(brace.width)} wide run into each other at their fingers",
-            key="bolts.braces",
-            remedy=f"use at most {most} braces" if most >= 3 else "make the torus larger",
-        )
-    ]
+        return
+    yield job.finding(
+        "too-many-braces",
+        f"{holding.braces} braces {job.show(brace.width)} wide run into each other at their fingers",
+        key="bolts.braces",
+        remedy=f"use at most {most} braces" if most >= 3 else "make the torus larger",
+    )
 
 
-def _brace_bearing(job: TorusJob, blank: Blank, plan: MountingsPlan) -> list[Finding]:
+def _brace_bearing(job: TorusJob, blank: Blank, plan: MountingsPlan) -> Iterator[Finding]:
     """Few wedge rings bring the flat's middle well inside the tube's."""
     short = LEAST_BEARING - plan.brace.bearing
     if short <= 1e-9:
-        return []
+        return
     show, wanted = job.show, plan.waste_flat + 2 * short
     wider = wanted <= flat_after(blank.apothem, blank.segments, most_sanded(job, blank))
-    return [
-        job.finding(
-            "braces-bear-little",
-            f"a brace's finger, its end over the middle of the tube, touches only "
-            f"{show(max(0.0, plan.brace.bearing))} of the waste flat, {show(LEAST_BEARING)} holds",
-            key="holding.least_flat" if wider else "form.wedge_rings",
-            remedy=f"use a least flat of at least {job.at_least(wanted)}"
-            if wider
-            else "use more wedge rings",
-        )
-    ]
+    yield job.finding(
+        "braces-bear-little",
+        f"a brace's finger, its end over the middle of the tube, touches only "
+        f"{show(max(0.0, plan.brace.bearing))} of the waste flat, {show(LEAST_BEARING)} holds",
+        key="holding.least_flat" if wider else "form.wedge_rings",
+        remedy=f"use a least flat of at least {job.at_least(wanted)}" if wider else "use more wedge rings",
+    )
 
 
-def _cap_room(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> list[Finding]:
+def _cap_room(job: TorusJob, holding: HoldingPlan, plan: MountingsPlan) -> Iterator[Finding]:
     """The hole is turned in mounting C with the capped centre bolt in it."""
     short = bolt_diameter(holding.bolt) + 2 * CAP_WALL - plan.cap
     if short <= 1e-9:
-        return []
+        return
     show = job.show
-    return [
-        job.finding(
-            "no-room-beside-bolt",
-            f"in mounting C the hole is turned round the centre bolt ({called(holding.bolt)}) and the cap on its "
-            f"end; that leaves the tool less than {show(BESIDE_CAP)}",
-            key="form.hole_diameter" if "form.hole_diameter" in job.places else "form.tube_diameter",
-            remedy=f"use a hole of at least {job.at_least(job.form.hole_diameter + short)}",
-        )
-    ]
+    yield job.finding(
+        "no-room-beside-bolt",
+        f"in mounting C the hole is turned round the centre bolt ({called(holding.bolt)}) and the cap on its "
+        f"end; that leaves the tool less than {show(BESIDE_CAP)}",
+        key="form.hole_diameter" if "form.hole_diameter" in job.places else "form.tube_diameter",
+        remedy=f"use a hole of at least {job.at_least(job.form.hole_diameter + short)}",
+    )
 
 
 def held_findings(job: TorusJob, plan: MountingsPlan) -> list[Finding]:

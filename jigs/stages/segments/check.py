@@ -16,10 +16,10 @@ from jigs.stages.wedge_rings.layout.sled import SledBody, SledLayout
 from jigs.words.findings import Finding
 
 
-def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding]:
+def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> Iterator[Finding]:
     limit = job.workshop.saw.blade_height
     if sled.saw_height <= limit:
-        return []
+        return
     show = job.show
     room = limit - (sled.saw_height - sled.ring_height)
     tube = job.form.tube
@@ -34,32 +34,28 @@ def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> list[Finding
         smaller += ", ring_across_flats left out" if own else ""
     if 2 * least_ring(job, tube.scaled(most / 2)) > room:
         smaller = "a thinner sheet"
-    return [
-        job.finding(
-            "ring-too-tall",
-            f"a ring {show(blank.apothem * 2)} tall on its sled needs a blade {job.at_least(sled.saw_height)} "
-            f"high; this saw gives {show(limit)}",
-            key="saw.blade_height",
-            remedy=f"{bandsaw_would_do(job, blank)}a saw with that height, or {smaller}",
-            wants={"saw.blade_height": sled.saw_height, "form.tube_diameter": most},
-        )
-    ]
+    yield job.finding(
+        "ring-too-tall",
+        f"a ring {show(blank.apothem * 2)} tall on its sled needs a blade {job.at_least(sled.saw_height)} "
+        f"high; this saw gives {show(limit)}",
+        key="saw.blade_height",
+        remedy=f"{bandsaw_would_do(job, blank)}a saw with that height, or {smaller}",
+        wants={"saw.blade_height": sled.saw_height, "form.tube_diameter": most},
+    )
 
 
-def _throat(job: TorusJob, sled: SledLayout) -> list[Finding]:
+def _throat(job: TorusJob, sled: SledLayout) -> Iterator[Finding]:
     throat = job.workshop.saw.throat
     if -sled.left_edge <= throat:
-        return []
+        return
     show = job.show
-    return [
-        job.finding(
-            "throat",
-            f"the sled reaches {show(-sled.left_edge)} beside the blade; this saw gives {show(throat)}",
-            key="saw.throat",
-            remedy=f"a saw with at least {job.at_least(-sled.left_edge)}, or a smaller ring",
-            wants={"saw.throat": -sled.left_edge},
-        )
-    ]
+    yield job.finding(
+        "throat",
+        f"the sled reaches {show(-sled.left_edge)} beside the blade; this saw gives {show(throat)}",
+        key="saw.throat",
+        remedy=f"a saw with at least {job.at_least(-sled.left_edge)}, or a smaller ring",
+        wants={"saw.throat": -sled.left_edge},
+    )
 
 
 def bandsaw_would_do(job: TorusJob, blank: Blank) -> str:
@@ -80,21 +76,19 @@ def saw_findings(job: TorusJob, blank: Blank, sled: SledBody, cutting: CuttingPl
     return found
 
 
-def blade_findings(job: Job) -> list[Finding]:
+def blade_findings(job: Job) -> Iterator[Finding]:
     """A table saw's blade, whose arbor is under the table, shows less than half of itself."""
     saw, show = job.workshop.saw, job.show
     if saw.blade_height <= saw.blade_diameter / 2:
-        return []
-    return [
-        job.finding(
-            "blade-over-half",
-            f"a blade of {show(saw.blade_diameter)} cannot stand {show(saw.blade_height)} above its table, more "
-            "than half of itself",
-            key="saw.blade_height",
-            remedy=f"a blade_height of at most {job.at_most(saw.blade_diameter / 2)}, as measured, or the "
-            "blade_diameter that this saw takes",
-        )
-    ]
+        return
+    yield job.finding(
+        "blade-over-half",
+        f"a blade of {show(saw.blade_diameter)} cannot stand {show(saw.blade_height)} above its table, more "
+        "than half of itself",
+        key="saw.blade_height",
+        remedy=f"a blade_height of at most {job.at_most(saw.blade_diameter / 2)}, as measured, or the "
+        "blade_diameter that this saw takes",
+    )
 
 
 def _no_bandsaw(job: TorusJob) -> list[Finding]:
@@ -133,53 +127,47 @@ def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding
         yield from held_findings(job, cutting.held, "form.segments", "use fewer segments, or a thicker tube")
 
 
-def _guides(job: TorusJob, blank: Blank) -> list[Finding]:
+def _guides(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     needed, limit, show = rings_needed(job, blank), saw_height(job, "bandsaw"), job.show
     if needed["bandsaw"] <= limit:
-        return []
-    return [
-        job.finding(
-            "ring-too-tall",
-            f"a ring {show(2 * blank.apothem)} tall, its sled's base, fence and jaw need "
-            f"{job.at_least(needed['bandsaw'])} under the bandsaw's guides; it gives {show(limit)}",
-            key="bandsaw.height",
-            remedy=f"{_offer('cutting.wedge_rings', 'table saw', needed, job)}"
-            f"a bandsaw with {job.at_least(needed['bandsaw'])}, or a thinner tube",
-            wants={"bandsaw.height": needed["bandsaw"]},
-        )
-    ]
+        return
+    yield job.finding(
+        "ring-too-tall",
+        f"a ring {show(2 * blank.apothem)} tall, its sled's base, fence and jaw need "
+        f"{job.at_least(needed['bandsaw'])} under the bandsaw's guides; it gives {show(limit)}",
+        key="bandsaw.height",
+        remedy=f"{_offer('cutting.wedge_rings', 'table saw', needed, job)}"
+        f"a bandsaw with {job.at_least(needed['bandsaw'])}, or a thinner tube",
+        wants={"bandsaw.height": needed["bandsaw"]},
+    )
 
 
-def _column(job: TorusJob, sled: BandsawLayout) -> list[Finding]:
+def _column(job: TorusJob, sled: BandsawLayout) -> Iterator[Finding]:
     throat, reach = job.workshop.bandsaw.throat, -sled.left_edge
     if reach <= throat:
-        return []
+        return
     show = job.show
-    return [
-        job.finding(
-            "throat",
-            f"the sled reaches {show(reach)} from the blade towards the column; this bandsaw gives {show(throat)}",
-            key="bandsaw.throat",
-            remedy=f"a bandsaw with at least {job.at_least(reach)}, or a smaller ring",
-            wants={"bandsaw.throat": reach},
-        )
-    ]
+    yield job.finding(
+        "throat",
+        f"the sled reaches {show(reach)} from the blade towards the column; this bandsaw gives {show(throat)}",
+        key="bandsaw.throat",
+        remedy=f"a bandsaw with at least {job.at_least(reach)}, or a smaller ring",
+        wants={"bandsaw.throat": reach},
+    )
 
 
-def _segments(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> list[Finding]:
+def _segments(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding]:
     needed, saw, show = segments_needed(job, blank), cutting.segments_on, job.show
     limit = saw_height(job, saw)
     if needed[saw] <= limit:
-        return []
+        return
     other: SawName = "bandsaw" if saw == "table saw" else "table saw"
     offer, thick = _offer("cutting.segments", other, needed, job), show(blank.apothem - blank.core_apothem)
-    return [
-        job.finding(
-            "strip-too-thick",
-            f"a strip {thick} thick on its carrier, cut at the mitre angle, "
-            f"needs {job.at_least(needed[saw])} along the tilted blade; this {saw} gives {show(limit)}",
-            key=(key := "saw.blade_height" if saw == "table saw" else "bandsaw.height"),
-            remedy=f"{offer}a wider core opening, or a taller saw",
-            wants={key: needed[saw]},
-        )
-    ]
+    yield job.finding(
+        "strip-too-thick",
+        f"a strip {thick} thick on its carrier, cut at the mitre angle, "
+        f"needs {job.at_least(needed[saw])} along the tilted blade; this {saw} gives {show(limit)}",
+        key=(key := "saw.blade_height" if saw == "table saw" else "bandsaw.height"),
+        remedy=f"{offer}a wider core opening, or a taller saw",
+        wants={key: needed[saw]},
+    )

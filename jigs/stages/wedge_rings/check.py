@@ -25,32 +25,28 @@ def sled_findings(job: TorusJob, blank: Blank, sled: SledBody) -> list[Finding]:
     return [*_small_ring(job, blank), *_jaw(job, blank, sled), *_fence(job, sled)]
 
 
-def _small_ring(job: TorusJob, blank: Blank) -> list[Finding]:
+def _small_ring(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     if 2 * blank.apothem >= LEAST_RING:
-        return []
-    return [
-        job.finding(
-            "ring-too-small",
-            f"a ring {job.show(2 * blank.apothem)} across flats is too small for the sled's fence and jaw",
-            key="form.ring_across_flats",
-            remedy=f"make it at least {job.at_least(LEAST_RING)}",
-        )
-    ]
+        return
+    yield job.finding(
+        "ring-too-small",
+        f"a ring {job.show(2 * blank.apothem)} across flats is too small for the sled's fence and jaw",
+        key="form.ring_across_flats",
+        remedy=f"make it at least {job.at_least(LEAST_RING)}",
+    )
 
 
-def _jaw(job: TorusJob, blank: Blank, sled: SledBody) -> list[Finding]:
+def _jaw(job: TorusJob, blank: Blank, sled: SledBody) -> Iterator[Finding]:
     needed = max(blank.half_width + SCREW_WOOD, LEAST_HOLD)
     if sled.jaw_reach >= needed - 1e-9:
-        return []
-    return [
-        job.finding(
-            "short-jaw",
-            f"between the blade and, in the second cut, the wedge the jaw reaches only "
-            f"{job.show(max(0.0, sled.jaw_reach))} over the ring, {job.show(needed)} holds it",
-            key="form.wedge_rings",
-            remedy=_with_fewer_rings(job, sled),
-        )
-    ]
+        return
+    yield job.finding(
+        "short-jaw",
+        f"between the blade and, in the second cut, the wedge the jaw reaches only "
+        f"{job.show(max(0.0, sled.jaw_reach))} over the ring, {job.show(needed)} holds it",
+        key="form.wedge_rings",
+        remedy=_with_fewer_rings(job, sled),
+    )
 
 
 def _with_fewer_rings(job: TorusJob, sled: SledBody) -> str:
@@ -65,21 +61,19 @@ def _with_fewer_rings(job: TorusJob, sled: SledBody) -> str:
     return "use a larger hole, or a sheet of another thickness"
 
 
-def _fence(job: TorusJob, sled: SledBody) -> list[Finding]:
+def _fence(job: TorusJob, sled: SledBody) -> Iterator[Finding]:
     room = sled.room(sled.fence_start) * cos(sled.cut.half_wedge)
     if room >= 0:
-        return []
+        return
     show, most = job.show, sled.clear_of_blade + room
     less = f"a clear_of_blade of at most {job.at_most(most)}, " if most >= LEAST_CLEAR else ""
-    return [
-        job.finding(
-            "fence-near-blade",
-            f"the fence's end comes within {show(max(0.0, most))} of the blade; "
-            f"{show(sled.clear_of_blade)} are to stay clear",
-            key="sled.clear_of_blade",
-            remedy=f"{less}{'or ' if less else ''}more clean_up, or a larger hole",
-        )
-    ]
+    yield job.finding(
+        "fence-near-blade",
+        f"the fence's end comes within {show(max(0.0, most))} of the blade; "
+        f"{show(sled.clear_of_blade)} are to stay clear",
+        key="sled.clear_of_blade",
+        remedy=f"{less}{'or ' if less else ''}more clean_up, or a larger hole",
+    )
 
 
 def spiral_findings(job: TorusJob) -> Iterator[Finding]:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from geometry.hardware.fittings import called
@@ -96,33 +97,31 @@ def _braces(plan: TorusPlan, rack: Rack) -> Operation:
     )
 
 
-def clamp_blocks(plan: TorusPlan, rack: Rack) -> list[Operation]:
+def clamp_blocks(plan: TorusPlan, rack: Rack) -> Iterator[Operation]:
     """Blocks that give clamps parallel faces; none where the flats are too small for them."""
     parts = rack.named("clamp-block-flat", "clamp-block-rim")
     if not parts:
-        return []
-    return [
-        built(
-            plan,
-            "clamp-blocks",
-            "Glue up the clamp blocks.",
-            (
-                "Glue the layers of each block together, all edges flush.",
-                "Make half of them mirror images: turn the stack over before you letter it.",
-                "Draw the lines across all layers.",
-            ),
-            parts,
-            [
-                Quantity(f"layers.{part.name}", f"Layers in each {part.code}", part.stack, "count")
-                for part in parts
-            ],
-            right_if(
-                "upright",
-                "Square on the bench against the faces that clamps press: no light",
-                if_not="sand the stack on a flat board",
-            ),
-        )
-    ]
+        return
+    yield built(
+        plan,
+        "clamp-blocks",
+        "Glue up the clamp blocks.",
+        (
+            "Glue the layers of each block together, all edges flush.",
+            "Make half of them mirror images: turn the stack over before you letter it.",
+            "Draw the lines across all layers.",
+        ),
+        parts,
+        [
+            Quantity(f"layers.{part.name}", f"Layers in each {part.code}", part.stack, "count")
+            for part in parts
+        ],
+        right_if(
+            "upright",
+            "Square on the bench against the faces that clamps press: no light",
+            if_not="sand the stack on a flat board",
+        ),
+    )
 
 
 def vessel_boards(plan: VesselPlan, rack: Rack) -> list[Operation]:
@@ -130,25 +129,23 @@ def vessel_boards(plan: VesselPlan, rack: Rack) -> list[Operation]:
     return [*_glue_up_boards(plan, rack), *slip_box(plan, rack), *_mouth_plug(plan, rack)]
 
 
-def _glue_up_boards(plan: VesselPlan, rack: Rack) -> list[Operation]:
+def _glue_up_boards(plan: VesselPlan, rack: Rack) -> Iterator[Operation]:
     parts = rack.of("glue_up")
     if not parts:
-        return []
-    return [
-        at_bench(
-            id=f"{ID}.glue-up-boards",
-            does="Make the glue-up boards ready: flat, and nothing sticks to them.",
-            how=(
-                "Lay each flat on the bench; screw a batten behind one that is bent.",
-                "Wax it, or cut paper to lay under each ring: glue must not hold here.",
-            ),
-            jigs=builds(parts),
-            checks=right_if(
-                "flat", "Straight edge across it both ways: no light", if_not="screw it to a flat board"
-            ),
-            minutes=each(len(parts), MARKING, FITTED),
-        )
-    ]
+        return
+    yield at_bench(
+        id=f"{ID}.glue-up-boards",
+        does="Make the glue-up boards ready: flat, and nothing sticks to them.",
+        how=(
+            "Lay each flat on the bench; screw a batten behind one that is bent.",
+            "Wax it, or cut paper to lay under each ring: glue must not hold here.",
+        ),
+        jigs=builds(parts),
+        checks=right_if(
+            "flat", "Straight edge across it both ways: no light", if_not="screw it to a flat board"
+        ),
+        minutes=each(len(parts), MARKING, FITTED),
+    )
 
 
 def slip_box(plan: Plan, rack: Rack) -> list[Operation]:
@@ -191,10 +188,10 @@ def slip_box(plan: Plan, rack: Rack) -> list[Operation]:
     ]
 
 
-def _mouth_plug(plan: VesselPlan, rack: Rack) -> list[Operation]:
+def _mouth_plug(plan: VesselPlan, rack: Rack) -> Iterator[Operation]:
     plug = plan.reversing.plug
     if plug is None:
-        return []
+        return
     parts = rack.named("mouth-plug-layer", "mouth-plug-flange-layer")
     told = (
         Quantity("plug", "Layers of the plug", plug.front_layers, "count"),
@@ -202,16 +199,14 @@ def _mouth_plug(plan: VesselPlan, rack: Rack) -> list[Operation]:
         Quantity("flange", "Layers of the flange", plug.back_layers, "count"),
         ruled("flange-across", "Flange's layers, across", plug.back_blank),
     )
-    return [
-        _layers(
-            plan,
-            "mouth-plug",
-            f"Glue up the plug that will hold the {plan.job.called.whole} by its {plan.job.called.mouth}.",
-            parts,
-            told,
-            _plug_bolt(plug.bolt),
-        )
-    ]
+    yield _layers(
+        plan,
+        "mouth-plug",
+        f"Glue up the plug that will hold the {plan.job.called.whole} by its {plan.job.called.mouth}.",
+        parts,
+        told,
+        _plug_bolt(plug.bolt),
+    )
 
 
 def _plug_bolt(bolt: PlugBolt | None) -> tuple[Goods, ...]:

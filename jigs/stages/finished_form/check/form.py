@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from jigs.asked.job import Job, TorusJob
 from jigs.words.findings import Finding
 
@@ -23,30 +25,26 @@ def form_findings(job: TorusJob) -> list[Finding]:
     return [*found, *stage_findings(job, form.turning_allowance)]
 
 
-def stage_findings(job: Job, allowance: float) -> list[Finding]:
+def stage_findings(job: Job, allowance: float) -> Iterator[Finding]:
     """A stage that the wood left for turning does not hold."""
     if job.gauges.stages[0] <= allowance:
-        return []
+        return
     show = job.show
-    return [
-        job.finding(
-            "stage-over-allowance",
-            f"a stage of {show(job.gauges.stages[0])} needs more wood than the turning allowance of {show(allowance)}",
-            key="gauges.stages",
-            remedy=f"a largest stage of at most {job.at_most(allowance)}, or a larger allowance",
-        )
-    ]
+    yield job.finding(
+        "stage-over-allowance",
+        f"a stage of {show(job.gauges.stages[0])} needs more wood than the turning allowance of {show(allowance)}",
+        key="gauges.stages",
+        remedy=f"a largest stage of at most {job.at_most(allowance)}, or a larger allowance",
+    )
 
 
-def title_findings(job: Job) -> list[Finding]:
+def title_findings(job: Job) -> Iterator[Finding]:
     """A title with characters that the stroke font cannot draw."""
     if not job.unlettered:
-        return []
-    return [
-        job.warning(
-            "title-not-lettered",
-            f'the jigs\' lettering has no {" ".join(job.unlettered)}, so the title reads "{job.title}"',
-            key="title",
-            remedy="nothing need be done, or choose a title in other letters",
-        )
-    ]
+        return
+    yield job.warning(
+        "title-not-lettered",
+        f'the jigs\' lettering has no {" ".join(job.unlettered)}, so the title reads "{job.title}"',
+        key="title",
+        remedy="nothing need be done, or choose a title in other letters",
+    )

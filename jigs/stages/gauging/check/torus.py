@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from geometry.bodies.torus import Blank
 from geometry.lathe.size_gauges import most_steps
@@ -35,31 +35,27 @@ def sizes_findings(job: TorusJob, blank: Blank, stages: Sequence[Stage]) -> list
     return [*_plate_fills_hole(job, blank, stages), *_too_many(job, stages)]
 
 
-def _too_many(job: TorusJob, stages: Sequence[Stage]) -> list[Finding]:
+def _too_many(job: TorusJob, stages: Sequence[Stage]) -> Iterator[Finding]:
     rim = job.form.major_radius + job.form.tube_radius
     most = most_steps(rim)
     if len(stages) <= most:
-        return []
-    return [
-        job.finding(
-            "too-many-stages",
-            f"a stick across a rim of {job.show(2 * rim)} has room for {most} stages, not {len(stages)}",
-            key="gauges.stages",
-            remedy=f"give at most {most}" if most else "a larger rim",
-        )
-    ]
+        return
+    yield job.finding(
+        "too-many-stages",
+        f"a stick across a rim of {job.show(2 * rim)} has room for {most} stages, not {len(stages)}",
+        key="gauges.stages",
+        remedy=f"give at most {most}" if most else "a larger rim",
+    )
 
 
-def _plate_fills_hole(job: TorusJob, blank: Blank, stages: Sequence[Stage]) -> list[Finding]:
+def _plate_fills_hole(job: TorusJob, blank: Blank, stages: Sequence[Stage]) -> Iterator[Finding]:
     plate, hole = sizes_plate(job, blank), job.form.major_radius - job.form.tube_radius - stages[0].offset
     if plate <= hole:
-        return []
+        return
     thick, across = job.show(plate), job.show(2 * hole)
-    return [
-        job.finding(
-            "plate-fills-hole",
-            f"a fork or stick of {thick} is too thick for a hole of {across} at its first stage",
-            key="made.sizes",
-            remedy=f'print them (made.sizes = "print"), or cut them from {job.show(hole)} or thinner',
-        )
-    ]
+    yield job.finding(
+        "plate-fills-hole",
+        f"a fork or stick of {thick} is too thick for a hole of {across} at its first stage",
+        key="made.sizes",
+        remedy=f'print them (made.sizes = "print"), or cut them from {job.show(hole)} or thinner',
+    )

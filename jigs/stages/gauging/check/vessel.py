@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
@@ -24,43 +24,39 @@ def gauge_findings(
     return [*_inside(job, section, gauges, halves), *_wall(job, gauges), *_deep(job, section)]
 
 
-def _deep(job: VesselJob, section: Section) -> list[Finding]:
+def _deep(job: VesselJob, section: Section) -> Iterator[Finding]:
     show, deep, most = job.show, section.height - section.inner.bottom, MOST_REACH[job.unit]
     if job.halves.ring is not None or deep <= most:
-        return []
-    return [
-        job.warning(
-            "deep-inside",
-            f"the inside is {show(deep)} deep; past a rest that stays outside, hands hold a tool up to {show(most)} or "
-            "so, and no further than its maker allows",
-            key="profile",
-            remedy="build it in parts, each hollowed from its joint, by [halves], or use a tool that a rig holds, and "
-            "let a steady rest carry the rim",
-        )
-    ]
+        return
+    yield job.warning(
+        "deep-inside",
+        f"the inside is {show(deep)} deep; past a rest that stays outside, hands hold a tool up to {show(most)} or "
+        "so, and no further than its maker allows",
+        key="profile",
+        remedy="build it in parts, each hollowed from its joint, by [halves], or use a tool that a rig holds, and "
+        "let a steady rest carry the rim",
+    )
 
 
 def _inside(
     job: VesselJob, section: Section, gauges: VesselGauges, halves: Sequence[int] | None
-) -> list[Finding]:
+) -> Iterator[Finding]:
     if gauges.unguided is None or job.halves.ring is not None:
-        return []
+        return
     show, (low, high) = job.show, gauges.unguided
     if gauges.reach is None:
         got = "no inside gauge passes it"
     else:
         got = f"the inside gauges reach only {show(section.height - gauges.reach.low)} under the rim"
-    return [
-        job.note(
-            "inside-unguided",
-            f"the mouth is {show(2 * section.mouth_radius)} across, so {got}: from {show(low)} to {show(high)} above "
-            "the foot nothing guides the inside",
-            key="profile",
-            remedy=_in_parts(halves)
-            if halves
-            else "measure the wall there with a calliper that reaches in, or open the mouth",
-        )
-    ]
+    yield job.note(
+        "inside-unguided",
+        f"the mouth is {show(2 * section.mouth_radius)} across, so {got}: from {show(low)} to {show(high)} above "
+        "the foot nothing guides the inside",
+        key="profile",
+        remedy=_in_parts(halves)
+        if halves
+        else "measure the wall there with a calliper that reaches in, or open the mouth",
+    )
 
 
 def _in_parts(rings: Sequence[int]) -> str:
@@ -68,14 +64,12 @@ def _in_parts(rings: Sequence[int]) -> str:
     return f"build it in {how}, which gauges reach everywhere: ring = {which} in [halves]"
 
 
-def _wall(job: VesselJob, gauges: VesselGauges) -> list[Finding]:
+def _wall(job: VesselJob, gauges: VesselGauges) -> Iterator[Finding]:
     if gauges.wall is not None:
-        return []
-    return [
-        job.note(
-            "no-wall-gauge",
-            "the wall at the rim is too curved, or changes too fast, for a straight slot to go over it",
-            key="wall",
-            remedy="measure it with a calliper",
-        )
-    ]
+        return
+    yield job.note(
+        "no-wall-gauge",
+        "the wall at the rim is too curved, or changes too fast, for a straight slot to go over it",
+        key="wall",
+        remedy="measure it with a calliper",
+    )

@@ -3,7 +3,7 @@ the statics of both cuts."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from math import ceil, floor
 
@@ -25,23 +25,21 @@ from jigs.words.lengths import Unit, force_texts
 CUTS = ("in cut 1", "in cut 2", "in cut 2, with the end wedge,")  # as a plan lists their holdings
 
 
-def rod_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Finding]:
+def rod_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> Iterator[Finding]:
     """Room for the rod and its plug; if `bare` without looking for what would do."""
     rod, show = sled.rod, job.show
     if rod.fits:
-        return []
+        return
     if rod.core < rod.fittings.smallest_core:
-        return [
-            job.finding(
-                "core-too-small-to-hold",
-                f"a core {show(rod.core)} across has no room for the rod that holds the ring to the sled's fence; "
-                f"it needs {show(rod.fittings.smallest_core)}",
-                key="form.core_opening",
-                remedy=("" if bare else _larger_core(job))
-                or "use a thicker tube, and a core as wide as that",
-                wants={"form.core_opening": rod.fittings.smallest_core},
-            )
-        ]
+        yield job.finding(
+            "core-too-small-to-hold",
+            f"a core {show(rod.core)} across has no room for the rod that holds the ring to the sled's fence; "
+            f"it needs {show(rod.fittings.smallest_core)}",
+            key="form.core_opening",
+            remedy=("" if bare else _larger_core(job)) or "use a thicker tube, and a core as wide as that",
+            wants={"form.core_opening": rod.fittings.smallest_core},
+        )
+        return
     middle = (sled.cut.thick_edge + sled.cut.thin_edge) / 2
     short = (
         f"a ring {show(middle)} long at its middle is too short to hold: the rod that holds it to the sled's fence "
@@ -49,33 +47,30 @@ def rod_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Find
         f"it needs {show(rod.least_rubber)}"
     )
     if smaller := "use a smaller core" if bare else _smaller_core(job):
-        return [job.finding("core-too-large-to-hold", short, key="form.core_opening", remedy=smaller)]
-    return [
-        job.finding(
-            "ring-too-short-to-hold", short, key="form.wedge_rings", remedy="" if bare else _fewer_rings(job)
-        )
-    ]
+        yield job.finding("core-too-large-to-hold", short, key="form.core_opening", remedy=smaller)
+        return
+    yield job.finding(
+        "ring-too-short-to-hold", short, key="form.wedge_rings", remedy="" if bare else _fewer_rings(job)
+    )
 
 
-def peg_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> list[Finding]:
+def peg_findings(job: TorusJob, sled: SledBody, bare: bool = False) -> Iterator[Finding]:
     """Room for the peg that holds the wedge stack to the fence; if `bare` without looking for what would do."""
     if not sled.rod.fits or _pegged(job, sled):
-        return []
+        return
     peg, show = sled.peg, job.show
     if peg is None:
         why = "the bore for the draw rod leaves no room for it in the wedge"
     else:
         thick, least = peg.thickness(end_wedge_thinner(job, sled)), LEAST_DEPTH + PEG_FLOOR
         why = f"the wedge is {show(thick)} thick where it would stand, and it needs {show(least)}"
-    return [
-        job.finding(
-            "wedge-not-pegged",
-            "in cut 2 on the sled a peg in the fence keeps the ring from squeezing the wedge out towards the apex; "
-            f"{why}",
-            key="form.clean_up",
-            remedy="" if bare else _more_clean_up(job, sled) or _fewer_rings(job),
-        )
-    ]
+    yield job.finding(
+        "wedge-not-pegged",
+        "in cut 2 on the sled a peg in the fence keeps the ring from squeezing the wedge out towards the apex; "
+        f"{why}",
+        key="form.clean_up",
+        remedy="" if bare else _more_clean_up(job, sled) or _fewer_rings(job),
+    )
 
 
 def _pegged(job: TorusJob, sled: SledBody) -> bool:
