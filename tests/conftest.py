@@ -19,7 +19,7 @@ from jigs.files.sheets.nesting import nest
 from jigs.parts.part import Part
 from jigs.sets.make import make
 from jigs.words.file_names import of_job
-from tests.examples import as_solved, parts_of_example
+from tests.examples import as_solved, parts_of_example, solved_once
 from tests.unset import blank_book, written_once
 
 # In CI the same examples each time, so that a change is judged by itself; elsewhere new ones each run. No time
@@ -139,8 +139,8 @@ def chromium():
 
 
 @pytest.fixture(scope="session", autouse=True)
-def parts_written_once():
-    with written_once():
+def solved_and_written_once():
+    with written_once(), solved_once():
         yield
 
 
@@ -153,4 +153,9 @@ def without_book(request):
 
 def pytest_collection_finish():
     """Garbage is looked for in what the tests make, not among the tests themselves."""
+    gc.freeze()
+
+
+def pytest_sessionfinish():
+    """At its end pytest would look five times through all that is kept, seconds in which nothing is found."""
     gc.freeze()

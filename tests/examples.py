@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import ExitStack, contextmanager
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
@@ -50,25 +50,35 @@ def as_solved(name: str) -> Iterator[None]:
         yield
 
 
+KEPT = 30  # plans, the last that were asked for
+
+
 @contextmanager
 def solved_once() -> Iterator[None]:
-    """A make solves a job once, and makes its parts once, whatever folder its files lie in."""
-    plans: dict[str, Any] = {}
-    racks: dict[tuple[str, bool], tuple[list[Part], list[Finding]]] = {}
+    """A command solves a job once, and makes its parts once, whatever folder its files lie in."""
+    known: dict[str, tuple[Any, dict[bool, tuple[list[Part], list[Finding]]]]] = {}
 
     def key(job: Job) -> str:
         places = {key: place.line for key, place in job.places.items()}
         return repr((replace(job, source=None, workshop_source=None, places={}), places))
 
     def solved(job: Job) -> Any:
-        if key(job) not in plans:
-            plans[key(job)] = solve(job)
-        return replace(plans[key(job)], job=job)
+        own = key(job)
+        plan, racks = known.pop(own, None) or (solve(job), {})
+        known[own] = plan, racks
+        if len(known) > KEPT:
+            del known[next(iter(known))]
+        return plan if plan.job.source == job.source else replace(plan, job=job)
 
     def racked(plan: Any, lean: bool = False) -> tuple[list[Part], list[Finding]]:
-        if (key(plan.job), lean) not in racks:
-            racks[key(plan.job), lean] = rack(plan, lean)
-        return racks[key(plan.job), lean]
+        _, racks = known.get(key(plan.job), (None, {}))
+        if lean not in racks:
+            racks[lean] = rack(plan, lean)
+        return [*racks[lean][0]], [*racks[lean][1]]
 
-    with mock.patch("jigs.forms.solve.solve", solved), mock.patch("jigs.sets.rack.rack", racked):
+    with ExitStack() as stack:
+        for name in ("forms.solve.solve", "sets.rack.solve", "sets.only.solve"):
+            stack.enter_context(mock.patch(f"jigs.{name}", solved))
+        for name in ("sets.rack.rack", "sets.only.rack"):
+            stack.enter_context(mock.patch(f"jigs.{name}", racked))
         yield

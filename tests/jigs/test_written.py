@@ -67,7 +67,7 @@ def test_a_part_that_cannot_be_written_refuses_the_check(tmp_path, monkeypatch, 
     with pytest.raises(Refused) as refused:
         prove_files([part], job)
     assert [finding.code for finding in refused.value.findings] == ["does-not-measure"]
-    monkeypatch.setattr("jigs.sets.rack.parts_of", lambda plan: [part])
+    monkeypatch.setattr("jigs.sets.rack.rack", lambda plan, lean: ([part], []))
     assert main(["check", "configs/garland.toml"]) == 1
     assert part.name in capsys.readouterr().err
 

@@ -2,7 +2,7 @@
 
 Of most it is the jigs alone, a third of the work. A file that looks at what is beside them says `BESIDES = True`: its
 sets are whole, but that what is typeset is not set. One that looks at sleds which stand there says `SLEDS = True`;
-elsewhere none is tried. Each job is solved once in a file.
+elsewhere none is tried.
 """
 
 from __future__ import annotations
@@ -15,7 +15,6 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.sets.make import make
-from tests.examples import solved_once
 from tests.jigs.making.sets import ROOT
 from tests.unset import jigs_alone, old_sleds_untried, unset_paper
 
@@ -28,11 +27,7 @@ def besides(request):
 @pytest.fixture(scope="module", autouse=True)
 def unset(request, besides):
     sleds = getattr(request.module, "SLEDS", False)
-    with (
-        unset_paper() if besides else jigs_alone(),
-        nullcontext() if sleds else old_sleds_untried(),
-        solved_once(),
-    ):
+    with unset_paper() if besides else jigs_alone(), nullcontext() if sleds else old_sleds_untried():
         yield
 
 
