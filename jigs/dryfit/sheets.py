@@ -4,16 +4,18 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
+from functools import lru_cache
 from pathlib import Path
 
 import numpy as np
 import shapely
 
+from geometry.grouping import gathered
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray
 from geometry.records import Record
 from jigs.asked.job import Job
-from jigs.dryfit.files import Files
+from jigs.dryfit.files import Files, Standing
 from jigs.dryfit.model import Check, Drawn, counted, polygon_of
 from jigs.dryfit.readers import Entities, read_sheet
 from jigs.dryfit.thickness import off_sheet, thickness_checks
@@ -39,15 +41,22 @@ class Piece(Record, eq=False):
 def sheet_checks(job: Job, files: Files) -> list[Check]:
     """Of every part how often it lies on the sheets; of every sheet what lies on it."""
     parts = {name: files.as_written(file) for name, file in files.cut_parts.items()}
+    by_counts = gathered(((len(p.outline.vertices), len(p.drills)), name) for name, p in parts.items())
     found, counts = list[Check](), Counter[str]()
     for file in sorted(files.folder.glob("sheets/*.dxf")):
-        pieces = pieces_of(read_sheet(file))
-        alike = [[name for name, part in parts.items() if _is(piece, part)] for piece in pieces]
+        pieces = _pieces(Standing.of(file))
+        near = [by_counts.get((len(piece.outline), len(piece.drills)), []) for piece in pieces]
+        alike = [[n for n in names if _is(p, parts[n])] for p, names in zip(pieces, near, strict=True)]
         for piece, names in sorted(zip(pieces, alike, strict=True), key=lambda one: len(one[1])):
             counts.update(_one_of(names, piece, parts, counts, files.quantities))
         found += [*_on_one_sheet(job, file, pieces, alike.count([])), off_sheet(file, alike, files)]
     found += thickness_checks(job, files)
     return [*found, *(_copies(job, files, name, part, counts[name]) for name, part in parts.items())]
+
+
+@lru_cache(maxsize=64)
+def _pieces(standing: Standing) -> list[Piece]:
+    return pieces_of(read_sheet(standing.file))
 
 
 def _one_of(
@@ -91,10 +100,8 @@ def _owned(tree: shapely.STRtree, rows: list[FloatArray], count: int) -> list[Fl
 
 
 def _is(piece: Piece, part: Drawn) -> bool:
-    """Whether the piece is the part, turned by quarter turns and moved."""
+    """Whether the piece is the part of as many corners and drills, turned by quarter turns and moved."""
     own = part.outline.vertices
-    if len(own) != len(piece.outline) or len(part.drills) != len(piece.drills):
-        return False
     if np.abs(_extent(own) - _extent(piece.outline)).max() > 2 * SAME:
         return False
     if len(piece.engraved) < LETTERED * len(part.engraved):

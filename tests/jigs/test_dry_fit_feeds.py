@@ -11,9 +11,9 @@ import pytest
 from ezdxf.layouts import Modelspace
 
 from jigs.asked.jobfile import load
-from jigs.dryfit.torus import dry_fit
 from tests.jigs.redrawn import redraw
 from tests.jigs.set_files import in_set
+from tests.sweep.remembered import Remembered
 from tests.unset import jigs_made
 
 CONFIGS = Path(__file__).parents[2] / "configs"
@@ -36,17 +36,16 @@ def trellis(tmp_path_factory: pytest.TempPathFactory):
         cutting=replace(shop.cutting, plan_angle_sled=True, segments="table saw", wedge_rings="table saw"),
     )
     job = replace(job, workshop=shop)
-    return job, jigs_made(job, tmp_path_factory.mktemp("feeds"))
+    return Remembered(job, jigs_made(job, tmp_path_factory.mktemp("feeds")), sheets=False)
 
 
-def misfits(made, name: str, change: Change) -> list[str]:
+def misfits(made: Remembered, name: str, change: Change) -> list[str]:
     """Where the set does not fit while one of its drawings is changed; then it is put back."""
-    job, folder = made
-    file = in_set(folder, f"cut/{name}.dxf")
+    file = in_set(made.folder, f"cut/{name}.dxf")
     content = file.read_bytes()
     try:
         redraw(file, change)
-        return [check.where for check in dry_fit(job, folder, sheets=False).misfits]
+        return [check.where for check in made.again().misfits]
     finally:
         file.write_bytes(content)
 
@@ -67,7 +66,7 @@ def move(entity, dx: float = 0.0, dy: float = 0.0) -> None:
 
 
 def test_the_set_is_good_and_every_handle_keeps_the_hands_as_far_as_asked(trellis) -> None:
-    found = dry_fit(*trellis, sheets=False)
+    found = trellis.first
     assert not found.misfits + found.faults
     reach = {c.where: c.value for c in found.checks if c.what == "hands clear of the blade"}
     assert set(reach) == set(HANDLES)

@@ -56,24 +56,23 @@ def test_a_file_that_is_gone_does_not_fit(name, sorrel, remembered) -> None:
     assert not found.faults
 
 
-def test_a_drawing_that_says_another_unit_does_not_fit(sorrel) -> None:
-    job, folder = sorrel
+def test_a_drawing_that_says_another_unit_does_not_fit(sorrel, remembered) -> None:
+    _, folder = sorrel
     file = in_set(folder, "cut/gap-gauge-foot.dxf")
     content = file.read_bytes()
     document = ezdxf.readfile(file)
     document.header["$INSUNITS"] = 1  # inches
     try:
         document.saveas(file)
-        found = dry_fit(job, folder, sheets=False)
+        found = remembered.again()
     finally:
         file.write_bytes(content)
     assert any("millimetres" in check.what for check in found.misfits)
 
 
-def test_every_file_of_the_manifest_is_looked_for(sorrel) -> None:
-    job, folder = sorrel
-    listed = {row["file"] for row in (read_manifest(folder) or {})["files"]}
-    assert listed <= {check.where for check in dry_fit(job, folder, sheets=False).checks}
+def test_every_file_of_the_manifest_is_looked_for(remembered) -> None:
+    listed = {row["file"] for row in (read_manifest(remembered.folder) or {})["files"]}
+    assert listed <= {check.where for check in remembered.first.checks}
 
 
 def test_on_a_disk_that_takes_no_file_the_verdict_is_given_all_the_same(
@@ -107,8 +106,8 @@ def test_no_dry_fit_reads_a_set_that_is_being_made_and_no_make_swaps_one_that_is
         pass
 
 
-def test_a_sheets_coupon_whose_notch_is_not_as_lettered_does_not_fit(sorrel) -> None:
-    job, folder = sorrel
+def test_a_sheets_coupon_whose_notch_is_not_as_lettered_does_not_fit(sorrel, remembered) -> None:
+    _, folder = sorrel
     file = in_set(folder, "cut/sheet-coupon.dxf")
     content = file.read_bytes()
     document = ezdxf.readfile(file)
@@ -118,20 +117,20 @@ def test_a_sheets_coupon_whose_notch_is_not_as_lettered_does_not_fit(sorrel) -> 
     outline.set_points([(x + 0.05 * (x == wide[0]), *rest) for x, *rest in points])
     try:
         document.saveas(file)
-        assert "sheet-coupon" in [check.where for check in dry_fit(job, folder, sheets=False).misfits]
+        assert "sheet-coupon" in [check.where for check in remembered.again().misfits]
     finally:
         file.write_bytes(content)
 
 
 @pytest.mark.parametrize("scale", [1.002, 0.998])
-def test_a_coupon_that_is_not_as_large_as_it_is_lettered_does_not_fit(scale, sorrel) -> None:
-    job, folder = sorrel
+def test_a_coupon_that_is_not_as_large_as_it_is_lettered_does_not_fit(scale, sorrel, remembered) -> None:
+    _, folder = sorrel
     file = in_set(folder, "print/coupon.stl")
     content = file.read_bytes()
     plate = stl_mesh.Mesh.from_file(str(file), remove_empty_areas=False)
     plate.vectors[:, :, :2] *= scale
     try:
         plate.save(str(file))
-        assert "coupon" in [check.where for check in dry_fit(job, folder, sheets=False).misfits]
+        assert "coupon" in [check.where for check in remembered.again().misfits]
     finally:
         file.write_bytes(content)

@@ -4,13 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from pathlib import Path
-from unittest import mock
 
 import ezdxf
 import pytest
 
 from jigs.dryfit.files import Files
-from jigs.dryfit.readers import read_sheet
 from jigs.dryfit.sheets import sheet_checks
 from jigs.words.findings import Refused
 from tests.jigs.redrawn import redraw
@@ -22,21 +20,6 @@ Space = ezdxf.layouts.Modelspace
 @pytest.fixture(scope="module")
 def tumbler(set_of):
     return set_of("tumbler")
-
-
-@pytest.fixture(scope="module", autouse=True)
-def read_once():
-    """A sheet that is as it was is not read again."""
-    known = {}
-
-    def read(file: Path):
-        content = file.read_bytes()
-        if content not in known:
-            known[content] = read_sheet(file)
-        return known[content]
-
-    with mock.patch("jigs.dryfit.sheets.read_sheet", read):
-        yield
 
 
 def closed(space: Space):

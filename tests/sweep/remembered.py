@@ -15,8 +15,6 @@ from jigs.dryfit.model import Check
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.torus import dry_fit
 
-SHEETS = "sheets"  # the group that reads files of its own
-
 
 class Remembered:
     """The dry fit of one set as made; `again` after a file has changed, and is put back."""
@@ -76,7 +74,7 @@ class Remembered:
         self, name: str, group: Callable[[], list[Check]], changed: Sequence[str] = ()
     ) -> list[Check]:
         read, checks = self._known.get(name, (frozenset(), []))
-        if name == SHEETS or not read or self._changed(read):
+        if not read or self._changed(read):
             return guarded(name, group, changed)
         return checks
 
