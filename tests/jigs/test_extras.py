@@ -1,7 +1,9 @@
 import json
+import os
 import re
 import shutil
-from concurrent.futures import ThreadPoolExecutor
+import subprocess
+import sys
 from dataclasses import replace
 from pathlib import Path
 from types import SimpleNamespace
@@ -11,19 +13,21 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.asked.keys import KEYS
-from jigs.files.manifest import manifest_text, sha256
+from jigs.files.manifest import input_print, sha256
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.render.listing import listing_text
-from jigs.sets.extras import extras, typeset_extras, write_extras
+from jigs.sets.make import make
 from jigs.sets.old_set import OldSet
 from jigs.sets.rack import rack
-from jigs.sets.shop_book import shop_book
 from jigs.sets.standing import standing
 from jigs.words.file_names import of_job
 from jigs.words.findings import Finding
 from jigs.work.values import UNITS, values
+from tests.examples import parts_of_example, plan_of_example
+from tests.jigs.making.sets import contents
 from tests.jigs.set_files import in_set
+from tests.jigs.test_imports import HEAVY
 from tests.jigs.vessel.jobs import planned
 
 GARLAND = Path(__file__).parents[2] / "configs" / "garland.toml"
@@ -31,21 +35,13 @@ GARLAND = Path(__file__).parents[2] / "configs" / "garland.toml"
 
 @pytest.fixture(scope="module")
 def plan():
-    return solve(load(GARLAND))
+    return plan_of_example("garland")
 
 
 @pytest.fixture(scope="module")
-def made_once(plan, tmp_path_factory):
-    """A folder with the pictures and a manifest that names them."""
-    parts, notes = rack(plan)
-    told = work(plan, parts, notes)
-    folder = tmp_path_factory.mktemp("out") / plan.job.name
-    folder.mkdir()
-    with ThreadPoolExecutor(1) as own:
-        found = (*extras(plan, parts, told), *typeset_extras(shop_book(plan, parts, told, own)))
-    rows = write_extras(found, plan.job, folder)
-    (folder / "manifest.json").write_text(manifest_text(plan.job, "inputs", [], rows), "utf-8")
-    return folder
+def made_once(tmp_path_factory):
+    """The folder of a whole set, its book too."""
+    return make(load(GARLAND), tmp_path_factory.mktemp("out")).folder
 
 
 @pytest.fixture
@@ -55,7 +51,8 @@ def made(made_once, tmp_path):
 
 
 def test_every_picture_is_written_and_named_in_the_manifest_with_its_digest(made):
-    rows = json.loads((made / "manifest.json").read_text("utf-8"))["extras"]
+    manifest = json.loads((made / "manifest.json").read_text("utf-8"))
+    rows = manifest["extras"]
     names = {row["file"] for row in rows}
     wanted = {
         "pictures/holding.svg",
@@ -68,10 +65,36 @@ def test_every_picture_is_written_and_named_in_the_manifest_with_its_digest(made
     }
     assert {of_job("garland", name) for name in wanted} <= names
     written = {file.relative_to(made).as_posix() for file in made.rglob("*") if file.is_file()}
-    assert written == names | {"manifest.json"}
+    assert written == {*names, *(row["file"] for row in manifest["files"]), "manifest.json"}
     for row in rows:
         assert row["purpose"]
         assert sha256((made / row["file"]).read_bytes()) == row["sha256"]
+
+
+APART = """
+import sys
+from jigs.cli import main
+assert main(["check", *sys.argv[3:]]) == main(["make", *sys.argv[1:]]) == 0
+print(*{name.partition(".")[0] for name in sys.modules})
+"""
+
+
+def test_the_same_bytes_whatever_the_hash_seed_and_the_clock_without_the_cad_kernel(made_once, tmp_path):
+    """In another folder too, and what is typeset; in an interpreter of its own, which loads no kernel."""
+    environment = {**os.environ, "PYTHONHASHSEED": "7", "TZ": "Etc/GMT+5", "LANG": "C"}
+    command = [sys.executable, "-c", APART, "--into", str(tmp_path), str(GARLAND)]
+    ended = subprocess.run(
+        command,
+        cwd=GARLAND.parents[1],
+        env=environment,
+        capture_output=True,
+        text=True,
+        check=True,
+        timeout=60,
+    )
+    assert not HEAVY & {*ended.stdout.splitlines()[-1].split()}
+    assert contents(tmp_path / "garland") == contents(made_once)
+    assert in_set(made_once, "paper/book.pdf").read_bytes().startswith(b"%PDF")
 
 
 def test_the_holding_picture_names_every_mounting_and_the_job(plan, made):
@@ -84,7 +107,7 @@ def test_the_holding_picture_names_every_mounting_and_the_job(plan, made):
 def test_the_listing_tells_every_setting_and_every_jig(plan, made):
     listing = in_set(made, "listing.txt").read_text("utf-8")
     wood = " ".join(listing.partition("PREPARE THE BOARDS")[2].split())
-    built = work(plan, rack(plan)[0])
+    built = work(plan, parts_of_example("garland"))
     codes = {entry.name: entry.code for entry in built.rack}
     at_work = [stage.id for stage in built.stages if stage.sort == "work"]
     used = {use.part for one in built.operations if one.stage in at_work for use in one.jigs}
@@ -149,15 +172,16 @@ def test_a_finding_is_told_with_its_own_severity_and_no_place_in_a_file(plan):
         Finding("a", "wide", "narrow it", "key", "a file", 3, severity="warning"),
         Finding("b", "long", severity="note"),
     ]
-    told = work(plan, rack(plan)[0], notes)
+    told = work(plan, parts_of_example("garland"), notes)
     assert "\nwarning: wide. Narrow it\nnote: long\n" in listing_text(told)
     assert "a file" not in listing_text(told)
 
 
 def test_a_picture_that_was_changed_or_lost_is_missed(made):
-    assert standing(made, "inputs")
+    inputs = input_print(load(GARLAND).sources)
+    assert standing(made, inputs)
     in_set(made, "pictures/holding.svg").write_text("<svg/>")
-    assert not standing(made, "inputs")
+    assert not standing(made, inputs)
 
 
 def test_an_old_picture_is_no_strangers_file(made, tmp_path_factory):

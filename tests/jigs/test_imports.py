@@ -34,14 +34,6 @@ def test_no_import_loads_the_cad_kernel(code):
     assert not found & HEAVY
 
 
-def test_check_and_make_run_without_the_cad_kernel(tmp_path):
-    arguments = ["make", "configs/garland.toml", "--into", str(tmp_path)]
-    check = "from jigs.cli import main\nassert main(['check', 'configs/garland.toml']) == 0\n"
-    found = loaded(f"{check}assert main({arguments}) == 0")
-    assert (tmp_path / "garland" / "manifest.json").exists()
-    assert not found & HEAVY
-
-
 def test_a_check_of_a_plain_torus_loads_only_what_it_needs():
     """No server, no solver, nothing of a vessel, a layup or staves."""
     check = "from jigs.cli import main\nassert main(['check', 'configs/garland.toml']) == 0\n"

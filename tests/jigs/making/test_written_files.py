@@ -1,11 +1,8 @@
-"""The files of a set: told by the manifest, in their folders, drawn for a kerf, the same for the same job."""
+"""The files of a set: told by the manifest, in their folders, drawn for a kerf."""
 
 from __future__ import annotations
 
-import os
 import shutil
-import subprocess
-import sys
 from pathlib import Path
 
 import ezdxf
@@ -101,18 +98,6 @@ def test_a_kerf_leaves_printed_and_turned_files_alone(made_once, made_with_kerf)
     same = {file for file in plain if plain[file] == cut.get(file)}
     assert {file for file in plain if file.startswith(("print/", "turn/"))} <= same
     assert not {file for file in same if file.startswith("cut/")}
-
-
-def test_the_same_bytes_whatever_the_hash_seed_and_the_clock(job_file, tmp_path):
-    """In another folder too, and what is typeset."""
-    found = []
-    for seed, zone in (("7", "Etc/GMT+5"), ("8", "Etc/GMT-5")):
-        environment = {**os.environ, "PYTHONHASHSEED": seed, "TZ": zone, "LANG": "C"}
-        command = [sys.executable, "-m", "jigs", "make", str(job_file), "--into", str(tmp_path / seed)]
-        subprocess.run(command, cwd=ROOT, env=environment, capture_output=True, check=True)
-        found.append(contents(tmp_path / seed / "garland"))
-    assert found[0] == found[1]
-    assert in_set(tmp_path / "7" / "garland", "paper/book.pdf").read_bytes().startswith(b"%PDF")
 
 
 def test_a_table_that_was_changed_by_hand_hinders_no_comparison(job_file, standing):
