@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import pickle
 from collections.abc import Iterator
-from contextlib import AbstractContextManager, contextmanager, nullcontext
+from contextlib import AbstractContextManager, ExitStack, contextmanager, nullcontext
 from dataclasses import replace
 from pathlib import Path
 from unittest import mock
@@ -31,6 +31,26 @@ def jigs_alone() -> Iterator[None]:
     """No book, and nothing else beside the jigs: no listing, tables, whole sheets, plates to print."""
     with blank_book(), mock.patch("jigs.sets.extras.extras", return_value=()):
         yield
+
+
+def jigs_and_sheets() -> AbstractContextManager[object]:
+    """No book, and beside the jigs nothing but whole sheets."""
+    from jigs.sets.extras import Extra
+
+    stack = ExitStack()
+    stack.enter_context(blank_book())
+    stack.enter_context(
+        mock.patch.multiple(
+            "jigs.sets.extras",
+            _picture=lambda plan: Extra("listing.txt", "", b""),
+            listing_text=lambda work: "",
+            csv_tables=lambda work: {},
+            bed_loads=lambda parts, printer: (),
+            _lines_and_arcs=lambda parts, job: (),
+            _for_lasers=lambda parts, job: (),
+        )
+    )
+    return stack
 
 
 def old_sleds_untried() -> AbstractContextManager[object]:

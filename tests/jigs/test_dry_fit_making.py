@@ -1,6 +1,5 @@
 """The dry fit of a set that is made otherwise: in pieces, on paper, from wood, for a bandsaw."""
 
-from contextlib import nullcontext
 from pathlib import Path
 
 import pytest
@@ -11,7 +10,7 @@ from jigs.dryfit.torus import dry_fit
 from jigs.figures.svg import PAINTS
 from jigs.sets.make import make
 from tests.jigs.set_files import in_set
-from tests.unset import jigs_alone
+from tests.unset import jigs_alone, jigs_and_sheets
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 SHOPS = {
@@ -33,7 +32,7 @@ def test_a_set_that_is_made_otherwise_fits(shop, tmp_path):
     (tmp_path / "hoop.toml").write_text(f"{text}\n{SHOPS[shop]}", "utf-8")
     job = load(tmp_path / "hoop.toml")
     sheets = shop == "kerf"  # what it does to whole sheets; of the others they are as of any set
-    with nullcontext() if sheets else jigs_alone():
+    with jigs_and_sheets() if sheets else jigs_alone():
         folder = make(job, tmp_path).folder
     found = dry_fit(job, folder, sheets)
     assert not found.misfits, fit_text(found)

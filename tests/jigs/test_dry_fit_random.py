@@ -14,7 +14,7 @@ from jigs.dryfit.torus import dry_fit
 from jigs.sets.make import make
 from jigs.words.findings import Refused
 from tests.jigs.random_jobs import job_texts, tenths
-from tests.unset import jigs_made
+from tests.unset import jigs_alone, jigs_and_sheets
 
 QUICK = (Phase.explicit, Phase.reuse, Phase.generate)  # a failing job is slow to shrink
 SAWS = ("table saw", "bandsaw", "auto")
@@ -52,13 +52,14 @@ def made_otherwise() -> st.SearchStrategy[str]:
 
 
 def check(text: str, sheets: bool) -> None:
-    """Make what is not refused, and put it together; with what lies beside the jigs where whole sheets are too."""
+    """Make what is not refused, and put it together"""
     with tempfile.TemporaryDirectory() as root:
         file = Path(root) / "hoop.toml"
         file.write_text(text, "utf-8")
         job = load(file)
         try:
-            folder = make(job, Path(root)).folder if sheets else jigs_made(job, Path(root))
+            with jigs_and_sheets() if sheets else jigs_alone():
+                folder = make(job, Path(root)).folder
         except Refused:
             assume(False)
         found = dry_fit(job, folder, sheets)
