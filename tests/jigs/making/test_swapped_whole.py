@@ -5,7 +5,6 @@ from __future__ import annotations
 import os
 import shutil
 import signal
-import subprocess
 import sys
 from multiprocessing import get_context
 
@@ -15,17 +14,7 @@ from jigs.asked.jobfile import load
 from jigs.sets.make import make
 from jigs.sets.swap import only_one
 from jigs.words.findings import Refused
-from tests.jigs.making.sets import (
-    ROOT,
-    assert_whole,
-    changed,
-    command,
-    contents,
-    leftovers,
-    manifest,
-    refusal,
-)
-from tests.unset import jigs_alone, old_sleds_untried
+from tests.jigs.making.sets import assert_whole, changed, contents, leftovers, manifest, refusal
 
 TOUCHED = {
     "open",
@@ -35,15 +24,7 @@ TOUCHED = {
     "os.rmdir",
     "ctypes.dlsym",
 }  # the last before an exchange
-LOADED = (
-    "jigs.forms.solve",
-    "jigs.forms.work",
-    "jigs.sets.changes_told",
-    "jigs.sets.extras",
-    "jigs.sets.rack",
-)
-
-
+FORKED = get_context("fork")  # knows what this process has solved and written
 EXCHANGE = ("ctypes.dlsym", "renameat2")
 
 
@@ -60,19 +41,17 @@ def make_alone(job_file, root, dies_after, seen):
                 os.kill(os.getpid(), signal.SIGKILL)
 
     sys.addaudithook(count)
-    with jigs_alone(), old_sleds_untried():
-        make(load(job_file), root)
+    make(load(job_file), root)
     seen.put(touched)
 
 
 def test_killed_at_any_moment_one_whole_set_stands_and_the_next_make_succeeds(job_file, standing, tmp_path):
-    """Each in a process of its own, which has loaded what a make needs."""
-    processes = get_context("forkserver")
-    processes.set_forkserver_preload(LOADED)
-    seen = processes.SimpleQueue()
+    """Each in a process of its own."""
+    seen = FORKED.SimpleQueue()
     shutil.copytree(standing, tmp_path / "counted")
-    changed(job_file)
-    counted = processes.Process(target=make_alone, args=(job_file, tmp_path / "counted", 0.5, seen))
+    shutil.copytree(standing, tmp_path / "known")
+    make(load(changed(job_file)), tmp_path / "known")
+    counted = FORKED.Process(target=make_alone, args=(job_file, tmp_path / "counted", 0.5, seen))
     counted.start()
     touched = seen.get()
     counted.join()
@@ -81,8 +60,9 @@ def test_killed_at_any_moment_one_whole_set_stands_and_the_next_make_succeeds(jo
     assert min(before, after) > 50, "files are written before, and the old ones deleted after"
     for dies_after in (2, before // 2, -1, -4, -after // 2):
         old = manifest(standing / "garland")
-        changed(job_file, "tube_diameter = ", f"tube_diameter = 54.{abs(dies_after):03d} # ")
-        process = processes.Process(target=make_alone, args=(job_file, standing, dies_after, seen))
+        if dies_after == -after // 2:  # the other set stands since the one before
+            changed(job_file, "tube_diameter = 55", "tube_diameter = 54")
+        process = FORKED.Process(target=make_alone, args=(job_file, standing, dies_after, seen))
         process.start()
         process.join()
         assert process.exitcode == -signal.SIGKILL
@@ -121,16 +101,24 @@ def test_when_one_make_is_at_work_another_is_refused(job_file, standing):
     assert not make(load(job_file), standing).unchanged
 
 
+def make_or_tell(job_file, root, told):
+    """Puts into `told` whether it has made the set, or why not."""
+    try:
+        told.put("made" if make(load(job_file), root) else "")
+    except Refused as refused:
+        told.put(str(refused))
+
+
 def test_two_at_once_leave_one_whole_set(job_file, standing):
     changed(job_file)
-    both = [
-        subprocess.Popen(
-            command(job_file, standing), cwd=ROOT, stdout=-1, stderr=subprocess.STDOUT, text=True
-        )
-        for _ in range(2)
-    ]
-    said = [process.communicate(timeout=60)[0] for process in both]
-    codes = sorted(process.returncode for process in both)
-    assert codes in ([0, 0], [0, 1])
-    assert all("another make" in text for process, text in zip(both, said, strict=True) if process.returncode)
+    told = FORKED.SimpleQueue()
+    both = [FORKED.Process(target=make_or_tell, args=(job_file, standing, told)) for _ in range(2)]
+    for process in both:
+        process.start()
+    for process in both:
+        process.join()
+    assert [process.exitcode for process in both] == [0, 0]
+    said = [told.get(), told.get()]
+    assert "made" in said
+    assert all(one == "made" or "another make" in one for one in said)
     assert_whole(standing / "garland")
