@@ -72,12 +72,12 @@ def jigs_made(job: Job, root: Path, lettered: bool = False) -> Path:
 @contextmanager
 def letters_unplaced() -> Iterator[None]:
     """A rack's parts with no lettering but their lines; to find room for it takes a third of a rack."""
-
-    def bare(part: Part, title: str) -> Part:
-        return replace(unlettered(part), words=())
-
-    with mock.patch("jigs.sets.rack.settled", bare), mock.patch("jigs.sets.rack.facts_of", return_value=()):
+    with mock.patch("jigs.sets.rack.settled", _bare), mock.patch("jigs.sets.rack.facts_of", return_value=()):
         yield
+
+
+def _bare(part: Part, title: str) -> Part:
+    return replace(unlettered(part), words=())
 
 
 def written_once() -> AbstractContextManager[object]:
