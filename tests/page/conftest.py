@@ -48,8 +48,12 @@ def page(request, job, monkeypatch):
     """Its page, asked as the page itself asks; without jigs, wood and work in a file that says FAST_ONLY."""
     if getattr(request.module, "FAST_ONLY", False):
         monkeypatch.setattr(slow_half, "PAUSE", 1e6)
-    with TestClient(app_of(opened(job, job.parent / "outputs"), PORT, TOKEN), headers=HERE) as client:
+    with asked(job) as client:
         yield client
+
+
+def asked(job):
+    return TestClient(app_of(opened(job, job.parent / "outputs"), PORT, TOKEN), headers=HERE)
 
 
 @dataclass
@@ -133,6 +137,12 @@ def either(request, pages):
 @pytest.fixture
 def torus(pages):
     yield from anew(pages("garland"))
+
+
+@pytest.fixture
+def quick_torus(all_pages):
+    """Its page without what the slow half works out, in a file of which other tests look at that."""
+    yield from anew(all_pages("garland", True))
 
 
 @pytest.fixture

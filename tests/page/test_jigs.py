@@ -10,9 +10,21 @@ from stl import mesh
 from jigs.asked.jobfile import load
 from jigs.sets.rack import prove
 from tests.page.asking import until
+from tests.page.conftest import asked, job_in
 
 
-@pytest.fixture
+@pytest.fixture(scope="module")
+def job(tmp_path_factory):
+    return job_in(tmp_path_factory.mktemp("page"))
+
+
+@pytest.fixture(scope="module")
+def page(job):
+    with asked(job) as client:
+        yield client
+
+
+@pytest.fixture(scope="module")
 def drawn(page):
     state = until(page, lambda state: "pictures" in state["pieces"])
     return {one["code"]: one for one in state["slow"]["jigs"]}

@@ -7,16 +7,30 @@ import pytest
 from jigs.page.edits import BadEdit
 from jigs.page.noted import Box, noted, stated
 from tests.page.asking import until
+from tests.page.conftest import asked, job_in
 
 
-@pytest.fixture
-def ready(page):
-    return until(page, lambda state: "work" in state["pieces"])
+@pytest.fixture(scope="module")
+def job(tmp_path_factory):
+    return job_in(tmp_path_factory.mktemp("page"))
+
+
+@pytest.fixture(scope="module")
+def page(job):
+    with asked(job) as client:
+        yield client
 
 
 @pytest.fixture
 def file(job):
     return job.with_name("garland.readings.toml")
+
+
+@pytest.fixture
+def ready(page, file):
+    """The work is there, and no reading."""
+    file.unlink(missing_ok=True)
+    until(page, lambda state: not state["readings"] and "work" in state["pieces"])
 
 
 def note(page, id, *texts):

@@ -65,9 +65,9 @@ def test_a_step_has_all_that_the_book_has_and_its_readings_are_answered(torus):
     assert "so so" not in file.read_text("utf-8")
 
 
-def test_choices_are_compared_and_one_is_taken(torus):
-    tab = torus.tab
-    before = torus.job.read_text("utf-8")
+def test_choices_are_compared_and_one_is_taken(quick_torus):
+    tab = quick_torus.tab
+    before = quick_torus.job.read_text("utf-8")
     tab.get_by_role("tab", name="Choices").click()
     pane = tab.get_by_role("region", name="Choices", exact=True)
     pane.get_by_label("What matters most").select_option("gap")
@@ -80,7 +80,7 @@ def test_choices_are_compared_and_one_is_taken(torus):
     expect(rows.filter(has_text="Wedge rings")).to_contain_text("1816")  # as it is, then the best
     with tab.expect_response("**/api/change"):
         pane.get_by_role("button", name="Take choice 1").click()
-    assert torus.job.read_text("utf-8") == before.replace("wedge_rings = 18", "wedge_rings = 16")
+    assert quick_torus.job.read_text("utf-8") == before.replace("wedge_rings = 18", "wedge_rings = 16")
     with tab.expect_response("**/api/step"):
         tab.locator("#undo").click()
-    assert torus.job.read_text("utf-8") == before
+    assert quick_torus.job.read_text("utf-8") == before

@@ -3,6 +3,7 @@
 import io
 import math
 import re
+from functools import cache
 
 import pytest
 import shapely
@@ -24,6 +25,17 @@ def wood(name):
     return "#{:02x}{:02x}{:02x}".format(*colour_of(name))
 
 
+@cache
+def vessel(kind):
+    return solve(parse(text(kind), "v.toml"))
+
+
+@cache
+def pages_of(kind):
+    """Each ring's page of a vessel of this kind, read."""
+    return [sheet(page) for page in ring_pages(vessel(kind))]
+
+
 def segments(page):
     """Polygons of four corners by their colour, those of the view alone."""
     found = []
@@ -40,6 +52,13 @@ def turned():
     return solve(parse(text("vase").replace('species = "maple"', BELOW), "v.toml"))
 
 
+@pytest.fixture(scope="module")
+def views(turned):
+    """Each ring, and the segments drawn on its page."""
+    pages = zip(turned.stack.layers, ring_pages(turned), strict=True)
+    return [(layer, segments(page)) for layer, page in pages]
+
+
 @pytest.mark.parametrize("name", NAMES)
 def test_sheets_keep_the_margins_and_have_titles_of_their_own(name):
     pages = ring_pages(plan_of(name))
@@ -49,12 +68,11 @@ def test_sheets_keep_the_margins_and_have_titles_of_their_own(name):
 
 @pytest.mark.parametrize("kind", ["bottle", "open", "staved", "bowl", "cup"])
 def test_every_sort_of_ring_has_its_sheet(kind):
-    plan = solve(parse(text(kind), "v.toml"))
-    pages = ring_pages(plan)
+    layers, pages = vessel(kind).stack.layers, pages_of(kind)
     assert [page.title.split(": ")[1] for page in pages] == [
-        f"ring {layer.number} of {len(plan.stack.layers)}" for layer in plan.stack.layers
+        f"ring {layer.number} of {len(layers)}" for layer in layers
     ]
-    assert all(kept_to(sheet(page)) for page in pages)
+    assert all(map(kept_to, pages))
 
 
 def test_rings_of_a_torus_that_are_alike_share_a_sheet():
@@ -62,12 +80,11 @@ def test_rings_of_a_torus_that_are_alike_share_a_sheet():
     assert len(ring_pages(plan_of("trellis"))) == 2  # every other ring is the mirror image
 
 
-def test_segments_are_drawn_in_their_woods_where_they_stand(turned):
+def test_segments_are_drawn_in_their_woods_where_they_stand(views):
     """Round the axis, ring 1's first segment straight down, numbers counter-clockwise seen from above."""
-    for layer, page in zip(turned.stack.layers, ring_pages(turned), strict=True):
+    for layer, drawn in views:
         if layer.cut is None:
             continue
-        drawn = segments(page)
         assert len(drawn) == layer.ring.segments
         whole = shapely.union_all([polygon for _, polygon in drawn])
         centre = whole.convex_hull.centroid
@@ -78,20 +95,18 @@ def test_segments_are_drawn_in_their_woods_where_they_stand(turned):
             assert colour == wood(layer.species[place])
 
 
-def test_no_wood_is_drawn_in_the_colour_of_another():
-    garland = plan_of("garland")
-    vase = solve(parse(text("vase").replace('species = "maple"', 'species = "walnut"'), "v.toml"))
-    assert any(layer.plug for layer in vase.stack.layers)
-    for page in (*ring_pages(garland), *ring_pages(vase)):
+def test_no_wood_is_drawn_in_the_colour_of_another(turned):
+    assert any(layer.plug for layer in turned.stack.layers)
+    for page in (*ring_pages(plan_of("garland")), *ring_pages(turned)):
         assert PAINTS["wood"] not in figure_svg(page), "what stands for any wood"
 
 
-def test_a_view_is_the_ring_in_proportion(turned):
-    for layer, page in zip(turned.stack.layers, ring_pages(turned), strict=True):
+def test_a_view_is_the_ring_in_proportion(views):
+    for layer, drawn in views:
         if layer.cut is None or layer.plug:
             continue
-        area = sum(polygon.area for _, polygon in segments(page))
-        hull = shapely.union_all([polygon for _, polygon in segments(page)]).convex_hull.area
+        area = sum(polygon.area for _, polygon in drawn)
+        hull = shapely.union_all([polygon for _, polygon in drawn]).convex_hull.area
         assert area / hull == pytest.approx(1 - (layer.ring.core / layer.ring.outer) ** 2, rel=1e-3)
 
 
@@ -113,7 +128,5 @@ def test_a_sheet_tells_the_cut_the_turn_and_the_boards_of_its_ring(turned):
 
 
 def test_the_wood_of_strips_between_segments_is_among_them():
-    plan = solve(parse(text("bottle"), "v.toml"))
-    told = [" ".join(sheet(page).texts) for page in ring_pages(plan)]
-    for layer, one in zip(plan.stack.layers, told, strict=True):
-        assert ("walnut" in one) is (layer.ring.spacer > 0)
+    for layer, page in zip(vessel("bottle").stack.layers, pages_of("bottle"), strict=True):
+        assert ("walnut" in " ".join(page.texts)) is (layer.ring.spacer > 0)
