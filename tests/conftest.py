@@ -11,6 +11,7 @@ from pathlib import Path
 
 import pytest
 from hypothesis import settings
+from hypothesis.internal.conjecture import providers
 
 from jigs.asked.job import Job
 from jigs.asked.jobfile import load
@@ -29,6 +30,10 @@ settings.register_profile("ci", derandomize=True, deadline=None, max_examples=15
 settings.register_profile("elsewhere", deadline=None, max_examples=15)
 settings.register_profile("deep", deadline=None, max_examples=300)
 settings.load_profile("ci" if os.environ.get("CI") else "elsewhere")
+
+# Numbers that stand in our own code are not tried again and again: to gather them takes a tenth of a property's time,
+# and what is tried would change with every number in it.
+providers._get_local_constants = lambda: providers._local_constants
 
 # What is kept for all tests of a process fills its heap; looked through as often as usual it takes a tenth of a run.
 gc.set_threshold(50_000, 20, 20)
