@@ -67,6 +67,13 @@ class VesselPlan(Record, eq=False):
         return max(2 * self.stack.largest_radius, plug.back_blank if plug else 0.0) + SWING_CLEARANCE
 
     @property
+    def least_length(self) -> float:
+        """Between faceplate and tailstock, of the lathe: the stack on its waste block, or the work on its plug."""
+        upper = self.halves.tiers[-1].waste.thickness if self.halves else 0.0
+        stands, plug = self.stack.top - self.stack.bottom + upper, self.reversing.plug
+        return max(self.waste.thickness + stands, plug.back if plug else 0.0)
+
+    @property
     def reversed_speed(self) -> tuple[int, int]:
         """rpm, of the wider of vessel and flange."""
         plug = self.reversing.plug

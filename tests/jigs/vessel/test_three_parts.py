@@ -27,6 +27,7 @@ from jigs.words.findings import Refused
 from jigs.words.lengths import show_length
 from jigs.work.model import Rack
 from tests.conftest import CONFIGS
+from tests.examples import plan_of_example
 from tests.jigs.test_codes import assert_told_apart
 from tests.jigs.vessel.held import blank_of, hangs
 from tests.work.test_vessel_speeds import rocked
@@ -402,3 +403,12 @@ def test_the_speeds_of_the_table_are_of_the_parts_once_joined():
     joined_last = example().halves.joints[-1].speed
     assert (rows["slow"].value, rows["fast"].value) == joined_last
     assert all("once joined" in rows[id].label for id in ("slow", "fast"))
+
+
+def test_the_lathe_is_as_long_as_the_parts_between_their_waste_blocks():
+    """13 rings of 16 mm between two blocks of 18; a vessel on its plug stands out as far as its flange's back."""
+    plan = example()
+    assert plan.least_length == 18 + 13 * 16 + 18
+    pot = plan_of_example("acorn")
+    assert pot.least_length == max(pot.reversing.plug.back, 18 + pot.stack.top - pot.stack.bottom)
+    assert pot.reversing.plug.back > pot.section.height
