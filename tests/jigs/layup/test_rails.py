@@ -14,6 +14,7 @@ from jigs.plans.plan import Plan
 from jigs.stages.layup.check.jigs import layup_jig_findings
 from jigs.stages.layup.layout.rail import WIDTH
 from jigs.words.findings import Finding
+from jigs.work.model import Work
 from tests.examples import parts_of_example, plan_of_example
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.work.reading import rows, table, work_for
@@ -33,13 +34,18 @@ def solved(name: str) -> Plan:
     return solve(parse(vessel_text("vase", more=PLIED + "rings = [3, 4]\n"), "vase.toml"))
 
 
+@cache
+def told_of(name: str) -> Work:
+    return work_for(solved(name))
+
+
 @pytest.mark.parametrize("name", ["torus", "vase"])
 def test_every_block_has_a_place_on_a_rail_and_the_rails_are_a_step_of_the_work(name: str) -> None:
     plan = solved(name)
     for layup in plan.layups:
         (told,) = [
             one
-            for one in work_for(plan).operations
+            for one in told_of(name).operations
             if one.id.startswith("layup.rails") and one.rings == layup.rings
         ]
         assert told.setting("rails").value == layup.rail.rails
@@ -71,7 +77,7 @@ def test_a_vessels_sled_takes_the_widest_of_blocks_with_rails_and_strips_without
 
 def test_blocks_and_strips_are_sawn_in_operations_of_their_own() -> None:
     plan = solved("vase")
-    cuts = [one for one in work_for(plan).operations if one.id.startswith("flat-segments.cut")]
+    cuts = [one for one in told_of("vase").operations if one.id.startswith("flat-segments.cut")]
     for cut in cuts:
         assert ("layup's rails" in cut.does) == bool(set(cut.rings) & {3, 4})
         assert set(cut.rings) <= {3, 4} or not set(cut.rings) & {3, 4}
@@ -110,5 +116,5 @@ def test_a_ring_of_layups_weighs_and_is_called_what_its_plies_are() -> None:
     before = {weight.species: weight for weight in plan.wood.finish.weights}
     for name, volume, _ in plan.stack.weights:
         assert volume == pytest.approx(before[name].finished, rel=0.02)
-    woods = {row["ring"]: row["woods"] for row in rows(table(work_for(plan), "rings"))}
+    woods = {row["ring"]: row["woods"] for row in rows(table(told_of("vase"), "rings"))}
     assert (woods[3], woods[5]) == ("the layup", "maple")

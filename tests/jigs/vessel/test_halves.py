@@ -28,12 +28,14 @@ from jigs.stages.held.strength import ALLOWED
 from jigs.words.findings import Finding, Refused
 from jigs.work.model import Rack
 from tests.conftest import CONFIGS
+from tests.examples import plan_of_example
 from tests.jigs.remedies.pasted import pasted
 
 TEXT = (CONFIGS / "gourd.toml").read_text("utf-8")
 HALVES = "[halves]\nring = 3 # the last of the lower half\n"
 
 
+@cache
 def plan_of(*changes):
     text = TEXT
     for old, new in changes:
@@ -42,14 +44,19 @@ def plan_of(*changes):
     return solve(parse(text, CONFIGS / "gourd.toml"))
 
 
-@cache
 def example():
-    return plan_of()
+    return plan_of_example("gourd")
 
 
 @cache
+def made():
+    """Its parts, by whose names the steps of others are told too, and its steps."""
+    parts = parts_of(example())
+    return parts, work(example(), parts).operations
+
+
 def ids():
-    return [one.id for one in work(example(), parts_of(example())).operations]
+    return [one.id for one in made()[1]]
 
 
 def test_a_neck_that_no_gauge_passes_is_offered_the_ring_that_does():
@@ -189,7 +196,7 @@ def test_the_written_gauges_fit_their_halves(made_set):
 )
 def test_a_gauge_that_is_out_is_found(made_set, tmp_path, part, x):
     shutil.copytree(made_set, tmp_path / "gourd")
-    (one,) = [one for one in parts_of(example()) if one.name == part]
+    (one,) = [one for one in made()[0] if one.name == part]
     rows = one.outline.vertices.copy()
     rows[:, 0] *= x
     wrong = replace(one, outline=type(one.outline)(rows), marks=(), words=(), holes=(), bevel=None)
@@ -207,7 +214,7 @@ def test_the_ticks_of_rings_glued_upside_down_are_those_of_the_vessel_turned_abo
     plan = plan_of(("species = [", f"turn = {turn}\nspecies = ["))
     told = {
         setting.id: (one.id, setting)
-        for one in work(plan, parts_of(plan)).operations
+        for one in work(plan, made()[0]).operations
         for setting in one.settings
         if setting.id.startswith(("tick.", "turn.")) and not one.id.startswith("halves.")
     }
@@ -238,15 +245,14 @@ def test_the_ticks_of_rings_glued_upside_down_are_those_of_the_vessel_turned_abo
 
 def test_where_the_halves_meet_the_upper_ones_tick_stands_over_the_lower_one():
     plan = plan_of(("species = [", "turn = 0.25\nspecies = ["))
-    glue = next(one for one in work(plan, parts_of(plan)).operations if one.id == "halves.glue")
+    glue = next(one for one in work(plan, made()[0]).operations if one.id == "halves.glue")
     k = plan.halves.joints[0].ring
     assert {f"tick.{k + 1}", f"turn.{k + 1}"} <= {setting.id for setting in glue.settings}
     assert any(f"the tick of ring {k + 1} stands over its mark on ring {k}" in line for line in glue.how)
 
 
 def test_rings_of_the_upper_half_are_glued_with_their_arrows_down_and_its_block_is_held_as_it_comes_off():
-    plan = plan_of()
-    done = {one.id: one for one in work(plan, parts_of(plan)).operations}
+    done = {one.id: one for one in made()[1]}
     for half, way, other in (("lower", "arrow up", "arrow down"), ("upper", "arrow down", "arrow up")):
         told = [" ".join(one.how) for id, one in done.items() if id.startswith(f"{half}_stack.rings")]
         assert told
@@ -288,7 +294,7 @@ def test_no_part_ends_where_staves_do(ring):
 def test_warnings_stand_above_notes():
     plan = plan_of(('"cherry"', '"ebony"'))
     warned = Finding("odd", "something is odd", severity="warning")
-    told = [note.severity for note in work(plan, parts_of(plan), [warned]).notes]
+    told = [note.severity for note in work(plan, made()[0], [warned]).notes]
     assert told == sorted(told, key=["warning", "note"].index)
     assert {"warning", "note"} == {*told}
 

@@ -22,10 +22,12 @@ from jigs.measured.lid import lid_advice
 from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
 from jigs.sets.rack import prove, rack
+from jigs.stages.lid.solve import lid_plan
 from jigs.words.findings import Refused
 from tests.conftest import CONFIGS
 from tests.examples import plan_of_example
 from tests.jigs.remedies.pasted import pasted
+from tests.jigs.vessel.held import blank_of
 
 POT = (CONFIGS / "acorn.toml").read_text("utf-8")
 LID = (CONFIGS / "acorn-lid.toml").read_text("utf-8")
@@ -45,6 +47,12 @@ def written(folder, lid=(), pot=()):
 
 def plan_of(folder, lid=(), pot=()):
     return solve(load(written(folder, lid, pot)))
+
+
+def lid_of(folder, lid=(), pot=()):
+    """Its lid alone, which needs no saws, gauges, wood or holding."""
+    job = load(written(folder, lid, pot))
+    return lid_plan(job, *blank_of(job))
 
 
 def refusal(folder, lid=(), pot=()):
@@ -90,12 +98,12 @@ def test_a_lid_out_of_one_disc_gets_the_room_that_solid_wood_moves(tmp_path):
 
 def test_no_change_of_moisture_leaves_the_stated_gap_alone(tmp_path):
     still = "seat = 8\ngap = 0.4\nmoisture = 9\ndriest = 9\nwettest = 9"
-    lid = plan_of(tmp_path, lid=[("seat = 8", still)]).lid
+    lid = lid_of(tmp_path, lid=[("seat = 8", still)])
     assert (lid.fit.gap, lid.fit.widest) == (pytest.approx(0.4), pytest.approx(0.4))
 
 
 def test_a_mouth_as_measured_moves_the_flange_with_it(tmp_path):
-    lid = plan_of(tmp_path, lid=[("seat = 8", "seat = 8\nmouth_diameter = 88.6")]).lid
+    lid = lid_of(tmp_path, lid=[("seat = 8", "seat = 8\nmouth_diameter = 88.6")])
     assert lid.flange - example().lid.flange == pytest.approx(0.6, abs=2e-2)  # its wall with it
     assert lid.pot_mouth == 88.6
 
@@ -115,7 +123,7 @@ def test_the_flange_follows_the_mouth_as_it_was_read_by_its_smaller_reading(tmp_
 
 
 def test_a_mouth_that_narrows_below_its_rim_sets_the_flange_by_its_narrowest(tmp_path):
-    lid = plan_of(tmp_path, pot=[("[75, 104]", "[75, 106]")]).lid
+    lid = lid_of(tmp_path, pot=[("[75, 104]", "[75, 106]")])
     inner = lid.pot_section.inner
     assert lid.fit.mouth == pytest.approx(inner.radius_at(67), abs=1e-3)
     assert lid.fit.mouth < lid.pot_section.mouth_radius
@@ -125,8 +133,8 @@ REBATE = ("[rings]", "[rebate]\nwidth = 3\ndepth = 5\n\n[rings]")
 
 
 def test_a_lid_in_a_rebate_lies_on_its_ledge_or_on_the_rim_by_its_flange(tmp_path):
-    on_rim = plan_of(tmp_path, lid=[("seat = 8", "seat = 4")], pot=[REBATE]).lid
-    on_ledge = plan_of(tmp_path, pot=[REBATE]).lid
+    on_rim = lid_of(tmp_path, lid=[("seat = 8", "seat = 4")], pot=[REBATE])
+    on_ledge = lid_of(tmp_path, pot=[REBATE])
     assert (on_rim.rests, on_rim.over, on_rim.over_floor) == ("rim", 0, 1)
     assert (on_ledge.rests, on_ledge.over) == ("ledge", 3)
     assert on_ledge.fit.mouth == pytest.approx(47)
@@ -214,7 +222,7 @@ SOLID_MOUTH = ("heights = 16", "heights = 16\nupright = [5]")
 
 def test_a_pot_of_staves_closes_its_mouth_as_their_wood_dries(tmp_path):
     """GTR-190, table 13-5: beech 0.00431; solid wood round the mouth, dried by 2 %."""
-    fit = plan_of(tmp_path, pot=[STAVED]).lid.fit
+    fit = lid_of(tmp_path, pot=[STAVED]).fit
     assert fit.pot.solid
     assert fit.pot.closed(44.0) == pytest.approx(44 * 2 * 0.00431)
 

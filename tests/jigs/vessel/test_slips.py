@@ -1,6 +1,7 @@
 """Strips between segments that are too thin for a machine: slit from outside, cut by hand in a box of their own."""
 
 from dataclasses import replace
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -14,6 +15,7 @@ from jigs.forms.solve import solve
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.slips.layout import SLIT_FROM
 from jigs.stages.slips.parts import slip_box, slip_lines
+from jigs.work.model import Operation
 from tests.jigs.inspection import faults, text_of
 from tests.jigs.wood.whole_jobs import prepared_of
 from tests.unset import jigs_made
@@ -35,21 +37,26 @@ spacer_species = "walnut"
 """
 
 
+@cache
 def plan_of(thick: float) -> VesselPlan:
     plan = solve(parse(JOB.format(thick=thick), "vase.toml"))
     assert isinstance(plan, VesselPlan)
     return plan
 
 
+@cache
+def told(thick: float) -> tuple[Operation, ...]:
+    return work_for(plan_of(thick)).operations
+
+
 def test_a_slip_is_neither_ripped_nor_crosscut_at_a_machine():
     plan = plan_of(2)
     slips = {lot.number for lot in plan.wood.lots if lot.piece == "spacer"}
     assert not {kind for kind, run in prepared_of(plan) if slips & set(run.lots)} & {"rip", "edges"}
-    told = work_for(plan).operations
-    assert {"slips.slit", "slips.length"} <= {one.id for one in told}
+    assert {"slips.slit", "slips.length"} <= {one.id for one in told(2)}
     others = sum(lot.wanted for lot in plan.wood.lots if lot.way == "square")
-    assert sum(one.pieces for one in told if one.id.startswith("pieces.")) == others
-    assert not [one.id for one in work_for(plan_of(12)).operations if one.id.startswith("slips.")]
+    assert sum(one.pieces for one in told(2) if one.id.startswith("pieces.")) == others
+    assert not [one.id for one in told(12) if one.id.startswith("slips.")]
 
 
 def test_a_ring_that_closes_over_the_middle_has_no_slips_and_the_dry_lay_out_names_it():
@@ -58,17 +65,17 @@ def test_a_ring_that_closes_over_the_middle_has_no_slips_and_the_dry_lay_out_nam
     cut = [ring for lot in plan.wood.lots if lot.piece == "spacer" for ring in lot.rings]
     assert sorted(cut) == [*rings[1:]]
     assert sum(lot.count for lot in plan.wood.lots if lot.piece == "spacer") == 12 * len(rings[1:])
-    (laid,) = (one for one in work_for(plan).operations if one.id == "flat_rings.lay-out")
+    (laid,) = (one for one in told(2) if one.id == "flat_rings.lay-out")
     assert laid.rings == (*rings,)
     assert "Nothing goes between the segments of ring 1." in laid.how
-    (laid,) = (one for one in work_for(plan_of(0)).operations if one.id == "flat_rings.lay-out")
+    (laid,) = (one for one in told(0) if one.id == "flat_rings.lay-out")
     assert not [move for move in laid.how if "between the segments" in move]
 
 
 def test_the_fence_moves_by_a_slip_and_a_cut_and_leaves_enough_beside_it():
     plan = plan_of(2)
-    (slit,) = [one for one in work_for(plan).operations if one.id == "slips.slit"]
-    told = {setting.id: setting.value for setting in slit.settings}
+    (slit,) = [one for one in told(2) if one.id == "slips.slit"]
+    settings = {setting.id: setting.value for setting in slit.settings}
     assert slit.pieces == sum(
         board.count * cut.strips
         for of in plan.wood.classes
@@ -76,9 +83,9 @@ def test_the_fence_moves_by_a_slip_and_a_cut_and_leaves_enough_beside_it():
         for cut in board.strips
         if plan.wood.lot(cut.lot).piece == "spacer"
     )
-    assert told["slip"] == pytest.approx(2.2)
-    assert told["rip-fence.step"] == pytest.approx(2.2 + 3.0)
-    assert told["least-between"] == SLIT_FROM
+    assert settings["slip"] == pytest.approx(2.2)
+    assert settings["rip-fence.step"] == pytest.approx(2.2 + 3.0)
+    assert settings["least-between"] == SLIT_FROM
 
 
 def test_the_wood_that_stays_beside_the_fence_is_counted():

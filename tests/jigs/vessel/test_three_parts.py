@@ -379,7 +379,7 @@ def test_where_no_gauge_reaches_a_part_its_widths_are_listed_by_depth():
     """Its outside is not turned yet, so that a wall calliper would measure flats."""
     plan = plan_of("\n[halves]\nring = 3\n")
     (tier,) = [one for one in plan.halves.tiers if one.gauges.unguided]
-    done = [one for one in work(plan, parts_of(plan)).operations if one.id.startswith(f"{tier.name}_inside.")]
+    done = [one for one in work(plan, made()[0]).operations if one.id.startswith(f"{tier.name}_inside.")]
     last = next(one for one in done if one.id.endswith(".finished"))
     assert any("inside callipers" in line for line in last.how)
     assert not any("wall calliper from" in line for one in done for line in one.how)

@@ -12,7 +12,7 @@ from jigs.work.cautions import CAUTIONS
 from jigs.work.model import Operation
 from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, prepared_of, torus, vessel
 from tests.work.reading import work_for
-from tests.work.works import work_of
+from tests.work.works import proof_of, work_of
 
 CUTS = ("segments.mitre", "flat-segments.cut", "pieces.square", "slips.length")
 each = pytest.mark.parametrize("name", ALL)
@@ -73,7 +73,7 @@ def test_segments_in_the_cut_list_are_those_of_the_rings(name):
 def test_what_a_trial_in_scrap_names_is_in_the_rack(name):
     plan = plan_of(name)
     named = {jig for scrap in plan.wood.scraps for jig in scrap.jigs}
-    assert named <= {part.name for part in parts_of(plan)}
+    assert named <= {part.piece_of or part.name for part in proof_of(name).parts}
     assert named
 
 
