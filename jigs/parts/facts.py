@@ -11,7 +11,7 @@ Facts = tuple[tuple[str, str], ...]
 
 
 def facts_of(part: Part, job: Job) -> Facts:
-    """Name and value of each. A turned part is a section and has no thickness of its own, paper neither."""
+    """Name and value of each. A turned part is a section and has no thickness of its own."""
     return (
         (JOB, job.title),
         ("Quantity", f"{part.quantity:d}"),

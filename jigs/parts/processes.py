@@ -17,7 +17,7 @@ USUAL = {key.name: key.default for key in KEYS if key.table == "made"}  # by fam
 MATERIAL: dict[Process, str] = {
     "print": "PLA or PETG, flat on the bed, no supports",
     "cut": "sheet, as measured",
-    "paper": "paper, at full size",
+    "paper": "sheet, as measured",
 }
 WOOD_PAD = "hardwood, planed to the thickness"
 BEVEL_NOTE = (
@@ -27,12 +27,8 @@ BEVEL_NOTE = (
 
 
 def plate_thickness(process: Process, workshop: Workshop, longest: float, unit: Unit) -> float:
-    """Of a hand-held plate `longest` mm long: printed, as jobs in this unit have it; cut, the sheet's; paper, 0."""
-    if process == "paper":
-        return 0.0
-    if process == "cut":
-        return workshop.boards.sheet
-    return default_plate(longest, unit)
+    """Of a hand-held plate `longest` mm long: printed, as jobs in this unit have it; else the sheet's."""
+    return default_plate(longest, unit) if process == "print" else workshop.boards.sheet
 
 
 def play_of(process: Process, workshop: Workshop) -> float:
@@ -51,7 +47,8 @@ def as_chosen(part: Part, workshop: Workshop, unit: Unit = "mm") -> Part:
 def as_made(part: Part, process: Process, workshop: Workshop, unit: Unit = "mm") -> Part:
     """The part as it is when it is made so; outline, holes and their dimensions stay. Turned parts stay whole.
 
-    Thickness, material and the width of lettering follow; a bevel is printed only, and filed by hand else.
+    Thickness, material and the width of lettering follow; a bevel is printed only, and filed by hand else. On paper a
+    part is of what it would be cut from.
     """
     if process == part.process or part.process == "turn":
         return part
@@ -59,6 +56,8 @@ def as_made(part: Part, process: Process, workshop: Workshop, unit: Unit = "mm")
     if part.bevel and not changed.bevel:
         land = show_length(part.bevel.land, unit)
         changed = replace(changed, making=(*changed.making, BEVEL_NOTE.format(land=land)))
+    if part.process == "cut" and process == "paper":
+        return replace(changed, process=process)
     material = WOOD_PAD if part.jig.made_up and process == "cut" else MATERIAL[process]
     return replace(changed, process=process, material=material)
 
@@ -106,8 +105,10 @@ def _cut(part: Part, workshop: Workshop, unit: Unit) -> Part:
 
 
 def _on_paper(part: Part, workshop: Workshop, unit: Unit) -> Part:
-    flat = tuple(d for d in part.dimensions if not isinstance(d.probe, Thickness))
-    return replace(part, thickness=0.0, dimensions=flat, bevel=None)
+    """As thick as the wood that its drawing is glued on, which the drawing does not show."""
+    cut = part if part.process == "cut" else _cut(part, workshop, unit)
+    flat = tuple(d for d in cut.dimensions if not isinstance(d.probe, Thickness))
+    return replace(cut, dimensions=flat, bevel=None)
 
 
 def _with_thickness(part: Part, thickness: float) -> tuple[Dimension, ...]:

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from math import isclose
 from typing import TYPE_CHECKING
 
+from geometry.grouping import grouped
 from jigs.files.sheets.nesting import Sheet
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
@@ -94,12 +95,23 @@ def block(name: str, thickness: float, across: float) -> tuple[Goods, ...]:
 
 
 def paper_boards(parts: Iterable[Part]) -> tuple[Goods, ...]:
-    """What drawings on paper are glued to: each its own board."""
-    areas = [part.quantity * _box(part) for part in parts]
-    if not areas:
-        return ()
-    area = Quantity("area", "In all", sum(areas), "spread")
-    return (Goods("paper-board", "sheets", "thin board under the paper drawings", (area,)),)
+    """What drawings on paper are glued to: strips of hardwood each for itself, sheet and board by their thickness."""
+    kinds = grouped(parts, lambda part: (part.material.partition(",")[0], part.thickness))
+    found = list[Goods]()
+    for (what, thickness), alike in kinds.items():
+        if what == "hardwood":
+            found += cut_singly(alike)
+            continue
+        area = Quantity("area", "In all", sum(part.quantity * _box(part) for part in alike), "spread")
+        found.append(
+            Goods(
+                f"{slug(what)}.paper-{thickness:.2f}",
+                "sheets",
+                f"{what} under paper drawings",
+                (ruled("thickness", "Thick", thickness), area),
+            )
+        )
+    return tuple(found)
 
 
 def _box(part: Part) -> float:

@@ -68,7 +68,7 @@ def test_thickness_follows_the_machine(plan):
     assert as_made(gauge, "cut", shop).thickness == shop.boards.sheet
     assert as_made(plate, "print", shop).thickness == 4
     assert plate_thickness("print", shop, 151, "mm") == 6
-    assert as_made(gauge, "paper", shop).thickness == 0
+    assert as_made(gauge, "paper", shop).thickness == shop.boards.sheet  # what its drawing is glued on
     assert [play_of(process, shop) for process in ("print", "cut")] == [0.1, 0.15]
 
 

@@ -45,6 +45,7 @@ BANDSAW = RING.format(
     form="",
     more="[bandsaw]\nheight = 160\n[cutting]\nwedge_rings = 'bandsaw'\nsegments = 'bandsaw'\nplan_angle_sled = true\n",
 )
+CUT = RING.format(unit="mm", rings=18, segments=8, form="", more="")
 MORE = {"bandsaw": BANDSAW, "small bed": SMALL_BED, "on paper": PAPER, "in inches": INCHES}
 BEFORE = ("shop", "coupon", "printing", "cutting_out", "building")
 
@@ -67,6 +68,16 @@ def done(name: str, *stages: str) -> list[Operation]:
 
 
 each = pytest.mark.parametrize("name", [*ALL, *MORE])
+
+
+def test_a_sled_sawn_by_its_drawing_on_paper_is_built_as_one_that_is_cut() -> None:
+    """As thick, with screws as long: a drawing shows no thickness, but the wood under it has one."""
+    proof = prove(parse(CUT, "loop.toml"))
+    cut = {one.id: one.settings for one in work(proof.plan, proof.parts, proof.notes).operations}
+    for operation in done("on paper", "building"):
+        assert operation.settings == cut[operation.id]
+    goods = {one.id: one for operation in done("on paper", "cutting_out") for one in operation.uses_up}
+    assert {"sheet.paper-12.00", "hardwood.sled-runner", "hardwood.segment-runner"} <= goods.keys()
 
 
 @each

@@ -179,7 +179,7 @@ def _paper(parts: Sequence[Part], later: frozenset[str], job: Job) -> list[Opera
             how=(
                 f"Print their pages of {of_job(job.name, FULL_SIZE)} at 100 %, no fitting to the page.",
                 "Measure both proof lines on each sheet before you glue it down.",
-                "Glue the sheet flat on the board that its drawing names.",
+                "Glue each drawing flat on wood of the kind and thickness that the first page lists.",
                 "Saw a little outside the line; plane or sand to it. Nothing allows for the saw's cut.",
                 "Bore the round holes before you saw the outline.",
             ),

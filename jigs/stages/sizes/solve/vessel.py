@@ -12,7 +12,6 @@ from geometry.measuring.turned import Station
 from geometry.plane.edges import SAME_POINT
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
-from jigs.asked.job_shop import Process
 from jigs.asked.vessel_job import VesselJob
 from jigs.parts.processes import plate_thickness
 from jigs.stages.gauging.plan.vessel import VesselGauges, VesselStage
@@ -154,9 +153,7 @@ def _near(a: Station, b: Station) -> bool:
 
 
 def _plate(job: VesselJob, stack: StackPlan) -> float:
-    process = job.workshop.made.sizes
-    made: Process = "cut" if process == "paper" else process
-    return plate_thickness(made, job.workshop, 2 * stack.largest_radius, job.unit)
+    return plate_thickness(job.workshop.made.sizes, job.workshop, 2 * stack.largest_radius, job.unit)
 
 
 def _gap(section: Section, gauges: VesselGauges, station: Station, plate: float) -> GapGauge:
