@@ -7,7 +7,7 @@ and D the torus lies the other way up, and what is described here still means th
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from math import pi, tau
 from typing import Literal
 
@@ -166,15 +166,13 @@ def faults(mountings: tuple[Mounting, ...], least_overlap: float) -> tuple[Fault
     return (*_gaps(mountings, least_overlap), *_covered(mountings), *_badly_held(mountings))
 
 
-def _gaps(mountings: tuple[Mounting, ...], least: float) -> list[Fault]:
+def _gaps(mountings: tuple[Mounting, ...], least: float) -> Iterator[Fault]:
     turning = sorted(((m, m.turns) for m in mountings if m.turns), key=lambda pair: pair[1].start)
-    found = []
     for (one, arc), (other, after) in zip(turning, turning[1:] + turning[:1], strict=True):
         overlap = (arc.end - after.start + pi) % tau - pi
         if overlap < least - _EPS:
             low, high = sorted((arc.end, arc.end - overlap))
-            found.append(Fault("gap", Arc(low, high), one.name, other.name, overlap))
-    return found
+            yield Fault("gap", Arc(low, high), one.name, other.name, overlap)
 
 
 def _covered(mountings: tuple[Mounting, ...]) -> list[Fault]:
@@ -186,16 +184,14 @@ def _covered(mountings: tuple[Mounting, ...]) -> list[Fault]:
     ]
 
 
-def _badly_held(mountings: tuple[Mounting, ...]) -> list[Fault]:
-    found = []
+def _badly_held(mountings: tuple[Mounting, ...]) -> Iterator[Fault]:
     for index, mounting in enumerate(mountings):
         before = [m.turns for m in mountings[:index] if m.turns]
         for hold in mounting.holds:
             if hold.on == "finished" and not hold.bears.within(before):
-                found.append(Fault("not-finished", hold.bears, mounting.name, hold.what))
+                yield Fault("not-finished", hold.bears, mounting.name, hold.what)
             if hold.on == "waste" and any(arc.shared(hold.bears) > _EPS for arc in before):
-                found.append(Fault("turned-away", hold.bears, mounting.name, hold.what))
-    return found
+                yield Fault("turned-away", hold.bears, mounting.name, hold.what)
 
 
 def degrees_of(arc: Arc) -> tuple[float, float]:

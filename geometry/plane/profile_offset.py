@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import accumulate, pairwise
 
 import numpy as np
@@ -77,13 +77,12 @@ def _moved_chain(edges: Sequence[Edge], distance: float) -> list[Edge]:
     return [edge for edge in raw if edge]
 
 
-def _caps(edges: Sequence[Edge], radius: float) -> list[Edge]:
+def _caps(edges: Sequence[Edge], radius: float) -> Iterator[Edge]:
     """A circle, in halves, about each end of the chain."""
-    halves = []
     for x, y in (edges[0].start, edges[-1].end):
         right, left = (x + radius, y), (x - radius, y)
-        halves += [Edge(right, left, 1.0), Edge(left, right, 1.0)]
-    return halves
+        yield Edge(right, left, 1.0)
+        yield Edge(left, right, 1.0)
 
 
 def _free(edges: Sequence[Edge], pieces: Sequence[Piece], distance: float) -> list[Piece]:
@@ -94,7 +93,7 @@ def _free(edges: Sequence[Edge], pieces: Sequence[Piece], distance: float) -> li
     return [piece for piece, gap in zip(pieces, gaps, strict=True) if gap >= distance - CLEAR]
 
 
-def _runs(links: Sequence[Link]) -> list[list[Link]]:
+def _runs(links: Sequence[Link]) -> Iterator[list[Link]]:
     """The links end to end, first from where none leads to; a run ends where none goes on.
 
     At a kink so slight that what is past the crossing lies within CLEAR, and was kept, a run does not turn off
@@ -102,7 +101,6 @@ def _runs(links: Sequence[Link]) -> list[list[Link]]:
     """
     heads, tails = {link.head for link in links}, {link.tail for link in links}
     waiting = grouped(links, lambda link: link.tail)
-    runs: list[list[Link]] = []
     for first in sorted(links, key=lambda link: link.tail in heads):
         if first not in waiting[first.tail]:
             continue
@@ -111,8 +109,7 @@ def _runs(links: Sequence[Link]) -> list[list[Link]]:
         while onward := waiting.get(run[-1].head):
             run.append(min(onward, key=lambda link: (link.head not in tails, -link.piece.edge.length)))
             onward.remove(run[-1])
-        runs.append(run)
-    return runs
+        yield run
 
 
 def _without_slivers(edges: Sequence[Edge]) -> list[Edge]:

@@ -9,7 +9,7 @@ across the axis, whichever way it has turned, while the tool pushes. Lengths mm,
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import cos, inf, pi, sin, tau
 
@@ -130,10 +130,9 @@ def _turned(direction: Section, angle: float) -> tuple[float, float, float]:
     return (direction[0] * cos(angle), direction[0] * sin(angle), direction[1])
 
 
-def _pushes(tool: ToolPlace, weight: Weight | None) -> list[Load]:
+def _pushes(tool: ToolPlace, weight: Weight | None) -> Iterator[Load]:
     """The tool's press and a catch's pull, and its force across the axis without the turn that comes with it; where
     the touch is looked at, and half-way between. With each the weight that hangs the same way, and the other."""
-    found = []
     for angle in (0.0, pi / _ROUND):
         press, place = _turned(tool.presses, angle), _at(tool.place, angle)
         back = (-CATCH * press[0], -CATCH * press[1], -CATCH * press[2])
@@ -144,8 +143,7 @@ def _pushes(tool: ToolPlace, weight: Weight | None) -> list[Load]:
             (Load(place, back, f"{tool.what}, pulled by a catch"), out),
             (Load((0.0, 0.0, tool.place[1]), across, f"{tool.what}, pushed across"), across),
         ):
-            found += _hung(load, hangs, weight)
-    return found
+            yield from _hung(load, hangs, weight)
 
 
 def _hung(load: Load, way: Vector, weight: Weight | None) -> list[Load]:

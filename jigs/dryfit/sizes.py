@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from itertools import pairwise
 from math import hypot, sqrt
 
@@ -144,20 +145,16 @@ def _stick_checks(job: TorusJob, sticks: list[Plate], first: Mounting) -> list[C
     return checks + [check for plate in sticks for check in _over_board(plate, plate.face, first)]
 
 
-def _outer_checks(job: TorusJob, plate: Plate) -> list[Check]:
+def _outer_checks(job: TorusJob, plate: Plate) -> Iterator[Check]:
     """Both ends of each step against the rim, an arc about the axis."""
     _, low, _, high = plate.face.bounds
     band = (high - low) / len(job.gauges.stages)
-    checks = []
     for k, tube in enumerate(_tubes(job)):
         heights = low + band * (k + np.linspace(0.1, 0.9, 9))
         out = _ends_off_axis(plate, heights)
         rim = job.form.major_radius + tube
-        checks += [
-            plate.near(f"least, on a rim of R {rim:.2f}", float(out.min()), rim, SLACK),
-            plate.near(f"most, on a rim of R {rim:.2f}", float(out.max()), rim, SLACK),
-        ]
-    return checks
+        yield plate.near(f"least, on a rim of R {rim:.2f}", float(out.min()), rim, SLACK)
+        yield plate.near(f"most, on a rim of R {rim:.2f}", float(out.max()), rim, SLACK)
 
 
 def _ends_off_axis(plate: Plate, heights: FloatArray) -> FloatArray:

@@ -157,20 +157,18 @@ def _inward(section: Section, by: float, floor: bool) -> list[tuple[int, float, 
     return found
 
 
-def _normals(section: Section) -> list[tuple[int, float, float]]:
+def _normals(section: Section) -> Iterator[tuple[int, float, float]]:
     """Of the inside's corners, into the hollow, about. The rim stays where it is: it is moved level."""
-    found = []
     points = section.contour.vertices[:, :2]
     for k, (x, y) in _inside(section):
         if x < MEETS:
-            found.append((k, 0.0, 1.0))
+            yield (k, 0.0, 1.0)
             continue
         before, after = points[k - 1], points[(k + 1) % len(points)]
         dx, dy = after - before
         size = hypot(dx, dy) or 1.0
         rim = abs(y - section.height) < MEETS
-        found.append((k, -1.0 if rim else dy / size, 0.0 if rim else -dx / size))
-    return found
+        yield (k, -1.0 if rim else dy / size, 0.0 if rim else -dx / size)
 
 
 def _joints(shape: VesselShape) -> Iterator[Handle]:

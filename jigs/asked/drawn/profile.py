@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from functools import lru_cache
 from pathlib import Path
 
@@ -215,13 +215,11 @@ def _read_said(path: Path, sheet: Sheet, strokes: Sequence[Stroke]) -> list[str]
     return [*said, f"Left out on that layer: {_counted(others)}."] if others else said
 
 
-def _fit_said(strokes: Sequence[Stroke], worst: float, gap: float, unit: Unit) -> list[str]:
-    said = []
+def _fit_said(strokes: Sequence[Stroke], worst: float, gap: float, unit: Unit) -> Iterator[str]:
     if any(isinstance(part, Bezier) for stroke in strokes for part in stroke.parts):
-        said.append(f"Its curves became arcs, at most {fine_length(worst, unit)} from what is drawn.")
+        yield f"Its curves became arcs, at most {fine_length(worst, unit)} from what is drawn."
     if gap >= 0.001:
-        said.append(f"Ends up to {fine_length(gap, unit)} apart were joined half-way.")
-    return said
+        yield f"Ends up to {fine_length(gap, unit)} apart were joined half-way."
 
 
 def _counted(kinds: Sequence[str]) -> str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import degrees, sqrt
 
 import numpy as np
@@ -150,20 +151,16 @@ def _hook(outline: FloatArray, tip: float, corner: float) -> float:
     return float(np.abs(upper[:, 1] - tip).max()) if len(upper) else float("inf")
 
 
-def _disc_checks(files: Files, section: Drawn) -> list[Check]:
+def _disc_checks(files: Files, section: Drawn) -> Iterator[Check]:
     """Discs as large as the section needs, their holes as its bore."""
     bore, right = section.outline.bounds[0], section.outline.bounds[2]
     face = _face(section)
     before = shapely.clip_by_rect(section.shape, *section.outline.bounds[:2], right, face - SLACK)
     neck = float(before.bounds[2])  # a steep side is widest where it meets the flange
-    found = []
     for name, radius in (("mouth-plug-layer", neck), ("mouth-plug-flange-layer", right)):
         plate = files.plate(name)
         (middle, hole), *_ = round_holes(plate) or [((np.nan, np.nan), np.nan)]
         size = sqrt(shapely.Polygon(plate.face.exterior).area / np.pi)
-        found += [
-            near(name, "hole off the middle", float(np.hypot(*middle)), 0.0, HOLE),
-            near(name, "hole as wide as the section's bore", hole, 2 * bore, HOLE),
-            Check(name, "wood to turn round the section", size - radius, BED, 10.0),
-        ]
-    return found
+        yield near(name, "hole off the middle", float(np.hypot(*middle)), 0.0, HOLE)
+        yield near(name, "hole as wide as the section's bore", hole, 2 * bore, HOLE)
+        yield Check(name, "wood to turn round the section", size - radius, BED, 10.0)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from math import ceil, cos, inf, pi, sin
 
@@ -172,14 +172,12 @@ class Solid(Record):
     most: float
 
 
-def solids_of(work: Work) -> list[Solid]:
+def solids_of(work: Work) -> Iterator[Solid]:
     """Every ring that is one solid piece, from the foot up."""
-    found = []
     for number, bottom, height in placed(work):
         need = work.needs(bottom, bottom + height)
         if need is not None and _is_solid(work, number, bottom, bottom + height):
-            found.append(Solid(number, bottom, bottom + height, need[1]))
-    return found
+            yield Solid(number, bottom, bottom + height, need[1])
 
 
 def _is_solid(work: Work, number: int, low: float, high: float) -> bool:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import atan2, hypot, nan, pi
 
 import numpy as np
@@ -121,13 +122,11 @@ def _gap_checks(work: Work, plate: Plate, z: float) -> list[Check]:
     return found
 
 
-def _legs(plate: Plate, gap: float, heights: list[float]) -> list[Check]:
-    found = []
+def _legs(plate: Plate, gap: float, heights: list[float]) -> Iterator[Check]:
     for y in heights:
         parts = spans(plate.face, y)
         wide = parts[1][0] - parts[0][1] if len(parts) == 2 else np.nan
-        found.append(plate.near(f"gap over a diameter, meant {gap:.2f}", wide, gap, SLACK))
-    return found
+        yield plate.near(f"gap over a diameter, meant {gap:.2f}", wide, gap, SLACK)
 
 
 def _calliper_checks(work: Work, plate: Plate, z: float) -> list[Check]:

@@ -64,17 +64,13 @@ def vessel_sheets(saws: SawPlan) -> list[SledSheet]:
     ]
 
 
-def layup_sheets(jigs: Sequence[LayupJigs]) -> list[SledSheet]:
+def layup_sheets(jigs: Sequence[LayupJigs]) -> Iterator[SledSheet]:
     """Both sleds of each layup."""
-    found: list[SledSheet] = []
     for own in jigs:
         sled, trim = own.sled, own.trim
         hold, held = _pad(sled.hold.pad, sled.height), _pad(trim.hold.pad, trim.height)
-        found += [
-            SledSheet("layup sled", sled.right_edge - sled.left_edge, hold),
-            SledSheet("trim sled", trim.right_edge - trim.left_edge, held),
-        ]
-    return found
+        yield SledSheet("layup sled", sled.right_edge - sled.left_edge, hold)
+        yield SledSheet("trim sled", trim.right_edge - trim.left_edge, held)
 
 
 def _pad(pad: tuple[float, float], wood: float) -> HoldFence:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from geometry.hardware.sled_sizes import TAB
@@ -98,15 +98,13 @@ def _lines(tray: LayupTrayLayout) -> tuple[Line, ...]:
     )
 
 
-def _ply_lines(tray: LayupTrayLayout) -> list[Line]:
+def _ply_lines(tray: LayupTrayLayout) -> Iterator[Line]:
     """Where strips of the stack meet, on the work's place, short of the fences."""
     gap = tray.play + CLEAR
-    found = []
     for start, end in tray.lines(tray.joints()):
         cut = _inside(start, end, gap)
         if cut:
-            found.append(Line(cut, "strips meet", witness=True))
-    return found
+            yield Line(cut, "strips meet", witness=True)
 
 
 def _inside(
@@ -126,19 +124,17 @@ def _inside(
     return ((x0 + low * (x1 - x0), y0 + low * (y1 - y0)), (x0 + high * (x1 - x0), y0 + high * (y1 - y0)))
 
 
-def _ticks(tray: LayupTrayLayout) -> list[Line]:
+def _ticks(tray: LayupTrayLayout) -> Iterator[Line]:
     """Outside the work, at its upper and its right edge: every ply, and longer where strips meet."""
     (wide, tall), gap = tray.size, tray.play + CLEAR
-    found = []
     for distances, length, name in ((tray.boundaries(), TICK, "ply"), (tray.joints(), LONG_TICK, "strip")):
         _, upper, _, right = tray.meetings(distances)
-        found += [
+        yield from (
             Line(((x, tall), (x, tall + length)), name, witness=True) for x in thinned(upper) if x > gap
-        ]
-        found += [
+        )
+        yield from (
             Line(((wide, y), (wide + length, y)), name, witness=True) for y in thinned(right) if y > gap
-        ]
-    return found
+        )
 
 
 def _upward(plan: Plan, layup: LayupPlan) -> tuple[str, ...]:

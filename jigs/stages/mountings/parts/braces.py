@@ -6,7 +6,7 @@ seen from the front: the tube's centre is the origin, x runs outward along the b
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from math import asin, cos, pi, sin, sqrt
 
 from geometry.plane.contour import Contour, circle
@@ -197,12 +197,12 @@ def _curved(plan: TorusPlan, lines: Sequence[str], height: float, start: float) 
     )
 
 
-def _along_circle(text: str, centre: Point, radius: float, start: float, height: float) -> list[Lettering]:
+def _along_circle(
+    text: str, centre: Point, radius: float, start: float, height: float
+) -> Iterator[Lettering]:
     """One letter after the other, clockwise, each square to its radius."""
-    letters = []
     for i, letter in enumerate(text):
         angle = start - text_width(text[: i + 1], height) / radius + text_width(letter, height) / radius
         origin = (centre[0] + radius * cos(angle), centre[1] + radius * sin(angle))
         if letter != " ":
-            letters.append(Lettering(letter, origin, height, angle - pi / 2))
-    return letters
+            yield Lettering(letter, origin, height, angle - pi / 2)
