@@ -12,7 +12,8 @@ from geometry.records import Record
 from jigs.figures.figure import LARGEST, Figure
 from jigs.figures.items import Callout, Caption, Dimension, Item, Point, area, line
 from jigs.figures.told import Show, angle, by_calliper, by_rule
-from jigs.parts.part import ArcRadius, EdgeAngle, EdgeGap, EdgeLength, HoleDiameter, Line, Part
+from jigs.parts.part import Line, Part
+from jigs.parts.probes import ArcRadius, EdgeAngle, EdgeGap, EdgeLength, HoleDiameter
 
 NARROW, WIDE, TALL, LARGE = (
     (80.0, 50.0),

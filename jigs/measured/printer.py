@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from geometry.measuring.printer import LEAST, MachineFit
 from jigs.asked.readings.machine import machine_fit, pairs
 from jigs.measured.advice import Advice, Verdict, Words, estimated, listed
-from jigs.parts.part import ArcRadius, EdgeGap, EdgeLength, HoleDiameter, Part, Point
+from jigs.parts.part import Part, Point
+from jigs.parts.probes import ArcRadius, EdgeGap, EdgeLength, HoleDiameter
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:

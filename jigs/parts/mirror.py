@@ -5,21 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from geometry.plane.contour import Contour
-from jigs.parts.part import (
-    Dimension,
-    EdgeAngle,
-    EdgeGap,
-    EdgeLength,
-    Extent,
-    HoleDiameter,
-    Line,
-    Mark,
-    Part,
-    Point,
-    Probe,
-    Thickness,
-    Words,
-)
+from jigs.parts.part import Dimension, Line, Mark, Part, Point, Words
+from jigs.parts.probes import EdgeAngle, EdgeGap, EdgeLength, Extent, HoleDiameter, Probe, Thickness
 
 ARROWS = str.maketrans("←→", "→←")
 

@@ -12,65 +12,9 @@ from geometry.records import Record
 from jigs.asked.job_shop import Process
 from jigs.parts.codes import code_of
 from jigs.parts.families import Jig, family_named, jig_of
+from jigs.parts.probes import EdgeAngle, Probe
 
 Point = tuple[float, float]
-
-
-class Extent(Record):
-    """Size of the outline's bounding box along one axis."""
-
-    axis: Literal["x", "y"]
-
-
-class Thickness(Record):
-    """Thickness of the plate, without raised text."""
-
-
-class ArcRadius(Record):
-    """Radius of the working arc about `centre`, counter-clockwise from `start` to `end` (radians)."""
-
-    centre: Point
-    start: float
-    end: float
-
-
-class EdgeAngle(Record):
-    """Angle at the crossing of two straight edges, seen towards a point on each."""
-
-    first: Point
-    second: Point
-
-
-class EdgeGap(Record):
-    """Distance square to the straight edge under `first`, from it to the middle of the edge under `second`."""
-
-    first: Point
-    second: Point
-
-
-class EdgeLength(Record):
-    """Length of the straight edge under `point`."""
-
-    point: Point
-
-
-class HoleDiameter(Record):
-    """Diameter of the round hole about `centre`."""
-
-    centre: Point
-
-
-class ProfileForm(Record):
-    """A whole working edge, open: `rows` of x, y and the bulge of the edge to the next row.
-
-    Measured back is how far it is out, so the dimension's value is 0: the worst distance, both ways, square to
-    the edge.
-    """
-
-    rows: tuple[tuple[float, float, float], ...]
-
-
-Probe = Extent | Thickness | ArcRadius | EdgeAngle | EdgeGap | EdgeLength | HoleDiameter | ProfileForm
 
 
 May = Literal["", "more", "differ"]

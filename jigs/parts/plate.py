@@ -12,20 +12,9 @@ from typing import TypedDict, Unpack
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle, polygon
 from geometry.readback.alike import FreeEdge
-from jigs.parts.part import (
-    Dimension,
-    EdgeAngle,
-    EdgeGap,
-    EdgeLength,
-    Extent,
-    HoleDiameter,
-    Mark,
-    May,
-    Part,
-    Point,
-    Words,
-)
+from jigs.parts.part import Dimension, Mark, May, Part, Point, Words
 from jigs.parts.places import as_lines, hang_hole, lettered
+from jigs.parts.probes import EdgeAngle, EdgeGap, EdgeLength, Extent, HoleDiameter
 from jigs.plans.plan import Plan
 
 MOVES = 0.025  # mm by which an older sled or wedge may move a ring's middle

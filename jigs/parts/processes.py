@@ -8,8 +8,9 @@ from jigs.asked.defaults import default_plate
 from jigs.asked.job_shop import Process, Workshop
 from jigs.asked.keys import KEYS
 from jigs.parts.families import family_of
-from jigs.parts.part import Dimension, Lettering, Mark, Part, Thickness
+from jigs.parts.part import Dimension, Lettering, Mark, Part
 from jigs.parts.places import raised_rise, raised_width
+from jigs.parts.probes import Thickness
 from jigs.words.lengths import Unit, show_length
 
 WIDE_STROKE = 0.2  # of the letters' height; wider strokes fill them

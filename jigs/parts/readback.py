@@ -7,15 +7,14 @@ from math import degrees
 from geometry.plane.contour import Contour
 from geometry.readback.measure import edge_angle, edge_gap, edge_length, extent, hole_diameter, radius_at
 from geometry.records import Record
-from jigs.parts.part import (
+from jigs.parts.part import Dimension, Part
+from jigs.parts.probes import (
     ArcRadius,
-    Dimension,
     EdgeAngle,
     EdgeGap,
     EdgeLength,
     Extent,
     HoleDiameter,
-    Part,
     ProfileForm,
     Thickness,
 )

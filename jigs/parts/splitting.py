@@ -29,24 +29,18 @@ from jigs.parts.joints import (
     reaching,
     tip_stays_in,
 )
-from jigs.parts.part import (
+from jigs.parts.part import Bevel, Dimension, Lettering, Line, Mark, Part, Point
+from jigs.parts.places import NoRoom, as_lines, lettered, place
+from jigs.parts.probes import (
     ArcRadius,
-    Bevel,
-    Dimension,
     EdgeAngle,
     EdgeGap,
     EdgeLength,
     Extent,
     HoleDiameter,
-    Lettering,
-    Line,
-    Mark,
-    Part,
-    Point,
     ProfileForm,
     Thickness,
 )
-from jigs.parts.places import NoRoom, as_lines, lettered, place
 from jigs.parts.readback import MeasureError, ReadBack, measure
 
 T = TypeVar("T")

@@ -17,21 +17,8 @@ from geometry.readback.alike import FreeEdge, astray
 from geometry.readback.edge_form import edge_form
 from geometry.records import Record
 from jigs.measured.printer import KEEP, working_sizes
-from jigs.parts.part import (
-    ArcRadius,
-    Bore,
-    Dimension,
-    EdgeAngle,
-    EdgeGap,
-    EdgeLength,
-    Extent,
-    HoleDiameter,
-    Lettering,
-    Line,
-    Part,
-    Point,
-    ProfileForm,
-)
+from jigs.parts.part import Bore, Dimension, Lettering, Line, Part, Point
+from jigs.parts.probes import ArcRadius, EdgeAngle, EdgeGap, EdgeLength, Extent, HoleDiameter, ProfileForm
 from jigs.parts.readback import ReadBack
 from jigs.words.lengths import Unit, show_length
 

@@ -10,7 +10,8 @@ import pytest
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Caption, Dimension, Words
 from jigs.figures.parts import drawing, thumbnail
-from jigs.parts.part import HoleDiameter, Part
+from jigs.parts.part import Part
+from jigs.parts.probes import HoleDiameter
 from jigs.render.book.gather import book_of
 from jigs.render.lines import shown
 from tests.jigs.wood.whole_jobs import plan_of

@@ -13,7 +13,8 @@ import shapely
 
 from geometry.plane.contour import Contour
 from geometry.readback.measure import straight_edge
-from jigs.parts.part import EdgeAngle, EdgeGap, Line, Part
+from jigs.parts.part import Line, Part
+from jigs.parts.probes import EdgeAngle, EdgeGap
 
 Vector = np.ndarray
 FAR = 1e4

@@ -9,20 +9,8 @@ from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.edges import bulge_about
 from geometry.strokes.lettering import text_width
 from geometry.strokes.letters import GLYPHS
-from jigs.parts.part import (
-    ArcRadius,
-    Bevel,
-    Dimension,
-    EdgeAngle,
-    EdgeGap,
-    EdgeLength,
-    Extent,
-    HoleDiameter,
-    Lettering,
-    Line,
-    Part,
-    Thickness,
-)
+from jigs.parts.part import Bevel, Dimension, Lettering, Line, Part
+from jigs.parts.probes import ArcRadius, EdgeAngle, EdgeGap, EdgeLength, Extent, HoleDiameter, Thickness
 from tests.geometry.shapes import rotated
 
 RADIUS = 38.0

@@ -13,7 +13,8 @@ from geometry.plane.contour import Contour, circle, polygon
 from geometry.readback.alike import FreeEdge
 from jigs.asked.job_shop import Process
 from jigs.files.formats import FORMATS
-from jigs.parts.part import Dimension, EdgeLength, Extent, Lettering, Line, Part, ProfileForm, Thickness
+from jigs.parts.part import Dimension, Lettering, Line, Part
+from jigs.parts.probes import EdgeLength, Extent, ProfileForm, Thickness
 from jigs.parts.readback import ReadBack
 from jigs.sets.changes import LENGTH_TOLERANCE, Difference, difference, judged_by
 from jigs.words.lengths import Unit, parse_length

@@ -9,7 +9,8 @@ import ezdxf
 import numpy as np
 
 from geometry.grouping import gathered
-from jigs.parts.part import Part, ProfileForm
+from jigs.parts.part import Part
+from jigs.parts.probes import ProfileForm
 from tests.jigs.inspection import faults
 from tests.jigs.shops import TORI, VESSELS, bulged, document, drawn, each_job, mesh, shop
 

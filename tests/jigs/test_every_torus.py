@@ -16,8 +16,9 @@ from geometry.readback.measure import straight_edge
 from jigs.asked.jobfile import load
 from jigs.files.mesh import part_mesh
 from jigs.forms.torus.form import TORUS
-from jigs.parts.part import ArcRadius, EdgeAngle, HoleDiameter, Part
+from jigs.parts.part import Part
 from jigs.parts.places import LATHE_CAUTION, SAW_CAUTION
+from jigs.parts.probes import ArcRadius, EdgeAngle, HoleDiameter
 from jigs.words.lengths import show_length
 from tests.jigs.exact import exact
 from tests.jigs.inspection import text_of

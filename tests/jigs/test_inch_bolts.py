@@ -26,7 +26,8 @@ from jigs.dryfit.model import Drawn, Drill
 from jigs.dryfit.torus import dry_fit
 from jigs.forms.solve import solve
 from jigs.forms.work import work
-from jigs.parts.part import HoleDiameter, Lettering
+from jigs.parts.part import Lettering
+from jigs.parts.probes import HoleDiameter
 from jigs.plans.torus import TorusPlan
 from jigs.render.listing import listing_text
 from jigs.render.work_json import work_json

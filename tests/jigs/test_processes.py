@@ -10,7 +10,7 @@ from jigs.files.svg import read_svg, write_svg
 from jigs.forms.solve import solve
 from jigs.parts.coding import settled
 from jigs.parts.families import FAMILIES
-from jigs.parts.part import Extent, Thickness
+from jigs.parts.probes import Extent, Thickness
 from jigs.parts.processes import as_chosen, as_made, plate_thickness, play_of
 from jigs.parts.readback import measure
 from jigs.parts.splitting import split_to_bed

@@ -12,7 +12,8 @@ from jigs.asked.jobfile import parse
 from jigs.files.stl import read_stl, write_stl
 from jigs.forms.solve import solve
 from jigs.parts.coding import settled
-from jigs.parts.part import ArcRadius, EdgeGap, HoleDiameter, Lettering
+from jigs.parts.part import Lettering
+from jigs.parts.probes import ArcRadius, EdgeGap, HoleDiameter
 from jigs.parts.processes import as_made
 from jigs.parts.readback import measure
 from jigs.parts.splitting import split_to_bed

@@ -9,7 +9,8 @@ from geometry.plane.sample import sample
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.stl import read_stl, write_stl
 from jigs.parts import splitting
-from jigs.parts.part import ArcRadius, EdgeAngle, EdgeGap, Extent, HoleDiameter, Lettering, Line
+from jigs.parts.part import Lettering, Line
+from jigs.parts.probes import ArcRadius, EdgeAngle, EdgeGap, Extent, HoleDiameter
 from jigs.parts.readback import measure
 from jigs.parts.splitting import CannotSplit, split_to_bed
 from tests.geometry.validity import problems

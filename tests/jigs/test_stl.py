@@ -8,7 +8,8 @@ from stl import Mesh as NumpyStl
 
 from jigs.files.mesh import part_mesh
 from jigs.files.stl import read_stl, write_stl
-from jigs.parts.part import Dimension, Thickness
+from jigs.parts.part import Dimension
+from jigs.parts.probes import Thickness
 from jigs.parts.readback import MeasureError, measure
 from tests.jigs.plates import RADIUS, bevelled, gauge, wedge
 

@@ -21,8 +21,9 @@ from geometry.records import Record
 from geometry.strokes.lettering import text_width
 from jigs.asked.job_shop import Workshop
 from jigs.parts.gauges.plate import printed_gauge
-from jigs.parts.part import Bevel, Dimension, Lettering, Line, Mark, Part, Point, ProfileForm, Words
+from jigs.parts.part import Bevel, Dimension, Lettering, Line, Mark, Part, Point, Words
 from jigs.parts.places import NoRoom, lettered, place, raised_height, raised_width
+from jigs.parts.probes import ProfileForm
 from jigs.parts.proof import lies_on
 from jigs.plans.vessel import VesselPlan
 from jigs.words.lengths import Unit, show_length

@@ -8,7 +8,7 @@ from geometry.bodies.tube import Tube
 from geometry.plane.contour import Contour, circle
 from geometry.records import Record
 from jigs.parts.families import family_named, jig_of
-from jigs.parts.part import ArcRadius, Bevel, Dimension, Extent, Mark, Part, ProfileForm, Thickness
+from jigs.parts.part import Bevel, Dimension, Mark, Part
 from jigs.parts.places import (
     LATHE_CAUTION,
     block,
@@ -18,6 +18,7 @@ from jigs.parts.places import (
     raised_rise,
     raised_width,
 )
+from jigs.parts.probes import ArcRadius, Extent, ProfileForm, Thickness
 from jigs.plans.plan import Plan
 from jigs.words.lengths import Unit, show_length
 

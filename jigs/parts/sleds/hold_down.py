@@ -20,8 +20,9 @@ from geometry.hardware.hold_down import (
 )
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.contour import outline as contour
-from jigs.parts.part import Dimension, Extent, Line, Part, Point
+from jigs.parts.part import Dimension, Line, Part, Point
 from jigs.parts.plate import Plate
+from jigs.parts.probes import Extent
 from jigs.plans.plan import Plan
 from jigs.words.lengths import MM_PER_INCH, Unit, limit_length, show_length, weight_text
 

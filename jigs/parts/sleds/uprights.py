@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING
 from geometry.hardware.sled_sizes import GUSSET_DEPTH, GUSSET_TAB, HANDLE_LENGTH, HANDLE_TABS, TAB
 from geometry.plane.contour import outline as contour
 from geometry.readback.alike import FreeEdge
-from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, Part, Point
+from jigs.parts.part import Dimension, Part, Point
 from jigs.parts.places import SAW_CAUTION
 from jigs.parts.plate import Plate, middle, tab_room, with_tabs
+from jigs.parts.probes import EdgeAngle, EdgeGap
 from jigs.plans.plan import Plan
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan

@@ -12,9 +12,10 @@ from geometry.plane.contour import circle, polygon
 from geometry.readback.alike import FreeEdge
 from geometry.strokes.lettering import text_width
 from jigs.parts.codes import code_of
-from jigs.parts.part import Bore, Dimension, EdgeAngle, EdgeLength, Lettering, Part
+from jigs.parts.part import Bore, Dimension, Lettering, Part
 from jigs.parts.places import ENGRAVED, LEAST_TEXT, SAW_CAUTION, SHORT_TITLE, raised_width
 from jigs.parts.plate import cut_part, middle, ring_room
+from jigs.parts.probes import EdgeAngle, EdgeLength
 from jigs.parts.sleds.angles import show_degrees
 from jigs.plans.torus import TorusPlan
 

@@ -13,19 +13,10 @@ from geometry.plane.contour import Contour, circle, outline, rectangle
 from geometry.plane.contour import outline as contour
 from geometry.plane.edges import bulge_from_angle
 from jigs.asked.readings.machine import THOU
-from jigs.parts.part import (
-    ArcRadius,
-    Dimension,
-    EdgeGap,
-    Extent,
-    HoleDiameter,
-    Lettering,
-    Part,
-    Point,
-    Thickness,
-)
+from jigs.parts.part import Dimension, Lettering, Part, Point
 from jigs.parts.places import as_lines, centred, hang_hole, lettered, raised_rise, raised_width
 from jigs.parts.plate import Plate
+from jigs.parts.probes import ArcRadius, EdgeGap, Extent, HoleDiameter, Thickness
 from jigs.plans.plan import Plan
 from jigs.words.lengths import MM_PER_INCH as INCH
 from jigs.words.lengths import Unit, mixed, show_length

@@ -11,9 +11,10 @@ from math import cos, pi, sin
 
 from geometry.plane.contour import circle, rectangle, regular_polygon
 from geometry.strokes.lettering import text_width
-from jigs.parts.part import Dimension, HoleDiameter, Lettering, Line, Mark, Part, Words
+from jigs.parts.part import Dimension, Lettering, Line, Mark, Part, Words
 from jigs.parts.places import LEAST_TEXT, as_lines, centred, hang_hole, lettered
 from jigs.parts.plate import Plate, cut_part, straight_edge
+from jigs.parts.probes import HoleDiameter
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import GlueUpBoard, SameRings, TruingBoard
 from jigs.words.quantity import ring_numbers, runs

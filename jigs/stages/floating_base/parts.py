@@ -8,7 +8,8 @@ from __future__ import annotations
 from geometry.plane.contour import polygon
 from jigs.parts.gauges.edge import edge_plate
 from jigs.parts.gauges.plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
-from jigs.parts.part import Dimension, EdgeGap, Part, Point
+from jigs.parts.part import Dimension, Part, Point
+from jigs.parts.probes import EdgeGap
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.plan.vessel import FloatingGauges
 

@@ -14,8 +14,9 @@ from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
 from geometry.readback.alike import FreeEdge
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
-from jigs.parts.part import Dimension, EdgeAngle, EdgeLength, Extent, Part, ProfileForm
+from jigs.parts.part import Dimension, Part
 from jigs.parts.plate import Plate
+from jigs.parts.probes import EdgeAngle, EdgeLength, Extent, ProfileForm
 from jigs.parts.turned import section
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.holding_by_mouth.plan import MouthPlug

@@ -7,7 +7,8 @@ import numpy as np
 from geometry.plane.contour import Contour
 from jigs.parts.gauges.edge import blunted, edge_plate, form_of
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole
-from jigs.parts.part import Dimension, EdgeGap, Part
+from jigs.parts.part import Dimension, Part
+from jigs.parts.probes import EdgeGap
 from jigs.plans.vessel import VesselPlan
 
 NAME = "knob-gauge"

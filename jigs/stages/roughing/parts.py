@@ -12,7 +12,8 @@ from geometry.lathe.turning import TAIL
 from geometry.plane.contour import polygon
 from geometry.plane.edges import on_circle
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
-from jigs.parts.part import Dimension, EdgeAngle, EdgeGap, EdgeLength, Part, Point
+from jigs.parts.part import Dimension, Part, Point
+from jigs.parts.probes import EdgeAngle, EdgeGap, EdgeLength
 from jigs.plans.torus import TorusPlan
 
 TIP = 4.0  # width of the tail's end

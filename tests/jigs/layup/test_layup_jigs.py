@@ -20,8 +20,8 @@ from jigs.dryfit.layup_sleds import Sides
 from jigs.files.formats import FORMATS
 from jigs.forms.solve import solve
 from jigs.parts.coding import settled
-from jigs.parts.part import EdgeAngle, HoleDiameter
 from jigs.parts.places import SAW_CAUTION
+from jigs.parts.probes import EdgeAngle, HoleDiameter
 from jigs.parts.processes import as_made
 from jigs.parts.readback import measure
 from jigs.stages.layup.parts.whole import layup

@@ -9,7 +9,7 @@ import shapely
 from geometry.plane.profile import profile
 from geometry.plane.sample import sample
 from jigs.files.stl import read_stl, write_stl
-from jigs.parts.part import ProfileForm
+from jigs.parts.probes import ProfileForm
 from tests.jigs.vessel.gauge_jobs import JOBS
 
 every_vessel = pytest.mark.parametrize("name", JOBS)

@@ -9,8 +9,9 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.forms.vessel.form import VESSEL
-from jigs.parts.part import EdgeAngle, Lettering, Part
+from jigs.parts.part import Lettering, Part
 from jigs.parts.places import LATHE_CAUTION, SAW_CAUTION, rewrapped
+from jigs.parts.probes import EdgeAngle
 from jigs.words.lengths import show_length
 from jigs.words.quantity import ring_numbers
 from tests.jigs.inspection import text_of

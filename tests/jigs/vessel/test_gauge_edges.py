@@ -12,7 +12,8 @@ from shapely.ops import substring
 
 from geometry.plane.edges import points_along
 from geometry.plane.profile import Profile
-from jigs.parts.part import Part, ProfileForm
+from jigs.parts.part import Part
+from jigs.parts.probes import ProfileForm
 from jigs.plans.vessel import VesselPlan
 from tests.jigs.shops import FILE_TOLERANCE, VESSELS, document, each_vessel, floor_edges, mesh, shop
 

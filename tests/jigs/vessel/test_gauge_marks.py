@@ -7,8 +7,9 @@ import pytest
 import shapely
 
 from geometry.plane.contour import Contour
-from jigs.parts.part import Lettering, Line, ProfileForm
+from jigs.parts.part import Lettering, Line
 from jigs.parts.places import as_lines
+from jigs.parts.probes import ProfileForm
 from jigs.parts.readback import MeasureError, measure
 from jigs.parts.splitting import split_to_bed
 from tests.geometry.shapes import dense

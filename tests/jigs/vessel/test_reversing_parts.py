@@ -10,7 +10,7 @@ from geometry.plane.profile import profile
 from jigs.files.dxf import read_dxf, write_dxf
 from jigs.files.stl import read_stl, write_stl
 from jigs.forms.solve import solve
-from jigs.parts.part import ProfileForm
+from jigs.parts.probes import ProfileForm
 from jigs.parts.readback import measure
 from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.holding_by_mouth.steps.whole import operations

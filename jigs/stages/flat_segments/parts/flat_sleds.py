@@ -12,9 +12,10 @@ from math import degrees, pi, sin
 
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.contour import outline as contour
-from jigs.parts.part import Dimension, HoleDiameter, Line, Part
+from jigs.parts.part import Dimension, Line, Part
 from jigs.parts.places import SAW_CAUTION
 from jigs.parts.plate import Plate
+from jigs.parts.probes import HoleDiameter
 from jigs.parts.sleds.angles import joint_plate, tilt_plate
 from jigs.parts.sleds.stop import RAIL, stop_arm
 from jigs.plans.vessel import VesselPlan

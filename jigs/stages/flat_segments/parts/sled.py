@@ -14,9 +14,10 @@ from typing import TYPE_CHECKING
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.records import Record
-from jigs.parts.part import Dimension, HoleDiameter, Line, Part
+from jigs.parts.part import Dimension, Line, Part
 from jigs.parts.places import SAW_CAUTION, lettered_titled
 from jigs.parts.plate import Plate, tab_room, with_tabs
+from jigs.parts.probes import HoleDiameter
 from jigs.parts.sleds import hold_down
 from jigs.parts.sleds.hold_down import UNDER_FOOT, add_bolts, brass, down, openings, paper, rows_note, thinned
 from jigs.parts.sleds.stop import stop_arm

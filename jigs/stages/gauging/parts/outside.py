@@ -16,9 +16,10 @@ from geometry.plane.contour import Contour, circle, rectangle
 from geometry.plane.profile import Profile
 from geometry.strokes.lettering import text_width
 from jigs.parts.gauges.edge import BRACKETS, SAME, SIZES, Blunted, Tick, blunted, edge_plate, form_of, marked
-from jigs.parts.part import Dimension, EdgeGap, HoleDiameter, Lettering, Line, Mark, Part
+from jigs.parts.part import Dimension, Lettering, Line, Mark, Part
 from jigs.parts.places import ENGRAVED, LATHE_CAUTION, LEAST_TEXT, LINE_PITCH, centred, hang_hole
 from jigs.parts.plate import Plate
+from jigs.parts.probes import EdgeGap, HoleDiameter
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.plan.vessel import GaugePiece, VesselStage
 

@@ -11,8 +11,9 @@ from geometry.plane.contour import Contour, polygon
 from geometry.strokes.lettering import text_width
 from jigs.parts.gauges.edge import diameter_text, edge_plate
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole
-from jigs.parts.part import Dimension, EdgeGap, Part, Point
+from jigs.parts.part import Dimension, Part, Point
 from jigs.parts.places import centred, raised_height
+from jigs.parts.probes import EdgeGap
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.plan.vessel import VesselStage, WallSlots
 from jigs.words.lengths import show_length

@@ -13,20 +13,10 @@ from geometry.plane.contour import Contour, circle
 from geometry.plane.contour import outline as contour
 from geometry.plane.edges import bulge_about
 from geometry.strokes.lettering import text_width
-from jigs.parts.part import (
-    Dimension,
-    EdgeGap,
-    EdgeLength,
-    Extent,
-    HoleDiameter,
-    Lettering,
-    Line,
-    Part,
-    Point,
-    Thickness,
-)
+from jigs.parts.part import Dimension, Lettering, Line, Part, Point
 from jigs.parts.places import LINE_PITCH, block_height, block_width, raised_height, raised_rise, raised_width
 from jigs.parts.plate import Plate
+from jigs.parts.probes import EdgeGap, EdgeLength, Extent, HoleDiameter, Thickness
 from jigs.parts.turned import section
 from jigs.plans.torus import TorusPlan
 

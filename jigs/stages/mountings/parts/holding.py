@@ -18,8 +18,9 @@ from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
 from geometry.readback.alike import FreeEdge
 from jigs.parts.gauges.plate import tube_dimension, tube_text
-from jigs.parts.part import Dimension, EdgeLength, Extent, HoleDiameter, Part, Point
+from jigs.parts.part import Dimension, Part, Point
 from jigs.parts.places import lettered
+from jigs.parts.probes import EdgeLength, Extent, HoleDiameter
 from jigs.parts.turned import section
 from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.plan import OVER_SIZE

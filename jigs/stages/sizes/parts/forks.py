@@ -18,9 +18,10 @@ from geometry.plane.edges import bulge_about
 from geometry.readback.alike import FreeEdge
 from jigs.parts.codes import code_of
 from jigs.parts.coding import settled
-from jigs.parts.part import ArcRadius, Dimension, EdgeGap, Lettering, Part, Point
+from jigs.parts.part import Dimension, Lettering, Part, Point
 from jigs.parts.places import MARGIN, block_height, block_width, centred, hang_hole, lettered
 from jigs.parts.plate import closed, cut_part
+from jigs.parts.probes import ArcRadius, EdgeGap
 from jigs.plans.torus import TorusPlan
 from jigs.stages.sizes.plan.torus import SizesPlan, SizeStage
 

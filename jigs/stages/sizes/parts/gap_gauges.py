@@ -11,9 +11,10 @@ from collections.abc import Sequence
 from geometry.measuring.turned import Station
 from geometry.plane.contour import Contour, rectangle
 from jigs.parts.codes import code_of
-from jigs.parts.part import Dimension, EdgeGap, Part, Point
+from jigs.parts.part import Dimension, Part, Point
 from jigs.parts.places import MARGIN, WHOLE, block_height, block_width, hang_hole, lettered
 from jigs.parts.plate import closed, cut_part
+from jigs.parts.probes import EdgeGap
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.sizes.plan.vessel import GapGauge, StageSize
 

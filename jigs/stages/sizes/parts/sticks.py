@@ -8,9 +8,10 @@ from itertools import pairwise
 from geometry.lathe.size_gauges import plate_sagitta
 from geometry.plane.contour import Contour, rectangle
 from jigs.parts.codes import code_of
-from jigs.parts.part import Dimension, EdgeGap, Lettering, Part, Point, Words
+from jigs.parts.part import Dimension, Lettering, Part, Point, Words
 from jigs.parts.places import MARGIN, WHOLE, block_height, block_width, centred, hang_hole, lettered
 from jigs.parts.plate import closed, cut_part
+from jigs.parts.probes import EdgeGap
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.halves.plan import TierJoint
 from jigs.stages.sizes.parts.gap_gauges import (

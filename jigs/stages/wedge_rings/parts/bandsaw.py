@@ -10,9 +10,10 @@ from math import cos, degrees, sin
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, polygon, rectangle
 from jigs.parts.lines import broken
-from jigs.parts.part import Dimension, Extent, Line, Part
+from jigs.parts.part import Dimension, Line, Part
 from jigs.parts.places import SAW_CAUTION
 from jigs.parts.plate import Plate, ring_room, with_tabs
+from jigs.parts.probes import Extent
 from jigs.parts.sleds import edge_guide
 from jigs.parts.sleds.uprights import gusset, handle, stop_cheek
 from jigs.plans.torus import TorusPlan
