@@ -7,6 +7,7 @@ from math import cos, pi, tan
 import numpy as np
 
 from jigs.asked.job import TorusJob
+from jigs.dryfit import flat_sled
 from jigs.dryfit.bench import (
     OVER,
     SLACK,
@@ -19,15 +20,6 @@ from jigs.dryfit.bench import (
 )
 from jigs.dryfit.bolts import bolt_in, pin_checks, pin_in, thread_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.flat_sled import (
-    cut_ends,
-    facing,
-    fence_checks,
-    fence_frame,
-    fence_slots,
-    flat_hold_checks,
-    grip_slots,
-)
 from jigs.dryfit.hold_down import FOOT, Place, hold_checks, press_checks
 from jigs.dryfit.model import Check, Drawn
 from jigs.dryfit.saw_guides import level_handle_checks, rail_checks, run_out_checks, runner_checks
@@ -184,19 +176,19 @@ def flat_ring_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]
         return []
     base, fence = files.drawn("plan-angle-base"), files.drawn("plan-angle-fence")
     mitre = pi / job.form.segments
-    sides = {side: fence_frame(mitre, side) for side in (1, -1)}
-    at_fence = {side: fence_slots(base, frame, mitre, side) for side, frame in sides.items()}
+    sides = {side: flat_sled.fence_frame(mitre, side) for side in (1, -1)}
+    at_fence = {side: flat_sled.fence_slots(base, frame, mitre, side) for side, frame in sides.items()}
     line, arm = base.lines["blade, kept side"], files.drawn("plan-angle-stop")
     blade = float(line[:, 0].mean())
     sanding = (2 * job.form.joint_sanding - job.form.spacer) / cos(mitre)
     edge = (stop_line(base, arm) - blade) / cos(mitre) - sanding
-    grip = grip_slots(base, blade)
+    grip = flat_sled.grip_slots(base, blade)
     saw = job.workshop.saw
     wood = (_strip_width(job, files), apothem - job.form.core_opening / 2 + (RAIL if job.layup else 0.0))
     return [
         base.near("blade's line upright", float(np.ptp(line[:, 0])), 0.0, SLACK),
-        *(c for side in sides for c in fence_checks(job, base, fence, at_fence[side], side)),
-        *facing(fence.name, at_fence),
+        *(c for side in sides for c in flat_sled.fence_checks(job, base, fence, at_fence[side], side)),
+        *flat_sled.facing(fence.name, at_fence),
         *_stop_checks(job, base, arm, blade),
         base.near("segments close to a ring of apothem", edge / (2 * tan(mitre)), apothem, RING),
         *level_handle_checks(job, files.drawn("plan-angle-handle"), grip, blade - job.workshop.saw.kerf),
@@ -211,8 +203,8 @@ def flat_ring_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]
             base,
             files.drawn("plan-angle-exit-block"),
             "blade, kept side",
-            (cut_ends(job, at_fence, mitre), wood[0]),
+            (flat_sled.cut_ends(job, at_fence, mitre), wood[0]),
         ),
-        *flat_hold_checks(job, files, "", [wood]),
+        *flat_sled.flat_hold_checks(job, files, "", [wood]),
         *press_checks(job, files, "", base, blade, [wood[0]], stop_line(base, arm) - blade),
     ]

@@ -11,6 +11,7 @@ from geometry.hardware.fittings import NUT_FLATS, NUTS
 from geometry.plane.contour import Edge
 from geometry.records import Record
 from jigs.asked.job import TorusJob
+from jigs.dryfit import saw_guides
 from jigs.dryfit.bench import (
     ANGLE,
     OVER,
@@ -31,14 +32,6 @@ from jigs.dryfit.draw_rod import WEDGES, fence_drills, peg_checks, rod_checks
 from jigs.dryfit.files import Files
 from jigs.dryfit.model import Check, Drawn, counted, near
 from jigs.dryfit.ring import CutRing, cut_ring, ring_apothem, wedge_taper
-from jigs.dryfit.saw_guides import (
-    bridge_checks,
-    exit_checks,
-    guide_line_checks,
-    handle_checks,
-    rail_checks,
-    runner_checks,
-)
 from jigs.dryfit.thickness import ring_stack_checks
 
 NUT_UNDER = 11.2  # mm of jaw over the window
@@ -77,7 +70,7 @@ def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
         *_thin_end_checks(files, arms),
         *ring_stack_checks(files, ring_apothem(files.drawn("sled-jaw"))),
         *_gusset_checks(job, files.drawn("sled-gusset"), fence, parts),
-        *handle_checks(
+        *saw_guides.handle_checks(
             job,
             files.drawn("sled-handle"),
             sorted((b[1], b[3]) for b in grip),
@@ -108,15 +101,15 @@ def _guided(job: TorusJob, files: Files, base: Drawn, leaves: float) -> list[Che
     """Runner and exit block, or rail, strip, batten and bridge."""
     if files.has("sled-rail"):
         return [
-            *rail_checks(job, files, "sled", base, leaves, 0.0),
-            *guide_line_checks(job, base),
-            *bridge_checks(job, base, files.drawn("sled-bridge")),
+            *saw_guides.rail_checks(job, files, "sled", base, leaves, 0.0),
+            *saw_guides.guide_line_checks(job, base),
+            *saw_guides.bridge_checks(job, base, files.drawn("sled-bridge")),
         ]
     saw = job.workshop.saw
     slot = -saw.slot_distance - saw.slot_width / 2
     return [
-        *runner_checks(job, base, files.drawn("sled-runner"), slot),
-        *exit_checks(
+        *saw_guides.runner_checks(job, base, files.drawn("sled-runner"), slot),
+        *saw_guides.exit_checks(
             job,
             base,
             files.drawn("sled-exit-block"),

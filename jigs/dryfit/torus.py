@@ -11,21 +11,11 @@ from typing import TYPE_CHECKING, cast
 
 from jigs.asked.by_job import by_job
 from jigs.asked.job import Job, TorusJob
+from jigs.dryfit import fit
 from jigs.dryfit.angle_plates import plate_checks
 from jigs.dryfit.braces import brace_checks
 from jigs.dryfit.clamping import clamping_checks
 from jigs.dryfit.files import Files
-from jigs.dryfit.fit import (
-    NO_RING,
-    SLACK,
-    DryFit,
-    Group,
-    as_made_checks,
-    guarded,
-    lettering,
-    unread,
-    whole_fit,
-)
 from jigs.dryfit.gauges import gauge_checks
 from jigs.dryfit.holding import holding_checks
 from jigs.dryfit.layup import DRAWN, layup_checks
@@ -48,21 +38,21 @@ if TYPE_CHECKING:
 SLED = ("sled-base",)
 
 
-def torus_fit(job: TorusJob, turned: TorusJob, folder: Path, sheets: bool, progress: Progress) -> DryFit:
+def torus_fit(job: TorusJob, turned: TorusJob, folder: Path, sheets: bool, progress: Progress) -> fit.DryFit:
     """Cut, hold and gauge the job with the files in `folder`; `turned` has its form as it was turned."""
     files = Files.of(job, folder)
     apothem = _value(lambda: ring_apothem(files.drawn("sled-jaw")))
-    without = unread(files, SLED)
-    sled, ring = ([], NO_RING) if without else _sled(job, files)
+    without = fit.unread(files, SLED)
+    sled, ring = ([], fit.NO_RING) if without else _sled(job, files)
     more = ", and all that goes by the ring that it cuts,"
     first = [without.format(name="sled", more=more)] if without else []
     groups = _groups(job, turned, files, ring, apothem)
-    checks, notes = whole_fit(job, files, groups, sheets, progress, told=SLED[0] if without else "")
-    found = (*as_made_checks(files), *sled, *checks, *lettering(files))
-    return DryFit(found, (*first, *notes), ring, apothem)
+    checks, notes = fit.whole_fit(job, files, groups, sheets, progress, told=SLED[0] if without else "")
+    found = (*fit.as_made_checks(files), *sled, *checks, *fit.lettering(files))
+    return fit.DryFit(found, (*first, *notes), ring, apothem)
 
 
-def _groups(job: TorusJob, turned: TorusJob, files: Files, ring: CutRing, apothem: float) -> list[Group]:
+def _groups(job: TorusJob, turned: TorusJob, files: Files, ring: CutRing, apothem: float) -> list[fit.Group]:
     mean = replace(ring, included=2 * pi / job.form.wedge_rings)  # of glued rings and those still to be cut
 
     @cache
@@ -89,21 +79,23 @@ def _groups(job: TorusJob, turned: TorusJob, files: Files, ring: CutRing, apothe
         return layup_checks(job, files, torus_sides(job, ring, apothem))
 
     return [
-        Group("blank", lambda: [_holds(job, ring, apothem)], SLED),
-        Group("angle plates", partial(plate_checks, job, files, ring.included), SLED),
-        Group("segment carrier", partial(carrier_checks, job, files, apothem), ("segment-base",)),
-        Group("flat rings", partial(flat_ring_checks, job, files, apothem), ("plan-angle-base",)),
-        Group("slips", partial(_slips, job, files, apothem)),
-        Group("truing", partial(truing_checks, job, files, ring), SLED),
-        Group("clamping", partial(clamping_checks, job, files, mean, apothem), (*SLED, "clamp-block-flat")),
-        Group("boards", partial(holding_checks, turned, files)),
-        Group("first board", partial(first_board_checks, turned, files, ring, apothem), SLED),
-        Group("braces", braces, (*SLED, "brace-strap")),
-        Group("gauges", partial(gauge_checks, turned, files, apothem)),
-        Group("flats gauge", flats, SLED),
-        Group("standing gauges", standing, SLED),
-        Group("sizes", sizes, SLED),
-        Group("layup", layup, (*SLED, *DRAWN)),
+        fit.Group("blank", lambda: [_holds(job, ring, apothem)], SLED),
+        fit.Group("angle plates", partial(plate_checks, job, files, ring.included), SLED),
+        fit.Group("segment carrier", partial(carrier_checks, job, files, apothem), ("segment-base",)),
+        fit.Group("flat rings", partial(flat_ring_checks, job, files, apothem), ("plan-angle-base",)),
+        fit.Group("slips", partial(_slips, job, files, apothem)),
+        fit.Group("truing", partial(truing_checks, job, files, ring), SLED),
+        fit.Group(
+            "clamping", partial(clamping_checks, job, files, mean, apothem), (*SLED, "clamp-block-flat")
+        ),
+        fit.Group("boards", partial(holding_checks, turned, files)),
+        fit.Group("first board", partial(first_board_checks, turned, files, ring, apothem), SLED),
+        fit.Group("braces", braces, (*SLED, "brace-strap")),
+        fit.Group("gauges", partial(gauge_checks, turned, files, apothem)),
+        fit.Group("flats gauge", flats, SLED),
+        fit.Group("standing gauges", standing, SLED),
+        fit.Group("sizes", sizes, SLED),
+        fit.Group("layup", layup, (*SLED, *DRAWN)),
     ]
 
 
@@ -116,12 +108,12 @@ def _sled(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
         rings.append(ring)
         return checks
 
-    return guarded("sled", group, files.changed), rings[0] if rings else NO_RING
+    return fit.guarded("sled", group, files.changed), rings[0] if rings else fit.NO_RING
 
 
 def _holds(job: TorusJob, ring: CutRing, apothem: float) -> Check:
     margin = ring_margins(job, ring, apothem)
-    return Check("blank", "wood beyond the torus and its allowance", margin, -SLACK)
+    return Check("blank", "wood beyond the torus and its allowance", margin, -fit.SLACK)
 
 
 def _slips(job: TorusJob, files: Files, apothem: float) -> list[Check]:
@@ -144,7 +136,7 @@ def dry_fit(
     sheets: bool = True,
     progress: Progress = silent_progress,
     turned: Job | None = None,
-) -> DryFit:
+) -> fit.DryFit:
     """Cut, hold and gauge the job with the files in `folder`, whole sheets too unless they are left out.
 
     `turned` is the job with its form as it was measured on the lathe, where it was: the blank is the job's own.

@@ -10,18 +10,10 @@ from math import atan2, cos, degrees, inf, pi, tan
 import numpy as np
 
 from geometry.plane.contour import Contour, Edge
+from jigs.dryfit import flat_sled
 from jigs.dryfit.angle_plates import bearing_angle
 from jigs.dryfit.bench import ANGLE, SLACK
 from jigs.dryfit.files import Files
-from jigs.dryfit.flat_sled import (
-    cut_ends,
-    facing,
-    fence_checks,
-    fence_frame,
-    fence_slots,
-    flat_hold_checks,
-    grip_slots,
-)
 from jigs.dryfit.hold_down import press_checks
 from jigs.dryfit.model import Check, Drawn, counted, near
 from jigs.dryfit.ring import glued_already
@@ -71,21 +63,23 @@ def _sled_checks(
     )
     line, saw, mitre = base.lines["blade, kept side"], job.workshop.saw, pi / segments
     blade = float(line[:, 0].mean())
-    at_fence = {side: fence_slots(base, fence_frame(mitre, side), mitre, side) for side in (1, -1)}
+    at_fence = {
+        side: flat_sled.fence_slots(base, flat_sled.fence_frame(mitre, side), mitre, side) for side in (1, -1)
+    }
     angles = [fence_angle(base, side) for side in (1, -1)]
     stops = {
         name: stick_length(files.drawn(name))
         for name, numbers in sticks.items()
         if any(ring.number in numbers for ring in rings)
     }
-    grip, wood = grip_slots(base, blade), [_wood(work, ring) for ring in rings]
-    work_end = (cut_ends(job, at_fence, mitre), max(height for height, _ in wood))
+    grip, wood = flat_sled.grip_slots(base, blade), [_wood(work, ring) for ring in rings]
+    work_end = (flat_sled.cut_ends(job, at_fence, mitre), max(height for height, _ in wood))
     slot = blade - saw.kerf - saw.slot_distance - saw.slot_width / 2
     near_slot = tuple(d for d in base.drills if abs(d.centre[0] - slot) < AROUND)
     return [
         base.near("blade's line upright", float(np.ptp(line[:, 0])), 0.0, SLACK),
-        *(c for side, own in at_fence.items() for c in fence_checks(job, base, fence, own, side)),
-        *facing(fence.name, at_fence),
+        *(c for side, own in at_fence.items() for c in flat_sled.fence_checks(job, base, fence, own, side)),
+        *flat_sled.facing(fence.name, at_fence),
         *(
             check
             for ring in rings
@@ -99,7 +93,7 @@ def _sled_checks(
         *level_handle_checks(job, handle, grip, blade - saw.kerf),
         *runner_checks(job, replace(base, drills=near_slot), runner, slot),
         *run_out_checks(job, base, exit_block, "blade, kept side", work_end),
-        *flat_hold_checks(job, files, suffix, wood),
+        *flat_sled.flat_hold_checks(job, files, suffix, wood),
         *press_checks(
             job, files, suffix, base, blade, [height for height, _ in wood], min(stops.values(), default=inf)
         ),

@@ -14,16 +14,7 @@ from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part
 from jigs.parts.places import SAW_CAUTION
 from jigs.parts.plate import Plate
-from jigs.parts.sleds import hold_down
-from jigs.parts.sleds.strip_sled import (
-    base_outline,
-    exit_block,
-    fence,
-    fence_slots,
-    grip_slots,
-    runner,
-    screws,
-)
+from jigs.parts.sleds import hold_down, strip_sled
 from jigs.parts.sleds.uprights import handle
 from jigs.plans.plan import Plan
 
@@ -36,7 +27,7 @@ def holding(
     openings = hold_down.openings(sled.hold, sled.fittings, sled.slide, sled.height, mirror=True)
     says = (f"{head.rpartition('-')[2].upper()} FENCE", "← STOP  WASTE →")
     return [
-        fence(plan, sled, f"{head}-fence{end}", says, sled.fence_ends, openings),
+        strip_sled.fence(plan, sled, f"{head}-fence{end}", says, sled.fence_ends, openings),
         hold_down.slide(plan, f"{head}-hold{end}", sled.hold, what, notes),
         hold_down.finger(plan, f"{head}-finger{end}", sled.hold, what, 1, papered),
         hold_down.cam(plan, f"{head}-cam{end}", 1),
@@ -46,21 +37,21 @@ def holding(
 
 def sliding(plan: Plan, sled: StopSled, head: str, end: str) -> list[Part]:
     """Exit block, runner and handle."""
-    over = screws(sled, _taken(sled))
+    over = strip_sled.screws(sled, _taken(sled))
     return [
-        exit_block(plan, f"{head}-exit-block{end}", sled.exit_block, sled.height),
-        runner(plan, f"{head}-runner{end}", sled.operator_edge, sled.far_edge, over),
+        strip_sled.exit_block(plan, f"{head}-exit-block{end}", sled.exit_block, sled.height),
+        strip_sled.runner(plan, f"{head}-runner{end}", sled.operator_edge, sled.far_edge, over),
         handle(plan, f"{head}-handle{end}"),
     ]
 
 
 def base(plan: Plan, sled: StopSled, says: Sequence[str]) -> Plate:
     """What carries all of it past the blade."""
-    plate = Plate(plan, base_outline(sled), _slots(sled))
+    plate = Plate(plan, strip_sled.base_outline(sled), _slots(sled))
     wall, side = (sled.tabs[0] + TAB / 2, -sled.sheet), (sled.right_edge, sled.operator_edge + 5)
     plate.angle("fence to blade", 90.0, wall, side)
     add_pins(plate, sled)
-    plate.holes += screws(sled, plate.holes)
+    plate.holes += strip_sled.screws(sled, plate.holes)
     blade = Line(((0.0, sled.cut_end), (0.0, sled.far_edge)), "blade, piece's side")
     plate.marks += broken(blade, plate.holes)
     plate.letter(*says, *SAW_CAUTION, "↓ OPERATOR", near=(sled.left_edge, sled.operator_edge))
@@ -74,7 +65,10 @@ def add_pins(plate: Plate, sled: StopSled) -> None:
 
 
 def _slots(sled: StopSled) -> list[Contour]:
-    return [*fence_slots(sled.tabs, sled.sheet, sled.play), *grip_slots(sled.handle, sled.sheet, sled.play)]
+    return [
+        *strip_sled.fence_slots(sled.tabs, sled.sheet, sled.play),
+        *strip_sled.grip_slots(sled.handle, sled.sheet, sled.play),
+    ]
 
 
 def _taken(sled: StopSled) -> list[Contour]:

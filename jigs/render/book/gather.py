@@ -4,19 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
-from jigs.render.book.content import (
-    Book,
-    Box,
-    Chapter,
-    Jig,
-    Line,
-    Listed,
-    Proof,
-    Racked,
-    Reference,
-    Sheet,
-    Step,
-)
+from jigs.render.book import content
 from jigs.render.lines import amount_text, by_group, lines, minutes_text, shown, sizes, table_text, unbroken
 from jigs.words.findings import Finding
 from jigs.words.quantity import Quantity, count_text, ring_list
@@ -36,19 +24,20 @@ AT_PLACE: Mapping[Place, tuple[str, ...]] = {  # standing cautions that hang at 
 }
 
 
-def book_of(work: Work, pictures: Collection[str]) -> Book:
+def book_of(work: Work, pictures: Collection[str]) -> content.Book:
     """The book of a work. `pictures` are the ids of those that there are."""
     teller = _Teller(work, pictures)
     chapters = tuple(
-        Chapter(stage.id, stage.title, tuple(teller.steps(work.of_stage(stage.id)))) for stage in work.stages
+        content.Chapter(stage.id, stage.title, tuple(teller.steps(work.of_stage(stage.id))))
+        for stage in work.stages
     )
-    return Book(
+    return content.Book(
         job=work.job,
         title=work.title,
         verdict=f"It {work.verdict}.",
         picture=teller.picture(JOB_PICTURE),
         facts=teller.lines(work.facts),
-        assumed=tuple(Line(finding.key, finding.message) for finding in work.assumed),
+        assumed=tuple(content.Line(finding.key, finding.message) for finding in work.assumed),
         notes=tuple(_note(finding) for finding in work.notes),
         cautions=tuple(caution.text for caution in work.cautions if caution.standing),
         chapters=chapters,
@@ -98,17 +87,19 @@ class _Teller:
     def picture(self, id: str) -> str:
         return id if id in self.pictures else ""
 
-    def lines(self, quantities: Sequence[Quantity]) -> tuple[Line, ...]:
-        return tuple(Line(label, unbroken(value)) for label, value in lines(quantities, self.work.unit))
+    def lines(self, quantities: Sequence[Quantity]) -> tuple[content.Line, ...]:
+        return tuple(
+            content.Line(label, unbroken(value)) for label, value in lines(quantities, self.work.unit)
+        )
 
-    def steps(self, operations: Iterable[Operation]) -> Iterator[Step]:
+    def steps(self, operations: Iterable[Operation]) -> Iterator[content.Step]:
         """Of a stage. A caution stands once at each place; later steps there name the step that has it."""
         met: dict[tuple[Place, str], int] = {}
         for operation in operations:
             number, place = self.numbers[operation.id], operation.place
             firsts = [met.setdefault((place, id), number) for id in operation.cautions]
             new = [id for id, first in zip(operation.cautions, firsts, strict=True) if first == number]
-            yield Step(
+            yield content.Step(
                 id=operation.id,
                 number=number,
                 does=operation.does,
@@ -137,10 +128,10 @@ class _Teller:
         if operation.hours:
             yield f"then wait {operation.hours:g} h"
 
-    def _jig(self, use: JigUse, operation: Operation) -> Jig:
+    def _jig(self, use: JigUse, operation: Operation) -> content.Jig:
         code, picture = self.entries[use.part].code, self.picture(PART_PICTURE + use.part)
         notes = (*use.notes, *(self._printed(use) if operation.place == "printer" else ()))
-        return Jig(code, use.part, use.quantity, use.for_what, notes, picture)
+        return content.Jig(code, use.part, use.quantity, use.for_what, notes, picture)
 
     def _printed(self, use: JigUse) -> Iterator[str]:
         """How long one piece takes, and how much plastic."""
@@ -152,14 +143,14 @@ class _Teller:
             told = (unbroken(shown(one, self.work.unit)) for one in (hours, grams))
             yield f"About {' and '.join(told)} of plastic{each}."
 
-    def _proof(self, check: Check) -> Proof:
-        return Proof(check.how, self.lines(check.sizes), check.if_not)
+    def _proof(self, check: Check) -> content.Proof:
+        return content.Proof(check.how, self.lines(check.sizes), check.if_not)
 
-    def _box(self, reading: Reading) -> Box:
+    def _box(self, reading: Reading) -> content.Box:
         planned = unbroken(shown(reading.planned, self.work.unit)) if reading.planned else ""
-        return Box(reading.id, reading.label, planned, reading.count)
+        return content.Box(reading.id, reading.label, planned, reading.count)
 
-    def sheets(self, chapters: Sequence[Chapter]) -> Iterator[Sheet]:
+    def sheets(self, chapters: Sequence[content.Chapter]) -> Iterator[content.Sheet]:
         """One for each machine and the bench, where anything is set, in the order in which they are met."""
         set_ = [step for chapter in chapters for step in chapter.steps if step.settings]
         standing = {caution.id: caution.text for caution in self.work.cautions if caution.standing}
@@ -167,23 +158,23 @@ class _Teller:
         places: dict[Place, None] = dict.fromkeys(met)
         for place in places:
             told = tuple(standing[id] for id in AT_PLACE.get(place, ()) if id in standing)
-            yield Sheet(place, told, tuple(step for step in set_ if step.place == place))
+            yield content.Sheet(place, told, tuple(step for step in set_ if step.place == place))
 
-    def goods(self) -> Iterator[Listed]:
+    def goods(self) -> Iterator[content.Listed]:
         for group, goods in by_group(self.work.goods):
-            yield Listed(group, tuple(self._good(good) for good in goods))
+            yield content.Listed(group, tuple(self._good(good) for good in goods))
 
-    def _good(self, good: Goods) -> Line:
+    def _good(self, good: Goods) -> content.Line:
         cost = [f"{good.cost:.2f} {self.work.currency}".strip()] if good.cost is not None else []
-        return Line(
+        return content.Line(
             good.what, "; ".join([*map(unbroken, amount_text(good, self.work.unit).split("; ")), *cost])
         )
 
-    def table(self, table: Table) -> Reference:
+    def table(self, table: Table) -> content.Reference:
         own = tuple(id for id in self.pictures if id == table.id or id.startswith(f"{table.id}."))
         columns, rows = table_text(table, self.work.unit)
         told = tuple(columns) if any(columns) else ()
-        return Reference(
+        return content.Reference(
             table.id,
             table.title,
             told,
@@ -193,8 +184,8 @@ class _Teller:
             own_page=table.id in OWN_PAGE,
         )
 
-    def racked(self, entry: JigEntry) -> Racked:
+    def racked(self, entry: JigEntry) -> content.Racked:
         size = sizes((Quantity("", "", mm) for mm in entry.size), self.work.unit)
         how_many = f"{entry.quantity} × {entry.process}, {entry.material}"
         picture = self.picture(PART_PICTURE + entry.name)
-        return Racked(entry.code, entry.name, how_many, unbroken(size), entry.purpose, picture)
+        return content.Racked(entry.code, entry.name, how_many, unbroken(size), entry.purpose, picture)

@@ -6,19 +6,9 @@ from collections.abc import Iterator
 
 from jigs.plans.torus import TorusPlan
 from jigs.stages.boards.runs import segments_sawn
+from jigs.stages.glue_up import rings
 from jigs.stages.glue_up.operation import glue_up, stages_of
 from jigs.stages.glue_up.plan import GlueStage
-from jigs.stages.glue_up.rings import (
-    END_GRAIN,
-    HALVES,
-    SLIPPED,
-    SLIPPED_DRY,
-    TAPED,
-    WHOLE,
-    arcs_closed,
-    drinks,
-    wiped,
-)
 from jigs.words.file_names import TAPES, of_job
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
@@ -68,9 +58,9 @@ def _lay_out(plan: TorusPlan) -> Operation:
         "Lay out every ring on its tape sheet, tape it, and roll it up dry.",
         how=(
             f"Print the tape sheets ({of_job(plan.job.name, TAPES)}) at 100 %.",
-            *TAPED,
+            *rings.TAPED,
             *_mirrored(plan),
-            *((SLIPPED_DRY,) if plan.blank.spacer else ()),
+            *((rings.SLIPPED_DRY,) if plan.blank.spacer else ()),
             "Turn the row over, tape down; roll it up, tape outside, and close it dry in a band.",
             "Pencil a line across every joint and the ring's number on its outer side.",
         ),
@@ -112,11 +102,11 @@ def _band(plan: TorusPlan) -> tuple[Quantity, ...]:
 def _glued(plan: TorusPlan) -> Iterator[Operation]:
     before, met = "segments", 0
     for stage in stages_of(plan, "rings"):
-        last = stage.what == WHOLE
-        met += 0 if last or stage.what == HALVES else 1
-        id = "close" if last else "halves" if stage.what == HALVES else f"arcs{nth(met)}"
+        last = stage.what == rings.WHOLE
+        met += 0 if last or stage.what == rings.HALVES else 1
+        id = "close" if last else "halves" if stage.what == rings.HALVES else f"arcs{nth(met)}"
         yield _stage(plan, stage, before, id)
-        if stage.what == HALVES:
+        if stage.what == rings.HALVES:
             yield _true(stage)
         before = stage.what
 
@@ -135,17 +125,17 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str) -> Operation
         does,
         comes,
         how=(
-            *((END_GRAIN,) if drinks(plan) else ()),
-            *((SLIPPED,) if plan.blank.spacer and before == "segments" else ()),
+            *((rings.END_GRAIN,) if rings.drinks(plan) else ()),
+            *((rings.SLIPPED,) if plan.blank.spacer and before == "segments" else ()),
             *(
                 ("Spread glue on both ends of each joint, roll the ring up, close the band by hand.",)
                 if id == "close"
-                else arcs_closed(
+                else rings.arcs_closed(
                     stage, comes, plan.blank.segments, bool(plan.blank.spacer) and before == "segments"
                 )
             ),
             "Press both faces flat with waxed blocks while the band is still loose, then tighten it.",
-            wiped("core", before == "segments"),
+            rings.wiped("core", before == "segments"),
         ),
         settings=_band(plan),
     )

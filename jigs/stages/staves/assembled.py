@@ -8,17 +8,7 @@ from math import cos, sin
 from geometry.plane.contour import Contour, polygon
 from jigs.parts.assembly import ALONG, Assembly, Place, Places, plate_of_work, put_together
 from jigs.parts.part import Part
-from jigs.parts.sleds.placed import (
-    HeldBy,
-    Upright,
-    handle,
-    hold_down,
-    joined,
-    layers,
-    mirrored,
-    runner,
-    turned_over,
-)
+from jigs.parts.sleds import placed
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.staves.layout import StaveSledLayout
 from jigs.stages.staves.parts import HANDED
@@ -32,8 +22,8 @@ def assembled(plan: VesselPlan, parts: Mapping[str, Part]) -> tuple[Assembly, ..
     board, lies = plate_of_work("stave", _board(own), own.height), Place()
     places = _standing(own, parts)
     if plan.job.workshop.saw.tilts == "left":
-        places = dict(mirrored(places, parts, HANDED))
-        lies = turned_over(lies, board.thickness, handed=False)
+        places = dict(placed.mirrored(places, parts, HANDED))
+        lies = placed.turned_over(lies, board.thickness, handed=False)
     title = "sled for staves, a board on it before its first cut"
     return put_together("stave-sled", title, parts, places, ((board, lies),))
 
@@ -54,18 +44,20 @@ def _board(own: StaveSledLayout) -> Contour:
 
 
 def _standing(own: StaveSledLayout, parts: Mapping[str, Part]) -> Places:
-    fence = Upright((0.0, 0.0, 0.0), ALONG, (0.0, -1.0, 0.0), own.sheet)
-    held = HeldBy("stave-hold", "stave-cam", "stave-lever", "stave-finger")
-    return joined(
+    fence = placed.Upright((0.0, 0.0, 0.0), ALONG, (0.0, -1.0, 0.0), own.sheet)
+    held = placed.HeldBy("stave-hold", "stave-cam", "stave-lever", "stave-finger")
+    return placed.joined(
         [
             {
                 "stave-base": (Place((0.0, 0.0, -own.sheet)),),
                 "stave-fence": (fence.place,),
                 "stave-stop-1": (Place(),),
-                "stave-handle": handle(*own.handle),
-                "stave-exit-block": layers(parts.get("stave-exit-block")),
-                "stave-runner": runner(own.runner, own.operator_edge, own.sheet, parts.get("stave-runner")),
+                "stave-handle": placed.handle(*own.handle),
+                "stave-exit-block": placed.layers(parts.get("stave-exit-block")),
+                "stave-runner": placed.runner(
+                    own.runner, own.operator_edge, own.sheet, parts.get("stave-runner")
+                ),
             },
-            hold_down(fence, own.hold, own.slide, own.height, held, back=True),
+            placed.hold_down(fence, own.hold, own.slide, own.height, held, back=True),
         ]
     )

@@ -11,25 +11,7 @@ from __future__ import annotations
 from math import cos, floor, hypot, sin, tan
 
 from geometry.blanks.sawing import half_chord
-from geometry.hardware.hold_down import (
-    ABOVE,
-    FOOT_CLEAR,
-    HOLD_WIDTH,
-    LEAST_APART,
-    LEVER_WIDTH,
-    MARGIN,
-    PIN_CLEAR,
-    PIN_EDGE,
-    PIN_END,
-    PIN_IN,
-    PINS_APART,
-    PIVOT,
-    STEP,
-    HoldDown,
-    foot,
-    pad,
-    rows,
-)
+from geometry.hardware import hold_down
 from geometry.hardware.sled_sizes import (
     ARM,
     ARM_FOOT,
@@ -98,32 +80,32 @@ class PlanAngleLayout(TableSled):
         )
 
     @property
-    def hold(self) -> HoldDown:
+    def hold(self) -> hold_down.HoldDown:
         """On the strip, one on either fence; their fingers end before they meet in the middle."""
         narrow, thin = self.least_depth or self.depth, self.least_height or self.height
-        start, end = pad(self.depth, self.sheet, narrow)
+        start, end = hold_down.pad(self.depth, self.sheet, narrow)
         reach = self._finger_room
-        return HoldDown(self.height, thin, (start, min(end, reach)), self.sheet, reach=reach)
+        return hold_down.HoldDown(self.height, thin, (start, min(end, reach)), self.sheet, reach=reach)
 
     @property
     def _finger_room(self) -> float:
         """Square to a fence, from its face to the middle between both, beside the finger nearest the blade."""
-        c, s, along = cos(self.mitre), sin(self.mitre), self.fence_start + MARGIN
+        c, s, along = cos(self.mitre), sin(self.mitre), self.fence_start + hold_down.MARGIN
         return (self.opening / 2 + along * s - FINGERS_APART / 2) / c
 
     @property
-    def press(self) -> HoldDown:
+    def press(self) -> hold_down.HoldDown:
         """On the segment, under its gallows: a slide whose own edge bears, over all of the tips' reach."""
-        thin, above_carriage = self.least_height or self.height, 3 * self.sheet + LEVER_WIDTH
-        lowered = UNDER + OVER_BRIDGE + rows(self.height, thin) * STEP
-        return HoldDown(
+        thin, above_carriage = self.least_height or self.height, 3 * self.sheet + hold_down.LEVER_WIDTH
+        lowered = UNDER + OVER_BRIDGE + hold_down.rows(self.height, thin) * hold_down.STEP
+        return hold_down.HoldDown(
             self.height,
             thin,
             (0.0, 0.0),
             self.sheet,
             fingers=0,
             gap=0.0,
-            pivot=max(PIVOT, lowered, above_carriage - self.height),
+            pivot=max(hold_down.PIVOT, lowered, above_carriage - self.height),
             least_width=2 * self.span,
             nose=self.press_foot[1] - self.press_foot[0],
         )
@@ -131,21 +113,21 @@ class PlanAngleLayout(TableSled):
     @property
     def press_foot(self) -> tuple[float, float]:
         """x from and to, of the edge that bears: on the shortest segment too, near the blade, where it is widest."""
-        _, thick = foot(self.stop_for(self.least_edge or self.outer_edge), self.sheet)
-        start = max(FOOT_CLEAR, PIN_CLEAR - thick / 2)
+        _, thick = hold_down.foot(self.stop_for(self.least_edge or self.outer_edge), self.sheet)
+        start = max(hold_down.FOOT_CLEAR, hold_down.PIN_CLEAR - thick / 2)
         return (start, start + thick)
 
     @property
     def press_pins(self) -> float:
         """x of the brass pins in that edge."""
         left, right = self.press_foot
-        return max(PIN_CLEAR, left + min(PIN_IN, (right - left) / 2))
+        return max(hold_down.PIN_CLEAR, left + min(hold_down.PIN_IN, (right - left) / 2))
 
     @property
     def press_pin_places(self) -> tuple[float, ...]:
         """y of these pins: all along, so that two or more are over any segment on either fence."""
-        apart = min(PINS_APART, max(LEAST_APART, self._least_wood / 2))
-        count = floor((self.span - PIN_END) / apart)
+        apart = min(hold_down.PINS_APART, max(hold_down.LEAST_APART, self._least_wood / 2))
+        count = floor((self.span - hold_down.PIN_END) / apart)
         return tuple(apart * i for i in range(-count, count + 1))
 
     @property
@@ -154,7 +136,7 @@ class PlanAngleLayout(TableSled):
         edge, depth = self.least_edge or self.outer_edge, self.least_depth or self.depth
         c, t = cos(self.mitre), tan(self.mitre)
         left = min(1.0, (edge * c - self.press_pins) / (2 * depth * t * c))
-        return depth / c * left - 2 * PIN_EDGE * (1 + t)
+        return depth / c * left - 2 * hold_down.PIN_EDGE * (1 + t)
 
     @property
     def gallows(self) -> tuple[float, float]:
@@ -174,7 +156,7 @@ class PlanAngleLayout(TableSled):
     @property
     def opening(self) -> float:
         """Between the fences where they meet the blade's line; both hold-downs have room."""
-        c, s, along = cos(self.mitre), sin(self.mitre), self.fence_start + MARGIN
+        c, s, along = cos(self.mitre), sin(self.mitre), self.fence_start + hold_down.MARGIN
         held = 2 * ((self.sheet + LEAST_TIP) * c - along * s) + FINGERS_APART
         return max(self.depth / c + self.sheet, held)
 
@@ -205,7 +187,7 @@ class PlanAngleLayout(TableSled):
     @property
     def held(self) -> float:
         """Strip, along a fence from the blade, that has to be left for the hold-down in the last cut."""
-        return self.fence_start + MARGIN + HOLD_WIDTH
+        return self.fence_start + hold_down.MARGIN + hold_down.HOLD_WIDTH
 
     @property
     def tabs(self) -> tuple[float, float]:
@@ -214,7 +196,7 @@ class PlanAngleLayout(TableSled):
 
     @property
     def fence_height(self) -> float:
-        return self.height + ABOVE
+        return self.height + hold_down.ABOVE
 
     @property
     def pivot(self) -> tuple[float, float]:

@@ -12,18 +12,7 @@ from __future__ import annotations
 from math import cos, pi, sin
 
 from geometry.blanks.sawing import half_chord
-from geometry.hardware.hold_down import (
-    ABOVE,
-    FOOT_CLEAR,
-    GAP,
-    HOLD_WIDTH,
-    MARGIN,
-    PIN_CLEAR,
-    PIN_END,
-    PIVOT,
-    HoldDown,
-    pad,
-)
+from geometry.hardware import hold_down
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, TAB, TIE
 from geometry.hardware.table_sled import TableSled
 from geometry.records import Record
@@ -46,7 +35,7 @@ LEVEL = pi / 4  # a fence at a lower angle runs so near the operator that the ha
 
 def tail_held(angle: float, kerf: float, clear_of_blade: float) -> float:
     """Stack, along the fence from the blade's kept side, that the hold-down has to find in the last cut."""
-    return (kerf + clear_of_blade) / sin(angle) + HOLD_WIDTH
+    return (kerf + clear_of_blade) / sin(angle) + hold_down.HOLD_WIDTH
 
 
 class Foot(Record):
@@ -82,7 +71,7 @@ class LayupSledLayout(TableSled):
 
     @property
     def fence_height(self) -> float:
-        return self.height + ABOVE
+        return self.height + hold_down.ABOVE
 
     def place(self, along: float, out: float = 0.0) -> Point:
         """x and y of a place at the fence."""
@@ -102,27 +91,27 @@ class LayupSledLayout(TableSled):
         )
 
     @property
-    def hold(self) -> HoldDown:
+    def hold(self) -> hold_down.HoldDown:
         """On the stack."""
-        return HoldDown(self.height, self.height, pad(self.stack, self.sheet), self.sheet)
+        return hold_down.HoldDown(self.height, self.height, hold_down.pad(self.stack, self.sheet), self.sheet)
 
     @property
     def stack_hold(self) -> float:
         """Along the fence: the end nearest the blade of the stack's slide, which runs on to the tail."""
-        return self.stack_feet[0] - MARGIN
+        return self.stack_feet[0] - hold_down.MARGIN
 
     @property
     def slab_foot(self) -> Foot:
         """What bears on the slab: parallel to the blade, from beside the fence to near the slab's other end."""
-        wide = min(self.width - FOOT_SHORT, FOOT_WIDTH + FOOT_CLEAR) - FOOT_CLEAR
-        return Foot(FOOT_CLEAR, wide, (FROM_FENCE, max(0.9 * self.stack, FROM_FENCE + LEAST_FOOT)))
+        wide = min(self.width - FOOT_SHORT, FOOT_WIDTH + hold_down.FOOT_CLEAR) - hold_down.FOOT_CLEAR
+        return Foot(hold_down.FOOT_CLEAR, wide, (FROM_FENCE, max(0.9 * self.stack, FROM_FENCE + LEAST_FOOT)))
 
     @property
     def slab_pins(self) -> tuple[Point, Point]:
         """x and y of the two pins in it."""
         foot, s = self.slab_foot, sin(self.angle)
-        x = max(PIN_CLEAR, foot.left + foot.width / 2)
-        outs = (foot.out[0] + PIN_END * s, foot.out[1] - PIN_END * s)
+        x = max(hold_down.PIN_CLEAR, foot.left + foot.width / 2)
+        outs = (foot.out[0] + hold_down.PIN_END * s, foot.out[1] - hold_down.PIN_END * s)
         first, second = ((x, self.beside_blade(x, out)[1]) for out in outs)
         return (first, second)
 
@@ -133,25 +122,25 @@ class LayupSledLayout(TableSled):
         return -((foot.left + foot.width / 2) + sum(foot.out) / 2 * cos(self.angle)) / sin(self.angle)
 
     @property
-    def slab_hold(self) -> HoldDown:
+    def slab_hold(self) -> hold_down.HoldDown:
         """Its slide, which passes over the foot, and its finger, which lies on it."""
         out, gap = self.slab_foot.out, self.sheet + 1.0
         reach = (self.sheet + 1.0, sum(out) / 2 + self.sheet)
-        return HoldDown(
-            self.height, self.height, reach, self.sheet, fingers=1, gap=gap, pivot=PIVOT + GAP - gap,
-            foot=self.sheet,
+        return hold_down.HoldDown(
+            self.height, self.height, reach, self.sheet, fingers=1, gap=gap, foot=self.sheet,
+            pivot=hold_down.PIVOT + hold_down.GAP - gap,
         )  # fmt: skip
 
     @property
     def slab_slide(self) -> float:
         """Along the fence: the end nearest the blade of the slab's slide, which runs on away from the tail."""
-        return self.slab_finger + self.sheet / 2 + MARGIN
+        return self.slab_finger + self.sheet / 2 + hold_down.MARGIN
 
     @property
     def stack_feet(self) -> tuple[float, float]:
         """Along the fence: from and to, of the fingers on the stack."""
         end = tail_held(self.angle, self.kerf, self.clear_of_blade)
-        return (end - HOLD_WIDTH, end)
+        return (end - hold_down.HOLD_WIDTH, end)
 
     @property
     def fence_start(self) -> float:
