@@ -48,6 +48,7 @@ SPECIES = {
     "walnut": Species(0.55, 0.00190, 0.00274),  # the gravity from memory
     "white oak": Species(0.68, 0.00180, 0.00365),
 }
+SLIP = 0.75  # how like a known name one is that may be meant for it: mapel, but not sapele
 LIVELIEST = max(wood.tangential for wood in SPECIES.values())
 
 
@@ -104,6 +105,8 @@ def movement(size: float, coefficient: float, before: float, after: float) -> fl
 
 
 def nearest_species(name: str) -> str | None:
-    """The name in SPECIES that comes nearest to what was written, None when none is near."""
-    near = near_names(" ".join(name.lower().split()), SPECIES)
+    """The name in SPECIES of the same kind, or of which this may be a slip of the pen; None when there is none."""
+    words = name.lower().split()
+    of_kind = [known for known in SPECIES if known.split()[-1:] == words[-1:]]
+    near = near_names(" ".join(words), of_kind or SPECIES, cutoff=0.0 if of_kind else SLIP)
     return near[0] if near else None
