@@ -32,7 +32,7 @@ def opened(monkeypatch):
             counts[0] = True
 
     monkeypatch.setattr(Files, "_found", found)
-    for room in ("torus.lettering", "vessel.run.lettering"):
+    for room in ("fit.lettering", "vessel.run.lettering"):
         monkeypatch.setattr(f"jigs.dryfit.{room}", of_all_alike)
     return names
 
