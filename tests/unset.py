@@ -4,16 +4,19 @@ from __future__ import annotations
 
 import hashlib
 import pickle
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, ExitStack, contextmanager, nullcontext
 from dataclasses import replace
 from pathlib import Path
 from unittest import mock
 
 from jigs.asked.job import Job
+from jigs.files.three_mf import three_mf
 from jigs.files.written import _unlettered as unlettered
 from jigs.files.written import drawn_for, kerf_for, written_back
 from jigs.parts.part import Part
+from jigs.sets.extras import Extra
+from jigs.sets.extras import _dxf as sheet_content
 from jigs.sets.shop_book import PAGE, PAPER
 
 
@@ -35,8 +38,6 @@ def jigs_alone() -> Iterator[None]:
 
 def jigs_and_sheets() -> AbstractContextManager[object]:
     """No book, and beside the jigs nothing but whole sheets."""
-    from jigs.sets.extras import Extra
-
     stack = ExitStack()
     stack.enter_context(blank_book())
     stack.enter_context(
@@ -80,12 +81,13 @@ def _bare(part: Part, title: str) -> Part:
     return replace(unlettered(part), words=())
 
 
-def written_once() -> AbstractContextManager[object]:
-    """A part that a make of this process has written and measured before has its file and its sizes again."""
+@contextmanager
+def written_once() -> Iterator[None]:
+    """What a make of this process has written before, it has again: a part's file and its sizes, a sheet, a bed."""
     known: dict[bytes, tuple[bytes, list[dict[str, object]]]] = {}
 
     def written(part, file, job):
-        drawn_so = hashlib.sha256(pickle.dumps((part, kerf_for(part, job), drawn_for(part, job)))).digest()
+        drawn_so = _print((part, kerf_for(part, job), drawn_for(part, job)))
         if drawn_so in known:
             file.write_bytes(known[drawn_so][0])
         else:
@@ -93,7 +95,28 @@ def written_once() -> AbstractContextManager[object]:
             known[drawn_so] = file.read_bytes(), sizes
         return [dict(size) for size in known[drawn_so][1]]
 
-    return mock.patch("jigs.sets.make.written_back", written)
+    with (
+        mock.patch("jigs.sets.make.written_back", written),
+        mock.patch("jigs.sets.extras._dxf", _once(sheet_content)),
+        mock.patch("jigs.sets.extras.three_mf", _once(three_mf)),
+    ):
+        yield
+
+
+def _once(worked_out: Callable[..., bytes]) -> Callable[..., bytes]:
+    known: dict[bytes, bytes] = {}
+
+    def content(*given: object) -> bytes:
+        asked = _print(given)
+        if asked not in known:
+            known[asked] = worked_out(*given)
+        return known[asked]
+
+    return content
+
+
+def _print(what: object) -> bytes:
+    return hashlib.sha256(pickle.dumps(what)).digest()
 
 
 def unset_paper() -> AbstractContextManager[object]:

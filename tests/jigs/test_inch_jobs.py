@@ -15,6 +15,7 @@ from jigs.files.formats import FORMATS
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.parts.part import Lettering
+from jigs.sets.extras import _dxf as sheet_content
 from jigs.sets.extras import extras
 from jigs.sets.rack import rack
 from tests.conftest import JOBS
@@ -33,6 +34,7 @@ def _unlettered():
         mock.patch("jigs.files.drawing.opened", return_value=()),
         mock.patch("jigs.files.sheet_dxf._lines", without_notes),
         mock.patch("jigs.files.sheet_dxf._count", return_value=None),
+        mock.patch("jigs.sets.extras._dxf", sheet_content),  # not as another test has it, with letters
     ):
         yield
 

@@ -89,7 +89,7 @@ def test_another_machine_comes_after_what_needs_none():
 
 
 def test_where_any_set_needs_no_other_machine_the_first_does_not():
-    found = sets_for(LARGE + SHOP.replace("400", "250"), most=1)
+    found = sets_for(LARGE + SHOP.replace("400", "250"))
     assert found
     assert not only_if_measured(found[0])
 
