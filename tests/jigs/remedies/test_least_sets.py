@@ -15,6 +15,7 @@ from jigs.remedies.order import only_if_measured, rank
 from jigs.remedies.put_back import put_back
 from jigs.remedies.trial import Trials
 from jigs.remedies.words import remedy_lines
+from tests.unset import letters_unplaced
 
 OPEN = """
 [profile]
@@ -36,6 +37,13 @@ LARGE = (
 )
 SHOP = "[lathe]\nswing_over_bed = 400\n[saw]\nblade_height = 75\n"
 LONG = 3000  # counted: as far as it goes
+
+
+@pytest.fixture(autouse=True)
+def unlettered():
+    """Of what refuses a job here nothing is for want of room for letters."""
+    with letters_unplaced():
+        yield
 
 
 def trials_of(text: str) -> Trials:
