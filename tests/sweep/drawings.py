@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import io
 from dataclasses import dataclass, field
 from fnmatch import fnmatch
+from functools import lru_cache
 from pathlib import Path
 
 import ezdxf
@@ -46,13 +48,17 @@ def files_of(folder: Path, name: str, suffix: str = "dxf") -> list[Path]:
 def drawing(folder: Path, name: str, kerf: float = 0.0) -> Drawing:
     """A part's drawing as it is once a cutter has taken half its kerf off either side. Raises OSError."""
     file = next(iter(files_of(folder, name)), folder / f"{name}.dxf")
-    space = ezdxf.readfile(file).modelspace()  # type: ignore[attr-defined]
+    return _drawing(file.read_bytes(), kerf / 2 if file.parent.name == "cut" else 0.0)
+
+
+@lru_cache(maxsize=64)
+def _drawing(content: bytes, lost: float) -> Drawing:
+    space = ezdxf.read(io.StringIO(content.decode())).modelspace()  # type: ignore[attr-defined]
     lines = [e for e in space.query("LWPOLYLINE") if isinstance(e, LWPolyline)]
     rounds = [e for e in space.query("CIRCLE") if e.dxf.layer in ("cut", "section")]  # outlines
     outlines = [*(e for e in lines if e.closed and e.dxf.layer in ("cut", "section")), *rounds]
     closed = [_chords(e) for e in outlines]
     closed.sort(key=lambda shape: -shape.area)
-    lost = kerf / 2 if file.parent.name == "cut" else 0.0
     if lost:
         closed = [
             shape.buffer(-lost if i == 0 else lost, join_style="mitre") for i, shape in enumerate(closed)

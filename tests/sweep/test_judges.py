@@ -6,10 +6,11 @@ from collections.abc import Callable, Iterable
 from contextlib import ExitStack
 from pathlib import Path
 
-import ezdxf
 import pytest
+from ezdxf.layouts import Modelspace
 from stl import mesh as stl_mesh
 
+from tests.jigs.redrawn import redraw
 from tests.jigs.set_files import in_set
 from tests.sweep.mutations import put_back
 from tests.sweep.torus_judge import judge_torus
@@ -68,14 +69,12 @@ def _scaled(file: Path, by: float = 1.01) -> None:
         plate.vectors[:, :, :2] *= by
         plate.save(str(file))
         return
-    document = ezdxf.readfile(file)
-    for entity in document.modelspace():
-        entity.scale_uniform(by)
-    document.saveas(file)
+    redraw(file, lambda space: [entity.scale_uniform(by) for entity in space])
 
 
 def _stretched(file: Path, by: float = 1.02) -> None:
-    document = ezdxf.readfile(file)
-    for entity in document.modelspace().query("LWPOLYLINE"):
-        entity.set_points([(x, by * y, bulge) for x, y, bulge in entity.get_points("xyb")], format="xyb")
-    document.saveas(file)
+    def stretch(space: Modelspace) -> None:
+        for entity in space.query("LWPOLYLINE"):
+            entity.set_points([(x, by * y, bulge) for x, y, bulge in entity.get_points("xyb")], format="xyb")
+
+    redraw(file, stretch)
