@@ -8,13 +8,14 @@ from pathlib import Path
 from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 
+from jigs.asked.job import Job
 from jigs.asked.jobfile import load
 from jigs.dryfit.report import fit_text
 from jigs.dryfit.torus import dry_fit
 from jigs.sets.make import make
 from jigs.words.findings import Refused
 from tests.jigs.random_jobs import job_texts, tenths
-from tests.unset import jigs_alone, jigs_and_sheets
+from tests.unset import jigs_and_sheets, jigs_made
 
 QUICK = (Phase.explicit, Phase.reuse, Phase.generate)  # a failing job is slow to shrink
 SAWS = ("table saw", "bandsaw", "auto")
@@ -51,6 +52,11 @@ def made_otherwise() -> st.SearchStrategy[str]:
     return st.tuples(job_texts(), shops()).map(lambda pair: f"{pair[0]}\n{pair[1]}\n")
 
 
+def made_with_sheets(job: Job, root: Path) -> Path:
+    with jigs_and_sheets():
+        return make(job, root).folder
+
+
 def check(text: str, sheets: bool) -> None:
     """Make what is not refused, and put it together"""
     with tempfile.TemporaryDirectory() as root:
@@ -58,8 +64,7 @@ def check(text: str, sheets: bool) -> None:
         file.write_text(text, "utf-8")
         job = load(file)
         try:
-            with jigs_and_sheets() if sheets else jigs_alone():
-                folder = make(job, Path(root)).folder
+            folder = made_with_sheets(job, Path(root)) if sheets else jigs_made(job, Path(root))
         except Refused:
             assume(False)
         found = dry_fit(job, folder, sheets)

@@ -28,6 +28,7 @@ from jigs.asked.jobfile import load
 from jigs.dryfit.fit import DryFit
 from jigs.sets.make import make
 from jigs.words.file_names import what_of
+from tests.jigs.redrawn import redraw
 from tests.sweep.remembered import Remembered
 
 CONFIGS = Path(__file__).parents[2] / "configs"
@@ -78,6 +79,18 @@ class Tried:
 
 def in_drawing(edit: Callable[[Any, Random], bool | str]) -> Change:
     def change(file: Path, rng: Random) -> bool | str:
+        done = list[bool | str]()
+        redraw(file, lambda space: done.append(edit(space, rng)))
+        return done[0]
+
+    change.__name__ = edit.__name__
+    return change
+
+
+def in_all_of_it(edit: Callable[[Any, Random], bool | str]) -> Change:
+    """In a drawing, its lettering and its header too."""
+
+    def change(file: Path, rng: Random) -> bool | str:
         document = ezdxf.readfile(file)  # type: ignore[attr-defined]
         done = edit(document.modelspace(), rng)
         document.saveas(file)
@@ -120,21 +133,21 @@ def gone(file: Path, _rng: Random) -> bool:
     return True
 
 
-@in_drawing
+@in_all_of_it
 def scaled(space: Any, rng: Random) -> bool:
     for entity in space:
         entity.scale_uniform(1 + _either(rng, 0.01))
     return True
 
 
-@in_drawing
+@in_all_of_it
 def mirrored(space: Any, _rng: Random) -> bool:
     for entity in space:
         entity.transform(ezdxf.math.Matrix44.scale(-1, 1, 1))
     return True
 
 
-@in_drawing
+@in_all_of_it
 def flipped(space: Any, _rng: Random) -> bool:
     """Mirrored in its places, not by the way it is seen."""
     for entity in space.query("LWPOLYLINE"):
@@ -144,7 +157,7 @@ def flipped(space: Any, _rng: Random) -> bool:
     return True
 
 
-@in_drawing
+@in_all_of_it
 def in_inches(space: Any, _rng: Random) -> bool:
     space.doc.header["$INSUNITS"] = 1
     return True
