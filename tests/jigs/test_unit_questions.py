@@ -52,6 +52,15 @@ def test_a_length_with_its_unit_beside_it_is_not_asked_about(unit):
     assert told(SOUND[unit] + '[boards]\nsheet = "3 mm"\nthickness = "1/2 in"\n') == []
 
 
+def test_a_thin_strip_among_the_rings_is_not_asked_about_but_a_list_of_inches_is():
+    vessel = (
+        "[profile]\nstations = [[0, 70], [40, 110], [90, 80]]\n[wall]\nthickness = 6\n[rings]\nsegments = 12\n"
+        'species = "ash"\nheights = '
+    )
+    assert told(vessel + "[14, 3, 14]\n") == []
+    assert [key for key, _ in told(vessel + "[0.75, 0.1, 0.75]\n")] == ["rings.heights"]
+
+
 def test_lists_are_asked_about_by_their_largest():
     stock = '[stock]\nboards = [{species = "ash", thickness = 1, width = 6, length = 48}]\n'
     assert [key for key, _ in told(SOUND["mm"] + stock)] == ["stock.boards"]

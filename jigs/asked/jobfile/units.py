@@ -78,6 +78,8 @@ def _lengths(key: Key, raw: Any, usual: Any) -> Iterator[tuple[Any, float]]:
     match key.kind:
         case "length":
             yield raw, usual
+        case "heights" if isinstance(raw, list) and all(isinstance(item, int | float) for item in raw):
+            yield max(raw, default=0), usual  # a ring may be a thin strip: they share a unit
         case "bed" | "stages" | "heights":
             largest = max(usual) if isinstance(usual, tuple) else usual
             yield from ((item, largest) for item in (raw if isinstance(raw, list) else [raw]))
