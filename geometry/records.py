@@ -12,7 +12,7 @@ from inspect import get_annotations
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any, ClassVar, NoReturn, dataclass_transform
 
-_FEW = 20  # made in the time that it takes to compile an `__init__`
+_FEW = 40  # made in the time that it takes to compile an `__init__`
 
 if TYPE_CHECKING:
     from functools import cached_property as cached_property
@@ -99,28 +99,37 @@ def _field(value: Any, kw_only: bool) -> Field[Any]:
 
 def _any_init(cls: Any) -> Callable[..., None]:
     """Fits every class; its own takes its place when a few are made, or one is made wrongly, to say what is wrong."""
-    of: dict[str, Field[Any]] = {}
-    left = _FEW
+    left, start, made = _FEW, dict[str, Any](), dict[str, Any]()
+    places, may, must = list[str](), set[str](), set[str]()
+    ends = hasattr(cls, "__post_init__")
 
     def __init__(self: Any, *given: Any, **named: Any) -> None:
-        nonlocal of, left
-        of, left = of or _declared(cls), left - 1
-        places = (name for name, field in of.items() if field.init and not field.kw_only)
-        values = dict(zip(places, given, strict=False), **named)
-        right = left > 0 and len(values) == len(given) + len(named)
-        for name, field in of.items():
-            if field.init and name in values:
-                self.__dict__[name] = values.pop(name)
-            elif field.default_factory is not MISSING:
-                self.__dict__[name] = field.default_factory()
-            else:
-                self.__dict__[name] = field.default
-                right = right and field.default is not MISSING
-        if values or not right:
+        nonlocal left
+        if left == _FEW:
+            for name, field in _declared(cls).items():
+                start[name] = field.default
+                if field.default_factory is not MISSING:
+                    made[name] = field.default_factory
+                elif field.default is MISSING:
+                    must.add(name)
+                if field.init:
+                    may.add(name)
+                    places.extend(() if field.kw_only else (name,))
+        left -= 1
+        names = {*places[: len(given)], *named}
+        if left and len(names) == len(given) + len(named) and must <= names <= may:
+            own = self.__dict__
+            own |= start
+            own |= zip(places, given, strict=False)
+            own |= named
+            for name, make in made.items():
+                if name not in names:
+                    own[name] = make()
+            if ends:
+                self.__post_init__()
+        else:
             cls.__init__ = _own_init(cls)
             cls.__init__(self, *given, **named)
-        elif hasattr(cls, "__post_init__"):
-            self.__post_init__()
 
     return __init__
 
