@@ -2,6 +2,7 @@
 
 import re
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 import shapely
@@ -27,6 +28,7 @@ def solved(asked):
     return section, stack, reversing_plan(asked, section, stack)
 
 
+@cache
 def held(name, hold="auto", **more):
     """One of JOBS, held in a way; all else of its plan is as it was."""
     plan = planned(name)

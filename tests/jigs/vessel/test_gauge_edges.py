@@ -16,6 +16,7 @@ from jigs.parts.part import Part
 from jigs.parts.probes import ProfileForm
 from jigs.plans.vessel import VesselPlan
 from tests.jigs.shops import FILE_TOLERANCE, VESSELS, document, each_vessel, floor_edges, mesh, shop
+from tests.unset import unlettered
 
 DENSE = 0.2  # mm between the places at which an edge is looked at
 NEAR = 0.03  # mm from a true offset, within which a corner of a gauge may lie on it
@@ -65,6 +66,7 @@ def longest(lines: shapely.Geometry) -> shapely.LineString:
 
 def outline_in_file(part: Part) -> shapely.LinearRing:
     """The outline as another reader has it: round the mesh's faces on z = 0, or the largest closed polyline."""
+    part = unlettered(part)
     if part.process == "print":
         lines = shapely.multilinestrings(floor_edges(mesh(part)))
         return max(
