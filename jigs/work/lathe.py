@@ -87,6 +87,12 @@ PUSHED: dict[Unit, str] = {
     "mm": "Learn that push first, lathe off, a bathroom scale and a block between quill and plug: 10 N are 1 kg.",
     "in": "Learn that push first, lathe off, a bathroom scale and a block between quill and plug: lbf are its pounds.",
 }
+# N that most bathroom scales read, 150 kg: common practice, no source.
+SCALE_READS = 1470.0
+STRONG: dict[Unit, str] = {
+    "mm": "Look that the scale reads so far: most end at 150 kg.",
+    "in": "Look that the scale reads so far: most end at 330 lb.",
+}
 EIGHT = 8  # equal angles of the spindle
 
 

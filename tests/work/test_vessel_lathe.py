@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import cos, pi
 
 import numpy as np
@@ -13,7 +14,7 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.inside import steps as inside
 from jigs.stages.stack.plan import Layer
 from jigs.work.model import Operation, Rack
-from tests.work.vessels import done, each, ids, job
+from tests.work.vessels import done, each, ids, job, operations
 
 
 def test_a_goblets_cup_is_done_before_its_stem_is_slim() -> None:
@@ -36,6 +37,20 @@ def test_a_bolt_has_its_torque_and_no_tailstock() -> None:
     assert held.setting("torque.from").value == plug.torque > 0
     start = next(one for one in done("bolted") if one.id == "reversing.start")
     assert not [move for move in start.how if "tailstock" in move.lower()]
+
+
+def test_a_push_beyond_most_scales_says_so() -> None:
+    plan, parts = job("vase")
+    plug = plan.reversing.plug
+    assert plug is not None
+
+    def told(push: float) -> bool:
+        pressed = replace(plan, reversing=replace(plan.reversing, plug=replace(plug, least_push=push)))
+        held = next(one for one in operations(pressed, parts) if one.id == "reversing.held")
+        return any("reads so far" in move for move in held.how)
+
+    assert told(1600.0)
+    assert not told(300.0)
 
 
 @each

@@ -11,7 +11,7 @@ from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.holding_by_mouth.steps.plug import plug_made
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.lathe import PUSHED, SCALE, runout_check, scaled, start, tightened
+from jigs.work.lathe import PUSHED, SCALE, SCALE_READS, STRONG, runout_check, scaled, start, tightened
 from jigs.work.minutes import CROSSCUT, GAUGED, MOUNTED, SANDED, each
 from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if
 from jigs.work.steps import sanded
@@ -191,7 +191,8 @@ def _pressed(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
 
 def _felt(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
     """How a push of the tailstock is known, which has no gauge."""
-    return () if plug.bolt else (PUSHED[plan.job.unit],)
+    strong = (STRONG[plan.job.unit],) if plug.least_push > SCALE_READS else ()
+    return () if plug.bolt else (PUSHED[plan.job.unit], *strong)
 
 
 def _taped(plug: MouthPlug) -> tuple[str, ...]:
