@@ -128,8 +128,8 @@ def pattern_of(layup: LayupPlan, turned: bool = False, off: float = 0.0) -> Patt
         b=cut.b,
         sanding=layup.sanding,
         turned=layup.turned != turned,
-        flip_segments=layup.alternate_segments,
-        flip_rings=layup.alternate_rings,
+        flip_segments=layup.seams.alternate_segments,
+        flip_rings=layup.seams.alternate_rings,
         off=(off, off),
     )
 

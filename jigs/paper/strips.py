@@ -147,6 +147,6 @@ def pieces(number: int, species: tuple[str, ...], layups: Sequence[LayupPlan]) -
     if layup is None:
         return species
     mirror = OTHER if layup.seams.other_hand else TURNED
-    row = (number - 1) % 2 if layup.alternate_rings else 0
-    every = layup.alternate_segments
+    row = (number - 1) % 2 if layup.seams.alternate_rings else 0
+    every = layup.seams.alternate_segments
     return tuple(mirror if (row + k * every) % 2 else LAYUP for k in range(len(species)))

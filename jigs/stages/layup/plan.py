@@ -149,32 +149,14 @@ class LayupPlan(Record):
         return tuple((name, thick, each * self.way.sheets) for (name, thick), each in alike.items())
 
     @property
-    def period_across(self) -> float:
-        """The pattern's repeat along a; infinite where the plies run along it."""
-        return self.layup.period_a
-
-    @property
-    def period_up(self) -> float:
-        """The pattern's repeat along b."""
-        return self.layup.period_b
-
-    @property
-    def alternate_segments(self) -> bool:
-        return self.seams.alternate_segments
-
-    @property
-    def alternate_rings(self) -> bool:
-        return self.seams.alternate_rings
-
-    @property
     def repeats_across(self) -> float:
         """Of the pattern, along what shows of side a."""
-        return self.shown_across / self.period_across
+        return self.shown_across / self.layup.period_a
 
     @property
     def repeats_up(self) -> float:
         """Along what shows of side b; on a torus at the major radius."""
-        return self.shown_up / self.period_up
+        return self.shown_up / self.layup.period_b
 
     @property
     def turned_over(self) -> int:

@@ -81,8 +81,8 @@ def _mirrored(plan: TorusPlan) -> tuple[str, ...]:
     who = [
         text
         for text, yes in (
-            ("every other segment", any(layup.alternate_segments for layup in plan.layups)),
-            ("every other ring", any(layup.alternate_rings for layup in plan.layups)),
+            ("every other segment", any(layup.seams.alternate_segments for layup in plan.layups)),
+            ("every other ring", any(layup.seams.alternate_rings for layup in plan.layups)),
         )
         if yes
     ]

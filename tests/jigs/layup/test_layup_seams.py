@@ -163,15 +163,15 @@ def test_segments_and_rings_alternate_where_plies_would_not_meet_without(
     plane: str, mirrored: str, angle: float, turned: bool
 ) -> None:
     layup = of_hoop(plane=plane, mirrored=mirrored, angle=angle, turned=turned)
-    assert breaks(layup, (False, False)) == (layup.alternate_segments, layup.alternate_rings)
-    assert breaks(layup, (layup.alternate_segments, layup.alternate_rings)) == (False, False)
+    assert breaks(layup, (False, False)) == (layup.seams.alternate_segments, layup.seams.alternate_rings)
+    assert breaks(layup, (layup.seams.alternate_segments, layup.seams.alternate_rings)) == (False, False)
 
 
 @pytest.mark.parametrize("angle", [0.0, 30.0, 90.0])
 @pytest.mark.parametrize("mirrored", ["none", "left and right", "up and down", "both"])
 def test_the_other_hand_is_what_no_turn_about_the_radial_line_makes(mirrored: str, angle: float) -> None:
     layup = of_hoop(mirrored=mirrored, angle=angle)
-    pattern = shown(layup, (layup.alternate_segments, layup.alternate_rings))
+    pattern = shown(layup, (layup.seams.alternate_segments, layup.seams.alternate_rings))
     u, y = np.random.default_rng(7).uniform(-10, 10, (2, 200))
     zero = np.zeros(200, dtype=np.intp)
 
@@ -213,8 +213,12 @@ def beside_a_joint(layup: LayupPlan, off: float) -> float:
 @pytest.mark.parametrize("angle", [25.0, 33.0, 47.0, 60.0])
 def test_stripes_of_one_hand_step_at_a_joint_by_what_is_left_of_a_repeat(angle: float) -> None:
     layup = of_hoop(mirrored="none", angle=angle, one_hand=True)
-    assert (layup.alternate_segments, layup.alternate_rings, layup.seams.other_hand) == (False, False, 0)
-    step = (layup.repeats_across - round(layup.repeats_across)) * layup.period_across
+    assert (layup.seams.alternate_segments, layup.seams.alternate_rings, layup.seams.other_hand) == (
+        False,
+        False,
+        0,
+    )
+    step = (layup.repeats_across - round(layup.repeats_across)) * layup.layup.period_a
     assert beside_a_joint(layup, step) > 0.99
     assert abs(step) < 0.1 or beside_a_joint(layup, 0.0) < 0.98
 
@@ -234,7 +238,7 @@ def test_the_step_is_told() -> None:
     (told,) = [
         f for f in layup_findings(with_layup(hoop().job, **wish), (layup,)) if f.code == "stripes-step"
     ]
-    step = abs(layup.repeats_across - round(layup.repeats_across)) * layup.period_across
+    step = abs(layup.repeats_across - round(layup.repeats_across)) * layup.layup.period_a
     assert f"{step:.1f} mm" in told.message or f"{step:.2f} mm" in told.message
 
 

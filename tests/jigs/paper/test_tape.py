@@ -199,7 +199,7 @@ def test_segments_of_the_other_hand_lie_as_on_a_chessboard():
 
 def test_segments_that_alternate_by_being_turned_say_so():
     (layup,) = plan_of("turned").layups
-    assert layup.alternate_segments
+    assert layup.seams.alternate_segments
     assert not layup.seams.other_hand
     (placed,) = pieces("turned").values()
     assert [texts[1] for _, texts in placed] == ["layup", "layup, top down"] * 4

@@ -200,10 +200,10 @@ def _seams(job: Job, layup: LayupPlan) -> Iterator[Finding]:
 def _steps(job: Job, wish: LayupWish, layup: LayupPlan) -> Iterator[Finding]:
     """How far stripes of one hand are from meeting at the joints between segments, along the outer flat."""
     columns, _ = columns_and_rows(layup)
-    if not wish.one_hand or layup.plane != "flat" or columns > 1 or isinf(layup.period_across):
+    if not wish.one_hand or layup.plane != "flat" or columns > 1 or isinf(layup.layup.period_a):
         return
-    repeats = (shown / layup.period_across for shown in (layup.shown_across, layup.shown_farthest))
-    step = max(abs(count - round(count)) for count in repeats) * layup.period_across
+    repeats = (shown / layup.layup.period_a for shown in (layup.shown_across, layup.shown_farthest))
+    step = max(abs(count - round(count)) for count in repeats) * layup.layup.period_a
     if step >= SEEN_STEP:
         yield job.note(
             "stripes-step",

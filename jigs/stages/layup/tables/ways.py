@@ -88,8 +88,8 @@ def _way(layup: LayupPlan, way: StackWay) -> tuple[Cell, ...]:
 def _seams(layup: LayupPlan) -> Iterator[Quantity]:
     low, high = layup.shown_up_range
     seams = layup.seams
-    yield _period("period.a", "Repeat along a", layup.period_across)
-    yield _period("period.b", "Repeat along b", layup.period_up)
+    yield _period("period.a", "Repeat along a", layup.layup.period_a)
+    yield _period("period.b", "Repeat along b", layup.layup.period_b)
     yield calliper("shown.a", "Of a, shows between seams", layup.shown_across)
     if layup.shown_farthest > layup.shown_across:
         yield calliper("shown.a.most", "Of a, where most of it shows", layup.shown_farthest)
