@@ -176,15 +176,10 @@ APART = 5.0  # of letters side by side, in the grid's twelfths of the cap height
 NEXT_ACCENT = 4.0  # of a second accent above, to the right of the first
 
 
-def has_glyph(character: str) -> bool:
-    """Whether the font can draw this character."""
-    return strokes_of(character) is not None
-
-
 def letterable(text: str) -> tuple[str, str]:
     """The text without what the font cannot draw in upper case, blanks run together; and what was left out."""
     composed = text if text.isascii() else unicodedata.normalize("NFC", text)
-    missing = [one for one in composed if not all(has_glyph(upper) for upper in one.upper())]
+    missing = [one for one in composed if any(strokes_of(upper) is None for upper in one.upper())]
     kept = "".join(one for one in composed if one not in missing)
     return " ".join(kept.split()), "".join(dict.fromkeys(missing))
 

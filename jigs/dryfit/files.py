@@ -124,7 +124,8 @@ class Files(Record):
         files = self._found(name)
         if len(files) == 1 and files[0].suffix != ".stl":
             return _drawn(Standing.of(files[0]), self.kerf)
-        return _redrawn(name, self.plate(name).face)
+        face = self.plate(name).face  # no lines, arcs in chords
+        return Drawn(name, contour_of(face), (), (), {}, np.zeros((0, 2)))
 
     def plate(self, name: str) -> Plate:
         """A part's plate, its pieces put together. Raises Refused where it is missing or unreadable."""
@@ -237,8 +238,3 @@ def _cut(drawing: Drawn, kerf: float) -> Drawn:
         holes=tuple(moved(hole, kerf / 2) for hole in drawing.holes),
         drills=tuple(Drill(drill.centre, drill.diameter + kerf) for drill in drawing.drills),
     )
-
-
-def _redrawn(name: str, face: shapely.Polygon) -> Drawn:
-    """A drawing made out of a plate: no lines, arcs in chords."""
-    return Drawn(name, contour_of(face), (), (), {}, np.zeros((0, 2)))

@@ -111,7 +111,8 @@ def _is(piece: Piece, part: Drawn) -> bool:
     pairs = ((own, piece.outline), (holes, piece.holes), (drills, piece.drills))
     lines = np.concatenate([*part.lines.values(), np.zeros((0, 2))])
     return any(
-        _lies_so(pairs, turn, moved) and _all_held(lines @ turn[:2, :2] + moved[:2], piece.engraved)
+        all(_alike(a @ turn + moved, b) for a, b in pairs)
+        and _all_held(lines @ turn[:2, :2] + moved[:2], piece.engraved)
         for turn, moved in _ways(own, piece.outline)
     )
 
@@ -126,11 +127,6 @@ def _ways(own: FloatArray, other: FloatArray) -> Iterator[tuple[FloatArray, Floa
     for c, s in ((1, 0), (0, 1), (-1, 0), (0, -1)):
         turn = np.array(((c, s, 0.0), (-s, c, 0.0), (0.0, 0.0, 1.0)))
         yield turn, (other.mean(axis=0) - (own @ turn).mean(axis=0)) * (1, 1, 0)
-
-
-def _lies_so(pairs: tuple[tuple[FloatArray, FloatArray], ...], turn: FloatArray, moved: FloatArray) -> bool:
-    """Whether the part's rows, turned and moved, are the piece's."""
-    return all(_alike(a @ turn + moved, b) for a, b in pairs)
 
 
 def _alike(a: FloatArray, b: FloatArray) -> bool:

@@ -73,7 +73,7 @@ def fast(reading: Reading, coarse: bool = False) -> Fast:
         return _undrawn(reading.faults)
     try:
         shape = shaped(reading.job, coarse)
-        drawing, verdicts = drawing_of(shape, coarse), verdicts_of(shape)
+        drawing, verdicts = drawing_of(shape, coarse), [*by_form(shape, torus=_torus, vessel=_vessel)]
         return Fast(drawing, verdicts, said(_known(shape)))
     except Refused as refused:
         return _undrawn(refused.findings)
@@ -104,10 +104,6 @@ def _known_of_torus(shape: TorusShape) -> list[Finding]:
 
 SLACK = 1e-6  # mm
 Place = tuple[float, float]
-
-
-def verdicts_of(shape: Shape) -> list[Verdict]:
-    return [*by_form(shape, torus=_torus, vessel=_vessel)]
 
 
 def _verdict(

@@ -58,12 +58,8 @@ def _glue(plan: VesselPlan, stage: GlueStage, end: str, upright: bool) -> Operat
     )
 
 
-def _discs(plan: VesselPlan) -> list[Layer]:
-    return [layer for layer in plan.stack.layers if layer.kind == "disc" and not layer.upright]
-
-
 def _flattened(plan: VesselPlan) -> Iterator[Operation]:
-    if discs := _discs(plan):
+    if discs := [layer for layer in plan.stack.layers if layer.kind == "disc" and not layer.upright]:
         heights = _heights(discs)
         yield flattened(
             ID,
