@@ -50,8 +50,14 @@ def text(floor=10, across=72, deep=4, heights="[12, 20]", more=""):
 
 
 @cache
+@cache
 def plan_of(**asked):
     return solve(parse(text(**asked), "medlar.toml"))
+
+
+@cache
+def work_of_it():
+    return work_for(plan_of())
 
 
 def refusal(**asked):
@@ -156,7 +162,7 @@ def test_its_gauges_touch_the_rounds_with_the_corners_of_their_thickness():
 
 def test_it_is_dropped_in_before_the_ring_above_is_glued_and_never_glued_itself():
     plan = plan_of()
-    order = [one.id for one in work_for(plan).operations]
+    order = [one.id for one in work_of_it().operations]
     own = [f"floating_base.{name}" for name in ("groove", "disc", "finish", "drop")]
     assert [id for id in order if id in own] == own
     stacked = max(k for k, id in enumerate(order) if id.startswith("stack."))
@@ -166,8 +172,7 @@ def test_it_is_dropped_in_before_the_ring_above_is_glued_and_never_glued_itself(
 
 def test_what_is_turned_and_faced_beside_it_is_its_lip_and_its_ledge():
     """It has its finish when it is laid in: no depth, no thickness is measured in the middle any more."""
-    plan = plan_of()
-    steps = {one.id: one for one in work_for(plan).operations}
+    steps = {one.id: one for one in work_of_it().operations}
     hollowed = [one for id, one in steps.items() if id.startswith("inside.")]
     told = [*hollowed, steps["reversing.foot"], steps["reversing.off"]]
     labels = [quantity.label for one in told for quantity in numbers(one)]
@@ -179,7 +184,7 @@ def test_what_is_turned_and_faced_beside_it_is_its_lip_and_its_ledge():
 def test_its_sizes_and_how_it_moves_are_a_table():
     plan = plan_of()
     base = plan.stack.floating.base
-    told = values(table(work_for(plan), "floating"))
+    told = values(table(work_of_it(), "floating"))
     assert (told["groove"], told["tongue"], told["room"]) == (2 * base.groove, 2 * base.tongue, base.room)
     assert told["swells"] == pytest.approx(2 * base.tongue * 6 * 0.00248)
     assert told["shrinks"] == pytest.approx(2 * base.tongue * 2 * 0.00248)
