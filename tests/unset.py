@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 import hashlib
+import io
 import pickle
 from collections.abc import Callable, Iterator
 from contextlib import AbstractContextManager, ExitStack, contextmanager, nullcontext
-from dataclasses import replace
+from dataclasses import fields, replace
 from pathlib import Path
+from typing import Any
 from unittest import mock
 
+from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.files.three_mf import three_mf
 from jigs.files.written import _unlettered as unlettered
@@ -116,7 +119,18 @@ def _once(worked_out: Callable[..., bytes]) -> Callable[..., bytes]:
 
 
 def _print(what: object) -> bytes:
-    return hashlib.sha256(pickle.dumps(what)).digest()
+    stream = io.BytesIO()
+    _Bare(stream).dump(what)
+    return hashlib.sha256(stream.getvalue()).digest()
+
+
+class _Bare(pickle.Pickler):
+    """Of a record what it is made of, not what it has worked out since."""
+
+    def reducer_override(self, one: object) -> Any:
+        if isinstance(one, Record):
+            return type(one), tuple(getattr(one, field.name) for field in fields(one))
+        return NotImplemented
 
 
 def unset_paper() -> AbstractContextManager[object]:
