@@ -10,7 +10,7 @@ import math
 import numpy as np
 import numpy.typing as npt
 
-from geometry.records import Record
+from geometry.records import Record, cached_property
 
 FloatArray = npt.NDArray[np.float64]
 IntArray = npt.NDArray[np.intp]
@@ -86,7 +86,7 @@ class Edge(Record):
     def is_arc(self) -> bool:
         return self.bulge != 0.0
 
-    @property
+    @cached_property
     def angle(self) -> float:
         """Angle turned through from start to end, radians, + counter-clockwise; 0 when straight."""
         return 4.0 * math.atan(self.bulge)
