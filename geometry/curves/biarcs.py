@@ -180,12 +180,11 @@ def _specks(samples: FloatArray) -> BoolArray:
 def _tangents(curve: Curve, starts: FloatArray, ends: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Unit tangents at both ends of each stretch; at a kink, or where the curve stops, its own side's."""
     step = _NUDGE * (ends - starts)
-    found = []
-    for at, inside in ((starts, starts + step), (ends, ends - step)):
-        own, beside = unit(curve.derivative(at)), unit(curve.derivative(inside))
-        differ = ~(np.hypot(*(own - beside).T) <= _KINK)
-        found.append(np.where(differ[:, None], beside, own))
-    return found[0], found[1]
+    at = np.concatenate((starts, ends, starts + step, ends - step))
+    own, beside = np.split(unit(curve.derivative(at)), 2)
+    differ = ~(np.hypot(*(own - beside).T) <= _KINK)
+    leaving, arriving = np.split(np.where(differ[:, None], beside, own), 2)
+    return leaving, arriving
 
 
 def _biarcs(start: FloatArray, end: FloatArray, leaving: FloatArray, arriving: FloatArray) -> _Biarcs:
