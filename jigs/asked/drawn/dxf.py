@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import logging
 import math
 from collections.abc import Callable
 from pathlib import Path
@@ -40,7 +39,6 @@ UNITS: dict[int, tuple[str, float]] = {
     14: ("dm", 100.0),
 }
 KINDS = ("LINE", "ARC", "LWPOLYLINE", "POLYLINE", "SPLINE", "ELLIPSE")
-_SILENT = logging.NullHandler()  # else what ezdxf mends in a file goes to the standard error
 _FLAT = 1e-6  # mm; heights above the paper that differ by no more are one
 
 
@@ -58,9 +56,11 @@ def read_dxf(path: Path, unit: Unit | None) -> Sheet:
 
 def read_any_dxf(path: Path, unit: Unit | None) -> Sheet:
     """The same of a drawing that need not be plain."""
+    import logging
+
     from ezdxf.filemanagement import readfile
 
-    logging.getLogger("ezdxf").addHandler(_SILENT)
+    logging.getLogger("ezdxf").disabled = True  # else what it mends in a file goes to the standard error
     document = readfile(path)
     name, mm, said = _unit(_insunits(path, document), unit)
     entities = list(document.modelspace())

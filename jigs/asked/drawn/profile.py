@@ -18,7 +18,6 @@ from jigs.asked.drawn.bezier import Bezier
 from jigs.asked.drawn.chain import backwards, joined, without_empty_edges
 from jigs.asked.drawn.dxf import read_dxf
 from jigs.asked.drawn.strokes import MEETS, Sheet, Stroke, unreadable
-from jigs.asked.drawn.svg import read_svg
 from jigs.asked.key import Wrong
 from jigs.asked.toml_source import check_ordinary
 from jigs.words.lengths import Unit, fine_length, show_length
@@ -83,7 +82,11 @@ def _sheet(path: Path, unit: Unit | None) -> Sheet:
 @lru_cache(maxsize=2)  # a page reads the job at each step of the hand
 def _read(path: Path, unit: Unit | None, content: bytes) -> Sheet:
     """A drawing whose bytes are these: with others it is read anew."""
-    return read_dxf(path, unit) if path.suffix.lower() == ".dxf" else read_svg(path, unit)
+    if path.suffix.lower() == ".dxf":
+        return read_dxf(path, unit)
+    from jigs.asked.drawn.svg import read_svg  # loads the XML reader
+
+    return read_svg(path, unit)
 
 
 def _chosen(sheet: Sheet, layer: str | None) -> list[Stroke]:
