@@ -11,6 +11,10 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import MOUNTED
 from jigs.work.model import Check, Operation, Reading, at_lathe
 
+G = 9.81  # N/kg
+# At arm's length and elbow height a man lifts 15 kg without a closer look, a woman 10 (HSE, guidance on the Manual
+# Handling Operations Regulations, its filter, from memory).
+ONE_LIFTS = 10 * G
 SHAPE = Check(
     "shape",
     "Lathe stopped, a lamp behind: the gauge's edge shows an even line of light, and does not rock",
@@ -35,6 +39,21 @@ def screwed(screws: Screws) -> tuple[Quantity, ...]:
         ruled("screws.within", "Screws, so deep inside Ø", screws.within, bound="most"),
         ruled("screws.beyond", "Screws farther out, in the wood at most", screws.beyond, bound="most"),
     )
+
+
+def lifted(newtons: float, mounted: str) -> tuple[Quantity, ...]:
+    """What work weighs at most, with what it is `mounted` on, where that is too much for one at a spindle."""
+    label = f"Weighs, its {mounted} with it, up to"
+    weight = Quantity("lifted", label, newtons / G * 1000, "weight", bound="most")
+    return (weight,) if newtons > ONE_LIFTS else ()
+
+
+def by_two(newtons: float, *does: str) -> tuple[str, ...]:
+    """What two do, or how, where work weighs too much for one; else nothing."""
+    return does if newtons > ONE_LIFTS else ()
+
+
+UNTIL = "Two lift the work, and one holds it until {}."
 
 
 def runout_check(limits: Runout, where: str, if_not: str) -> Check:

@@ -167,3 +167,34 @@ def test_a_ring_that_is_bored_on_paper_finds_its_circle_on_the_block(name: str) 
 
 def _layers(plan: VesselPlan, one: Operation) -> list[Layer]:
     return [la for la in plan.stack.layers if la.number in one.rings]
+
+
+@pytest.mark.parametrize(
+    ("light", "least"), [("vase", {"waste_block.ring-1", "reversing.off"}), ("gourd", {"halves.glue"})]
+)
+def test_what_is_too_heavy_for_one_is_lifted_by_two(light: str, least: set[str]) -> None:
+    plan, parts = job(light)
+    layers = tuple(replace(one, wood=100 * one.wood) for one in plan.stack.layers)
+    stack = replace(
+        plan.stack, layers=layers, weights=tuple((name, 100 * mm3, g) for name, mm3, g in plan.stack.weights)
+    )
+    heavy = replace(plan, stack=stack)
+    if heavy.halves:
+        tiers = tuple(replace(tier, stack=stack) for tier in heavy.halves.tiers)
+        heavy = replace(heavy, halves=replace(heavy.halves, tiers=tiers))
+    by_two = {
+        one.id: one
+        for one in operations(heavy, parts)
+        if any("wo lift" in line or "second pair" in line for line in one.how)
+    }
+    cures = [one for one in by_two if one.endswith(".cure")]
+    assert cures
+    assert least <= by_two.keys()
+    block = 0.9e-3 * pi / 4 * plan.waste.most**2 * plan.waste.thickness  # g
+    wood = sum(one.wood for one in layers) * 0.9e-3  # of a wood that is known, at most
+    assert wood + block in [
+        pytest.approx(q.value) for id in cures for q in by_two[id].known if q.id == "lifted"
+    ]
+    assert not [
+        one for one in done(light) if any("wo lift" in line or "second pair" in line for line in one.how)
+    ]

@@ -9,7 +9,7 @@ from jigs.stages.halves.plan import LOWER, UPPER, HalvesPlan, Tier, TierJoint
 from jigs.stages.solids.slim import AROUND
 from jigs.stages.stack.turned import turned_on
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.lathe import start
+from jigs.work.lathe import UNTIL, by_two, lifted, start
 from jigs.work.minutes import CHECKED, COATED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, over
 from jigs.work.model import Check, Goods, Operation, Rack, at_bench, at_lathe, right_if, uses
 from jigs.work.paper_block import SAW, block_goods, on_block
@@ -178,6 +178,7 @@ def _plywood(thickness: float, across: float) -> Goods:
 
 def _glue(plan: VesselPlan, tier: Tier) -> Operation:
     of, k = tier.joint.of, tier.joint.ring
+    weighs = tier.stack.weighs + tier.waste.weighs
     turn = (
         f"Turn the {tier.name} part so that the joints of ring {k + 1} lie over the middles of ring {k}'s segments."
         if plan.job.rings.turn is None
@@ -192,6 +193,7 @@ def _glue(plan: VesselPlan, tier: Tier) -> Operation:
             "Lay the ring dry into the lower rebate; no glue in the rebates.",
             "Spread glue thinly on both faces outside the rebates, least near the ring: inside you cannot wipe it off.",
             turn,
+            *by_two(weighs, UNTIL.format("the tailstock presses it")),
             f"Set the {tier.name} part on and press it with the tailstock, a flat pad in the middle of its waste "
             "block.",
             "Turn it by hand and look along the bed at the joint: both edges run alike.",
@@ -201,7 +203,7 @@ def _glue(plan: VesselPlan, tier: Tier) -> Operation:
             ruled("height", "Joint, over the foot", tier.joint.height),
             *(() if plan.job.rings.turn is None else turned_on(between)),
         ),
-        known=(Quantity("batches", "Batches", 1, "count"),),
+        known=(Quantity("batches", "Batches", 1, "count"), *lifted(weighs, "waste block")),
         checks=right_if(
                 "closed",
                 "Glue beads all round; a straight edge along the outside shows no step, at four places",

@@ -40,8 +40,7 @@ def bent_as_glued(job: VesselJob, rim: float, layers: Sequence[Layer]) -> Callab
 
 def _hangs(layers: Sequence[Layer], about: float) -> float:
     return sum(
-        taken_heavy((name, layer.wood / len(layer.species)) for name in layer.species)
-        * (layer.ring.top - low) / layer.ring.height * ((low + layer.ring.top) / 2 - about)
+        layer.weighs * (layer.ring.top - low) / layer.ring.height * ((low + layer.ring.top) / 2 - about)
         for layer in layers
         if (low := max(about, layer.ring.bottom)) < layer.ring.top
     )  # fmt: skip

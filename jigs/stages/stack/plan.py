@@ -12,6 +12,7 @@ from geometry.bodies.torus import SegmentCut
 from geometry.plane.contour import Contour, polygon
 from geometry.records import Record
 from jigs.asked.job_wood import LayupWish
+from jigs.asked.woods import taken_heavy
 
 Kind = Literal["disc", "segments", "open", "staves"]
 
@@ -36,6 +37,11 @@ class Layer(Record):
     @property
     def number(self) -> int:
         return self.ring.number
+
+    @property
+    def weighs(self) -> float:
+        """N as glued, at most."""
+        return taken_heavy((name, self.wood / len(self.species)) for name in self.species)
 
     def plied(self, layup: LayupWish | None) -> bool:
         """Whether its segments come from this layup."""
@@ -119,6 +125,16 @@ class StackPlan(Record):
     glued: int = 0  # rings from the foot up that stand already, as they were measured
     stated: int = 0  # of these, so many by the readings' own word: their wood is cut
     raised: float = 0.0  # the vessel in its stack, over where it was planned
+
+    @property
+    def weighs(self) -> float:
+        """N as glued, at most."""
+        return sum(layer.weighs for layer in self.layers)
+
+    @property
+    def weighs_left(self) -> float:
+        """N turned, at most."""
+        return taken_heavy((name, volume) for name, volume, _ in self.weights)
 
     @property
     def to_make(self) -> tuple[Layer, ...]:

@@ -16,7 +16,7 @@ from jigs.stages.stack.plan import Layer
 from jigs.stages.stack.turned import turned_on, turned_under
 from jigs.stages.waste_block.steps import plates
 from jigs.words.quantity import Quantity, calliper, ring_list, ruled
-from jigs.work.lathe import start
+from jigs.work.lathe import by_two, lifted, start
 from jigs.work.minutes import FLATTENED, MARKING, each
 from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage, at_bench, right_if
 from jigs.work.steps import nth
@@ -255,7 +255,7 @@ def _courses(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once:
 
 
 def _cure(plan: VesselPlan) -> Operation:
-    rings = len(plan.stack.layers)
+    rings, weighs = len(plan.stack.layers), plan.stack.weighs + plan.waste.weighs
     height = ruled("height", "Height of the stack", plan.stack.top - plan.stack.bottom)
     whole = f"up-to.{plan.stack.layers[-1].number}"  # judged as the height up to the last ring is
     return at_bench(
@@ -264,8 +264,10 @@ def _cure(plan: VesselPlan) -> Operation:
         how=(
             "Stand it up, air all round it.",
             "Tap beside each joint with a stick and listen: a dull joint is open inside.",
+            *by_two(weighs, "Two lift it off the lathe and, once it is cured, on again."),
         ),
         rings=tuple(layer.number for layer in plan.stack.layers),
+        known=lifted(weighs, "waste block"),
         settings=(Quantity("cure", "Cure, before it turns", plan.wood.glue.cure, "hours"), height),
         checks=right_if(
             "joints",

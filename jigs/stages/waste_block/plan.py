@@ -7,6 +7,7 @@ from math import cos, pi
 from geometry.hardware.fittings import Screws
 from geometry.lathe.turning import Runout, rough_speed_limits
 from geometry.records import Record
+from jigs.asked.woods import KNOWN_HEAVY
 
 
 class WasteBlock(Record):
@@ -17,6 +18,11 @@ class WasteBlock(Record):
     most: float  # of the lowest ring
     screws: Screws
     runout: Runout
+
+    @property
+    def weighs(self) -> float:
+        """N, at most."""
+        return KNOWN_HEAVY * 9.81e-9 * pi / 4 * self.most**2 * self.thickness
 
     @property
     def speed(self) -> tuple[int, int]:

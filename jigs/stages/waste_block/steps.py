@@ -8,7 +8,7 @@ from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
-from jigs.work.lathe import runout_check, screwed, speeds
+from jigs.work.lathe import UNTIL, by_two, runout_check, screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if, uses
 from jigs.work.supplies import block
@@ -127,6 +127,7 @@ def _first_ring(plan: VesselPlan, rack: Rack) -> Operation:
             "Lay it on dry, its arrow away from the block: no light between the two." if not plan.stack.upside_down else
             "Lay it on dry, its arrow to the block: no light between the two.",
             "Spread glue on both, wood on wood, no paper.",
+            *by_two(first.weighs, UNTIL.format("the tailstock presses it")),
             "Set it in the middle: it stands out over the block's rim alike all round, or is level with it.",
             "Press it with the tailstock, a flat scrap between; feel round the rim again before the glue sets.",
         ),

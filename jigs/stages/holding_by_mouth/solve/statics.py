@@ -12,7 +12,6 @@ from geometry.statics.hoop import across_bending, edge_hoop, plate_bending
 from geometry.statics.lathe_holding import MOST_PULL, LatheHolding, Weight
 from geometry.statics.plug_held import HeldVessel, vessel_held
 from jigs.asked.vessel_job import VesselJob
-from jigs.asked.woods import taken_heavy
 from jigs.stages.held.strength import ACROSS, ALLOWED, ALLOWED_MITRE, FLOOR_SAFETY, PUSH, SAFETY, across
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.lathe.uneven import tipping_by_rim
@@ -142,8 +141,6 @@ def plug_held(
             point=plug.bolt is None and plug.centre_recess > 0,
             pull=PUSH,
             most=min(most, MOST_PULL),
-            weight=Weight(
-                taken_heavy((name, volume) for name, volume, _ in stack.weights) + pulls, stack.centre_height
-            ),
+            weight=Weight(stack.weighs_left + pulls, stack.centre_height),
         )
     )

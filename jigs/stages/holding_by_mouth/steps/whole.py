@@ -11,7 +11,18 @@ from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.holding_by_mouth.steps.plug import plug_made
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.lathe import PUSHED, SCALE, SCALE_READS, STRONG, runout_check, scaled, start, tightened
+from jigs.work.lathe import (
+    PUSHED,
+    SCALE,
+    SCALE_READS,
+    STRONG,
+    UNTIL,
+    by_two,
+    runout_check,
+    scaled,
+    start,
+    tightened,
+)
 from jigs.work.minutes import CROSSCUT, GAUGED, MOUNTED, SANDED, each
 from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if
 from jigs.work.steps import sanded
@@ -95,6 +106,10 @@ def _off(plan: VesselPlan) -> Operation:
             f"Mark the {word.foot}'s plane, measured from the faceplate; part in beside it, in the waste, not in the "
             f"{word.foot}.",
             *((WIDER,) if deep else (WIDENED,) if point else ()),
+            *by_two(
+                plan.stack.weighs_left,
+                "It is too heavy for one hand: have a second pair under it at the saw.",
+            ),
             f"Stop at the neck listed{': it is hollow, a ring of wood alone' if hollow else ''}.",
             f"Unplug the lathe, and saw the neck through with a fine saw, a hand under the {word.whole}.",
             *((STUB.format(word.foot),) if point else ()),
@@ -121,7 +136,13 @@ def _held(plan: VesselPlan, plug: MouthPlug) -> Operation:
     return at_lathe(
         f"{ID}.held",
         STANDS if plug.way == "bolt" and plug.stands else HELD[plug.way].format(word.whole, word.mouth),
-        how=(*_felt(plan, plug), *_seated(plug), *_pressed(plan, plug), *_taped(plug)),
+        how=(
+            *_felt(plan, plug),
+            *by_two(plan.stack.weighs_left, UNTIL.format("it is pressed home")),
+            *_seated(plug),
+            *_pressed(plan, plug),
+            *_taped(plug),
+        ),
         settings=(*_press(plug, word.foot), *_recess(plug)),
         known=scaled(plan.job.unit, plug.torque, plug.most_torque) if plug.bolt else (),
         checks=(

@@ -21,7 +21,7 @@ from jigs.stages.mountings.steps.common import (
 )
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws, washers_told
-from jigs.work.lathe import SCALE, SHAPE, screwed, speeds
+from jigs.work.lathe import SCALE, SHAPE, UNTIL, by_two, screwed, speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Goods, Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if, uses
 from jigs.work.steps import sanded
@@ -181,6 +181,7 @@ def _seat(plan: TorusPlan) -> Operation:
         "Seat the work in its channel and tighten the braces crosswise.",
         how=(
             "Push the braces' bolts in from the back, their heads home in their places.",
+            *by_two(plan.mountings.lifted, UNTIL.format("every nut is on")),
             "Lay the finished side in the channel; press it home by hand, all round.",
             "Put a block, a pad and a strap on every bolt, by their numbers; washer and nut.",
             "Set every finger over the middle of the tube, on the outer half of its flat.",

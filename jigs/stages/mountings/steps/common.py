@@ -15,10 +15,6 @@ from jigs.work.minutes import MOUNTED
 from jigs.work.model import Check, Goods, Operation, at_lathe, right_if
 
 CAP = "Cap the centre bolt's end with a round of wood, bored through and screwed on flush: it spins before your hands."
-G = 9.81  # N/kg
-# At arm's length and elbow height a man lifts 15 kg without a closer look, a woman 10 (HSE, guidance on the Manual
-# Handling Operations Regulations, its filter, from memory).
-ONE_LIFTS = 10 * G
 CHANNELLED = ("braced_mounting", "last_mounting")
 CAP_AGAIN = "Where the bolt stands out past its nut, screw the cap on again."
 
@@ -29,15 +25,6 @@ def capped(plan: TorusPlan) -> tuple[Quantity, ...]:
         ruled("cap", "Bolt's cap, across at most", plan.mountings.cap, bound="most"),
         ruled("cap-thick", "Bolt's cap, thick, about", plan.mountings.cap_thick),
     )
-
-
-def lifted(plan: TorusPlan) -> tuple[Quantity, ...]:
-    """What blank and first board weigh at most, where that is too much for one who lifts them to a spindle."""
-    newtons = plan.mountings.lifted
-    weight = Quantity(
-        "lifted", "Weighs, its board with it, up to", newtons / G * 1000, "weight", bound="most"
-    )
-    return (weight,) if newtons > ONE_LIFTS else ()
 
 
 def let_in(plan: TorusPlan, bolt: str) -> str:

@@ -6,10 +6,10 @@ from math import cos
 
 from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.parts.holding import holding
-from jigs.stages.mountings.steps.common import balanced, lifted, runout, started
+from jigs.stages.mountings.steps.common import balanced, runout, started
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
-from jigs.work.lathe import screwed, speeds
+from jigs.work.lathe import by_two, lifted, screwed, speeds
 from jigs.work.minutes import CLAMPED, DRY_RUN, FLATTENED, GAUGED, MOUNTED, SETTING, each
 from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_lathe, uses
 
@@ -149,13 +149,11 @@ def _glue(plan: TorusPlan) -> Operation:
             "Spread glue on the flats, wood on wood, no paper.",
             "Set the blank over the spigot, its outer corners on the scribed circle all round.",
             "Clamp it at every second flat, and look at the circle again before the glue sets.",
-            *(
-                ("Once the glue is cured, two lift board and blank onto the spindle.",)
-                if lifted(plan)
-                else ()
+            *by_two(
+                plan.mountings.lifted, "Once the glue is cured, two lift board and blank onto the spindle."
             ),
         ),
-        known=lifted(plan),
+        known=lifted(plan.mountings.lifted, "board"),
         settings=(Quantity("cure", "Cure, before it turns", glue.cure, "hours"),),
         checks=(
             Check(

@@ -13,7 +13,7 @@ from jigs.stages.mountings.steps.common import (
     turned,
 )
 from jigs.words.quantity import calliper, ruled
-from jigs.work.lathe import SCALE, SHAPE
+from jigs.work.lathe import SCALE, SHAPE, by_two
 from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
 from jigs.work.model import Check, Operation, Rack, Stage, at_lathe, right_if, uses
 from jigs.work.steps import sanded
@@ -114,6 +114,7 @@ def _off(plan: TorusPlan) -> Operation:
                     "Lift the torus out of its channel with both hands.",
                 )
             ),
+            *by_two(plan.mountings.lifted, "Two lift it off."),
             "Rub by hand, with the finest grit, where retainer and channel touched it.",
         ),
         makes=(1, "torus"),

@@ -11,7 +11,6 @@ from jigs.stages.mountings.steps.common import (
     centre_bolt,
     head_holds,
     let_in,
-    lifted,
     pulled,
     runout,
     scale,
@@ -19,7 +18,7 @@ from jigs.stages.mountings.steps.common import (
 )
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
-from jigs.work.lathe import SCALE, screwed, speeds
+from jigs.work.lathe import SCALE, UNTIL, by_two, lifted, screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Goods, Operation, Rack, Stage, at_bench, at_lathe, right_if, uses
 from jigs.work.supplies import lining, sizes
@@ -126,7 +125,7 @@ def _reverse(plan: TorusPlan) -> Operation:
         "Turn the work round onto the retainer and draw it up with the bolt.",
         how=(
             "Take the cap off the bolt.",
-            *(("Two lift the work, and one holds it until the nut is tight.",) if lifted(plan) else ()),
+            *by_two(plan.mountings.lifted, UNTIL.format("the nut is tight")),
             "Slide the work over the retainer, its finished face first; the bolt comes out through the first board.",
             "Put washer and nut on the bolt, and draw it up by hand.",
             SCALE[plan.job.unit],
@@ -134,7 +133,7 @@ def _reverse(plan: TorusPlan) -> Operation:
             "It is centred by the finished hole on the retainer's hollow; nothing else touches.",
         ),
         settings=(*pulled(plan, "B"), ruled("washer", "Washer, across", plan.holding.washer)),
-        known=(*scale(plan, "B"), *lifted(plan)),
+        known=(*scale(plan, "B"), *lifted(plan.mountings.lifted, "board")),
         checks=right_if(
             "tight",
             "Try to turn the work on the retainer by hand: it does not move",
