@@ -145,3 +145,27 @@ def test_what_trued_half_rings_lose_is_told_where_they_are_trued_and_measured_af
     across = next(check for check in told["rings.flatten"].checks if check.id == "across")
     assert "each pair" in across.how
     assert "less by as much" in across.if_not
+
+
+@each
+def test_flats_that_stand_high_once_all_are_touched_are_told(name: str) -> None:
+    """By sampling the slices of every wedge ring: how far each flat that leans clears the first stage."""
+    plan = job(name)[0]
+    blank, form = plan.blank, plan.job.form
+    if not form.tube.round:
+        return
+    tube, angles = (
+        plan.sizes.stages[0].tube.wide,
+        -pi / 2 + 2 * pi / blank.segments * np.arange(blank.segments),
+    )
+    out, up = np.cos(angles)[:, None], np.sin(angles)[:, None]
+    slices = np.cos(np.linspace(0, blank.half_wedge, 400))
+    reach = form.major_radius * slices * out + tube * np.hypot(slices * out, up)
+    clear = (blank.apothem + blank.centre * out - reach).min(axis=1)[abs(out[:, 0]) > 1e-9]
+    high = clear.max() - clear.min()
+    how = one(name, "roughing.sizes").how
+    assert [line for line in how if "stand high" in line] == (
+        [f"Some of them still stand high then, up to {plan.job.at_least(high)}: leave that to the gauges."]
+        if high > 0.05
+        else []
+    )

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from geometry.bodies.torus import least_wood
+import numpy as np
+
+from geometry.bodies.torus import apothem_needed, flat_normals
 from geometry.lathe.roughing import FlatsStep
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
@@ -31,6 +33,7 @@ OTHER_FLATS = (
     "Turn the tube's other flats straight too, until the tool has touched each all round.",
     "Only then take off what is listed: before, they are higher in places.",
 )
+HIGH = "Some of them still stand high then, up to {}: leave that to the gauges."
 
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
@@ -71,15 +74,23 @@ def beside_tailstock(plan: TorusPlan, gauges: Iterable[Part]) -> tuple[str, ...]
     return (DRAW_BACK.format("hold a gauge on", "it reaches"),) if reach < TAILSTOCK else ()
 
 
-def _flats_over(plan: TorusPlan, stage: SizeStage) -> tuple[Quantity, ...]:
-    """What the lowest place of any flat stands over the first stage: on a flat the tool touches its lowest last."""
-    off = least_wood(plan.blank, plan.job.form.major_radius, stage.tube)
-    return (calliper("flats", "Then take off each other flat", off),) if off > SAME else ()
+def _flats_over(plan: TorusPlan, stage: SizeStage) -> tuple[float, float]:
+    """What the lowest place of any flat stands over the first stage, and how much more the others' at most.
+
+    On a flat the tool touches its lowest last. The face is turned to its own size.
+    """
+    blank = plan.blank
+    needed = apothem_needed(
+        plan.job.form.major_radius, stage.tube, blank.wedge_rings, blank.segments, blank.centre
+    )
+    leans = np.abs(np.cos(flat_normals(blank.segments))) > 1e-9
+    return float(blank.apothem - needed.max()), float(needed.max() - needed[leans].min())
 
 
 def _sizes(plan: TorusPlan, rack: Rack) -> Operation:
     stage, flats = plan.sizes.stages[0], plan.mountings.flats
-    others = _flats_over(plan, stage) if flats else ()
+    off, high = _flats_over(plan, stage)
+    others = (calliper("flats", "Then take off each other flat", off),) if flats and off > SAME else ()
     return at_lathe(
         f"{ID}.sizes",
         "Turn the face, the rim and the hole to the first stage.",
@@ -87,6 +98,7 @@ def _sizes(plan: TorusPlan, rack: Rack) -> Operation:
             "Turn the face first: measure it from the board.",
             "Then the rim, then the hole; leave the tube's corners.",
             *(OTHER_FLATS[: 1 + len(others)] if flats else ()),
+            *((HIGH.format(plan.job.at_least(high)),) if flats and high > SAME else ()),
             MEASURE,
         ),
         settings=(*three_sizes(plan, stage), *others),
@@ -115,7 +127,7 @@ def _flats(plan: TorusPlan, step: FlatsStep, number: int, rack: Rack) -> Operati
         ),
         known=(
             calliper("depth", "Comes off at the corner", step.depth),
-            calliper("left", "Left over the round, at the new corners", step.left),
+            calliper("left", "Left over the round, at the new corners, at least", step.left, bound="least"),
         ),
         jigs=gauge,
         checks=right_if(
