@@ -95,14 +95,18 @@ def enclosed(path):
 
 
 def test_chromium_prints_each_outline_at_its_size(chromium, cut):
+    """All in one run, a page each."""
     folder, parts = cut
-    for part in parts:
-        page = chromium.new_page()
-        svg = (folder / f"{part.name}.svg").read_text("utf-8").partition("?>")[2]
-        page.set_content(f"<style>@page {{size: 700mm 700mm; margin: 0}} body {{margin: 0}}</style>{svg}")
-        pdf = page.pdf(prefer_css_page_size=True)
-        page.close()
-        lines = strokes(reader(pdf).pages[0])
+    svgs = [(folder / f"{part.name}.svg").read_text("utf-8").partition("?>")[2] for part in parts]
+    page = chromium.new_page()
+    page.set_content(
+        "<style>@page {size: 700mm 700mm; margin: 0} body {margin: 0} div {break-after: page}</style>"
+        + "".join(f"<div>{svg}</div>" for svg in svgs)
+    )
+    pages = reader(page.pdf(prefer_css_page_size=True)).pages
+    page.close()
+    for part, printed in zip(parts, pages, strict=True):
+        lines = strokes(printed)
         left, low, right, high = part.outline.bounds
         sizes = [(line.across, line.down) for line in lines]
         off = min(math.dist(size, (right - left, high - low)) for size in sizes)
