@@ -117,11 +117,11 @@ def put_bed(tables: Tables, found: re.Match[str]) -> None:
 
 
 def put_hold(tables: Tables, found: re.Match[str]) -> None:
-    tables["reversing"]["hold"] = found[1]
+    tables.setdefault("reversing", {})["hold"] = found[1]
 
 
 def put_taper(tables: Tables, found: re.Match[str]) -> None:
-    tables["reversing"]["taper"] = Number(found[1])
+    tables.setdefault("reversing", {})["taper"] = Number(found[1])
 
 
 def put_foot(tables: Tables, found: re.Match[str]) -> None:
