@@ -197,6 +197,32 @@ def test_the_blank_goes_over_the_spigot_and_stands_on_the_circle() -> None:
             assert foot.bounds[2] / cos(blank.half_wedge) == pytest.approx(first.scribed, abs=1e-3)
 
 
+@pytest.mark.parametrize(("rings", "cut"), [(6, True), (18, False)])
+def test_flats_whose_corners_are_turned_back_still_hold_and_the_board_stands_just_past_them(
+    rings: int, cut: bool
+) -> None:
+    """Both as they lie glued to the board, flat by flat."""
+    source = text(segments="6").replace("wedge_rings = 18", f"wedge_rings = {rings}")
+    plan = solve(parse(source.replace("tube_diameter = 54", "tube_diameter = 70"), "few.toml"))
+    first, blank, w = plan.mountings.first, plan.blank, pi / rings
+    half = blank.apothem * np.tan(blank.mitre)
+    low, high = blank.centre - half, blank.centre + half
+    flat = [
+        (low, -low * np.tan(w)),
+        (high, -high * np.tan(w)),
+        (high, high * np.tan(w)),
+        (low, low * np.tan(w)),
+    ]
+    left = shapely.Polygon(flat) & shapely.Point(0, 0).buffer(first.turned_back, quad_segs=500)
+    farthest = np.hypot(*shapely.get_coordinates(left).T).max()
+    assert (farthest < first.scribed - 1) == cut
+    assert first.left - first.saw_short == pytest.approx(farthest, abs=0.01)
+    assert (
+        rings * left.area >= 2 * pi * blank.centre * plan.mountings.waste_flat
+    )  # by which its glue is judged
+    assert first.turned_back >= high  # to which a brace's finger is taken to bear, in the middle of a ring
+
+
 def text(**changes: str) -> str:
     keys = {
         "outer_diameter": "250",

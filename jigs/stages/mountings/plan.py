@@ -29,8 +29,8 @@ class FirstBoard(Record):
 
     @property
     def left(self) -> float:
-        """Radius to which mounting B turns it down."""
-        return self.scribed + self.saw_short
+        """Radius to which mounting B turns it down. Of few rings the flats' corners are turned back with the waste."""
+        return min(self.scribed, self.turned_back) + self.saw_short
 
     def face_at(self, tube: Tube) -> float:
         """Height of the turned face over the board's face, at a stage of this tube."""
