@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
 from jigs.asked.vessel_job import BETWEEN, VesselJob
 from jigs.stages.halves.plan import LEAST_SEAT, HalvesPlan, Judged, TierJoint
-from jigs.stages.held.strength import ALLOWED
 from jigs.stages.lathe.uneven import tipping
 from jigs.stages.stack.plan import StackPlan
 from jigs.words.findings import Finding
@@ -51,9 +50,9 @@ def _findings(
         yield from _part(job, part, offered, sides)
 
 
-def _takes(stress: float) -> str:
+def _takes(share: float) -> str:
     """Rounded down, for it is too little."""
-    return f"{int(100 * ALLOWED / stress)}%"
+    return f"{int(100 / share)}%"
 
 
 def _joint(job: VesselJob, joint: TierJoint, first: bool, sides: str) -> Iterator[Finding]:
@@ -68,14 +67,14 @@ def _joint(job: VesselJob, joint: TierJoint, first: bool, sides: str) -> Iterato
         yield job.finding(
             "halves-wall", message, key="halves.ring", remedy=f"{ELSEWHERE}, or use a thicker wall"
         )
-    if not first and joint.opened.stress > ALLOWED:
+    if not first and joint.opened.share > 1.0:
         message = (
             f"what stands under the joint over ring {joint.ring}, hollowed, takes only "
-            f"{_takes(joint.opened.stress)} of the push of a tool that catches as the joint is faced{sides}; it "
+            f"{_takes(joint.opened.share)} of the push of a tool that catches as the joint is faced{sides}; it "
             f"would break {show(joint.opened.under)} from there"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
-    if joint.closed > ALLOWED:
+    if joint.closed > 1.0:
         message = (
             f"the glue round the centring ring over ring {joint.ring} takes only {_takes(joint.closed)} of the "
             f"push of a tool that catches at the rim{sides}"
@@ -85,9 +84,9 @@ def _joint(job: VesselJob, joint: TierJoint, first: bool, sides: str) -> Iterato
 
 def _part(job: VesselJob, part: Judged, offered: Sequence[int] | None, sides: str) -> Iterator[Finding]:
     show = job.show
-    if part.load.stress > ALLOWED:
+    if part.load.share > 1.0:
         message = (
-            f"the {part.name} part, hollowed, takes only {_takes(part.load.stress)} of the push of a tool that "
+            f"the {part.name} part, hollowed, takes only {_takes(part.load.share)} of the push of a tool that "
             f"catches at its open end{sides}; it would break {show(part.load.under)} from there"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)

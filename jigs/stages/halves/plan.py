@@ -18,7 +18,7 @@ MOST_SEAT = 5.0
 class Load(Record):
     """The most that a push at an open end puts on what stands below it, hollowed; and how far below."""
 
-    stress: float  # N/mm²
+    share: float  # of what the wood there may bear
     under: float
 
 
@@ -44,7 +44,9 @@ class TierJoint(Record, eq=False):
     below: Section  # all that stands under it
     centring: JointRing
     opened: Load  # a push at its face, all below glued
-    closed: float  # N/mm² in it, by a push at the rim of the whole, as glued or turned: the worse
+    closed: (
+        float  # share of what it may bear, by a push at the rim of the whole, as glued or turned: the worse
+    )
     speed: tuple[int, int]  # rpm, of what it puts together, up to the next joint
 
     @property

@@ -116,14 +116,19 @@ def _speed(job: VesselJob, stack: StackPlan, ring: int) -> tuple[int, int]:
 
 
 def _closed(job: VesselJob, section: Section, stack: StackPlan, ring: int, rebate: float) -> float:
-    """N/mm², turned or as glued: a wide blank's weight may outdo its thicker wall."""
+    """Turned or as glued: a wide blank's weight may outdo its thicker wall."""
     height = joints_of(section, stack)[ring]
     turned = bent_at(job, section, stack.layers)(height)
     glued = bent_as_glued(job, section.height, stack.layers)(height)
     return max(
         bending(1.0, turned, section.outer.radius_at(height), rebate),
         bending(1.0, glued, _flats(stack.layers, ring, height, stack.staves), rebate),
-    )
+    ) / _stands(job, stack.layers, ring)
+
+
+def _stands(job: VesselJob, layers: Sequence[Layer], ring: int) -> float:
+    """N/mm² that the weaker of the rings that meet over this one may bear."""
+    return min(one.stands(job) for one in layers if one.number in (ring, ring + 1))
 
 
 def _flats(layers: Sequence[Layer], ring: int, height: float, staves: StaveBand | None) -> float:
@@ -248,14 +253,16 @@ def _loaded(
     """
     found, bends = [], bent_as_glued(job, section.height, layers)
     for layer in layers:
+        stands = layer.stands(job)
         low, high = max(layer.ring.bottom, 0.0), min(layer.ring.top, section.height)
         for z in np.linspace(low, high, max(2, PLACES // len(layers)), endpoint=False).tolist():
             turned = section.inner.radius_at(z) if z >= section.inner.bottom else 0.0
             ring, arm = ring_at(layer, z, staves), section.height - z
-            found.append((bending(1.0, bends(z), ring.outer, max(turned, ring.core)), arm))
+            found.append((bending(1.0, bends(z), ring.outer, max(turned, ring.core)) / stands, arm))
     for joint in joints:
         arm, outer = section.height - joint.height, _flats(layers, joint.ring, joint.height, staves)
-        found.append((bending(1.0, bends(joint.height), outer, joint.centring.rebate), arm))
+        stress = bending(1.0, bends(joint.height), outer, joint.centring.rebate)
+        found.append((stress / _stands(job, layers, joint.ring), arm))
     return Load(*max(found))
 
 

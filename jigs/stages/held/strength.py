@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
 
 from geometry.statics.lathe_holding import MOST_PULL
 
@@ -40,14 +41,17 @@ PUSH_ERRS = 0.05
 SHEET_TAKES = 8.0  # bending, common plywood the weaker way: common practice
 
 
-def across(species: Iterable[str]) -> float:
-    """N/mm² that the weakest of these woods stands across its grain; a wood not named here is taken as the usual."""
-    return min((_across(name) for name in species), default=ACROSS)
+def allowed_across(species: Iterable[str]) -> float:
+    """N/mm² across the grain of the weakest of these woods; one that is not named here is taken as the usual."""
+    return min((_allowed(name) for name in set(species)), default=ALLOWED)
 
 
-def _across(name: str) -> float:
+@cache
+def _allowed(name: str) -> float:
     words = name.lower().replace("-", " ").split()
-    return next((most for end, most in WEAKER.items() if any(word.endswith(end) for word in words)), ACROSS)
+    return next(
+        (most / SAFETY for end, most in WEAKER.items() if any(word.endswith(end) for word in words)), ALLOWED
+    )
 
 
 def nut_torque(newtons: float, bolt: float) -> float:

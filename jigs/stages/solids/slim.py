@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from math import hypot, pi
 
 import numpy as np
@@ -12,7 +12,7 @@ from geometry.bodies.section import Section
 from geometry.statics.hoop import bending, least_diameter
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
-from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, SIDE
+from jigs.stages.held.strength import ALLOWED_ALONG, SIDE
 from jigs.stages.lathe.uneven import tipping
 from jigs.stages.stack.plan import Layer, Slim
 
@@ -24,10 +24,10 @@ STEM = 0.7  # of the largest diameter over it, up to which a narrow place is one
 def slimmest(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Slim | None:
     """The place that is loaded most for what it stands; None where there is none."""
     slices = _slices(section)
-    bends = bent_at(job, section, layers, slices)
+    bends, stands = bent_at(job, section, layers, slices), {one.number: one.stands(job) for one in layers}
     found = [
-        *(place for layer in layers if layer.kind == "disc" for place in _places(section, layer, bends)),
-        *_walls(layers, bends, slices),
+        *(place for one in layers if one.kind == "disc" for place in _places(section, one, bends, stands)),
+        *_walls(layers, bends, slices, stands),
     ]
     return max(found, key=lambda place: place.stress / place.allowed, default=None)
 
@@ -70,7 +70,9 @@ def bent_at(
     return lambda z: SIDE * (section.height - z) + tips(z) + float(weights @ np.maximum(0.0, heights - z))
 
 
-def _walls(layers: Sequence[Layer], bends: Callable[[float], float], slices: Slices) -> Iterator[Slim]:
+def _walls(
+    layers: Sequence[Layer], bends: Callable[[float], float], slices: Slices, stands: Mapping[int, float]
+) -> Iterator[Slim]:
     """Of rings, whose grain runs round the axis, and of staves."""
     for z, inner, outer in np.transpose(slices).tolist():
         layer = next((one for one in layers if z < one.ring.top), layers[-1])
@@ -79,7 +81,7 @@ def _walls(layers: Sequence[Layer], bends: Callable[[float], float], slices: Sli
         # Open rings meet where neither has a gap.
         gaps = 2 * layer.ring.segments * layer.ring.spacer if layer.kind == "open" else 0.0
         moment = bends(z) / max(0.1, 1 - gaps / (pi * (inner + outer)))
-        stress, allowed = bending(1.0, moment, outer, inner), ALLOWED
+        stress, allowed = bending(1.0, moment, outer, inner), stands[layer.number]
         if layer.kind == "staves":
             allowed = ALLOWED_ALONG
         yield Slim(
@@ -98,7 +100,9 @@ def _least_across(moment: float, outer: float, inner: float, allowed: float) -> 
     return 2 * wide
 
 
-def _places(section: Section, layer: Layer, bends: Callable[[float], float]) -> Iterator[Slim]:
+def _places(
+    section: Section, layer: Layer, bends: Callable[[float], float], stands: Mapping[int, float]
+) -> Iterator[Slim]:
     low, high = max(0.0, layer.ring.bottom), min(section.height, layer.ring.top)
     if low >= high:
         return
@@ -111,7 +115,10 @@ def _places(section: Section, layer: Layer, bends: Callable[[float], float]) -> 
         joint = (
             layer.number - 1 if z == low > 0.0 else layer.number + 1 if z == high < section.height else None
         )
-        allowed = ALLOWED_ALONG if layer.upright and joint is None else ALLOWED
+        own = stands[layer.number]
+        allowed = (
+            own if not layer.upright else ALLOWED_ALONG if joint is None else min(own, stands.get(joint, own))
+        )
         yield Slim(
             layer.number,
             z,
@@ -132,10 +139,11 @@ def waste_across(
     `opening` (its radius) in the ring the joint is a ring too, and never slimmer than the neck that is sawn there.
     """
     most, moment = 2 * lowest.ring.outer, at_joint(job, section, layers)
-    least = least_diameter(1.0, moment, ALLOWED)
+    stands = lowest.stands(job)
+    least = least_diameter(1.0, moment, stands)
     if opening:
         widths = np.arange(max(least, 2 * (opening + AROUND)), most, 0.5).tolist()
-        least = next((w for w in widths if bending(1.0, moment, w / 2, opening) <= ALLOWED), most)
+        least = next((w for w in widths if bending(1.0, moment, w / 2, opening) <= stands), most)
     return min(most, least), most
 
 
@@ -163,7 +171,7 @@ def too_slim_across(job: VesselJob, section: Section, layers: Sequence[Layer]) -
     stress = np.array(
         [bending(1.0, bends(z), b, a) for z, (a, b) in zip(heights.tolist(), walls, strict=True)]
     )
-    weak = heights[stress > ALLOWED]
+    weak = heights[stress > min(one.stands(job) for one in layers if one.ring.bottom < section.inner.bottom)]
     if not len(weak) or stress.max() > ALLOWED_ALONG:
         return None
     step = float(heights[1])

@@ -12,7 +12,9 @@ from geometry.bodies.torus import SegmentCut
 from geometry.plane.contour import Contour, polygon
 from geometry.records import Record
 from jigs.asked.job_wood import LayupWish
+from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
+from jigs.stages.held.strength import allowed_across
 
 Kind = Literal["disc", "segments", "open", "staves"]
 
@@ -46,6 +48,15 @@ class Layer(Record):
     def plied(self, layup: LayupWish | None) -> bool:
         """Whether its segments come from this layup."""
         return layup is not None and self.cut is not None and layup.covers(self.number)
+
+    def stands(self, job: VesselJob) -> float:
+        """N/mm² that it may be loaded with across its grain: its weakest wood, with a safety."""
+        plies = [ply.name for ply in job.layup.plies] if job.layup and self.plied(job.layup) else []
+        strips = self.kind == "segments" and self.ring.spacer > 0.0
+        strip = job.rings.spacer_species if strips else None
+        # With a layup its core plug, and strips that none is named for, are of the ring's own.
+        own = self.species if not plies or self.plug or (strips and strip is None) else ()
+        return allowed_across([*plies, *own, *([strip] if strip else [])])
 
 
 class FloatingDisc(Record):

@@ -40,7 +40,7 @@ def test_the_push_is_what_the_glue_of_one_segment_stands():
     inner, outer = section.wall_at(top.bottom)
     face = GlueFace(2 * ((pi * (inner + outer) / 8) / 2 - 5), outer - inner)
     each = closed.spread / 8
-    assert most_push(section, plan.stack.layers, closed) == pytest.approx(
+    assert most_push(plan.job, section, plan.stack.layers, closed) == pytest.approx(
         ALLOWED / stress(face, each, section.height - top.bottom)
     )
 

@@ -141,11 +141,11 @@ def test_the_glued_parts_stand_a_push_where_the_next_joint_is_faced():
         for k in (4, 5, 6)
         for z in np.arange(layers[k].bottom, layers[k].top, 0.1).tolist()
     ]
-    assert second.opened.stress == pytest.approx(max(glued, *waist), rel=0.02)
-    assert second.opened.stress < ALLOWED
+    assert second.opened.share * ALLOWED == pytest.approx(max(glued, *waist), rel=0.02)
+    assert second.opened.share < 1.0
     pushed = SIDE * (195 - 45) + hangs(example().section, 45.0)
     at_rim = bent(pushed, example().section.outer.radius_at(45.0), first.centring.rebate)
-    assert first.closed == pytest.approx(at_rim, rel=1e-3)
+    assert first.closed * ALLOWED == pytest.approx(at_rim, rel=1e-3)
 
 
 def test_heavy_sides_bend_the_joints_of_parts_with_the_push():
@@ -157,7 +157,7 @@ def test_heavy_sides_bend_the_joints_of_parts_with_the_push():
         more = rocked(plan, even.height) / (SIDE * (195 - even.height) + hangs(plan.section, even.height))
         assert more > 0.05
         assert uneven.closed == pytest.approx((1 + more) * even.closed, rel=1e-3)
-        assert uneven.opened.stress > 1.05 * even.opened.stress
+        assert uneven.opened.share > 1.05 * even.opened.share
 
 
 def test_two_parts_turn_no_faster_than_their_own_heavy_side_lets_them():
@@ -214,7 +214,7 @@ def test_the_joint_under_a_wide_blank_stands_it_as_glued_heavier_than_turned():
     hung = pushed + hangs(section, joint.height)
     turned = bent(hung, section.outer.radius_at(joint.height), joint.centring.rebate)
     assert glued > 1.2 * turned
-    assert joint.closed == pytest.approx(glued, rel=0.005)
+    assert joint.closed * ALLOWED == pytest.approx(glued, rel=0.005)
 
 
 def test_glue_at_a_waist_that_a_push_at_the_rim_breaks_is_refused():

@@ -35,15 +35,3 @@ def test_a_colour_that_is_no_wood_is_none_of_our_business():
 def test_woods_beside_a_layup_and_rings_of_a_torus_are_told_to_do_nothing():
     text = torus_text('species = "ash"', LAYUP.format(wood="maple") + "rings = [2]\n")
     assert {key for code, key in notes(text) if code == "unused-key"} == {"form.species", "layup.rings"}
-
-
-@pytest.mark.parametrize(
-    ("wood", "stands"), [("white pine", "2.0"), ("Douglas fir", "2.3"), ("redcedar", "1.5")]
-)
-def test_a_wood_weaker_than_what_is_proved_is_named(wood, stands):
-    found = notes(torus_text(f'species = ["{wood}"]'))["weak-wood", "form.species"]
-    assert f"{stands} N/mm² across its grain" in found.message
-
-
-def test_a_usual_wood_is_not_called_weak():
-    assert not any(code == "weak-wood" for code, _ in notes(torus_text('species = ["pineapple wood"]')))

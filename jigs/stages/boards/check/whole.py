@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from math import floor
 
 from jigs.asked.job import Job
 from jigs.asked.keys import KEYS
@@ -12,9 +11,7 @@ from jigs.stages.boards.at_hand import MEASURED, InStock, suitable
 from jigs.stages.boards.check.unused import unused_findings
 from jigs.stages.boards.plan import BoardsTaken, Lot, Shortage, WoodClass, WoodPlan
 from jigs.stages.grain.check import grain_findings
-from jigs.stages.held.strength import ACROSS, SAFETY, across
 from jigs.words.findings import Finding
-from jigs.words.lengths import stress_texts
 
 ASSUMED = "weights leave it out; at the lathe, speeds and pulls allow for the heaviest wood there is"
 
@@ -30,8 +27,6 @@ def name_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
     """A note for each wood that is not known, and for keys that do nothing here."""
     plies = {ply.name for ply in job.layup.plies} if job.layup else set()
     for weight in wood.finish.weights:
-        if across([weight.species]) < ACROSS:
-            yield _weak(job, weight.species)
         if weight.species in SPECIES:
             continue
         near = nearest_species(weight.species)
@@ -51,19 +46,6 @@ def name_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
     if "layup.rings" in job.places and _species_key(job) == "form.species":
         message = "is not used: all rings of a torus have the layup"
         yield job.note("unused-key", message, key="layup.rings", remedy="leave it out")
-
-
-def _weak(job: Job, species: str) -> Finding:
-    """All but a floor is proved as of the usual woods."""
-    stands = across([species])
-    has, usual = stress_texts(stands, ACROSS, job.unit)
-    return job.warning(
-        "weak-wood",
-        f"{species} stands no more than {has} across its grain, and what is proved here takes {usual}: a safety of "
-        f"{SAFETY:g} is {floor(10 * SAFETY * stands / ACROSS) / 10:g} in it",
-        key=_species_key(job),
-        remedy="make what is of it thicker than needs be, and take light cuts",
-    )
 
 
 def _species_key(job: Job) -> str:

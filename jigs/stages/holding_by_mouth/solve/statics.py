@@ -12,7 +12,7 @@ from geometry.statics.hoop import across_bending, edge_hoop, plate_bending
 from geometry.statics.lathe_holding import MOST_PULL, LatheHolding, Weight
 from geometry.statics.plug_held import HeldVessel, vessel_held
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.held.strength import ACROSS, ALLOWED, ALLOWED_MITRE, FLOOR_SAFETY, PUSH, SAFETY, across
+from jigs.stages.held.strength import ALLOWED_MITRE, FLOOR_SAFETY, PUSH, SAFETY
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.lathe.uneven import tipping_by_rim
 from jigs.stages.stack.plan import Layer, StackPlan
@@ -21,7 +21,7 @@ STUB = 5.0  # mm, radius of what is left under the tailstock's point: common pra
 INSIDE = 1e-6  # mm that a place on the rim is taken into the wall
 
 
-def most_push(section: Section, layers: Sequence[Layer], plug: MouthPlug) -> float:
+def most_push(job: VesselJob, section: Section, layers: Sequence[Layer], plug: MouthPlug) -> float:
     """N that the glue faces of the open rings it bears in stand; infinite where it bears in none, or spreads none.
 
     The whole spread is taken to come on any one ring, an even part of it on each segment, and the better of the
@@ -34,7 +34,10 @@ def most_push(section: Section, layers: Sequence[Layer], plug: MouthPlug) -> flo
         low, high = max(layer.ring.bottom, plug.low), min(layer.ring.top, plug.high)
         if layer.kind == "open" and low <= high:
             beside = layers[max(0, k - 1) : k + 2]
-            joints = [_push(section, a, b, layer, plug.spread, (low, high)) for a, b in pairwise(beside)]
+            joints = [
+                min(a.stands(job), b.stands(job)) * _push(section, a, b, layer, plug.spread, (low, high))
+                for a, b in pairwise(beside)
+            ]
             found.append(max(joints, default=0.0))
     return min(found)
 
@@ -42,12 +45,12 @@ def most_push(section: Section, layers: Sequence[Layer], plug: MouthPlug) -> flo
 def _push(
     section: Section, lower: Layer, upper: Layer, pressed: Layer, spread: float, bears: tuple[float, float]
 ) -> float:
-    """N that one joint of a pressed ring stands."""
+    """N that one joint of a pressed ring stands, for each N/mm²."""
     z, face = upper.ring.bottom, _faces(section, lower, upper, pressed)
     if z >= section.height or face is None:
         return 0.0
     arm = max(abs(height - z) for height in bears)
-    return ALLOWED / stress(face, spread / pressed.ring.segments, arm)
+    return 1.0 / stress(face, spread / pressed.ring.segments, arm)
 
 
 def _faces(section: Section, lower: Layer, upper: Layer, pressed: Layer) -> GlueFace | None:
@@ -76,19 +79,11 @@ def floor_stands(job: VesselJob, section: Section, layers: Sequence[Layer], plug
     spread = presses + thick / 2  # at 45 degrees, to the floor's middle
     low, high = section.inner.bottom - thick, section.inner.bottom
     bends = max(
-        _floor_bends(job, one, wall, spread, thick) * ACROSS / across(_woods(job, one))
+        _floor_bends(job, one, wall, spread, thick) / one.stands(job)
         for one in layers
         if one.ring.bottom < high and one.ring.top > low
     )
-    return ALLOWED * SAFETY / FLOOR_SAFETY / bends if bends else inf
-
-
-def _woods(job: VesselJob, layer: Layer) -> list[str]:
-    """Of a ring; with a layup its core plug is of the ring's own."""
-    return [
-        *layer.species,
-        *([ply.name for ply in job.layup.plies] if job.layup and layer.plied(job.layup) else ()),
-    ]
+    return SAFETY / FLOOR_SAFETY / bends if bends else inf
 
 
 def _floor_bends(job: VesselJob, layer: Layer, wall: float, spread: float, thick: float) -> float:
@@ -113,8 +108,10 @@ def hoop_allowed(job: VesselJob, layers: Sequence[Layer], plug: MouthPlug) -> fl
         for layer in layers
         if layer.ring.bottom <= plug.high + INSIDE and layer.ring.top >= plug.low - INSIDE
     ]
-    mitred = all(layer.kind in ("segments", "open") and not layer.plied(job.layup) for layer in bears)
-    return ALLOWED_MITRE if mitred else ALLOWED
+    mitred = [layer.kind in ("segments", "open") and not layer.plied(job.layup) for layer in bears]
+    return min(
+        (one.stands(job) for one, its in zip(bears, mitred, strict=True) if not its), default=ALLOWED_MITRE
+    )
 
 
 def plug_held(

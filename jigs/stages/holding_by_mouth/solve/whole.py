@@ -105,7 +105,7 @@ def _tried(job: VesselJob, section: Section, stack: StackPlan, way: Way) -> Mout
     found = _WAYS[way](job, section)
     if isinstance(found, Barred):
         return found
-    glue = most_push(section, stack.layers, found)
+    glue = most_push(job, section, stack.layers, found)
     allowed = hoop_allowed(job, stack.layers, found)
     hoop = hoop_stress(section, found, 1.0)
     joints = allowed / hoop if hoop else inf

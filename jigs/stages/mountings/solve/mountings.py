@@ -15,7 +15,7 @@ from geometry.statics.hoop import ring_tension
 from geometry.statics.lathe_holding import Weight
 from geometry.statics.torus_held import HeldTorus, torus_holdings
 from jigs.asked.job import TorusJob
-from jigs.stages.held.strength import ALLOWED, PUSH, SHEET_TAKES, most_pull, most_torque, nut_torque
+from jigs.stages.held.strength import PUSH, SHEET_TAKES, allowed_across, most_pull, most_torque, nut_torque
 from jigs.stages.mountings.flat import least_flat, most_sanded
 from jigs.stages.mountings.plan import BESIDE_CAP, BracePlan, Drawn, FirstBoard, HoldingPlan, MountingsPlan
 from jigs.words.lengths import MM_PER_INCH
@@ -24,9 +24,11 @@ STEP = 10.0  # N
 BOARD = 0.75 * 9.81e-6  # N/mm³, as MDF: common practice, no source
 
 
-def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan, weight: float) -> MountingsPlan:
+def with_statics(
+    job: TorusJob, blank: Blank, holding: HoldingPlan, plan: MountingsPlan, weight: float
+) -> MountingsPlan:
     """The mountings with what each holds against the tool; the blank weighs so many N."""
-    first, brace = plan.first, plan.brace
+    first, brace, stands = plan.first, plan.brace, allowed_across(_woods(job))
     board = BOARD * pi / 4 * holding.board_diameter**2 * holding.board_thickness
     held = torus_holdings(
         HeldTorus(
@@ -41,13 +43,13 @@ def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan, weight
             braces=holding.braces,
             brace_at=brace.tip + brace.bearing,
             brace_share=brace.finger_share,
-            glue=ALLOWED,
+            glue=stands,
             pull=PUSH,
             blank=weight,
             board=Weight(board, first.centre_height + holding.board_thickness / 2),
         )
     )
-    bears = _bears(blank, holding, plan)
+    bears = _bears(blank, holding, plan, stands)
     drawn = tuple(
         _drawn(
             mounting.name,
@@ -59,6 +61,14 @@ def with_statics(blank: Blank, holding: HoldingPlan, plan: MountingsPlan, weight
         if found.pull and found.least_pull < inf
     )
     return replace(plan, held=held, drawn=drawn, lifted=weight + board)
+
+
+def _woods(job: TorusJob) -> list[str]:
+    """All that its blank is of, strips too."""
+    form, rings = job.form, [name for ring in job.form.species for name in ring]
+    segments = rings if job.layup is None else [ply.name for ply in job.layup.plies]
+    strips = rings if form.spacer_species is None else [form.spacer_species]
+    return [*segments, *(strips if form.spacer or form.ring_spacer else [])]
 
 
 def _couple(plug: Retainer) -> float:
@@ -80,8 +90,8 @@ def _drawn(mounting: str, least: float, bolt: str, bears: float) -> Drawn:
     return Drawn(mounting, bolt, pull, nut_torque(pull, across), most, most_torque(most, across))
 
 
-def _bears(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> dict[str, float]:
-    """N of one bolt that the wood stands in each mounting that bolts hold.
+def _bears(blank: Blank, holding: HoldingPlan, plan: MountingsPlan, stands: float) -> dict[str, float]:
+    """N of one bolt that the wood, which `stands` so many N/mm², stands in each mounting that bolts hold.
 
     The retainer spreads the finished hole, frictionless at the low end of its band, and pulls the joints of the torus
     open; in the reversed mounting the old board pulls at its glue as well. A brace's strap bends over its block.
@@ -91,8 +101,8 @@ def _bears(blank: Blank, holding: HoldingPlan, plan: MountingsPlan) -> dict[str,
     core = blank.core_apothem / cos(blank.mitre)
     across_joints = ring_tension(1.0, _couple(plug), plug.major, plug.tube, core)
     spreads = 1.0 / tan(slope)
-    joints = ALLOWED / (across_joints * spreads)
-    glue = 2 * pi * blank.centre * plan.waste_flat * ALLOWED
+    joints = stands / (across_joints * spreads)
+    glue = 2 * pi * blank.centre * plan.waste_flat * stands
     arm = brace.bolt_radius - brace.tip - brace.bearing
     section = (brace.width - brace.hole) * brace.thickness**2 / 6
     strap = SHEET_TAKES * section / (brace.finger_share * arm)

@@ -8,7 +8,7 @@ from dataclasses import replace
 from geometry.bodies.section import Section
 from geometry.statics.hoop import bending, least_diameter
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.held.strength import ALLOWED, SAFETY, SIDE
+from jigs.stages.held.strength import SAFETY, SIDE
 from jigs.stages.lathe.uneven import tipping
 from jigs.stages.solids.slim import at_joint, bent_at, slimmest, too_slim_across
 from jigs.stages.stack.plan import Slim, StackPlan
@@ -33,8 +33,8 @@ def _slim_foot(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
     lowest, opening = stack.layers[0].ring, section.inner.start[0]
     tips = tipping(job, stack.layers)(lowest.bottom) > 1.0
     stress = bending(1.0, bent_at(job, section, stack.layers)(lowest.bottom), lowest.outer, opening)
-    if stress > ALLOWED:
-        has, most = stress_texts(stress, ALLOWED, job.unit)
+    if stress > (stands := stack.layers[0].stands(job)):
+        has, most = stress_texts(stress, stands, job.unit)
         yield job.finding(
             "slim-foot",
             f"hollowed right through, ring 1 bends its joint to the waste block with {has} at a push of "
@@ -48,14 +48,14 @@ def _slim_foot(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[F
 def _slim_block(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Finding]:
     """The waste block is no wider than the lowest ring, and its joint may need more."""
     lowest, opening = stack.layers[0].ring, stack.floating.base.opening if stack.floating else 0.0
-    moment = at_joint(job, section, stack.layers)
-    stress, breaks = bending(1.0, moment, lowest.outer, opening), SAFETY * ALLOWED
-    if section.through or stress <= ALLOWED:
+    moment, stands = at_joint(job, section, stack.layers), stack.layers[0].stands(job)
+    stress, breaks = bending(1.0, moment, lowest.outer, opening), SAFETY * stands
+    if section.through or stress <= stands:
         return
-    force, (has, most) = force_text(SIDE, job.unit), stress_texts(stress, ALLOWED, job.unit)
+    force, (has, most) = force_text(SIDE, job.unit), stress_texts(stress, stands, job.unit)
     sides = ", heavy sides" if tipping(job, stack.layers)(lowest.bottom) > 1.0 else ""
     # A little more, for what the wider foot weighs.
-    wider = 1.02 * least_diameter(1.0, moment, ALLOWED) - 2 * job.rings.turning_allowance
+    wider = 1.02 * least_diameter(1.0, moment, stands) - 2 * job.rings.turning_allowance
     steady = "let a steady rest carry the rim whenever the tailstock is away, or " if stress <= breaks else ""
     yield job.finding(
         "slim-block",

@@ -1,0 +1,83 @@
+"""What woods stand across their grain (USDA Wood Handbook, from memory), and what of a job follows from it."""
+
+from dataclasses import replace
+
+import pytest
+
+from jigs.stages.held.strength import ALLOWED, SAFETY, allowed_across
+from jigs.stages.holding_by_mouth.solve.statics import hoop_allowed, most_push
+from jigs.stages.mountings.solve.mountings import with_statics
+from jigs.stages.solids.slim import slimmest, waste_across
+from tests.examples import plan_of_example
+from tests.jigs.vessel.held import blank_of, held
+from tests.jigs.vessel.jobs import planned
+from tests.jigs.vessel.test_stems import goblet
+
+CEDAR = 1.5 / 2.4  # of the usual woods
+
+
+def of_cedar(layers, number=None):
+    woods = ("maple", "western redcedar")
+    return tuple(replace(one, species=woods) if number in (None, one.number) else one for one in layers)
+
+
+@pytest.mark.parametrize(
+    ("woods", "stands"),
+    [(["white pine"], 2.0), (["Douglas-fir", "oak"], 2.3), (["maple", "redcedar"], 1.5), (["balsam fir"], 1.2),
+     (["pineapple wood"], 2.4), ([], 2.4)],
+)  # fmt: skip
+def test_the_weakest_wood_counts_with_the_same_safety(woods, stands):
+    assert allowed_across(woods) == pytest.approx(stands / SAFETY)
+
+
+def test_walls_and_stems_of_cedar_take_less_across_the_grain_and_the_waste_block_is_wider():
+    plan = planned("vase")
+    usual, weak = (
+        slimmest(plan.job, plan.section, all_) for all_ in (plan.stack.layers, of_cedar(plan.stack.layers))
+    )
+    assert usual.allowed == ALLOWED
+    assert weak.allowed == pytest.approx(CEDAR * ALLOWED)
+    lowest = plan.stack.layers[0]
+    narrow, wide = (
+        waste_across(plan.job, plan.section, one, plan.stack.layers)[0]
+        for one in (lowest, *of_cedar([lowest]))
+    )
+    assert wide**3 == pytest.approx(narrow**3 / CEDAR)
+
+
+def test_end_grain_glued_to_a_ring_of_cedar_takes_less():
+    """The joint of rings 2 and 3, both upright, is the weak place of this stem."""
+    asked = goblet(heights="[13, 57, 33, 16]", more="upright = [2, 3]")
+    section, stack = blank_of(asked)
+    for number in (2, 3):
+        weak = slimmest(asked, section, of_cedar(stack.layers, number))
+        assert {weak.ring, weak.joint} == {2, 3}
+        assert weak.allowed == pytest.approx(CEDAR * ALLOWED)
+
+
+def test_a_plug_may_press_a_mouth_of_cedar_less():
+    closed, plan = held("vase", "taper").reversing.plug, held("open", "taper")
+    layers = plan.stack.layers
+    usual, weak, under = (
+        most_push(plan.job, plan.section, all_, closed)
+        for all_ in (layers, of_cedar(layers), of_cedar(layers, layers[-2].number))
+    )
+    assert weak == under == pytest.approx(CEDAR * usual)
+    solid = [replace(one, kind="disc") for one in layers]
+    assert hoop_allowed(plan.job, of_cedar(solid), closed) == pytest.approx(CEDAR * ALLOWED)
+
+
+def test_a_torus_with_strips_of_cedar_is_glued_and_pressed_less():
+    plan = plan_of_example("quoit")
+    form = replace(plan.job.form, ring_spacer=1.0, spacer_species="cedar")
+    usual, weak = (
+        with_statics(job, plan.blank, plan.holding, plan.mountings, 20.0)
+        for job in (plan.job, replace(plan.job, form=form))
+    )
+    glue = [found.held[0].strength for found in (usual, weak)]
+    assert glue[1] == pytest.approx(CEDAR * glue[0], rel=0.01)
+    for one, less in zip(usual.drawn, weak.drawn, strict=True):
+        assert less.pull == one.pull
+        assert less.most_pull == pytest.approx(
+            one.most_pull * (1.0 if one.mounting == "C" else CEDAR), abs=10
+        )
