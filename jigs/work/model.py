@@ -152,6 +152,17 @@ class Table(Record):
     rows: tuple[tuple[Cell, ...], ...]
 
 
+# The cells of a row, each with its column.
+Row = tuple[tuple[Column, Cell], ...]
+
+
+def tabled(id: str, title: str, rows: Iterable[Row]) -> tuple[Table, ...]:
+    """The table of rows that name the column of each cell, the same in each; none without rows."""
+    told = tuple(rows)
+    cells = tuple(tuple(cell for _, cell in row) for row in told)
+    return tuple(Table(id, title, tuple(column for column, _ in row), cells) for row in told[:1])
+
+
 def listed(id: str, title: str, quantities: Sequence[Quantity]) -> Table:
     """A table of names and values."""
     columns = (Column("what", ""), Column("value", ""))

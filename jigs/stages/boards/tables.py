@@ -6,32 +6,8 @@ from collections.abc import Iterator, Sequence
 
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan import BoardsTaken, CutLine, KeptLong, Lot, WoodClass
-from jigs.work.model import Cell, Column, Table
+from jigs.work.model import Cell, Column, Row, Table, tabled
 
-CUT_LIST = (
-    Column("lot", "Lot", "count"),
-    Column("pieces", "Pieces"),
-    Column("rings", "Rings", "rings"),
-    Column("species", "Wood"),
-    Column("count", "Count", "count"),
-    Column("spares", "Spares", "count"),
-    Column("way", "Way"),
-    Column("tilt", "Blade tilt", "angle"),
-    Column("gauge", "Gauge off square", "angle"),
-    Column("stop", "Stop", "length"),
-    Column("thickness", "Thickness", "calliper"),
-    Column("width", "Width", "calliper"),
-    Column("longer", "Longer edge", "calliper"),
-    Column("shorter", "Shorter edge", "calliper"),
-    Column("glued-width", "Width as glued", "calliper"),
-    Column("glued-longer", "Longer edge as glued", "calliper"),
-    Column("glued-shorter", "Shorter edge as glued", "calliper"),
-    Column("sanded", "Sanded off each face", "calliper"),
-    Column("rough-thickness", "Board thickness", "rule"),
-    Column("rough-width", "Ripped width", "length"),
-    Column("strip-each", "Strip for each piece", "rule"),
-    Column("strip-all", "Strip for all in one", "rule"),
-)
 STOCK = (
     Column("what", "What"),
     Column("species", "Wood"),
@@ -46,32 +22,6 @@ STOCK = (
     Column("pieces-each", "Pieces from each", "count"),
     Column("note", "Note"),
 )
-WOOD = (
-    Column("species", "Wood"),
-    Column("planed", "Planed thickness", "calliper"),
-    Column("boards-bought", "Boards to buy", "count"),
-    Column("boards-least", "Least that any plan buys", "count"),
-    Column("sawn", "Cut out of boards", "area"),
-    Column("sawn-least", "Least that any plan takes", "area"),
-    Column("stock", "Wood in these boards", "volume"),
-    Column("pieces", "In pieces", "volume"),
-    Column("spares", "In spares", "volume"),
-    Column("kerf", "Sawdust", "volume"),
-    Column("planed-off", "Planed off", "volume"),
-    Column("trimmed", "Trimmed off", "volume"),
-    Column("offcuts", "Offcuts", "volume"),
-    Column("waste", "Waste, without offcuts to keep", "share"),
-    Column("offcut-width", "One offcut is enough: width", "rule"),
-    Column("offcut-length", "One offcut is enough: length", "rule"),
-)
-KEPT_LONG = (
-    Column("lot", "Lot", "count"),
-    Column("strips", "Strips", "count"),
-    Column("left", "Left of each, as planned", "rule"),
-    Column("fewer", "Cut so many pieces fewer from each", "count"),
-    Column("length", "Then left of each", "rule"),
-    Column("note", "Note"),
-)
 SLIVER = 3.0  # mm; what is thinner goes with the sawdust
 TOO_SHORT = "too short once a piece is cut: glue scrap on for the hold-down, or rip longer boards"
 
@@ -81,61 +31,54 @@ def tables(plan: Plan) -> Sequence[Table]:
     wood = plan.wood
     if not wood.lots:
         return ()
+    tilt = "Table tilt" if plan.segments_on == "bandsaw" else "Blade tilt"
     return (
-        Table(
-            "cut-list",
-            "Cut list",
-            _columns(plan),
-            tuple(_lot(wood.lot(line.lot), line) for line in wood.lines),
-        ),
+        *tabled("cut-list", "Cut list", (_lot(wood.lot(line.lot), line, tilt) for line in wood.lines)),
         Table(
             "stock", "Boards, strips, offcuts", STOCK, tuple(row for of in wood.classes for row in _stock(of))
         ),
-        *_kept_long(wood.kept_long),
-        Table("wood", "Where the wood goes", WOOD, tuple(_wood(of) for of in wood.classes)),
+        *tabled("kept-long", "Strips that end too short to hold", map(_kept_long, wood.kept_long)),
+        *tabled("wood", "Where the wood goes", map(_wood, wood.classes)),
     )
 
 
-def _columns(plan: Plan) -> tuple[Column, ...]:
-    """Of a bandsaw the table tilts."""
-    tilt = Column("tilt", "Table tilt" if plan.segments_on == "bandsaw" else "Blade tilt", "angle")
-    return tuple(tilt if column.id == "tilt" else column for column in CUT_LIST)
-
-
-def _kept_long(ends: Sequence[KeptLong]) -> Iterator[Table]:
-    """Strips that end too short to be held again, and what keeps them long enough."""
-    rows = tuple(
-        (one.lot, one.strips, one.left, one.fewer, one.length, TOO_SHORT if one.fewer is None else None)
-        for one in ends
-    )
-    if rows:
-        yield Table("kept-long", "Strips that end too short to hold", KEPT_LONG, rows)
-
-
-def _lot(lot: Lot, line: CutLine) -> tuple[Cell, ...]:
+def _kept_long(one: KeptLong) -> Row:
+    """Of strips that end too short to be held again, and what keeps them long enough."""
     return (
-        lot.number,
-        lot.name,
-        lot.rings,
-        lot.species,
-        lot.count,
-        lot.spares,
-        lot.way,
-        line.tilt,
-        line.gauge,
-        lot.stop,
-        lot.thickness,
-        lot.width,
-        lot.longer,
-        lot.shorter,
-        line.width,
-        line.longer,
-        line.shorter,
-        line.sanded,
-        tuple(thickness for thickness, _ in line.rough),
-        tuple(width for _, width in line.rough),
-        line.each,
-        line.strip,
+        (Column("lot", "Lot", "count"), one.lot),
+        (Column("strips", "Strips", "count"), one.strips),
+        (Column("left", "Left of each, as planned", "rule"), one.left),
+        (Column("fewer", "Cut so many pieces fewer from each", "count"), one.fewer),
+        (Column("length", "Then left of each", "rule"), one.length),
+        (Column("note", "Note"), TOO_SHORT if one.fewer is None else None),
+    )
+
+
+def _lot(lot: Lot, line: CutLine, tilt: str) -> Row:
+    """`tilt` is what tilts."""
+    return (
+        (Column("lot", "Lot", "count"), lot.number),
+        (Column("pieces", "Pieces"), lot.name),
+        (Column("rings", "Rings", "rings"), lot.rings),
+        (Column("species", "Wood"), lot.species),
+        (Column("count", "Count", "count"), lot.count),
+        (Column("spares", "Spares", "count"), lot.spares),
+        (Column("way", "Way"), lot.way),
+        (Column("tilt", tilt, "angle"), line.tilt),
+        (Column("gauge", "Gauge off square", "angle"), line.gauge),
+        (Column("stop", "Stop", "length"), lot.stop),
+        (Column("thickness", "Thickness", "calliper"), lot.thickness),
+        (Column("width", "Width", "calliper"), lot.width),
+        (Column("longer", "Longer edge", "calliper"), lot.longer),
+        (Column("shorter", "Shorter edge", "calliper"), lot.shorter),
+        (Column("glued-width", "Width as glued", "calliper"), line.width),
+        (Column("glued-longer", "Longer edge as glued", "calliper"), line.longer),
+        (Column("glued-shorter", "Shorter edge as glued", "calliper"), line.shorter),
+        (Column("sanded", "Sanded off each face", "calliper"), line.sanded),
+        (Column("rough-thickness", "Board thickness", "rule"), tuple(thick for thick, _ in line.rough)),
+        (Column("rough-width", "Ripped width", "length"), tuple(width for _, width in line.rough)),
+        (Column("strip-each", "Strip for each piece", "rule"), line.each),
+        (Column("strip-all", "Strip for all in one", "rule"), line.strip),
     )
 
 
@@ -163,25 +106,26 @@ def _whose(board: BoardsTaken) -> str:
     return "buy, at least this size" if board.bought else "in stock"
 
 
-def _wood(of: WoodClass) -> tuple[Cell, ...]:
+def _wood(of: WoodClass) -> Row:
     v = of.volumes
     waste = v.kerf + v.planed + v.trimmed + v.offcuts - v.kept
     bought = sum(board.count for board in of.taken if board.bought)
-    offcut = of.would_do or (None, None)
+    width, length = of.would_do or (None, None)
     return (
-        of.species,
-        of.thickness,
-        bought,
-        of.least,
-        of.area,
-        of.bound,
-        v.stock,
-        v.pieces,
-        v.spares,
-        v.kerf,
-        v.planed,
-        v.trimmed,
-        v.offcuts,
-        waste / v.stock if v.stock else 0.0,
-        *offcut,
+        (Column("species", "Wood"), of.species),
+        (Column("planed", "Planed thickness", "calliper"), of.thickness),
+        (Column("boards-bought", "Boards to buy", "count"), bought),
+        (Column("boards-least", "Least that any plan buys", "count"), of.least),
+        (Column("sawn", "Cut out of boards", "area"), of.area),
+        (Column("sawn-least", "Least that any plan takes", "area"), of.bound),
+        (Column("stock", "Wood in these boards", "volume"), v.stock),
+        (Column("pieces", "In pieces", "volume"), v.pieces),
+        (Column("spares", "In spares", "volume"), v.spares),
+        (Column("kerf", "Sawdust", "volume"), v.kerf),
+        (Column("planed-off", "Planed off", "volume"), v.planed),
+        (Column("trimmed", "Trimmed off", "volume"), v.trimmed),
+        (Column("offcuts", "Offcuts", "volume"), v.offcuts),
+        (Column("waste", "Waste, without offcuts to keep", "share"), waste / v.stock if v.stock else 0.0),
+        (Column("offcut-width", "One offcut is enough: width", "rule"), width),
+        (Column("offcut-length", "One offcut is enough: length", "rule"), length),
     )

@@ -11,7 +11,7 @@ from geometry.lathe.turning import unbalance
 from jigs.plans.plan import Plan
 from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.model import Cell, Column, Table, listed
+from jigs.work.model import Cell, Column, Row, Table, listed, tabled
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
     from jigs.plans.torus import TorusPlan
@@ -20,18 +20,11 @@ if TYPE_CHECKING:  # a job of one form need not load the other's plan
 # That the work's weight lies off the axis, for the telling.
 OUT: dict[Unit, float] = {"mm": 1.0, "in": MM_PER_INCH / 32}
 TITLES = {"A": "first board", "B": "retainer", "C": "channel, braces", "D": "channel, retainer"}
-MOUNTINGS = (
-    Column("mounting", "Mounting"),
-    Column("turns", "Turn from, to", "angle"),
-    Column("held", "Held by"),
-    Column("bears", "It touches from, to", "angle"),
-    Column("covers", "Keep the tool out from, to", "angle"),
-)
 
 
 def of_torus(plan: TorusPlan) -> Sequence[Table]:
     """At the lathe, and the holding plan."""
-    return (_lathe(plan, "the work"), _mountings(plan))
+    return (_lathe(plan, "the work"), *_mountings(plan))
 
 
 def of_vessel(plan: VesselPlan) -> Sequence[Table]:
@@ -66,21 +59,21 @@ def _spinning(plan: Plan, turned: str) -> Iterator[Quantity]:
         yield Quantity(id, label, unbalance(grams, out, speed), "force")
 
 
-def _mountings(plan: TorusPlan) -> Table:
-    rows = tuple(row for mounting in plan.mountings.mountings for row in _rows(mounting))
+def _mountings(plan: TorusPlan) -> Sequence[Table]:
+    rows = (row for mounting in plan.mountings.mountings for row in _rows(mounting))
     title = "Mountings (0° rim, 90° first face, 180° hole, 270° glued flat)"
-    return Table("mountings", title, MOUNTINGS, rows)
+    return tabled("mountings", title, rows)
 
 
-def _rows(mounting: Mounting) -> Iterator[tuple[Cell, ...]]:
+def _rows(mounting: Mounting) -> Iterator[Row]:
     for k, hold in enumerate(mounting.holds):
         name = f"{mounting.name}: {TITLES[mounting.name]}" if k == 0 else None
         yield (
-            name,
-            _ends(mounting.turns if k == 0 else None),
-            hold.what,
-            _ends(hold.bears),
-            _ends(hold.covers),
+            (Column("mounting", "Mounting"), name),
+            (Column("turns", "Turn from, to", "angle"), _ends(mounting.turns if k == 0 else None)),
+            (Column("held", "Held by"), hold.what),
+            (Column("bears", "It touches from, to", "angle"), _ends(hold.bears)),
+            (Column("covers", "Keep the tool out from, to", "angle"), _ends(hold.covers)),
         )
 
 

@@ -8,20 +8,8 @@ from jigs.asked.woods import SPECIES
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.stack.plan import HeightsChoice, Layer
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.model import Cell, Column, Table, listed
+from jigs.work.model import Column, Row, Table, listed, tabled
 
-RINGS = (
-    Column("ring", "Ring", "count"),
-    Column("kind", "Made of"),
-    Column("woods", "Woods"),
-    Column("segments", "Pieces", "count"),
-    Column("height", "Height", "calliper"),
-    Column("across", "Across", "rule"),
-    Column("opening", "Opening", "rule"),
-    Column("between", "Between pieces", "calliper"),
-    Column("plug", "Bore for a core plug", "calliper"),
-    Column("turned", "Turned by", "angle"),
-)
 JOINTS = (
     Column("lower", "Ring", "count"),
     Column("upper", "On it", "count"),
@@ -75,7 +63,9 @@ def _read(plan: VesselPlan) -> Iterator[Quantity]:
 
 def tables(plan: VesselPlan) -> Sequence[Table]:
     """The finished work, every ring from the foot up, every joint, the stations."""
-    return (_finished(plan), _rings(plan), _joints(plan), *_floating(plan), *_held(plan), _stations(plan))
+    word, layers = plan.job.called, plan.stack.layers
+    rings = tabled("rings", f"Rings, from the {word.foot} up", (_ring(plan, layer) for layer in layers))
+    return (_finished(plan), *rings, _joints(plan), *_floating(plan), *_held(plan), _stations(plan))
 
 
 def _finished(plan: VesselPlan) -> Table:
@@ -129,30 +119,21 @@ def _choice(choice: HeightsChoice | None) -> Iterator[Quantity]:
             )
 
 
-def _rings(plan: VesselPlan) -> Table:
-    return Table(
-        "rings",
-        f"Rings, from the {plan.job.called.foot} up",
-        RINGS,
-        tuple(_ring(plan, la) for la in plan.stack.layers),
-    )
-
-
-def _ring(plan: VesselPlan, layer: Layer) -> tuple[Cell, ...]:
+def _ring(plan: VesselPlan, layer: Layer) -> Row:
     ring = layer.ring
     woods = "the layup" if layer.plied(plan.job.layup) else _pattern(layer.species)
     kind = "solid, grain upright" if layer.upright else layer.kind
     return (
-        layer.number,
-        kind,
-        woods,
-        ring.segments or 1,
-        ring.height,
-        2 * ring.outer,
-        2 * ring.core or None,
-        ring.spacer or None,
-        layer.plug or None,
-        layer.turned or None,
+        (Column("ring", "Ring", "count"), layer.number),
+        (Column("kind", "Made of"), kind),
+        (Column("woods", "Woods"), woods),
+        (Column("segments", "Pieces", "count"), ring.segments or 1),
+        (Column("height", "Height", "calliper"), ring.height),
+        (Column("across", "Across", "rule"), 2 * ring.outer),
+        (Column("opening", "Opening", "rule"), 2 * ring.core or None),
+        (Column("between", "Between pieces", "calliper"), ring.spacer or None),
+        (Column("plug", "Bore for a core plug", "calliper"), layer.plug or None),
+        (Column("turned", "Turned by", "angle"), layer.turned or None),
     )
 
 

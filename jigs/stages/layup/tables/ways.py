@@ -8,35 +8,9 @@ from math import isinf
 from jigs.plans.plan import Plan
 from jigs.stages.layup.plan import Against, Change, Closing, LayupPlan, StackWay
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.model import Cell, Column, Table
+from jigs.work.model import Column, Row, Table, tabled
 
-WAYS = (
-    Column("rings", "Rings", "rings"),
-    Column("way", "Way"),
-    Column("pieces", "Pieces from a stack", "count"),
-    Column("stacks", "Stacks", "count"),
-    Column("strips", "Strips in each", "count"),
-    Column("length", "Strips, long", "rule"),
-    Column("stagger", "Each set back by", "calliper"),
-    Column("wood", "Wood in strips", "volume"),
-    Column("sheets", "Sheets to make", "count"),
-    Column("waste", "Wasted", "volume"),
-    Column("cuts", "Cuts", "count"),
-    Column("why", "Why not"),
-)
 SEAMS = (Column("rings", "Rings", "rings"), Column("what", "What"), Column("value", ""))
-CLOSINGS = (
-    Column("rings", "Rings", "rings"),
-    Column("change", "By"),
-    Column("i", "Repeats along a", "count"),
-    Column("j", "Repeats along b", "count"),
-    Column("angle", "Angle", "angle"),
-    Column("sheet", "Sheet, thick", "calliper"),
-    Column("a", "Side a shows", "calliper"),
-    Column("b", "Side b shows", "calliper"),
-    Column("radius", "Whole at, from the axis", "calliper"),
-)
-WHOLE = "What ends the pattern whole at the seams"
 AGAINST: dict[Against, str] = {
     "more wood": "more sheets have to be made",
     "more stacks": "more stacks to glue",
@@ -56,32 +30,32 @@ def tables(plan: Plan) -> Sequence[Table]:
     layups = plan.layups
     if not layups:
         return ()
-    ways = tuple(_way(layup, way) for layup in layups for way in layup.ways)
+    ways = (_way(layup, way) for layup in layups for way in layup.ways)
     seams = tuple((layup.rings, one.label, one) for layup in layups for one in _seams(layup))
-    closings = tuple(_closing(layup, closing) for layup in layups for closing in layup.closings)
+    closings = (_closing(layup, closing) for layup in layups for closing in layup.closings)
     return (
-        Table("layup-ways", "Ways of cutting a layup's pieces, the chosen one first", WAYS, ways),
+        *tabled("layup-ways", "Ways of cutting a layup's pieces, the chosen one first", ways),
         Table("layup-seams", "A layup's pattern at the seams", SEAMS, seams),
-        *([Table("layup-closings", WHOLE, CLOSINGS, closings)] if closings else []),
+        *tabled("layup-closings", "What ends the pattern whole at the seams", closings),
     )
 
 
-def _way(layup: LayupPlan, way: StackWay) -> tuple[Cell, ...]:
+def _way(layup: LayupPlan, way: StackWay) -> Row:
     name = "pieces one by one" if way.kind == "one by one" else f"rows, {way.kind}"
     why = None if way.against is None or way.wood >= layup.way.wood else AGAINST[way.against]
     return (
-        layup.rings,
-        name,
-        way.pieces,
-        way.stacks,
-        way.strips,
-        way.strip_length,
-        way.stagger or None,
-        way.wood,
-        way.sheets,
-        way.waste,
-        way.cuts,
-        why,
+        (Column("rings", "Rings", "rings"), layup.rings),
+        (Column("way", "Way"), name),
+        (Column("pieces", "Pieces from a stack", "count"), way.pieces),
+        (Column("stacks", "Stacks", "count"), way.stacks),
+        (Column("strips", "Strips in each", "count"), way.strips),
+        (Column("length", "Strips, long", "rule"), way.strip_length),
+        (Column("stagger", "Each set back by", "calliper"), way.stagger or None),
+        (Column("wood", "Wood in strips", "volume"), way.wood),
+        (Column("sheets", "Sheets to make", "count"), way.sheets),
+        (Column("waste", "Wasted", "volume"), way.waste),
+        (Column("cuts", "Cuts", "count"), way.cuts),
+        (Column("why", "Why not"), why),
     )
 
 
@@ -114,15 +88,15 @@ def _yes(true: bool) -> str:
     return "yes" if true else "no"
 
 
-def _closing(layup: LayupPlan, closing: Closing) -> tuple[Cell, ...]:
+def _closing(layup: LayupPlan, closing: Closing) -> Row:
     return (
-        layup.rings,
-        CHANGED[closing.what],
-        closing.i or None,
-        closing.j or None,
-        closing.angle,
-        closing.repeat,
-        closing.across,
-        closing.up,
-        closing.radius,
+        (Column("rings", "Rings", "rings"), layup.rings),
+        (Column("change", "By"), CHANGED[closing.what]),
+        (Column("i", "Repeats along a", "count"), closing.i or None),
+        (Column("j", "Repeats along b", "count"), closing.j or None),
+        (Column("angle", "Angle", "angle"), closing.angle),
+        (Column("sheet", "Sheet, thick", "calliper"), closing.repeat),
+        (Column("a", "Side a shows", "calliper"), closing.across),
+        (Column("b", "Side b shows", "calliper"), closing.up),
+        (Column("radius", "Whole at, from the axis", "calliper"), closing.radius),
     )
