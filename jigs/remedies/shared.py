@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from typing import Any
 
 from jigs.asked.by_job import by_job
 from jigs.asked.change import rounded, typed
@@ -10,6 +11,7 @@ from jigs.asked.jobfile.units import in_the_other
 from jigs.asked.key import FINISHED
 from jigs.remedies.ladder import ALL, Rung
 from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without
+from jigs.stages.held.strength import ALLOWED, allowed_across
 
 
 def _fewer_stages(view: View) -> Sequence[Rung]:
@@ -49,6 +51,22 @@ def _other_units(view: View) -> Sequence[Rung]:
     return [*each, Rung(stated, 0.5)] if len(each) > 1 else each
 
 
+def _stronger(view: View) -> Sequence[Rung]:
+    """Maple for each wood that is weaker across its grain than the usual ones."""
+    raw = {key: view.raw(key) for key in WOODS}
+    changes = {key: new for key, names in raw.items() if (new := _no_weak(names)) != names}
+    return [Rung(changes, 0.0)] if changes else []
+
+
+def _no_weak(names: Any) -> Any:
+    if isinstance(names, list):
+        return [_no_weak(name) for name in names]
+    return "maple" if isinstance(names, str) and allowed_across([names]) < ALLOWED else names
+
+
+WOODS = ("form.species", "form.spacer_species", "rings.species", "rings.feature_species", "rings.spacer_species",
+         "staves.species")  # fmt: skip
+STRONGER = Lever("rings.species", _stronger, None, False)
 OTHER_UNITS = Lever("units", _other_units, None, False, 0.2)
 FEWER_STAGES = Lever("gauges.stages", _fewer_stages, None, False)
 LARGER_BED = Lever("printer.bed", _larger_bed, "up")

@@ -10,7 +10,7 @@ from jigs.asked.job import TorusJob
 from jigs.asked.key import FINISHED
 from jigs.remedies.ladder import Rung, Way, held, rungs
 from jigs.remedies.lever import Lever, View, down, of_torus, one_of, up, up_from, without
-from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES
+from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES, STRONGER
 
 HOLE = (up("form.hole_diameter"), up("form.outer_diameter"), down("form.tube_diameter"))
 SMALLER = (down("form.outer_diameter"), down("form.hole_diameter"), down("form.tube_diameter"))
@@ -100,7 +100,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "ring-too-short-to-hold": (FEWER_RINGS, down("form.core_opening"), THINNER_STRIPS, *HOLE),
     "wedge-not-pegged": (CLEAN_UP, FEWER_RINGS, *THICKER),
     "ring-not-held": (MORE_RINGS, FEWER_RINGS, NO_OWN_RING, up("form.core_opening"), *HOLE, down("form.tube_diameter")),
-    "bolt-opens-joints": (down("form.core_opening"), HIGHER, *THICKER),
+    "bolt-opens-joints": (down("form.core_opening"), HIGHER, *THICKER, STRONGER),
     "brace-bends": (up("bolts.braces"), up("boards.thickness"), *THICKER),
     "no-room-beside-bolt": HOLE,
     "mounting-not-held": (*HOLE, down("form.tube_diameter"), LOWER, HIGHER),

@@ -28,7 +28,7 @@ from jigs.remedies.shapes import (
     points,
     rows_of,
 )
-from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES
+from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES, STRONGER
 from jigs.remedies.stacks import FEWER_HEIGHTS, NO_STAVES, ONE_HEIGHT, ONE_WOOD, UPRIGHT_STEM
 from jigs.words.findings import Refused
 from jigs.words.lengths import MM_PER_INCH
@@ -212,10 +212,10 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "thin-sheet": (up("boards.sheet"),),
     "stave-too-thick": (up("staves.count"), *STAVES, up("saw.blade_height")),
     "stave-not-held": (down("staves.count"), down("staves.high"), down("boards.sheet"), NO_STAVES),
-    "slim-stem": (UPRIGHT_STEM,),
-    "slim-wall": (THICKER, THICKER_WALLS, WIDER_WALL_INSIDE),
-    "slim-block": (WIDER_FOOT, SMALLER_ALL),
-    "slim-foot": (THICKER, THICKER_WALLS, WIDER_FOOT, SMALLER_ALL),
+    "slim-stem": (UPRIGHT_STEM, STRONGER),
+    "slim-wall": (THICKER, THICKER_WALLS, WIDER_WALL_INSIDE, STRONGER),
+    "slim-block": (WIDER_FOOT, SMALLER_ALL, STRONGER),
+    "slim-foot": (THICKER, THICKER_WALLS, WIDER_FOOT, SMALLER_ALL, STRONGER),
     "nothing-to-face": (HIGHER, up("rings.turning_allowance"), down("rings.turning_allowance"), LOWER),
     "glued-short": (THICKER, THICKER_WALLS, WIDER_WALL_INSIDE, *NARROWER),
     "thin-rim": (HIGHER, LOWER, up("rings.turning_allowance"), down("rings.turning_allowance"), ONE_HEIGHT),
@@ -223,9 +223,9 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "core-plug": (up("rings.core_plug"), down("rings.core_plug"), without("rings.core_plug")),
     "swing": (SMALLER_ALL, down("rings.turning_allowance"), up("lathe.swing_over_bed")),
     "not-held": (FEWER, up("rings.turning_allowance"), one_of("layup.mirrored", "none"), without("layup.rings")),
-    "not-held-at-all": (_BOLT, up("reversing.taper"), down("wall.floor"), THICKER, _BY_HAND, _BY_HAND_FLAT),
+    "not-held-at-all": (_BOLT, up("reversing.taper"), down("wall.floor"), THICKER, _BY_HAND, _BY_HAND_FLAT, STRONGER),
     # All ways were tried: to name one of them does not help.
-    "not-held-at-all wall.floor": (THICKER_FLOOR, _BOLT, _BY_HAND, _BY_HAND_FLAT),
+    "not-held-at-all wall.floor": (THICKER_FLOOR, _BOLT, _BY_HAND, _BY_HAND_FLAT, STRONGER),
     **dict.fromkeys(
         (f"not-held-{way} wall.floor" for way in ("taper", "inside", "bolt")),
         (THICKER_FLOOR, _BOLT, *_HELD, _BY_HAND, _BY_HAND_FLAT),
@@ -236,7 +236,8 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "not-held-bolt": (*_HELD, up("reversing.base_hole"), _BY_HAND),
     **FLOATING,
     **LIDS,
-    **dict.fromkeys(("halves-ring", "halves-slim"), OTHER_RING),
+    "halves-ring": OTHER_RING,
+    "halves-slim": (*OTHER_RING, STRONGER),
     "halves-wall": (*OTHER_RING, THICKER, THICKER_WALLS),
     "halves-staves": (*OTHER_RING, NO_STAVES),
     "halves-open": (IN_ONE,),

@@ -4,11 +4,16 @@ from dataclasses import replace
 
 import pytest
 
+from jigs.asked.jobfile import parse
+from jigs.forms.solve import solve
 from jigs.stages.held.strength import ALLOWED, SAFETY, allowed_across
 from jigs.stages.holding_by_mouth.solve.statics import hoop_allowed, most_push
 from jigs.stages.mountings.solve.mountings import with_statics
 from jigs.stages.solids.slim import slimmest, waste_across
-from tests.examples import plan_of_example
+from jigs.words.findings import Refused
+from tests.examples import CONFIGS, plan_of_example
+from tests.jigs.remedies.pasted import pasted
+from tests.jigs.remedies.test_remedies import offered
 from tests.jigs.vessel.held import blank_of, held
 from tests.jigs.vessel.jobs import planned
 from tests.jigs.vessel.test_stems import goblet
@@ -81,3 +86,15 @@ def test_a_torus_with_strips_of_cedar_is_glued_and_pressed_less():
         assert less.most_pull == pytest.approx(
             one.most_pull * (1.0 if one.mounting == "C" else CEDAR), abs=10
         )
+
+
+def test_a_torus_of_a_wood_too_weak_for_its_bolt_is_offered_a_stronger_one():
+    text = (CONFIGS / "annulet.toml").read_text().replace('"walnut"', '"balsam fir"')
+    text = text.replace('workshop_file = "shed"\n', "")
+    with pytest.raises(Refused, match="the joints of the torus take 690 N"):
+        solve(parse(text, "annulet.toml"))
+    first = offered(text, most=1)[0]
+    assert [line for line in first if "=" in line] == [
+        'species = "maple"  # in place of line 13, "balsam fir"'
+    ]
+    solve(parse(pasted(text, first), "annulet.toml"))
