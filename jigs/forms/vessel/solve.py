@@ -86,7 +86,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *stack_findings(job, section, stack),
         *middle_findings(job, section, stack),
         *stem_findings(job, section, stack),
-        *base_findings(job, section, stack),
+        *base_findings(job, section, stack, wall),
         *saw_findings(job, saws, cut.layers),
         *gauge_findings(turned, cup, gauges, offered),
         *sizes_findings(turned, sizes),

@@ -1,6 +1,7 @@
 """Warnings about a vessel's base, its rim's joint and the woods round its rings."""
 
 import re
+from dataclasses import replace
 
 import pytest
 
@@ -8,6 +9,7 @@ from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.jobfile import parse
 from jigs.asked.woods import SPECIES
 from jigs.stages.finished_form.check.section import shape_findings
+from jigs.stages.finished_form.solve import thinnest
 from jigs.stages.solids.check.base import base_findings, moves
 from jigs.stages.stack.check import middle_findings
 from tests.jigs.vessel.held import made, number, solved
@@ -15,7 +17,7 @@ from tests.jigs.vessel.held import made, number, solved
 
 def warned(asked):
     section, stack, _ = solved(asked)
-    return {f.code: f for f in base_findings(asked, section, stack)}
+    return {f.code: f for f in base_findings(asked, section, stack, thinnest(section))}
 
 
 def disc(width, species="maple", base="solid"):
@@ -90,7 +92,10 @@ def test_what_the_job_gets_without_asking_is_not_warned_about(width):
     section, stack, _ = solved(asked)
     assert stack.layers[0].kind == ("disc" if width <= WIDE_DISC["mm"] else "segments")
     assert (stack.layers[0].plug > 0) == (width > WIDE_DISC["mm"])
-    found = [*base_findings(asked, section, stack), *middle_findings(asked, section, stack)]
+    found = [
+        *base_findings(asked, section, stack, thinnest(section)),
+        *middle_findings(asked, section, stack),
+    ]
     assert not [one.code for one in found]
 
 
@@ -106,6 +111,23 @@ def test_the_ring_glued_across_the_grain_is_the_one_over_the_disc():
 
 def rim(wall, least=3.0):
     return made([[0, 90], [90, 90]], wall=wall, extra=f"least_glue = {least}")
+
+
+@pytest.mark.parametrize(
+    ("wood", "thin", "least"), [("maple", 2.7, 2.8), ("white pine", 2.9, 3.0), ("fir", 3.8, 3.9)]
+)
+def test_a_wall_that_a_push_at_one_place_breaks_says_how_thick_would_stand_it(wood, thin, least):
+    """6 x 30 / 10 / 2.4 is 2.74 squared: 2.0 of pine, 1.2 of fir."""
+
+    def of(wall):
+        return warned(
+            replace(rim(wall, least=1.0), rings=replace(rim(wall, least=1.0).rings, species=((wood,),)))
+        )
+
+    found = of(thin)["poked-wall"]
+    assert found.severity == "warning"
+    assert number(found.remedy, "make it at least") == least
+    assert "poked-wall" not in of(least)
 
 
 def test_a_thin_rim_joint_says_how_much_thicker_the_wall_has_to_be():

@@ -3,26 +3,33 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import sqrt
 
 from geometry.bodies.section import Section
+from geometry.statics.hoop import poked
 from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement, tangential_of
+from jigs.stages.held.strength import SAFETY, SIDE
 from jigs.stages.stack.check import segmented_base
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
 from jigs.words.findings import Finding
+from jigs.words.lengths import force_text, stress_texts
 from jigs.words.quantity import ring_list
 
 GOOD_RIM = 1.5  # of least_glue, at the uppermost joint: common practice, no source
 LEAST_COUNT, MOST_COUNT = 4, 96  # of segments, as the key allows
 
 
-def base_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:
-    """Warnings and notes; none of them stops a job."""
+def base_findings(
+    job: VesselJob, section: Section, stack: StackPlan, thinnest: tuple[float, float]
+) -> list[Finding]:
+    """Warnings and notes; none of them stops a job. `thinnest` is the wall, and its height."""
     return [
         *_wide_disc(job, section, stack),
         *_staves(job, stack),
         *_thin_rim(job, stack),
+        *_poked(job, stack, *thinnest),
         *_patterns(job, stack),
     ]
 
@@ -131,6 +138,23 @@ def _thin_rim(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
         key="wall",
         remedy=f"make the wall {job.at_least(GOOD_RIM * least - top.finished)} thicker there, or least_glue smaller "
         "where thin joints have held",
+    )
+
+
+def _poked(job: VesselJob, stack: StackPlan, wall: float, height: float) -> Iterator[Finding]:
+    """A wall that a push at one place breaks; of staves the grain bends there."""
+    layer = next((one for one in stack.layers if height <= one.ring.top), stack.layers[-1])
+    stands = SAFETY * layer.stands(job)
+    if layer.kind == "staves" or (stress := poked(SIDE, wall)) <= stands:
+        return
+    has, most = stress_texts(stress, stands, job.unit)
+    yield job.warning(
+        "poked-wall",
+        f"the wall is {job.show(wall)} at height {job.show(height)}: a push of {force_text(SIDE, job.unit)} at one "
+        f"place, of a tool or a hand, bends it there with {has}, and its wood or glue may break at {most}",
+        key="inside" if job.inside else "wall",
+        remedy=f"make it at least {job.at_least(sqrt(poked(SIDE, 1.0) / stands))}, or let nothing press on it: sand "
+        "it with the lathe stopped, fingers behind it",
     )
 
 
