@@ -13,7 +13,7 @@ from jigs.stages.blank.tables import facts
 from jigs.stages.lathe.tables import of_torus
 from jigs.stages.mountings.solve.holding import solve_holding
 from jigs.words.quantity import Quantity
-from tests.jigs.wood.whole_jobs import plan_of
+from tests.jigs.wood.whole_jobs import plan_of, torus
 from tests.work.tori import done, each, job, one
 
 
@@ -51,6 +51,14 @@ def test_what_is_too_heavy_for_one_is_lifted_by_two(name: str) -> None:
             continue
         told = [q.value for q in step.known if q.id == "lifted"]
         assert told == ([pytest.approx(board + blank)] if name == "millwheel" else [])
+
+
+def test_a_heavy_side_pulls_as_it_spins_and_weighs_nothing_to_who_lifts_it() -> None:
+    even, uneven = (
+        torus(form=f"species = {woods}") for woods in (["maple"], ["white oak"] * 9 + ["basswood"] * 9)
+    )
+    assert uneven.rim_speed[1] < even.rim_speed[1]
+    assert uneven.mountings.lifted == pytest.approx(even.mountings.lifted)
 
 
 @each

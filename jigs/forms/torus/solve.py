@@ -103,7 +103,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     refuse(findings)
     check = check_corner(blank)
     rings_held, spun = solve_rings_held(job, sled), _spun(job, glued, holding)
-    mountings = with_statics(job, glued, holding, mountings, spun.hangs)
+    mountings = with_statics(job, glued, holding, mountings, spun.weighs, spun.hangs)
     refuse([*ring_findings(job, sled, rings_held), *held_findings(turned, mountings)])
     form = turned.form
     findings += uneven_findings(job, "form.species", spun)
@@ -153,7 +153,8 @@ def _refuse_early(
     refuse([*blank_findings(job, blank), *sled_findings(job, blank, sled), *lathe_findings(job, blank, holding),
             *mountings_findings(job, blank, holding, mountings), *rod_findings(job, sled, bare=True),
             *peg_findings(job, sled, bare=True)], soon=True)  # fmt: skip
-    held = with_statics(job, blank, holding, mountings, _spun(job, blank, holding).hangs)
+    spun = _spun(job, blank, holding)
+    held = with_statics(job, blank, holding, mountings, spun.weighs, spun.hangs)
     refuse([*ring_findings(job, sled, solve_rings_held(job, sled), bare=True), *held_findings(job, held)])
 
 

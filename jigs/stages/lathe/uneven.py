@@ -27,7 +27,8 @@ class Spun(Record):
     off_axis: float  # grams times mm
     across: float  # the widest that spins
     speed: tuple[int, int]  # rpm; a heavy side pulls no more than the mountings and joints are proven for
-    hangs: float = 0.0  # N across the axis, at most: its weight, and its heavy side at the higher speed
+    weighs: float = 0.0  # N, at most
+    hangs: float = 0.0  # N across the axis, at most: that, and its heavy side at the higher speed
 
 
 Pull = tuple[str, complex]  # a wood; its mm³ times where they lie off the axis, mm
@@ -41,7 +42,7 @@ def torus_spun(job: TorusJob, blank: Blank, species: Sequence[Sequence[str]], ac
     weight = taken_heavy((name, part / whole * blank.volume) for name, part in parts)
     moment = 0.0 if len({name for name, _ in parts}) == 1 or plies else _torus_off_axis(blank, species)
     speed = _speed(moment, across, max(SIDE, weight))
-    return Spun(moment, across, speed, weight + unbalance(moment, 1.0, speed[1]))
+    return Spun(moment, across, speed, weight, weight + unbalance(moment, 1.0, speed[1]))
 
 
 def _torus_off_axis(blank: Blank, species: Sequence[Sequence[str]]) -> float:

@@ -76,7 +76,7 @@ def test_a_torus_with_strips_of_cedar_is_glued_and_pressed_less():
     plan = plan_of_example("quoit")
     form = replace(plan.job.form, ring_spacer=1.0, spacer_species="cedar")
     usual, weak = (
-        with_statics(job, plan.blank, plan.holding, plan.mountings, 20.0)
+        with_statics(job, plan.blank, plan.holding, plan.mountings, 20.0, 20.0)
         for job in (plan.job, replace(plan.job, form=form))
     )
     glue = [found.held[0].strength for found in (usual, weak)]

@@ -25,9 +25,9 @@ BOARD = 0.75 * 9.81e-6  # N/mm³, as MDF: common practice, no source
 
 
 def with_statics(
-    job: TorusJob, blank: Blank, holding: HoldingPlan, plan: MountingsPlan, weight: float
+    job: TorusJob, blank: Blank, holding: HoldingPlan, plan: MountingsPlan, weighs: float, hangs: float
 ) -> MountingsPlan:
-    """The mountings with what each holds against the tool; the blank weighs so many N."""
+    """The mountings with what each holds against the tool. N: the blank `weighs`, and `hangs` with its heavy side."""
     first, brace, stands = plan.first, plan.brace, allowed_across(_woods(job))
     board = BOARD * pi / 4 * holding.board_diameter**2 * holding.board_thickness
     held = torus_holdings(
@@ -45,7 +45,7 @@ def with_statics(
             brace_share=brace.finger_share,
             glue=stands,
             pull=PUSH,
-            blank=weight,
+            blank=hangs,
             board=Weight(board, first.centre_height + holding.board_thickness / 2),
         )
     )
@@ -60,7 +60,7 @@ def with_statics(
         for mounting, found in zip(plan.mountings, held, strict=True)
         if found.pull and found.least_pull < inf
     )
-    return replace(plan, held=held, drawn=drawn, lifted=weight + board)
+    return replace(plan, held=held, drawn=drawn, lifted=weighs + board)
 
 
 def _woods(job: TorusJob) -> list[str]:
