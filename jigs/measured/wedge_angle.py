@@ -9,14 +9,8 @@ from typing import TYPE_CHECKING
 from geometry.blanks.sawing import WedgeRingCut, included_angle_error, stop_arm
 from geometry.blanks.truing import half_error, to_line, wood_left
 from geometry.bodies.torus import Blank, least_wood, rings_in_check
+from geometry.measuring import wedge_angle
 from geometry.measuring.estimate import Estimate, agree, lit_twice
-from geometry.measuring.wedge_angle import (
-    error_from_chord,
-    error_from_gap,
-    face_length,
-    face_taper,
-    wedge_shim,
-)
 from geometry.records import Record
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, estimated
@@ -80,7 +74,7 @@ def wedge_found(job: TorusJob, blank: Blank, cut: WedgeRingCut) -> WedgeFound | 
                 rings=rings_in_check(blank.wedge_rings),
                 at_rim=rim,
                 at_hole=hole,
-                error=error_from_gap(blank, rim, hole),
+                error=wedge_angle.error_from_gap(blank, rim, hole),
                 by_chord=by_chord,
                 misread=misread,
                 used=_used(readings, of, blank.half_wedge, length),
@@ -109,7 +103,7 @@ def _by_chord(readings: Readings, of: str, blank: Blank) -> tuple[Estimate | Non
     if chord is None or thick is None:
         return None, False
     try:
-        return error_from_chord(blank, rings_in_check(blank.wedge_rings), chord, thick), False
+        return wedge_angle.error_from_chord(blank, rings_in_check(blank.wedge_rings), chord, thick), False
     except ValueError:
         return None, True
 
@@ -158,7 +152,7 @@ def _no_light(readings: Readings) -> Iterator[Advice]:
 
 
 def _of_wedge(plan: TorusPlan, found: WedgeFound) -> tuple[Quantity, ...]:
-    shim = wedge_shim(plan.blank, paper_length(plan.job, plan.ring_cut, plan.blank), found.turn)
+    shim = wedge_angle.wedge_shim(plan.blank, paper_length(plan.job, plan.ring_cut, plan.blank), found.turn)
     return (
         Quantity("turn", "Second cut's angle, change", found.turn, "angle"),
         Quantity("wedge-angle", "Sled's wedge", found.right, "angle"),
@@ -205,9 +199,9 @@ def _wedge(plan: TorusPlan, found: WedgeFound, words: Words) -> tuple[str, ...]:
             used,
         )
     length = paper_length(plan.job, plan.ring_cut, plan.blank)
-    shim = wedge_shim(plan.blank, length, found.turn)
+    shim = wedge_angle.wedge_shim(plan.blank, length, found.turn)
     lies = plan.job.readings.length(f"{found.of}.paper")
-    per_paper = face_length(plan.blank) * found.rings / length * PAPER
+    per_paper = wedge_angle.face_length(plan.blank) * found.rings / length * PAPER
     return (
         f"{found.rings} rings span {words.angle(abs(found.error.value))} too {_much(found.error)}, give or take "
         f"{words.angle(found.error.accuracy)}: each is {words.angle(abs(found.turn))} too {_size(found.error)}.",
@@ -251,7 +245,7 @@ def _cut_already(plan: TorusPlan, found: WedgeFound, words: Words) -> Advice:
     half = half_error(blank, found.error.value / found.rings)
     trued = to_line(blank, half, form.half_sanding)
     left = wood_left(least_wood(blank, form.major_radius, form.tube), trued)
-    taper = face_taper(blank, found.turn)
+    taper = wedge_angle.face_taper(blank, found.turn)
     where, off = ("hole", taper.at_hole) if taper.at_hole else ("rim", taper.at_rim)
     sanded = (
         f"{words.fine(off)} at the {where}'s edge, tapering to nothing at the other. Their middles then lie "

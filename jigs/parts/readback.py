@@ -7,17 +7,8 @@ from math import degrees
 from geometry.plane.contour import Contour
 from geometry.readback.measure import edge_angle, edge_gap, edge_length, extent, hole_diameter, radius_at
 from geometry.records import Record
+from jigs.parts import probes
 from jigs.parts.part import Dimension, Part
-from jigs.parts.probes import (
-    ArcRadius,
-    EdgeAngle,
-    EdgeGap,
-    EdgeLength,
-    Extent,
-    HoleDiameter,
-    ProfileForm,
-    Thickness,
-)
 
 ANGLE_TOLERANCE = 0.001  # degrees
 
@@ -55,7 +46,7 @@ def measure(part: Part, readback: ReadBack) -> tuple[Measured, ...]:
     return tuple(
         _checked(part, dimension, readback)
         for dimension in part.dimensions
-        if not (isinstance(dimension.probe, Thickness) and readback.thickness is None)
+        if not (isinstance(dimension.probe, probes.Thickness) and readback.thickness is None)
     )
 
 
@@ -78,23 +69,23 @@ def _found(dimension: Dimension, readback: ReadBack) -> tuple[float, float]:
     """Return the dimension as measured, and how far a working arc strays from its circle."""
     contours = readback.contours
     match dimension.probe:
-        case ArcRadius(centre, start, end):
+        case probes.ArcRadius(centre, start, end):
             fit = radius_at(contours, centre, start, end, dimension.value)
             return fit.radius, fit.worst
-        case EdgeAngle(first, second):
+        case probes.EdgeAngle(first, second):
             return degrees(edge_angle(contours, first, second)), 0.0
-        case EdgeGap(first, second):
+        case probes.EdgeGap(first, second):
             return edge_gap(contours, first, second), 0.0
-        case EdgeLength(point):
+        case probes.EdgeLength(point):
             return edge_length(contours, point), 0.0
-        case HoleDiameter(centre):
+        case probes.HoleDiameter(centre):
             return hole_diameter(contours, centre), 0.0
-        case ProfileForm(rows):  # of gauges of a vessel only
+        case probes.ProfileForm(rows):  # of gauges of a vessel only
             from geometry.plane.profile import profile
             from geometry.readback.edge_form import edge_form
 
             return edge_form(contours, profile(*rows)), 0.0
-        case Extent(axis):
+        case probes.Extent(axis):
             return extent(contours[:1], axis), 0.0
-        case Thickness():
+        case probes.Thickness():
             return readback.thickness or 0.0, 0.0

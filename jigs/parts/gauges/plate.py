@@ -7,17 +7,9 @@ from collections.abc import Callable
 from geometry.bodies.tube import Tube
 from geometry.plane.contour import Contour, circle
 from geometry.records import Record
+from jigs.parts import places
 from jigs.parts.families import family_named, jig_of
 from jigs.parts.part import Bevel, Dimension, Mark, Part
-from jigs.parts.places import (
-    LATHE_CAUTION,
-    block,
-    block_height,
-    block_width,
-    raised_height,
-    raised_rise,
-    raised_width,
-)
 from jigs.parts.probes import ArcRadius, Extent, ProfileForm, Thickness
 from jigs.plans.plan import Plan
 from jigs.words.lengths import Unit, show_length
@@ -40,12 +32,12 @@ class Panel(Record):
     @property
     def size(self) -> tuple[float, float]:
         return (
-            block_width(self.lines, self.height) + 2 * MARGIN + self.hang_column,
-            block_height(self.lines, self.height) + 2 * MARGIN,
+            places.block_width(self.lines, self.height) + 2 * MARGIN + self.hang_column,
+            places.block_height(self.lines, self.height) + 2 * MARGIN,
         )
 
     def lettering(self, left: float, top: float) -> tuple[Mark, ...]:
-        return block(self.lines, left + MARGIN, top - MARGIN, self.height)
+        return places.block(self.lines, left + MARGIN, top - MARGIN, self.height)
 
 
 def hang_hole(x: float, y: float) -> Contour:
@@ -56,7 +48,7 @@ def hang_hole(x: float, y: float) -> Contour:
 def gauge_panel(plan: Plan, *lines: str) -> Panel:
     """Title, these lines and the caution."""
     title = plan.job.title.upper()
-    return Panel((title, *lines, *LATHE_CAUTION), raised_height(plan.job.workshop.printer))
+    return Panel((title, *lines, *places.LATHE_CAUTION), places.raised_height(plan.job.workshop.printer))
 
 
 def tube_text(tube: Tube, unit: Unit) -> str:
@@ -114,7 +106,7 @@ def printed_gauge(
         marks=marks,
         dimensions=(*dimensions, *sizes),
         bevel=bevel,
-        mark_width=raised_width(printer),
-        mark_height=raised_rise(printer),
+        mark_width=places.raised_width(printer),
+        mark_height=places.raised_rise(printer),
         notes=notes,
     )

@@ -9,19 +9,9 @@ from geometry.grouping import grouped
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.parts import glue_up_boards, ring_truing
+from jigs.stages.glue_up import rings as glued
 from jigs.stages.glue_up.operation import DRY_FIT, glue_up, stages_of
 from jigs.stages.glue_up.plan import GlueStage
-from jigs.stages.glue_up.rings import (
-    END_GRAIN,
-    HALVES,
-    SLIPPED,
-    SLIPPED_DRY,
-    TAPED,
-    WHOLE,
-    arcs_closed,
-    drinks,
-    wiped,
-)
 from jigs.words.file_names import TAPES, of_job
 from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.minutes import CHECKED, FLATTENED, MARKING, SANDED, each
@@ -107,8 +97,8 @@ def _lay_out(plan: VesselPlan, rings: Rings, end: str, boards: list[Part], once:
         "Tape each ring's segments in a row on its tape sheet, and lay it out dry.",
         how=(
             f"Print the tape sheets ({of_job(plan.job.name, TAPES)}) at 100 %.",
-            *TAPED,
-            *((SLIPPED_DRY, *_bare(plan, rings)) if _slips(plan, rings) else ()),
+            *glued.TAPED,
+            *((glued.SLIPPED_DRY, *_bare(plan, rings)) if _slips(plan, rings) else ()),
             "Turn the row over, tape down; roll it up on its outline on the board and close it dry in a band.",
             "Pencil a line across every joint and the ring's number on its outer side.",
         ),
@@ -130,7 +120,7 @@ def _glued(plan: VesselPlan, rings: Rings, rack: Rack, once: Once, met: Counter[
     own = [stage for stage in stages_of(plan, "rings") if set(stage.rings) <= set(rings)]
     before: dict[tuple[int, ...], str] = {}
     for stage in own:
-        kind = {WHOLE: "close", HALVES: "halves"}.get(stage.what, "arcs")
+        kind = {glued.WHOLE: "close", glued.HALVES: "halves"}.get(stage.what, "arcs")
         met[kind] += 1
         yield _stage(plan, stage, before.get(stage.rings, "segments"), kind, nth(met[kind]), once, rack)
         if kind == "halves" and not set(stage.rings) & set(plan.ring_boards.whole):
@@ -158,18 +148,18 @@ def _stage(
         DOES[kind].format(before),
         COMES[kind],
         how=(
-            *((END_GRAIN,) if drinks(plan) else ()),
-            *((SLIPPED,) if slips and before == "segments" else ()),
+            *((glued.END_GRAIN,) if glued.drinks(plan) else ()),
+            *((glued.SLIPPED,) if slips and before == "segments" else ()),
             *(
                 ("Spread glue on the faces of each joint, and close the band round the ring by hand.",)
                 if kind == "close"
-                else arcs_closed(
+                else glued.arcs_closed(
                     stage, COMES[kind], _count(plan, stage.rings), slips and before == "segments"
                 )
             ),
             "Press the ring flat on its board with a waxed block while the band is still loose.",
             "Tighten the band until every joint shows a line of glue; the ring still lies flat.",
-            wiped("opening", before == "segments"),
+            glued.wiped("opening", before == "segments"),
             *(
                 ("Trim what stands between the segments flush once it is dry.",)
                 if slips and kind == "close"

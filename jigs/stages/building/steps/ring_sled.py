@@ -8,17 +8,7 @@ from typing import TYPE_CHECKING
 from geometry.hardware.draw_rod import RUBBER_RING, SLIP, DrawRod
 from geometry.hardware.fittings import Fittings, called
 from jigs.parts.part import Part
-from jigs.stages.building.steps.common import (
-    ID,
-    Sled,
-    body,
-    built,
-    first_pass,
-    fitting,
-    guide,
-    named,
-    runner,
-)  # fmt: skip
+from jigs.stages.building.steps import common
 from jigs.stages.building.steps.sleds import UPRIGHT
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import JAW_GAP
@@ -39,11 +29,11 @@ BORED = 12.0  # minutes: both holes marked and bored
 def ring_sled(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """Everything that cuts the wedge faces."""
     bandsaw = isinstance(plan.sled, BandsawLayout)
-    sled = Sled("ring-sled", "sled for wedge rings", "sled", saw="bandsaw" if bandsaw else "table saw")
+    sled = common.Sled("ring-sled", "sled for wedge rings", "sled", saw="bandsaw" if bandsaw else "table saw")
     return [
         _body(plan, rack, sled),
-        *runner(plan, rack, sled),
-        *guide(plan, rack, sled),
+        *common.runner(plan, rack, sled),
+        *common.guide(plan, rack, sled),
         _jaw(plan, rack, sled),
         _first_pass(plan, sled),
         _rod(plan, rack),
@@ -51,7 +41,7 @@ def ring_sled(plan: TorusPlan, rack: Rack) -> list[Operation]:
     ]
 
 
-def _body(plan: TorusPlan, rack: Rack, sled: Sled) -> Operation:
+def _body(plan: TorusPlan, rack: Rack, sled: common.Sled) -> Operation:
     stop = (
         "Glue the stop cheeks in, pressed to the ends of their slots that are away from the ring.",
         *(("Glue the bridge across the end of the cut.",) if sled.saw == "bandsaw" else ()),
@@ -61,13 +51,13 @@ def _body(plan: TorusPlan, rack: Rack, sled: Sled) -> Operation:
         "Square on the base against the stop's edge: no light",
         if_not="lean it back before the glue grabs",
     )
-    return body(plan, rack, sled, ("stop-cheek", "bridge"), stop, (upright,))
+    return common.body(plan, rack, sled, ("stop-cheek", "bridge"), stop, (upright,))
 
 
-def _jaw(plan: TorusPlan, rack: Rack, sled: Sled) -> Operation:
+def _jaw(plan: TorusPlan, rack: Rack, sled: common.Sled) -> Operation:
     through = plan.sled.jaw_layers * plan.sled.sheet - plan.job.fittings.sink[1] + plan.sled.sheet
     across, deep = plan.job.fittings.sink
-    return built(
+    return common.built(
         plan,
         "ring-sled-jaw",
         "Glue up the jaw, drill it for its screw, and bolt it to the fence.",
@@ -110,9 +100,9 @@ def _jaw_screw(fittings: Fittings) -> Hardware:
     return Hardware(counted("screw", "Jaw's screw", 1, screw), goods)
 
 
-def _first_pass(plan: TorusPlan, sled: Sled) -> Operation:
+def _first_pass(plan: TorusPlan, sled: common.Sled) -> Operation:
     slope = tan(plan.sled.cut.half_wedge)
-    return first_pass(
+    return common.first_pass(
         sled,
         (ruled("height", "Height of the cut above the table", plan.sled.saw_height),),
         right_if(
@@ -135,7 +125,7 @@ def _rod(plan: TorusPlan, rack: Rack) -> Operation:
         if rod.hubbed
         else "Put on a washer, the rubber (hose, a stopper, or discs cut from sheet), a washer and a nut."
     )
-    return built(
+    return common.built(
         plan,
         "ring-sled-rod",
         "Make the draw rod and the plug that takes hold in a ring's core.",
@@ -144,7 +134,7 @@ def _rod(plan: TorusPlan, rack: Rack) -> Operation:
             plug,
             "Lay a large washer and a knob ready: they go on behind the fence.",
         ),
-        named(rack, "sled-rod-stick", "sled-plug-cheek", "sled-plug-hub"),
+        common.named(rack, "sled-rod-stick", "sled-plug-cheek", "sled-plug-hub"),
         (
             Hardware(counted("rod", "Threaded rod", 1, called(rod.bolt)), _plug_goods(rod)),
             ruled("rod", "Rod, long", rod.length),
@@ -205,7 +195,7 @@ def _wedge(plan: TorusPlan, rack: Rack, name: str) -> Operation:
     )
     settings = (*_bored(part), *_pegged(plan, _thinner(rack, part)))
     return at_bench(
-        id=f"{ID}.{name}",
+        id=f"{common.ID}.{name}",
         does="Glue up, bore and peg the second wedge, for the ends of halves."
         if end
         else "Glue up the wedge of the second cut, bore it for the rod, and peg it.",
@@ -219,7 +209,7 @@ def _wedge(plan: TorusPlan, rack: Rack, name: str) -> Operation:
         jigs=builds([part]),
         checks=(*_fits(rack, end), *(_PEGGED if plan.sled.peg else ())),
         cautions=("sled.peg", "bench") if plan.sled.peg else ("bench",),
-        minutes=fitting([part]) + BORED,
+        minutes=common.fitting([part]) + BORED,
         hours=plan.wood.glue.clamp_time,
         uses_up=(*used(settings), *layers_glued(plan, [part])),
     )

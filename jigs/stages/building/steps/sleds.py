@@ -7,19 +7,7 @@ from typing import TYPE_CHECKING
 
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
-from jigs.stages.building.steps.common import (
-    Sled,
-    body,
-    built,
-    first_pass,
-    flush_text,
-    guide,
-    holds,
-    named,
-    nut_text,
-    runner,
-    screw_text,
-)
+from jigs.stages.building.steps import common
 from jigs.stages.segments.layout import CarrierLayout
 from jigs.words.quantity import Quantity, ruled
 from jigs.work.hardware import bolts, pins, sunk
@@ -32,8 +20,8 @@ if TYPE_CHECKING:  # a job of one form need not load the other's plan
     from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
     from jigs.stages.flat_segments.plan import StaveCut
 
-CARRIER = Sled("segment-carrier", "segment carrier", "segment")
-STAVES = Sled("stave-sled", "stave sled", "stave")
+CARRIER = common.Sled("segment-carrier", "segment carrier", "segment")
+STAVES = common.Sled("stave-sled", "stave sled", "stave")
 UPRIGHT = "Set the blade upright by a square."
 SQUARE_TO_CUT = Check(
     "square-to-cut",
@@ -45,7 +33,7 @@ SQUARE_TO_CUT = Check(
 def segment_sleds(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """The carrier of mitred segments, and the sled with two fences where the job asks for it."""
     flat = plan.cutting.plan_angle
-    fixed = Sled("plan-angle-sled", "plan-angle sled", "plan-angle")
+    fixed = common.Sled("plan-angle-sled", "plan-angle sled", "plan-angle")
     return [
         *(_carrier(plan, rack, plan.cutting.carrier) if rack.has("segment-base") else []),
         *(_two_fences(plan, rack, fixed, flat) if flat else []),
@@ -57,21 +45,21 @@ def flat_sleds(plan: VesselPlan, rack: Rack) -> list[Operation]:
     found: list[Operation] = []
     for sled in plan.saws.sleds:
         end = f"-n{sled.segments}"
-        named = Sled(f"flat-sled{end}", sled.called, "plan-angle", end)
+        named = common.Sled(f"flat-sled{end}", sled.called, "plan-angle", end)
         found += _two_fences(plan, rack, named, sled.layout)
     staves = plan.saws.staves
     return [*found, *(_staves(plan, rack, staves) if staves else [])]
 
 
 def _carrier(plan: TorusPlan, rack: Rack, layout: CarrierLayout) -> list[Operation]:
-    sled = Sled(CARRIER.id, CARRIER.what, CARRIER.head, saw="bandsaw" if layout.guide else "table saw")
+    sled = common.Sled(CARRIER.id, CARRIER.what, CARRIER.head, saw="bandsaw" if layout.guide else "table saw")
     return [
-        body(plan, rack, sled, (), more=_papered(plan, sled.parts(rack, "fence"))),
-        *runner(plan, rack, sled),
-        *guide(plan, rack, sled),
-        holds(plan, rack, sled, ("hold-strip", "hold-segment")),
+        common.body(plan, rack, sled, (), more=_papered(plan, sled.parts(rack, "fence"))),
+        *common.runner(plan, rack, sled),
+        *common.guide(plan, rack, sled),
+        common.holds(plan, rack, sled, ("hold-strip", "hold-segment")),
         _swing_stop(plan, rack, sled, (1 + layout.packings) * layout.sheet + layout.sheet),
-        first_pass(
+        common.first_pass(
             sled,
             (
                 Quantity("tilt", "Tilt", layout.cut.tilt, "angle"),
@@ -90,13 +78,13 @@ def _papered(plan: Plan, faces: list[Part]) -> tuple[Goods, ...]:
     return (abrasive("80", area, plan.job.unit),)
 
 
-def _swing_stop(plan: Plan, rack: Rack, sled: Sled, through: float) -> Operation:
-    return built(
+def _swing_stop(plan: Plan, rack: Rack, sled: common.Sled, through: float) -> Operation:
+    return common.built(
         plan,
         f"{sled.id}-stop",
         f"Bolt the swinging stop to the {sled.what}.",
         (
-            f"Countersink the base below, {flush_text(plan)}.",
+            f"Countersink the base below, {common.flush_text(plan)}.",
             "Bolt the arm to it, lock nut above: it turns, but does not rock.",
             "Push the pin in beside the arm; the arm must rest against it.",
         ),
@@ -115,7 +103,7 @@ def _swing_stop(plan: Plan, rack: Rack, sled: Sled, through: float) -> Operation
     )
 
 
-def _two_fences(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> list[Operation]:
+def _two_fences(plan: Plan, rack: Rack, sled: common.Sled, layout: PlanAngleLayout) -> list[Operation]:
     angle = Check(
         "joint-plate",
         "Joint plate between the two fences, before the glue grabs: no light along either edge",
@@ -125,20 +113,20 @@ def _two_fences(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> 
     gallows = ("Glue the gallows' feet into the base.",)
     fixed = layout.carriage is None
     return [
-        body(
+        common.body(
             plan,
             rack,
             sled,
             ("gallows",),
             gallows,
             (angle,),
-            named(rack, f"joint-plate{sled.end}"),
+            common.named(rack, f"joint-plate{sled.end}"),
             _papered(plan, 2 * sled.parts(rack, "fence")),
         ),
-        *runner(plan, rack, sled),
-        holds(plan, rack, sled, ("hold", "press")),
+        *common.runner(plan, rack, sled),
+        common.holds(plan, rack, sled, ("hold", "press")),
         _swing_stop(plan, rack, sled, 2 * layout.sheet) if fixed else _carriage(plan, rack, sled, layout),
-        first_pass(
+        common.first_pass(
             sled,
             (ruled("height", "Blade above the table", layout.saw_height),),
             right_if(
@@ -151,11 +139,11 @@ def _two_fences(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> 
     ]
 
 
-def _carriage(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> Operation:
+def _carriage(plan: Plan, rack: Rack, sled: common.Sled, layout: PlanAngleLayout) -> Operation:
     from jigs.stages.flat_segments.layout.carriage import EDGE
 
     sheet = layout.sheet
-    done = built(
+    done = common.built(
         plan,
         f"{sled.id}-stop",
         f"Build the stop's carriage and put it on the {sled.what}.",
@@ -163,9 +151,9 @@ def _carriage(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> Op
             "Glue a shoe under each end of the plate, slot on slot, the far one flush with its edge.",
             "Stick one thickness of paper on each shoe: the arm turns between them.",
             "Drop the pivot bolt through plate and arm, the pin behind the arm's nose. Both end above the base.",
-            f"Glue the guide on its line. Countersink the base below, {screw_text(plan)}, and screw it on.",
-            f"Its nuts lie in bores, {nut_text(plan)}.",
-            f"Countersink the base for the carriage's bolts, {flush_text(plan)}, and push them up through it.",
+            f"Glue the guide on its line. Countersink the base below, {common.screw_text(plan)}, and screw it on.",
+            f"Its nuts lie in bores, {common.nut_text(plan)}.",
+            f"Countersink the base for the carriage's bolts, {common.flush_text(plan)}, and push them up through it.",
             "Put the carriage on, washers and nuts above.",
         ),
         sled.parts(rack, "carriage", "shoe", "stop", "guide"),
@@ -195,11 +183,11 @@ def _carriage(plan: Plan, rack: Rack, sled: Sled, layout: PlanAngleLayout) -> Op
 def _staves(plan: VesselPlan, rack: Rack, cut: StaveCut) -> list[Operation]:
     layout = cut.layout
     return [
-        body(plan, rack, STAVES, ()),
-        *runner(plan, rack, STAVES),
-        holds(plan, rack, STAVES, ("hold",)),
+        common.body(plan, rack, STAVES, ()),
+        *common.runner(plan, rack, STAVES),
+        common.holds(plan, rack, STAVES, ("hold",)),
         pinned_stops(plan, rack, STAVES, ("stop-1", "stop-2")),
-        first_pass(
+        common.first_pass(
             STAVES,
             (
                 Quantity("tilt", "Tilt", layout.tilt, "angle"),
@@ -212,9 +200,9 @@ def _staves(plan: VesselPlan, rack: Rack, cut: StaveCut) -> list[Operation]:
     ]
 
 
-def pinned_stops(plan: Plan, rack: Rack, sled: Sled, kinds: tuple[str, ...]) -> Operation:
+def pinned_stops(plan: Plan, rack: Rack, sled: common.Sled, kinds: tuple[str, ...]) -> Operation:
     """Stops that are changed, all on the same pins."""
-    return built(
+    return common.built(
         plan,
         f"{sled.id}-stops",
         f"Fit the stops of the {sled.what} on their two pins.",

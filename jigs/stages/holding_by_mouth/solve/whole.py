@@ -26,13 +26,7 @@ from jigs.stages.holding_by_mouth.plan import (
     ReversingPlan,
     Way,
 )
-from jigs.stages.holding_by_mouth.solve.statics import (
-    floor_stands,
-    hoop_allowed,
-    hoop_stress,
-    most_push,
-    plug_held,
-)
+from jigs.stages.holding_by_mouth.solve import statics
 from jigs.stages.mountings.solve.holding import SMALL_WORK
 from jigs.stages.solids.slim import has_stem
 from jigs.stages.stack.plan import StackPlan
@@ -105,18 +99,18 @@ def _tried(job: VesselJob, section: Section, stack: StackPlan, way: Way) -> Mout
     found = _WAYS[way](job, section)
     if isinstance(found, Barred):
         return found
-    glue = most_push(job, section, stack.layers, found)
-    allowed = hoop_allowed(job, stack.layers, found)
-    hoop = hoop_stress(section, found, 1.0)
+    glue = statics.most_push(job, section, stack.layers, found)
+    allowed = statics.hoop_allowed(job, stack.layers, found)
+    hoop = statics.hoop_stress(section, found, 1.0)
     joints = allowed / hoop if hoop else inf
     stand: dict[Fault, float] = {
         "open": glue,
         "splits": joints,
-        "thin-floor": floor_stands(job, section, stack.layers, found),
+        "thin-floor": statics.floor_stands(job, section, stack.layers, found),
     }
     weakest = min(stand, key=stand.__getitem__)
     push = stand[weakest]
-    holding = plug_held(job, section, stack, found, push)
+    holding = statics.plug_held(job, section, stack, found, push)
     if found.bolt:  # its nut may turn lightly
         needed = max(PUSH, holding.least_pull)
         spared = turned_pull(min(needed, MOST_PULL))

@@ -11,18 +11,7 @@ from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.holding_by_mouth.steps.plug import plug_made
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.lathe import (
-    PUSHED,
-    SCALE,
-    SCALE_READS,
-    STRONG,
-    UNTIL,
-    by_two,
-    runout_check,
-    scaled,
-    start,
-    tightened,
-)
+from jigs.work import lathe
 from jigs.work.minutes import CROSSCUT, GAUGED, MOUNTED, SANDED, each
 from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if
 from jigs.work.steps import sanded
@@ -40,7 +29,7 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
         _off(plan),
         *plug_made(ID, plan, plug, rack),
         _held(plan, plug),
-        start(
+        lathe.start(
             ID,
             plan.reversed_speed,
             plan.waste.runout,
@@ -106,7 +95,7 @@ def _off(plan: VesselPlan) -> Operation:
             f"Mark the {word.foot}'s plane, measured from the faceplate; part in beside it, in the waste, not in the "
             f"{word.foot}.",
             *((WIDER,) if deep else (WIDENED,) if point else ()),
-            *by_two(
+            *lathe.by_two(
                 plan.stack.weighs_left,
                 "It is too heavy for one hand: have a second pair under it at the saw.",
             ),
@@ -138,20 +127,20 @@ def _held(plan: VesselPlan, plug: MouthPlug) -> Operation:
         STANDS if plug.way == "bolt" and plug.stands else HELD[plug.way].format(word.whole, word.mouth),
         how=(
             *_felt(plan, plug),
-            *by_two(plan.stack.weighs_left, UNTIL.format("it is pressed home")),
+            *lathe.by_two(plan.stack.weighs_left, lathe.UNTIL.format("it is pressed home")),
             *_seated(plug),
             *_pressed(plan, plug),
             *_taped(plug),
         ),
         settings=(*_press(plug, word.foot), *_recess(plug)),
-        known=scaled(plan.job.unit, plug.torque, plug.most_torque) if plug.bolt else (),
+        known=lathe.scaled(plan.job.unit, plug.torque, plug.most_torque) if plug.bolt else (),
         checks=(
             Check(
                 "firm",
                 f"Try to turn the {word.whole} on the plug by hand: it does not move",
                 if_not="chalk the plug, and turn down what marks alone",
             ),
-            runout_check(plan.waste.runout, _side(plan), "seat it again, turned a little"),
+            lathe.runout_check(plan.waste.runout, _side(plan), "seat it again, turned a little"),
         ),
         cautions=("lathe.bolt",) if plug.bolt else ("lathe.mouth",),
         minutes=MOUNTED,
@@ -198,7 +187,7 @@ def _seated(plug: MouthPlug) -> tuple[str, ...]:
 def _pressed(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
     foot = plan.job.called.foot
     if plug.bolt:
-        return (f"Put washer and nut on under the {foot}. " + SCALE[plan.job.unit],)
+        return (f"Put washer and nut on under the {foot}. " + lathe.SCALE[plan.job.unit],)
     if plug.centre_depth:
         return (
             f"Turn the tailstock's point into the middle of the waste under the {foot}; keep it up until the last cut.",
@@ -212,8 +201,8 @@ def _pressed(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
 
 def _felt(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
     """How a push of the tailstock is known, which has no gauge."""
-    strong = (STRONG[plan.job.unit],) if plug.least_push > SCALE_READS else ()
-    return () if plug.bolt else (PUSHED[plan.job.unit], *strong)
+    strong = (lathe.STRONG[plan.job.unit],) if plug.least_push > lathe.SCALE_READS else ()
+    return () if plug.bolt else (lathe.PUSHED[plan.job.unit], *strong)
 
 
 def _taped(plug: MouthPlug) -> tuple[str, ...]:
@@ -228,7 +217,7 @@ def _press(plug: MouthPlug, foot: str) -> tuple[Quantity, ...]:
                 ruled("bolt-length", "Rod past the plug's nut, at least", plug.bolt.length, bound="least"),
                 ruled("washer", f"Washer under the {foot}, across", plug.bolt.washer),
                 Quantity("pull", "Draw the bolt with, at least", plug.least_push, "force", bound="least"),
-                *tightened(plug.torque, plug.most_torque),
+                *lathe.tightened(plug.torque, plug.most_torque),
             )
             if plug.bolt
             else (

@@ -5,20 +5,7 @@ from __future__ import annotations
 from geometry.hardware.fittings import called, washed
 from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.parts.braces import mountings
-from jigs.stages.mountings.steps.common import (
-    CAP,
-    balanced,
-    capped,
-    centre_bolt,
-    head_holds,
-    let_in,
-    pulled,
-    round_tube,
-    runout,
-    scale,
-    started,
-    turned,
-)
+from jigs.stages.mountings.steps import common
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws, washers_told
 from jigs.work.lathe import SCALE, SHAPE, UNTIL, by_two, screwed, speeds
@@ -37,12 +24,12 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
         _channel(plan, rack),
         _braces(plan, rack),
         _seat(plan),
-        balanced(
+        common.balanced(
             ID,
             "the board's back on the other side, beside the bolts' heads",
             plan.mountings.channel_screws.beyond,
         ),
-        started(
+        common.started(
             plan,
             ID,
             "the finished hole, at its narrowest",
@@ -69,24 +56,24 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
         "Put the centre bolt through the channel board from its back, then screw the faceplate on.",
         how=(
             "Take the faceplate and the centre bolt off the retainer: both serve here.",
-            f"Bore the board's back for the centre bolt's head, {let_in(plan, held.bolt)}.",
-            f"Bore it for the heads of the braces' bolts too, {let_in(plan, held.brace_bolt)}. Try every bolt.",
+            f"Bore the board's back for the centre bolt's head, {common.let_in(plan, held.bolt)}.",
+            f"Bore it for the heads of the braces' bolts too, {common.let_in(plan, held.brace_bolt)}. Try every bolt.",
             "Take the braces' bolts out again: none is in the board while it is turned.",
             "Screw the faceplate over the centre bolt, in the middle.",
-            CAP,
+            common.CAP,
         ),
         settings=(
             *screwed(plan.mountings.channel_screws),
             Quantity("bolt", "Centre bolt", called(held.bolt), "text"),
             ruled("bolt-length", "Bolt, under its head at least", plan.mountings.centre_bolt, bound="least"),
-            *capped(plan),
+            *common.capped(plan),
             Quantity("braces", "Brace bolts", held.braces, "count"),
         ),
         jigs=uses(rack.named("support-board-layer")),
-        checks=(head_holds("each bolt"),),
+        checks=(common.head_holds("each bolt"),),
         cautions=("lathe.screws", "lathe.braces"),
         minutes=each(plan.mountings.channel_screws.count + held.braces, CLAMPED),
-        uses_up=(faceplate_screws(plan.mountings.channel_screws), centre_bolt(plan)),
+        uses_up=(faceplate_screws(plan.mountings.channel_screws), common.centre_bolt(plan)),
     )
 
 
@@ -128,7 +115,7 @@ def _channel(plan: TorusPlan, rack: Rack) -> Operation:
                 "Chalk the flanks and lay the work in: chalk all round on both, and it does not rock",
                 if_not="it rocks: turn the flank that marks in one place only",
             ),
-            runout(plan, "the board's face and both flanks", "turn it again, without taking it off"),
+            common.runout(plan, "the board's face and both flanks", "turn it again, without taking it off"),
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=MOUNTED + 3 * GAUGED,
@@ -189,11 +176,11 @@ def _seat(plan: TorusPlan) -> Operation:
             "Put all that is listed under each nut: a bolt ends a thread or two past its nut, and none is sawn off.",
         ),
         settings=(
-            *pulled(plan, "C"),
+            *common.pulled(plan, "C"),
             Quantity("braces", "Braces", plan.holding.braces, "count"),
             *_washers(plan),
         ),
-        known=scale(plan, "C"),
+        known=common.scale(plan, "C"),
         checks=(
             Check(
                 "pressed",
@@ -217,14 +204,14 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
         f"{ID}.turn",
         "Turn the hole side up to the braces' fingers, to the finished gauge.",
         how=(
-            *round_tube(plan),
+            *common.round_tube(plan),
             "Begin on what mounting A finished, and run out of it without a step.",
             "After five minutes stop the lathe and try every brace's nut.",
             "Turn up to the fingers, and stop the tool's room before them.",
             "The centre bolt's cap spins in the hole: keep the tool off it, and rest it on the rest before it cuts.",
         ),
         settings=(
-            *turned(plan.mountings.named("C")),
+            *common.turned(plan.mountings.named("C")),
             ruled("room", "Stop short of the fingers", plan.mountings.setting.tool_room),
             calliper("hole", "Hole, across", 2 * stage.hole),
             ruled("cap", "Bolt's cap, across at most", plan.mountings.cap, bound="most"),

@@ -3,15 +3,7 @@
 from __future__ import annotations
 
 from jigs.plans.torus import TorusPlan
-from jigs.stages.mountings.steps.common import (
-    CAP_AGAIN,
-    pulled,
-    round_tube,
-    scale,
-    started,
-    tube_sizes,
-    turned,
-)
+from jigs.stages.mountings.steps import common
 from jigs.words.quantity import calliper, ruled
 from jigs.work.lathe import SCALE, SHAPE, by_two
 from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
@@ -25,7 +17,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """The retainer drawn tight, the braces off, the waste flats turned away, sanded, taken off."""
     return [
         _retain(plan),
-        started(
+        common.started(
             plan, ID, "the finished rim", "slacken the nut, seat the work again in its channel, tighten", True
         ),
         _turn(plan, rack),
@@ -50,16 +42,16 @@ def _retain(plan: TorusPlan) -> Operation:
             "Take the cap off the centre bolt.",
             "Push the retainer's neck through the hole over the bolt; washer, then nut.",
             SCALE[plan.job.unit],
-            CAP_AGAIN,
+            common.CAP_AGAIN,
             "Take off one brace after another, and push its bolt out at the back: none may spin beside the rim.",
         ),
         settings=(
-            *pulled(plan, "D"),
+            *common.pulled(plan, "D"),
             ruled("washer", "Washer, across", plan.holding.washer),
             calliper("band.from", "Retainer touches, over the middle of the tube, from", plug.band_low),
             calliper("band.to", "to", plug.band_high),
         ),
-        known=scale(plan, "D"),
+        known=common.scale(plan, "D"),
         checks=right_if(
             "clear",
             "The retainer's foot is clear of the board: paper slides under it",
@@ -77,13 +69,13 @@ def _turn(plan: TorusPlan, rack: Rack) -> Operation:
         f"{ID}.turn",
         "Turn the waste flats away, from the retainer over the back to the rim.",
         how=(
-            *round_tube(plan),
+            *common.round_tube(plan),
             "Turn the flats down in light cuts to the first stage by eye, then to the gauge.",
             "Run out of what mounting C finished, and into the rim, without a step.",
             "Keep the tool's room from the retainer.",
         ),
         settings=(
-            *turned(plan.mountings.named("D")),
+            *common.turned(plan.mountings.named("D")),
             ruled("room", "Stop short of the retainer", plan.mountings.setting.tool_room),
             calliper("outer", "Rim, across", 2 * stage.outer),
             calliper("back", "Back, over the board", plan.holding.channel.centre_height + stage.tube.high),
@@ -122,7 +114,7 @@ def _off(plan: TorusPlan) -> Operation:
             Check(
                 "tube",
                 "Calliper over the tube in four directions",
-                tube_sizes(plan.job.form.tube),
+                common.tube_sizes(plan.job.form.tube),
                 "over in one direction: rub it down there by hand",
             ),
             Check(

@@ -4,18 +4,7 @@ from __future__ import annotations
 
 from geometry.bodies.tube import Tube
 from jigs.plans.torus import TorusPlan
-from jigs.stages.mountings.steps.common import (
-    CAP,
-    CAP_AGAIN,
-    capped,
-    centre_bolt,
-    head_holds,
-    let_in,
-    pulled,
-    runout,
-    scale,
-    started,
-)
+from jigs.stages.mountings.steps import common
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import SCALE, UNTIL, by_two, lifted, screwed, speeds
@@ -32,7 +21,7 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
         _faceplate(plan, rack),
         _retainer(plan, rack),
         _reverse(plan),
-        started(
+        common.started(
             plan,
             ID,
             "the finished rim",
@@ -50,22 +39,22 @@ def _faceplate(plan: TorusPlan, rack: Rack) -> Operation:
         "Put the centre bolt through the retainer from its back, then screw a faceplate on.",
         how=(
             "Unscrew the faceplate from the first board; the work stays glued to it.",
-            f"Bore the retainer's back for the bolt's head, {let_in(plan, plan.holding.bolt)}.",
+            f"Bore the retainer's back for the bolt's head, {common.let_in(plan, plan.holding.bolt)}.",
             "Screw the faceplate over it, in the middle of the retainer's rim side.",
             "If yours is wider, or its screws farther out, put a disc of board no wider than set between the two.",
-            CAP,
+            common.CAP,
         ),
         settings=(
             *screwed(plan.mountings.retainer_screws),
             ruled("faceplate", "Faceplate, at most Ø", plan.holding.retainer_faceplate, bound="most"),
             ruled("bolt-length", "Bolt, under its head at least", plan.mountings.centre_bolt, bound="least"),
-            *capped(plan),
+            *common.capped(plan),
         ),
         jigs=uses(rack.named("retainer-layer"), notes=True),
-        checks=(head_holds("the bolt"),),
+        checks=(common.head_holds("the bolt"),),
         cautions=("lathe.screws",),
         minutes=each(plan.mountings.retainer_screws.count, CLAMPED, GAUGED),
-        uses_up=(faceplate_screws(plan.mountings.retainer_screws), centre_bolt(plan)),
+        uses_up=(faceplate_screws(plan.mountings.retainer_screws), common.centre_bolt(plan)),
     )
 
 
@@ -111,7 +100,7 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
                 "Chalk the hollow and try it in the work: it touches all round, and its neck passes",
                 if_not="touches in one place: turn that place; the neck binds: turn it down",
             ),
-            runout(plan, "the retainer's rim and hollow", "turn it again, without taking it off"),
+            common.runout(plan, "the retainer's rim and hollow", "turn it again, without taking it off"),
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=MOUNTED + 2 * GAUGED,
@@ -129,11 +118,11 @@ def _reverse(plan: TorusPlan) -> Operation:
             "Slide the work over the retainer, its finished face first; the bolt comes out through the first board.",
             "Put washer and nut on the bolt, and draw it up by hand.",
             SCALE[plan.job.unit],
-            CAP_AGAIN,
+            common.CAP_AGAIN,
             "It is centred by the finished hole on the retainer's hollow; nothing else touches.",
         ),
-        settings=(*pulled(plan, "B"), ruled("washer", "Washer, across", plan.holding.washer)),
-        known=(*scale(plan, "B"), *lifted(plan.mountings.lifted, "board")),
+        settings=(*common.pulled(plan, "B"), ruled("washer", "Washer, across", plan.holding.washer)),
+        known=(*common.scale(plan, "B"), *lifted(plan.mountings.lifted, "board")),
         checks=right_if(
             "tight",
             "Try to turn the work on the retainer by hand: it does not move",
