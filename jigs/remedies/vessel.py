@@ -12,7 +12,7 @@ from math import floor
 from geometry.bodies.floating_base import widest_opening
 from jigs.asked.change import typed
 from jigs.asked.vessel_job import VesselJob
-from jigs.remedies.ladder import Rung, rungs
+from jigs.remedies.ladder import Rung, Way, rungs
 from jigs.remedies.lever import Lever, View, down, of_vessel, one_of, up, without
 from jigs.remedies.shapes import (
     GENTLER_ARCS,
@@ -123,6 +123,17 @@ def _bolt_that_holds(view: View) -> Sequence[Rung]:
     return [Rung({"reversing.hold": "bolt", **rung.changes}, 0.0, rung.at) for rung in holes[:1]]
 
 
+def _taper(way: Way) -> Lever:
+    """No less than the inside leans next to the mouth, where it leans too much."""
+
+    @of_vessel
+    def ladder(view: View, job: VesselJob) -> Sequence[Rung]:
+        lean = view.finding.wants.get("reversing.taper", 0.0)
+        return [rung for rung in rungs(job, "reversing.taper", way) if rung.at > lean - 1e-6]
+
+    return Lever("reversing.taper", ladder, way)
+
+
 _BOLT = Lever("reversing.base_hole", _bolt_that_holds, "up")
 
 
@@ -223,7 +234,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "core-plug": (up("rings.core_plug"), down("rings.core_plug"), without("rings.core_plug")),
     "swing": (SMALLER_ALL, down("rings.turning_allowance"), up("lathe.swing_over_bed")),
     "not-held": (FEWER, up("rings.turning_allowance"), one_of("layup.mirrored", "none"), without("layup.rings")),
-    "not-held-at-all": (_BOLT, up("reversing.taper"), down("wall.floor"), THICKER, _BY_HAND, _BY_HAND_FLAT, STRONGER),
+    "not-held-at-all": (_BOLT, _taper("up"), down("wall.floor"), THICKER, _BY_HAND, _BY_HAND_FLAT, STRONGER),
     # All ways were tried: to name one of them does not help.
     "not-held-at-all wall.floor": (THICKER_FLOOR, _BOLT, _BY_HAND, _BY_HAND_FLAT, STRONGER),
     **dict.fromkeys(
@@ -231,7 +242,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
         (THICKER_FLOOR, _BOLT, *_HELD, _BY_HAND, _BY_HAND_FLAT),
     ),
     "hollow-by-hand": (NO_RECESS, *_HELD, one_of("reversing.hold", "auto")),
-    "not-held-taper": (*_HELD, _BOLT, up("reversing.taper"), down("reversing.taper"), down("wall.floor"), _BY_HAND),
+    "not-held-taper": (*_HELD, _BOLT, _taper("up"), _taper("down"), down("wall.floor"), _BY_HAND),
     "not-held-inside": (*_HELD, _BOLT, _BY_HAND),
     "not-held-bolt": (*_HELD, up("reversing.base_hole"), _BY_HAND),
     **FLOATING,

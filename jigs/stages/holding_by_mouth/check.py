@@ -51,8 +51,9 @@ def _not_at_all(job: VesselJob, section: Section, reversing: ReversingPlan) -> F
 
 
 def _wants(section: Section, reversing: ReversingPlan, barred: Sequence[Barred]) -> dict[str, float]:
-    """What would hold it, in mm by key."""
+    """What would hold it, in mm or degrees by key."""
     wants = {} if reversing.hole is None else {"reversing.base_hole": reversing.hole}
+    wants.update(("reversing.taper", degrees(one.found)) for one in barred if one.fault == "flared")
     floors = [_thicker(section, one) for one in barred if one.fault == "thin-floor"]
     return {**wants, "wall.floor": min(floors)} if floors else wants
 

@@ -10,6 +10,8 @@ from jigs.asked.jobfile import parse
 from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
+from jigs.remedies.lever import View
+from jigs.remedies.levers import levers_for
 from jigs.render.book.gather import book_of
 from jigs.render.listing import listing_text
 from jigs.render.work_json import work_json
@@ -61,6 +63,17 @@ def test_a_flare_that_a_steeper_taper_takes_names_the_taper():
     assert taper == 3.9
     assert works(cone(f'hold = "taper"\ntaper = {taper}'))
     assert not works(cone(f'hold = "taper"\ntaper = {taper - 0.2:.1f}'))
+
+
+@pytest.mark.parametrize(("lip", "first"), [(104, 3.85), (240, None)])
+def test_no_taper_is_tried_on_a_lean_that_it_cannot_jam_on(lip, first):
+    """The last 30 mm lean by 3.82 and by 56 degrees; no taper is more than 5."""
+    asked = made([[0, 90], [60, 100 if first else 150], [90, lip]], reverse='hold = "taper"')
+    found = refusal(asked, "not-held-taper")
+    tapers = [lever for lever in levers_for(asked, found) if lever.key == "reversing.taper"]
+    ladders = {lever.way: lever.ladder(View(None, asked, found)) for lever in tapers}
+    assert ladders["down"] == []
+    assert [rung.at for rung in ladders["up"][:1]] == ([] if first is None else [first])
 
 
 def test_a_lean_a_hair_over_the_taper_is_not_told_as_the_same_number():
