@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import asyncio
 from collections.abc import Awaitable, Callable, Mapping
-from contextlib import aclosing, suppress
+from contextlib import aclosing
 from typing import Any
 
 from jigs.page.worker import Worker, WorkerFailed
@@ -37,8 +37,7 @@ class SlowHalf:
                 await self._again.wait()
             finally:
                 work.cancel()
-                with suppress(asyncio.CancelledError):
-                    await work
+                await asyncio.gather(work, return_exceptions=True)  # who ends us meanwhile does
 
     async def _work_out(self) -> None:
         await asyncio.sleep(PAUSE)

@@ -13,8 +13,9 @@ from pathlib import Path
 
 import pytest
 
-from jigs.page import process
+from jigs.page import process, slow_half
 from jigs.page.process import Rest, kill
+from jigs.page.slow_half import SlowHalf
 
 COUNTS = (
     "import itertools, time\nfor k in itertools.count():\n    print(k, flush=True)\n    time.sleep(0.001)"
@@ -122,3 +123,36 @@ def test_work_that_a_change_makes_stale_is_ended(page):
     assert page.post("/api/change", json=edit).json()["slow"]["state"] == "working"
     run(until(lambda: begun_here() - {first}))
     assert len(begun_here()) == 1
+
+
+class Lingering:
+    """In a worker's place: its process needs a while to end."""
+
+    def __init__(self):
+        self.works, self.ends = asyncio.Event(), asyncio.Event()
+
+    async def answers(self, order):
+        self.works.set()
+        try:
+            await asyncio.sleep(60)
+            yield order
+        finally:
+            self.ends.set()
+            await asyncio.sleep(0.1)
+
+
+def test_a_page_that_closes_while_stale_work_is_ending_closes(monkeypatch):
+    monkeypatch.setattr(slow_half, "PAUSE", 0.0)
+
+    async def told():
+        half = SlowHalf(dict, asyncio.sleep)
+        half.worker = worker = Lingering()
+        work = asyncio.create_task(half.run())
+        await worker.works.wait()
+        half.again()
+        await worker.ends.wait()
+        work.cancel()
+        done, _ = await asyncio.wait([work], timeout=5)
+        assert done
+
+    run(told())
