@@ -8,7 +8,7 @@ from math import cos, sin
 
 from geometry.plane.edges import on_circle
 from jigs.figures.figure import Figure
-from jigs.figures.items import Arrow, Callout, Dimension, Item, Point, area, line, polygon
+from jigs.figures.items import Arrow, Callout, Dimension, Item, area, line, polygon
 from jigs.figures.told import Show, angle, by_calliper, labelled
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
@@ -162,39 +162,23 @@ def _rings(plan: TorusPlan, which: range) -> Iterator[Item]:
     w = blank.half_wedge
     inner, outer = blank.inner_radius / cos(w), blank.swing_radius
     for k in which:
-        yield polygon(
-            [
-                on_circle(inner, 2 * k * w),
-                on_circle(outer, 2 * k * w),
-                on_circle(outer, 2 * (k + 1) * w),
-                on_circle(inner, 2 * (k + 1) * w),
-            ],
-            fill="wood",
-        )
+        ends = ((inner, k), (outer, k), (outer, k + 1), (inner, k + 1))
+        yield polygon([on_circle(radius, 2 * j * w) for radius, j in ends], fill="wood")
 
 
 def check_corner(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure:
     """As many as must fill it."""
     blank, check = plan.blank, plan.check
-    w = blank.half_wedge
-    inner, outer = blank.inner_radius / cos(w), blank.swing_radius
-
-    def at(radius: float, k: int) -> Point:
-        return (radius * cos(2 * k * w), radius * sin(2 * k * w))
-
-    rings: list[Item] = [
-        polygon([at(inner, k), at(outer, k), at(outer, k + 1), at(inner, k + 1)], fill="wood")
-        for k in range(check.rings)
-    ]
-    low, high = at((inner + outer) / 2, 0), at((inner + outer) / 2, check.rings)
+    middle = (blank.inner_radius / cos(blank.half_wedge) + blank.swing_radius) / 2
+    low, joint, high = (on_circle(middle, 2 * k * blank.half_wedge) for k in (0, 1, check.rings))
     items = (
         area(parts["check-corner"].outline, fill="jig"),
-        *rings,
+        *_rings(plan, range(check.rings)),
         labelled("check corner", "check-corner", (check.leg * 0.7, -15.0), "right"),
         Callout(f"corner of {angle(show, check.angle)}", (2.0, 2.0), "left"),
         Callout("no light here", high, "left"),
         Callout("nor here", low, "right"),
-        Callout("nor at the joints", at((inner + outer) / 2, 1), "right"),
+        Callout("nor at the joints", joint, "right"),
     )
     return Figure(
         "wedge_rings.trial",
