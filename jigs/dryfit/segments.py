@@ -105,32 +105,17 @@ def _hold_checks(job: TorusJob, files: Files, fence: Drawn, apothem: float) -> l
     """Both hold-downs; at the strip's top the blade has leant over by the strip's thickness, its kerf beyond."""
     tilt, depth, kerf = pi / job.form.segments, _depth(job, apothem), _kerf(job, files)
     lean, clear = depth * tan(tilt), job.workshop.sled.clear_of_blade
-    finger, width = (
-        files.drawn("segment-finger"),
-        _faced(job, files, "segment-base").lines["stop line"][:, 1].max(),
-    )
-    both = (("strip", -1, -lean - kerf / cos(tilt), clear), ("segment", 1, -lean, FOOT))
-    return [
-        check
-        for name, way, blade, least in both
-        for check in hold_checks(
-            job,
-            files,
-            Place(
-                fence,
-                _faced(job, files, f"segment-hold-{name}"),
-                (finger,),
-                way,
-                blade,
-                depth,
-                depth,
-                float(width),
-                least,
-            ),
-            "segment-cam",
-            "segment-lever",
-        )
-    ]
+    fingers = (files.drawn("segment-finger"),)
+    width = float(_faced(job, files, "segment-base").lines["stop line"][:, 1].max())
+    found: list[Check] = []
+    for name, way, blade, least in (
+        ("strip", -1, -lean - kerf / cos(tilt), clear),
+        ("segment", 1, -lean, FOOT),
+    ):
+        slide = _faced(job, files, f"segment-hold-{name}")
+        place = Place(fence, slide, fingers, way, blade, depth, depth, width, least)
+        found += hold_checks(job, files, place, "segment-cam", "segment-lever")
+    return found
 
 
 def _kerf(job: TorusJob, files: Files) -> float:

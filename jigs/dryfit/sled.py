@@ -46,29 +46,21 @@ def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
     found = slots(base, frame)
     parts = _sort(found, job.workshop.boards.sheet)
     checks, face, stop = _standing(job, parts, fence, cheek, frame)
-    arms = _arms(job, cheek)
-    ring = cut_ring(
-        job, frame, (face, stop, arms), wedge, ring_apothem(files.drawn("sled-jaw")), files.wedge_turn
-    )
+    arms, jaw = _arms(job, cheek), files.drawn("sled-jaw")
+    apothem = ring_apothem(jaw)
+    ring = cut_ring(job, frame, (face, stop, arms), wedge, apothem, files.wedge_turn)
+    shift = _fence_shift(parts, fence)
     grip = [h.bounds for h in base.holes if abs(slot_of(h, frame).turn) >= 1.0 and _upright(h.bounds)]
     checks += [
         near("sled", "fence to blade", degrees(frame.angle), 180 / job.form.wedge_rings, ANGLE, "deg"),
         near("sled", "faces of a ring", degrees(ring.included), 360 / rings, ANGLE, "deg"),
         near("sled", "all rings together", degrees(ring.included) * rings, 360, 0.2, "deg"),
         near("sled", "ring's mid-plane off square", abs(degrees(ring.skew)), 0.0, ANGLE, "deg"),
-        *_jaw_checks(job, files.drawn("sled-jaw"), fence, parts, stop, frame),
-        *rod_checks(
-            job,
-            files,
-            fence_drills(fence)[0],
-            _fence_shift(parts, fence),
-            (stop, arms),
-            ring_apothem(files.drawn("sled-jaw")),
-            frame,
-        ),
-        *peg_checks(job, files, fence, _fence_shift(parts, fence), stop, arms),
+        *_jaw_checks(job, jaw, fence, parts, stop, frame),
+        *rod_checks(job, files, fence_drills(fence)[0], shift, (stop, arms), apothem, frame),
+        *peg_checks(job, files, fence, shift, stop, arms),
         *_thin_end_checks(files, arms),
-        *ring_stack_checks(files, ring_apothem(files.drawn("sled-jaw"))),
+        *ring_stack_checks(files, apothem),
         *_gusset_checks(job, files.drawn("sled-gusset"), fence, parts),
         *saw_guides.handle_checks(
             job,
