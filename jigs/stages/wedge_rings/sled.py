@@ -9,6 +9,7 @@ from geometry.blanks.sawing import WedgeRingCut, wedge_ring_cut
 from geometry.bodies.torus import Blank
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
+from jigs.asked.table_sled import shop_sizes
 from jigs.measured.wedge_angle import wedge_turn
 from jigs.stages.blank.size import clean_up
 from jigs.stages.held.statics.rings import ring_holdings
@@ -44,13 +45,10 @@ def wedge_ring_sled(
 ) -> SledLayout | BandsawLayout:
     """The wedge-ring sled for the chosen saw."""
     shop, wish = job.workshop, job.workshop.sled
+    ring = (cut, blank.apothem, blank.core_apothem, blank.mitre)
     if saw == "bandsaw":
         return BandsawLayout(
-            fittings=job.fittings,
-            cut=cut,
-            apothem=blank.apothem,
-            core_apothem=blank.core_apothem,
-            mitre=blank.mitre,
+            *ring,
             sheet=shop.boards.sheet,
             play=shop.boards.play,
             kerf=shop.bandsaw.kerf,
@@ -58,22 +56,13 @@ def wedge_ring_sled(
             clear_of_blade=wish.clear_of_blade,
             hands_clear=wish.hands_clear,
             guide=edge_guide(job),
+            fittings=job.fittings,
         )
     return SledLayout(
-        fittings=job.fittings,
-        cut=cut,
-        apothem=blank.apothem,
-        core_apothem=blank.core_apothem,
-        mitre=blank.mitre,
-        sheet=shop.boards.sheet,
-        play=shop.boards.play,
+        *ring,
         kerf=shop.saw.kerf,
         trim=wish.trim,
-        clear_of_blade=wish.clear_of_blade,
-        hands_clear=wish.hands_clear,
-        blade_diameter=shop.saw.blade_diameter,
-        slot_distance=shop.saw.slot_distance,
-        slot_width=shop.saw.slot_width,
         slot_depth=shop.saw.slot_depth,
         table_front=shop.saw.table_front,
+        **shop_sizes(job),
     )
