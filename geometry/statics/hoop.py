@@ -5,7 +5,7 @@ Lengths mm, forces N, stresses N/mm².
 
 from __future__ import annotations
 
-from math import acos, atan2, cos, hypot, log, pi, sin, sqrt
+from math import acos, atan2, cos, hypot, inf, log, pi, sin, sqrt
 
 from geometry.bodies.tube import Tube
 
@@ -48,13 +48,19 @@ def across_bending(force: float, plate: float, ring: float, thickness: float, ro
     return even * next((share for wide, share in SHARES if plate < wide * ring), 0.45)
 
 
-def poked(force: float, wall: float) -> float:
-    """The greatest stress across the grain in a wall of rings that a force presses outward at one place of its rim.
+def poked(
+    force: float, wall: float, radius: float = 1.0, deep: float = inf, staves: bool = False, free: bool = True
+) -> float:
+    """The greatest stress across the grain in a wall that a force presses outward at one place.
 
-    There M = F / 10, however wide and high the wall, its grain round it STIFFER (Ritz's method, in the tests); farther
-    down less, and up to 2.6 times as much where a thick floor lies less than four walls under the rim.
+    By Ritz's method (in the tests), wood along its grain STIFFER. In rings M = F / 10 up the wall, pushed at its rim or
+    below, at most half as much again beside a floor; and up to 0.27 F at a thick floor so little under a rim of this
+    radius. Staves bend round the wall, with F / 2 at a `free` rim, with F / 4 from two walls under the rim on.
     """
-    return 6.0 * force / 10.0 / wall**2
+    share = min(max(0.1, 0.37 - 0.3 * deep / sqrt(radius * wall)), 0.27)
+    if staves:
+        share = 0.5 if free else 0.25
+    return 6.0 * share * force / wall**2
 
 
 def ring_tension(spread: float, couple: float, major: float, tube: Tube, core: float) -> float:

@@ -130,6 +130,46 @@ def test_a_wall_that_a_push_at_one_place_breaks_says_how_thick_would_stand_it(wo
     assert "poked-wall" not in of(least)
 
 
+@pytest.mark.parametrize(
+    ("high", "wood", "thin", "least"),
+    [(90, "walnut", 6.1, 6.2), (90, "fir", 8.6, 8.7), (70, "fir", 6.1, 6.2)],
+)
+def test_a_push_bends_staves_across_their_grain_at_a_free_rim_most(high, wood, thin, least):
+    """6 x 30 x 0.5 / 2.4, 1.2 of fir, is 6.12 squared and 8.66; 0.25 under a ring of 20 mm: 6.12."""
+
+    def of(wall):
+        staves = f'[staves]\nlow = 20\nhigh = {high}\ncount = 12\nspecies = ["{wood}"]'
+        return warned(made([[0, 90], [90, 90]], wall=wall, extra=f"least_glue = 1\n{staves}"))
+
+    found = of(thin)["poked-wall"]
+    assert "bends the staves there across their grain" in found.message
+    height = number(found.message, "at height")
+    assert height >= 90 - 2 * thin if high == 90 else height <= high
+    assert number(found.remedy, "make it at least") == least
+    assert "poked-wall" not in of(least)
+
+
+@pytest.mark.parametrize(("rim", "told"), [(5.0, True), (7.0, False)])
+def test_of_staves_only_the_wall_at_their_rim_is_held_as_a_free_rim(rim, told):
+    staves = '[staves]\nlow = 20\nhigh = 90\ncount = 12\nspecies = ["walnut"]'
+    job = made([[0, 90], [90, 90]], extra=f"least_glue = 1\n{staves}")
+    rows = ((0.0, 5.0), (60.0, 5.0), (75.0, rim), (90.0, rim))
+    assert ("poked-wall" in warned(replace(job, wall=replace(job.wall, by_height=rows)))) == told
+
+
+def test_a_floor_close_under_the_rim_asks_for_a_thicker_wall_and_is_named():
+    def of(wall, high):
+        return warned(made([[0, 150], [high, 150]], wall=wall, corner=1, extra="least_glue = 1"))
+
+    found = of(3.5, 20)["poked-wall"]
+    assert "at the floor, only 10.0 mm under the rim" in found.message
+    least = number(found.remedy, "make it at least")
+    assert "poked-wall" not in of(least, 20)
+    assert "poked-wall" in of(round(least - 0.1, 1), 20)
+    assert "poked-wall" not in of(3.5, 40)
+    assert "floor" not in of(2.7, 90)["poked-wall"].message
+
+
 def test_a_thin_rim_joint_says_how_much_thicker_the_wall_has_to_be():
     found = warned(rim(4.0))["thin-rim-joint"]
     more = number(found.remedy, "make the wall")

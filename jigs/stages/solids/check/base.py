@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import sqrt
 
-from geometry.bodies.section import Section
+from geometry.bodies.section import Section, least_wall
 from geometry.statics.hoop import poked
 from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.vessel_job import VesselJob
@@ -29,7 +29,7 @@ def base_findings(
         *_wide_disc(job, section, stack),
         *_staves(job, stack),
         *_thin_rim(job, stack),
-        *_poked(job, stack, *thinnest),
+        *_poked(job, section, stack, *thinnest),
         *_patterns(job, stack),
     ]
 
@@ -141,21 +141,53 @@ def _thin_rim(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
     )
 
 
-def _poked(job: VesselJob, stack: StackPlan, wall: float, height: float) -> Iterator[Finding]:
-    """A wall that a push at one place breaks; of staves the grain bends there."""
-    layer = next((one for one in stack.layers if height <= one.ring.top), stack.layers[-1])
-    stands = SAFETY * layer.stands(job)
-    if layer.kind == "staves" or (stress := poked(SIDE, wall)) <= stands:
+def _poked(
+    job: VesselJob, section: Section, stack: StackPlan, wall: float, height: float
+) -> Iterator[Finding]:
+    """A wall that a push at one place breaks: the worst of the thinnest, of staves' and of their free rim's."""
+    loose = section.through or stack.floating is not None  # then a waste block holds the foot
+    deep = section.height - (0.0 if loose else section.inner.bottom)
+
+    def over(thick: float, layer: Layer, free: bool) -> float:
+        """Its stress over what breaks it."""
+        stress = poked(SIDE, thick, section.rim_radius, deep, layer.kind == "staves", free)
+        return stress / (SAFETY * layer.stands(job))
+
+    places = _places(section, stack, wall, height)
+    wall, height, layer, free = max(places, key=lambda at: over(at[0], at[2], at[3]))
+    if (much := over(wall, layer, free)) <= 1.0 + 1e-9:
         return
-    has, most = stress_texts(stress, stands, job.unit)
+    stands, thick, where = SAFETY * layer.stands(job), wall, "it there"
+    for _ in range(40):  # as it grows thicker it may feel the floor more
+        thick *= sqrt(over(thick, layer, free))
+    if layer.kind == "staves":
+        where = "the staves there across their grain"
+    elif much * stands > 1.001 * poked(SIDE, wall):
+        where = f"it at the {'foot' if loose else 'floor'}, only {job.show(deep)} under the rim,"
+    has, most = stress_texts(much * stands, stands, job.unit)
     yield job.warning(
         "poked-wall",
         f"the wall is {job.show(wall)} at height {job.show(height)}: a push of {force_text(SIDE, job.unit)} at one "
-        f"place, of a tool or a hand, bends it there with {has}, and its wood or glue may break at {most}",
+        f"place, of a tool or a hand, bends {where} with {has}, and its wood or glue may break at {most}",
         key="inside" if job.inside else "wall",
-        remedy=f"make it at least {job.at_least(sqrt(poked(SIDE, 1.0) / stands))}, or let nothing press on it: sand "
-        "it with the lathe stopped, fingers behind it",
+        remedy=f"make it at least {job.at_least(thick)}, or let nothing press on it: sand it with the lathe stopped, "
+        "fingers behind it",
     )
+
+
+def _places(
+    section: Section, stack: StackPlan, wall: float, height: float
+) -> Iterator[tuple[float, float, Layer, bool]]:
+    """Walls, their heights and layers, and whether they are a free rim."""
+    layers, inner = stack.layers, section.inner
+    yield wall, height, next((one for one in layers if height <= one.ring.top), layers[-1]), False
+    for one in layers:
+        low, high = max(one.ring.bottom, inner.bottom), min(one.ring.top, section.height)
+        if one.kind == "staves" and low < high:
+            yield *least_wall(section.outer, inner.between(low, high)), one, False
+            if one is layers[-1]:
+                near = inner.between(max(low, high - 2.0 * wall), high)
+                yield *least_wall(section.outer, near), one, True
 
 
 def _patterns(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
