@@ -12,6 +12,7 @@ from jigs.forms.of_plan import of_plan
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import NOT_MEASURED
+from jigs.stages.shop.steps import with_lowest_speed
 from jigs.words.findings import Finding, refuse
 from jigs.words.lengths import Unit
 from jigs.work import prices, times
@@ -94,7 +95,7 @@ def _done(form: OfPlan, rack: Rack, lean: Rack) -> tuple[tuple[Heading, ...], tu
     """Stages that have nothing to do in a job are left out; those that make jigs know the lean rack alone."""
     done = [(of, tuple(operations(lean if of.sort == "making" else rack))) for of, operations in form.stages]
     headings = tuple(of.heading for of, own in done if own)
-    operations = (operation for _, own in done for operation in own)
+    operations = with_lowest_speed([operation for _, own in done for operation in own])
     return headings, tuple(replace(one, figure=one.figure or figure_of(one.id)) for one in operations)
 
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
-from math import radians
+from math import inf, radians
 
 from geometry.grouping import gathered
 from geometry.records import Record
@@ -204,6 +204,16 @@ def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]
         readings=tuple(Reading(value.id, _where(value), found) for value, found in open_),
         minutes=each(len(open_), MEASURING, MARKING),
     )
+
+
+def with_lowest_speed(done: Sequence[Operation]) -> Iterator[Operation]:
+    """All of them; the lathe is asked for a speed that each can turn at, pieces on paper and waste blocks too."""
+    most = min((q.value for one in done for q in one.settings if q.id == "speed.to"), default=inf)
+    for one in done:
+        if one.id == f"{ID}.{LATHE.id}":
+            yield replace(one, known=tuple(replace(q, value=min(q.value, most)) for q in one.known))
+        else:
+            yield one
 
 
 def _stated(values: Sequence[Measured]) -> tuple[str, ...]:
