@@ -33,12 +33,8 @@ def name_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
         if weight.species in plies and not near:
             continue
         key = "layup.plies" if weight.species in plies else _species_key(job)
-        if near:
-            message = f"{weight.species} is not a wood whose weight and colour are known"
-            remedy = f'did you mean "{near}"?'
-        else:
-            message = f"the weight of {weight.species} is not known: {ASSUMED}"
-            remedy = f"known are {', '.join(SPECIES)}"
+        remedy = f'did you mean "{near}"?' if near else f"known are {', '.join(SPECIES)}"
+        message = f"the weight of {weight.species} is not known: {ASSUMED}"
         yield job.note("unknown-wood", message, key=key, remedy=remedy)
     if job.layup and "form.species" in job.places:
         message = "is not used: all segments come from the layup"
