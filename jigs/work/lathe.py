@@ -15,6 +15,8 @@ G = 9.81  # N/kg
 # At arm's length and elbow height a man lifts 15 kg without a closer look, a woman 10 (HSE, guidance on the Manual
 # Handling Operations Regulations, its filter, from memory).
 ONE_LIFTS = 10 * G
+# Close to the body a man lifts 25 kg; two lift two thirds of what both do alone (the same guidance, from memory).
+TWO_LIFT = 2 / 3 * 2 * 25 * G
 SHAPE = Check(
     "shape",
     "Lathe stopped, a lamp behind: the gauge's edge shows an even line of light, and does not rock",
@@ -50,10 +52,12 @@ def lifted(newtons: float, mounted: str) -> tuple[Quantity, ...]:
 
 def by_two(newtons: float, *does: str) -> tuple[str, ...]:
     """What two do, or how, where work weighs too much for one; else nothing."""
-    return does if newtons > ONE_LIFTS else ()
+    heavy = ("That is much even for two: let a hoist carry it.",) if newtons > TWO_LIFT else ()
+    return (*does, *heavy) if newtons > ONE_LIFTS else ()
 
 
 UNTIL = "Two lift the work, and one holds it until {}."
+OFF = "One holds the work while another {}; two lift it off."
 
 
 def runout_check(limits: Runout, where: str, if_not: str) -> Check:
@@ -109,8 +113,8 @@ PUSHED: dict[Unit, str] = {
 # N that most bathroom scales read, 150 kg: common practice, no source.
 SCALE_READS = 1470.0
 STRONG: dict[Unit, str] = {
-    "mm": "Look that the scale reads so far: most end at 150 kg.",
-    "in": "Look that the scale reads so far: most end at 330 lb.",
+    "mm": "Check that your scale reads so much: most end at 150 kg.",
+    "in": "Check that your scale reads so much: most end at 330 lb.",
 }
 EIGHT = 8  # equal angles of the spindle
 

@@ -44,7 +44,9 @@ def test_what_is_too_heavy_for_one_is_lifted_by_two(name: str) -> None:
     board = 0.75e-3 * pi / 4 * held.board_diameter**2 * held.board_thickness  # g
     blank = plan.blank.volume * 0.9e-3  # of a wood that is known, at most
     told_where = ("first_mounting.glue", "reversed_mounting.reverse")
-    for id in (*told_where, "braced_mounting.seat", "last_mounting.off"):
+    own = plan.mountings.lifted - plan.mountings.weighs
+    assert own == pytest.approx(board / 1000 * 9.81)  # the board is sawn off in mounting B
+    for id in (*told_where, "reversed_mounting.saw", "braced_mounting.seat", "last_mounting.off"):
         step = one(name, id)
         assert any("wo lift" in line for line in step.how) == (name == "millwheel")
         if id not in told_where:
@@ -139,9 +141,9 @@ def test_what_trued_half_rings_lose_is_told_where_they_are_trued_and_measured_af
     plan, off = job(name)[0], 0.5
     blank = plan.blank
     normals = (np.arange(blank.segments // 2) + 0.5) * 2 * blank.mitre  # of the half over the joints' line
-    halves = [blank.apothem - off * np.sin(normals)] * 2  # both move to that line
+    halves = [blank.apothem - off * np.sin(normals)] * 2  # own move to that line
     narrower = 2 * blank.apothem - sum(halves)
-    assert narrower.max() == pytest.approx(2 * off, rel=0.08), "midway between the joints: all of both halves"
+    assert narrower.max() == pytest.approx(2 * off, rel=0.08), "midway between the joints: all of own halves"
     worst = replace(
         blank, apothem=blank.apothem - off, centre=blank.centre + off
     )  # its outer flat where it was

@@ -100,7 +100,8 @@ class MountingsPlan(Record):
     runout: Runout = Runout()
     held: tuple[LatheHolding, ...] = ()  # of each mounting, in the same order; worked out when all else does
     drawn: tuple[Drawn, ...] = ()  # of those that bolts hold
-    lifted: float = 0.0  # N, of blank and first board at most
+    weighs: float = 0.0  # N, of the blank at most
+    lifted: float = 0.0  # N, with its first board
 
     def named(self, name: str) -> Mounting:
         return next(m for m in self.mountings if m.name == name)

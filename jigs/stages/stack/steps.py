@@ -262,9 +262,9 @@ def _cure(plan: VesselPlan) -> Operation:
         f"{ID}.cure",
         "Let the stack cure, then tap every joint and look at it.",
         how=(
+            *by_two(weighs, "Two lift it off the lathe and, once it is cured, on again."),
             "Stand it up, air all round it.",
             "Tap beside each joint with a stick and listen: a dull joint is open inside.",
-            *by_two(weighs, "Two lift it off the lathe and, once it is cured, on again."),
         ),
         rings=tuple(layer.number for layer in plan.stack.layers),
         known=lifted(weighs, "waste block"),

@@ -327,14 +327,14 @@ def _faced(plan: VesselPlan) -> str:
 
 
 _CLOSED = (
-    "Glue a dowel, or a plug of the floor's wood, into the rod's hole and pare it level on both sides, unless it is to "
+    "Glue a dowel, or a plug of the same wood, into the rod's hole and pare it level on both sides, unless it is to "
     "stay open."
 )
 
 
 def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
     word, loose = plan.job.called, plan.stack.floating is not None
-    off = (
+    comes = (
         f"It sticks: rock it, and tap the plug's flange, never the {word.whole}."
         if plug.sticks
         else "It comes free by itself: hold it as you let go."
@@ -343,8 +343,12 @@ def _done(plan: VesselPlan, plug: MouthPlug) -> Operation:
         f"{ID}.done",
         f"Take the {word.whole} off the plug, and finish its {word.foot} by hand.",
         how=(
+            *lathe.by_two(
+                plan.stack.weighs_left,
+                lathe.OFF.format("slackens the nut" if plug.bolt else "draws the tailstock back"),
+            ),
             "Lathe off, slacken the nut." if plug.bolt else "Lathe off, draw the tailstock back.",
-            off,
+            comes,
             f"Rub the {word.foot} on abrasive on a flat board, through the same grits; nothing touches the base."
             if loose
             else f"Pare what is left in the middle with a sharp chisel, the {word.whole} on a folded cloth; sand it "

@@ -60,7 +60,7 @@ def with_statics(
         for mounting, found in zip(plan.mountings, held, strict=True)
         if found.pull and found.least_pull < inf
     )
-    return replace(plan, held=held, drawn=drawn, lifted=weighs + board)
+    return replace(plan, held=held, drawn=drawn, weighs=weighs, lifted=weighs + board)
 
 
 def _woods(job: TorusJob) -> list[str]:

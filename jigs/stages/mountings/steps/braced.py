@@ -168,7 +168,7 @@ def _seat(plan: TorusPlan) -> Operation:
         "Seat the work in its channel and tighten the braces crosswise.",
         how=(
             "Push the braces' bolts in from the back, their heads home in their places.",
-            *by_two(plan.mountings.lifted, UNTIL.format("every nut is on")),
+            *by_two(plan.mountings.weighs, UNTIL.format("every nut is on")),
             "Lay the finished side in the channel; press it home by hand, all round.",
             "Put a block, a pad and a strap on every bolt, by their numbers; washer and nut.",
             "Set every finger over the middle of the tube, on the outer half of its flat.",

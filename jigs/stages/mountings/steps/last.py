@@ -5,7 +5,7 @@ from __future__ import annotations
 from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.steps import common
 from jigs.words.quantity import calliper, ruled
-from jigs.work.lathe import SCALE, SHAPE, by_two
+from jigs.work.lathe import OFF, SCALE, SHAPE, by_two
 from jigs.work.minutes import GAUGED, MOUNTED, TURNED, over
 from jigs.work.model import Check, Operation, Rack, Stage, at_lathe, right_if, uses
 from jigs.work.steps import sanded
@@ -95,6 +95,7 @@ def _off(plan: TorusPlan) -> Operation:
         f"{ID}.off",
         "Take the torus off.",
         how=(
+            *by_two(plan.mountings.weighs, OFF.format("slackens the nut")),
             *(
                 (
                     "Slacken the nut; lift the torus off with both hands, the retainer in it.",
@@ -106,7 +107,6 @@ def _off(plan: TorusPlan) -> Operation:
                     "Lift the torus out of its channel with both hands.",
                 )
             ),
-            *by_two(plan.mountings.lifted, "Two lift it off."),
             "Rub by hand, with the finest grit, where retainer and channel touched it.",
         ),
         makes=(1, "torus"),

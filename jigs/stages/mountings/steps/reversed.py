@@ -7,7 +7,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.stages.mountings.steps import common
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
-from jigs.work.lathe import SCALE, UNTIL, by_two, lifted, screwed, speeds
+from jigs.work.lathe import OFF, SCALE, UNTIL, by_two, lifted, screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Goods, Operation, Rack, Stage, at_bench, at_lathe, right_if, uses
 from jigs.work.supplies import lining, sizes
@@ -161,6 +161,7 @@ def _saw(plan: TorusPlan) -> Operation:
             "Switch off, unplug, lock the spindle, and unscrew the block that balances the board.",
             "Saw round from outside, in the board's wood beside the flats.",
             "Keep the flats whole: the braces press on them.",
+            *by_two(plan.mountings.weighs, OFF.format("slackens the nut")),
             "Slacken the nut and lift the work off; tap the retainer out from behind if it sticks."
             if plan.holding.sticks
             else "Slacken the nut and lift the work off; it comes free.",
