@@ -130,6 +130,13 @@ def test_a_wall_that_a_push_at_one_place_breaks_says_how_thick_would_stand_it(wo
     assert "poked-wall" not in of(least)
 
 
+@pytest.mark.parametrize("woods", [(("maple",), ("fir",)), (("fir",), ("maple",))])
+def test_a_wall_as_thick_as_the_thinnest_is_judged_where_its_wood_is_weaker(woods):
+    job = rim(3.8, least=1.0)
+    found = warned(replace(job, rings=replace(job.rings, species=woods)))["poked-wall"]
+    assert number(found.remedy, "make it at least") == 3.9
+
+
 @pytest.mark.parametrize(
     ("high", "wood", "thin", "least"),
     [(90, "walnut", 6.1, 6.2), (90, "fir", 8.6, 8.7), (70, "fir", 6.1, 6.2)],

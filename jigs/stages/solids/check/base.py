@@ -144,7 +144,7 @@ def _thin_rim(job: VesselJob, stack: StackPlan) -> Iterator[Finding]:
 def _poked(
     job: VesselJob, section: Section, stack: StackPlan, wall: float, height: float
 ) -> Iterator[Finding]:
-    """A wall that a push at one place breaks: the worst of the thinnest, of staves' and of their free rim's."""
+    """A wall that a push at one place breaks: the thinnest, of weaker rings, of staves, at their rim."""
     loose = section.through or stack.floating is not None  # then a waste block holds the foot
     deep = section.height - (0.0 if loose else section.inner.bottom)
 
@@ -153,7 +153,7 @@ def _poked(
         stress = poked(SIDE, thick, section.rim_radius, deep, layer.kind == "staves", free)
         return stress / (SAFETY * layer.stands(job))
 
-    places = _places(section, stack, wall, height)
+    places = _places(job, section, stack, wall, height)
     wall, height, layer, free = max(places, key=lambda at: over(at[0], at[2], at[3]))
     if (much := over(wall, layer, free)) <= 1.0 + 1e-9:
         return
@@ -176,16 +176,18 @@ def _poked(
 
 
 def _places(
-    section: Section, stack: StackPlan, wall: float, height: float
+    job: VesselJob, section: Section, stack: StackPlan, wall: float, height: float
 ) -> Iterator[tuple[float, float, Layer, bool]]:
     """Walls, their heights and layers, and whether they are a free rim."""
     layers, inner = stack.layers, section.inner
-    yield wall, height, next((one for one in layers if height <= one.ring.top), layers[-1]), False
+    thin = next((one for one in layers if height <= one.ring.top), layers[-1])
+    yield wall, height, thin, False
     for one in layers:
         low, high = max(one.ring.bottom, inner.bottom), min(one.ring.top, section.height)
-        if one.kind == "staves" and low < high:
+        staves = one.kind == "staves"
+        if low < high and (staves or one.stands(job) < thin.stands(job)):
             yield *least_wall(section.outer, inner.between(low, high)), one, False
-            if one is layers[-1]:
+            if staves and one is layers[-1]:
                 near = inner.between(max(low, high - 2.0 * wall), high)
                 yield *least_wall(section.outer, near), one, True
 
