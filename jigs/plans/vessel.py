@@ -68,10 +68,12 @@ class VesselPlan(Record, eq=False):
 
     @property
     def least_length(self) -> float:
-        """Between faceplate and tailstock, of the lathe: the stack on its waste block, or the work on its plug."""
+        """From faceplate to tailstock: the stack on its waste block, a board over its rim, or the work on its plug."""
         upper = self.halves.tiers[-1].waste.thickness if self.halves else 0.0
         stands, plug = self.stack.top - self.stack.bottom + upper, self.reversing.plug
-        return max(self.waste.thickness + stands, plug.back if plug else 0.0)
+        return max(
+            self.waste.thickness + stands + self.job.workshop.boards.thickness, plug.back if plug else 0.0
+        )
 
     @property
     def reversed_speed(self) -> tuple[int, int]:

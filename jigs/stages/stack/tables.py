@@ -45,7 +45,7 @@ def facts(plan: VesselPlan) -> tuple[Quantity, ...]:
         Quantity("rings", "Rings", len(stack.layers), "count"),
         Quantity("pieces", "Pieces in all", sum(layer.ring.segments for layer in stack.layers), "count"),
         ruled("swing", "Swing over the bed, at least", plan.least_swing, bound="least"),
-        ruled("length", "Faceplate to tailstock, at least", plan.least_length, bound="least"),
+        ruled("length", "Faceplate to tailstock's point, at least", plan.least_length, bound="least"),
     )
 
 
