@@ -228,8 +228,8 @@ def _damp(job: TorusJob) -> Iterator[Finding]:
     if job.layup is None and breaks < WETTEST:
         yield job.warning(
             "hole-opens-in-damp",
-            f"glued up at {glued:g} % of moisture, so fat a torus may split at its hole from {breaks:.1f} % on: its "
-            "wood swells round the rim, and the hole cannot follow",
+            f"if its wood has {glued:g} % moisture when you glue it up, a torus this fat may split at its hole from "
+            f"{breaks:.1f} % on: it swells round the rim, and the hole cannot follow",
             key="form.tube_diameter",
             remedy="glue it up in air no drier than where it will hang, and keep it from damp; a thinner tube, a "
             "larger hole or a wood that moves less stands more",
