@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from math import inf
+from math import cos, inf, pi
 
 from geometry.hardware.fittings import Screws, screw_number
-from geometry.lathe.turning import Runout
+from geometry.lathe.turning import SWING_CLEARANCE, Runout
 from jigs.words.lengths import MM_PER_INCH, Unit
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import MOUNTED
@@ -41,6 +41,12 @@ def screwed(screws: Screws) -> tuple[Quantity, ...]:
         ruled("screws.within", "Screws, so deep inside Ø", screws.within, bound="most"),
         ruled("screws.beyond", "Screws farther out, in the wood at most", screws.beyond, bound="most"),
     )
+
+
+def clear_of_bed(across: float, swing: float) -> tuple[str, ...]:
+    """How more is sawn off what is round within eight sides, where these swing too wide."""
+    wide = across / cos(pi / 8) > swing - SWING_CLEARANCE
+    return ("Saw off more corners, until all clear the lathe's bed: eight sides would not.",) if wide else ()
 
 
 def lifted(newtons: float, mounted: str) -> tuple[Quantity, ...]:

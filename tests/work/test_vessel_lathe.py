@@ -13,6 +13,7 @@ from jigs.forms.solve import solve
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.inside import steps as inside
 from jigs.stages.stack.plan import Layer
+from jigs.work.lathe import clear_of_bed
 from jigs.work.model import Operation, Rack
 from tests.work.vessels import done, each, ids, job, operations
 
@@ -75,6 +76,19 @@ def test_the_waste_block_is_bought_large_enough(name: str) -> None:
         assert sizes["thickness"] > waste.thickness == plan.job.rings.waste_block  # it is faced
         assert waste.least <= sizes["width"] == waste.most
         assert waste.screws.depth < waste.thickness
+
+
+@pytest.mark.parametrize(("swing", "told"), [(328.0, True), (346.0, False)])
+def test_what_is_sawn_to_eight_sides_before_it_is_round_clears_the_bed(swing: float, told: bool) -> None:
+    """310 mm within eight sides swings 335.5, and 10 mm stay clear."""
+    assert bool(clear_of_bed(310.0, swing)) == told
+    plan, parts = job("vase")
+    shop = replace(
+        plan.job.workshop, lathe=replace(plan.job.workshop.lathe, swing_over_bed=plan.waste.most + 10.0)
+    )
+    tight = replace(plan, job=replace(plan.job, workshop=shop))
+    assert any("clear the lathe's bed" in move for one in operations(tight, parts) for move in one.how)
+    assert not any("clear the lathe's bed" in move for one in done("vase") for move in one.how)
 
 
 @each

@@ -13,7 +13,7 @@ from jigs.stages.glue_up.operation import glue_up, stages_of
 from jigs.stages.glue_up.plan import GlueStage
 from jigs.stages.stack.plan import Layer
 from jigs.words.quantity import Quantity, calliper, ring_list, ruled
-from jigs.work.lathe import speeds
+from jigs.work.lathe import clear_of_bed, speeds
 from jigs.work.minutes import CROSSCUT, MARKING, MOUNTED, SETTING, each
 from jigs.work.model import Operation, Place, Rack, Reading, Stage, at_lathe, right_if
 from jigs.work.paper_block import SAW, block_goods, on_block
@@ -151,6 +151,7 @@ def _turned(plan: VesselPlan, run: Run, end: str) -> Operation:
         f"Turn {_which('disc', run)} round, glued with paper to a waste block.",
         how=(
             "Draw the circle; saw the corners off by hand to eight sides, outside it, the blank clamped.",
+            *clear_of_bed(across, plan.job.workshop.lathe.swing_over_bed),
             SAW,
             "Glue the disc's middle to the block, brown paper between; leave it in clamps.",
             "Bring up the tailstock, its point in the disc's middle.",

@@ -8,7 +8,7 @@ from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import faceplate_screws
-from jigs.work.lathe import UNTIL, by_two, runout_check, screwed, speeds
+from jigs.work.lathe import UNTIL, by_two, clear_of_bed, runout_check, screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, DRY_RUN, GAUGED, MOUNTED, each
 from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if, uses
 from jigs.work.supplies import block
@@ -40,6 +40,7 @@ def _saw(plan: VesselPlan) -> Operation:
             "Plane one face flat for the faceplate. Leave the block a little thicker than set: its other face is "
             "turned flat on the lathe.",
             "Draw its circle, as wide as listed, and saw the corners off outside it.",
+            *clear_of_bed(waste.most, plan.job.workshop.lathe.swing_over_bed),
         ),
         makes=(1, "block"),
         settings=(calliper("thickness", "Waste block, thick, faced", waste.thickness), *_across(plan)),
