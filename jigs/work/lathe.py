@@ -58,7 +58,7 @@ def lifted(newtons: float, mounted: str) -> tuple[Quantity, ...]:
 
 def by_two(newtons: float, *does: str) -> tuple[str, ...]:
     """What two do, or how, where work weighs too much for one; else nothing."""
-    heavy = ("That is much even for two: let a hoist carry it.",) if newtons > TWO_LIFT else ()
+    heavy = ("It is too heavy even for two: let a hoist carry it.",) if newtons > TWO_LIFT else ()
     return (*does, *heavy) if newtons > ONE_LIFTS else ()
 
 
