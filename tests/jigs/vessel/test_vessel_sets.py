@@ -13,7 +13,7 @@ from jigs.files.written import written_back
 from jigs.sets.made import Made
 from jigs.sets.make import make
 from tests.jigs.shops import CONFIGS, FILE_TOLERANCE, each_vessel
-from tests.unset import jigs_alone, old_sleds_untried
+from tests.unset import jigs_alone
 
 
 def test_the_same_job_gives_the_same_bytes_and_a_second_make_changes_nothing(set_of, tmp_path):
@@ -57,7 +57,7 @@ def thicker(set_of, tmp_path_factory) -> Made:
     text = file.read_text("utf-8")
     assert "thickness = 7\n" in text
     file.write_text(text.replace("thickness = 7\n", "thickness = 7.5\n"), "utf-8")
-    with jigs_alone(), old_sleds_untried():
+    with jigs_alone():
         return make(load(file), folder / "out")
 
 
@@ -77,3 +77,10 @@ def test_another_wall_makes_the_old_inside_gauges_wrong_by_as_much(thicker):
         out = float(told.partition("out by ")[2].split()[0])
         assert out >= 0.49, told
     assert not any(name.startswith("outside-gauge") for name in wrong)
+
+
+def test_another_wall_leaves_the_old_sled_right_as_a_whole(thicker):
+    sled, finger = "plan-angle sled for rings of 12", "plan-angle-finger-n12"
+    assert thicker.sleds == ((sled, "sorrel"),)
+    assert finger in thicker.remade
+    assert dict(thicker.near)[finger] == f"right while the {sled} is kept whole"
