@@ -134,6 +134,7 @@ def test_a_file_that_goes_is_told_of_and_put_back_when_asked(context, served):
 
 def test_a_server_that_stops_loses_nothing_and_its_next_start_finds_the_ticks(context, whole):
     tab = opened(context, whole)
+    expect(tab.locator("#undo")).to_be_disabled()  # nothing is changed yet
     tab.get_by_role("tab", name="Work").click()
     tab.get_by_role("button", name="Go to the next step").click(timeout=60_000)
     tab.get_by_role("checkbox", name="Done: step 1", exact=True).check()

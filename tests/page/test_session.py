@@ -38,7 +38,8 @@ def test_undo_and_redo_write_the_file(page, job):
     before = job.read_bytes()
     edit(page, {"key": "form.segments", "text": "12"})
     after = job.read_bytes()
-    assert page.post("/api/step", json={"step": "undo"}).json()["can_redo"]
+    undone = page.post("/api/step", json={"step": "undo"}).json()
+    assert (undone["can_undo"], undone["can_redo"]) == (False, True)
     assert job.read_bytes() == before
     page.post("/api/step", json={"step": "redo"})
     assert job.read_bytes() == after
