@@ -50,7 +50,6 @@ def text(floor=10, across=72, deep=4, heights="[12, 20]", more=""):
 
 
 @cache
-@cache
 def plan_of(**asked):
     return solve(parse(text(**asked), "medlar.toml"))
 
