@@ -61,7 +61,8 @@ def points_along(start: FloatArray, end: FloatArray, sweep: FloatArray, t: Float
     if not sweep.any():
         return np.stack((start[..., 0] + t * dx, start[..., 1] + t * dy), axis=-1)
     turn = (t - 1.0) * sweep / 2.0
-    share = t * np.sinc(t * sweep / (2.0 * np.pi)) / np.sinc(sweep / (2.0 * np.pi))
+    half = np.where(sweep == 0.0, 1e-20, sweep / 2.0)  # of so flat an arc the share is t
+    share = np.sin(t * half) / np.sin(half)
     cos, sin = share * np.cos(turn), share * np.sin(turn)
     return np.stack((start[..., 0] + cos * dx - sin * dy, start[..., 1] + sin * dx + cos * dy), axis=-1)
 
