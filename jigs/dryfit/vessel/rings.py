@@ -20,12 +20,8 @@ MOST_DEPTH = 130.0  # mm of a segment of a base that the job leaves open
 LEAST_RIM = 1.0  # mm of a ring at the rim; what leaves less is not chosen where anything else is
 NOTHING = 0.01  # mm
 THINNED = 1 / 3  # of a ring's height that may be taken off it so that the joints above lie as planned
-NARROW, WIDEST_PLUG, LEAST_END, LEAST_DEPTH = (
-    75.0,
-    75.0,
-    3.0,
-    12.0,
-)  # mm, of a disc, a plug, a segment's end and its depth
+NARROW = {"mm": 75.0, "in": 3 * 25.4}  # mm, of a disc
+WIDEST_PLUG, LEAST_END, LEAST_DEPTH = 75.0, 3.0, 12.0  # mm, of a plug, a segment's end and its depth
 BORED = 1.0  # mm from the corners of an opening to the plug that it is bored for
 
 
@@ -190,7 +186,8 @@ def _is_solid(work: Work, number: int, low: float, high: float) -> bool:
     finished = work.section.outer.radii(max(0.0, low), min(work.height, high))[1]
     count = by_ring(wish.segments, number)
     plug = _plug(work, count, need[1])
-    return 2 * finished <= NARROW or not plug or need[1] - (plug / 2 - BORED) * cos(pi / count) > MOST_DEPTH
+    deep = need[1] - (plug / 2 - BORED) * cos(pi / count)
+    return 2 * finished <= NARROW[work.job.unit] or not plug or deep > MOST_DEPTH
 
 
 def _round_base(work: Work, top: float) -> float:

@@ -8,6 +8,8 @@ import pytest
 from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.jobfile import parse
 from jigs.asked.woods import SPECIES
+from jigs.dryfit.vessel.rings import solids_of
+from jigs.dryfit.vessel.work import work_of
 from jigs.stages.finished_form.check.section import shape_findings
 from jigs.stages.finished_form.solve import thinnest
 from jigs.stages.solids.check.base import base_findings, moves
@@ -36,6 +38,16 @@ def test_a_wide_disc_says_how_far_it_moves():
     assert moves(100, "maple") == pytest.approx(2.824)
     assert "2.82 mm" in found.message
     assert 'base = "segmented"' in found.remedy
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+@pytest.mark.parametrize("width", [74.9, 75.6, 76.3])
+def test_the_dry_fit_looks_for_a_disc_where_the_job_has_one(unit, width):
+    asked = replace(disc(width, base=""), unit=unit)
+    _, stack, _ = solved(asked)
+    discs = [layer.number for layer in stack.layers if layer.kind == "disc"]
+    assert [solid.number for solid in solids_of(work_of(asked))] == discs
+    assert discs == ([1] if width < WIDE_DISC[unit] else [])
 
 
 @pytest.mark.parametrize(("wide", "told"), [(160, True), (60, False)])
