@@ -61,6 +61,7 @@ TABLE_SAW = Machine(
         "Blade to slot: from a tooth set towards the slot to the slot's near edge, the blade upright.",
         "Raise the blade fully: measure the top tooth over the table.",
         "Table's front to axle: mark where the teeth leave the table, front and back; measure to the middle between.",
+        "Clear beside the blade: from it to what a sled would hit first on its left.",
         "Tilt the blade and look from the front; write down to which side its top leans.",
     ),
     (
@@ -220,11 +221,8 @@ def _stated(values: Sequence[Measured]) -> tuple[str, ...]:
     """The keys of what the files state already, by section."""
     parted = (value.key.partition(".") for value in values)
     tables = gathered((table, name) for table, _, name in parted)
-    keys = (
-        f"In [{table}], as listed above: {', '.join(dict.fromkeys(names))}."
-        for table, names in tables.items()
-    )
-    return ("Where one differs, state it anew under its key.", *keys) if tables else ()
+    keys = (f"{', '.join(dict.fromkeys(names))} in [{table}]" for table, names in tables.items())
+    return (f"Where one listed above differs, change it in the file: {'; '.join(keys)}.",) if tables else ()
 
 
 def _where(value: Measured) -> str:
