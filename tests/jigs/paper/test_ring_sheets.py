@@ -11,6 +11,7 @@ from svgelements import SVG, Path
 
 from jigs.asked.jobfile import parse
 from jigs.figures.colours import colour_of
+from jigs.figures.items import Shape
 from jigs.figures.svg import PAINTS, figure_svg
 from jigs.forms.solve import solve
 from jigs.paper.ring_sheets import ring_pages
@@ -108,6 +109,22 @@ def test_a_view_is_the_ring_in_proportion(views):
         area = sum(polygon.area for _, polygon in drawn)
         hull = shapely.union_all([polygon for _, polygon in drawn]).convex_hull.area
         assert area / hull == pytest.approx(1 - (layer.ring.core / layer.ring.outer) ** 2, rel=1e-3)
+
+
+def direction(start, end):
+    return math.atan2(end[1] - start[1], end[0] - start[0])
+
+
+def test_the_ring_below_is_drawn_as_it_lies_under_its_own_segment_1(turned):
+    """Ticks point away from the axis: the wide one is the ring's own, the thin one that of the ring below."""
+    layers = turned.stack.layers
+    for below, layer, page in zip(layers, layers[1:], ring_pages(turned)[1:], strict=False):
+        ticks = {
+            item.width: direction(*item.rows)
+            for item in page.items
+            if isinstance(item, Shape) and item.width in (0.7, 0.4) and item.stroke == "ink"
+        }
+        assert math.cos(ticks[0.7] - ticks[0.4] - layer.turned + below.turned) == pytest.approx(1)
 
 
 def test_a_sheet_tells_the_cut_the_turn_and_the_boards_of_its_ring(turned):
