@@ -43,10 +43,15 @@ def facts(plan: VesselPlan) -> tuple[Quantity, ...]:
             )
         ),
         Quantity("rings", "Rings", len(stack.layers), "count"),
-        Quantity("pieces", "Pieces in all", sum(layer.ring.segments for layer in stack.layers), "count"),
+        Quantity("pieces", _segments(stack.layers), sum(one.ring.segments for one in stack.layers), "count"),
         ruled("swing", "Swing over the bed, at least", plan.least_swing, bound="least"),
         ruled("length", "Faceplate to tailstock's point, at least", plan.least_length, bound="least"),
     )
+
+
+def _segments(layers: Sequence[Layer]) -> str:
+    staved = any(layer.kind == "staves" for layer in layers)
+    return "Segments and staves in all" if staved else "Segments in all"
 
 
 def _drawn(plan: VesselPlan) -> Iterator[Quantity]:
