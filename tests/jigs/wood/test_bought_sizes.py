@@ -42,6 +42,18 @@ def test_what_is_to_be_bought_is_told_with_its_size(unit, size):
         assert (pick.setting(f"{id}.width").value, pick.setting(f"{id}.length").value) == pytest.approx(size)
 
 
+def test_boards_of_one_size_that_are_cut_differently_are_bought_in_one_line():
+    text = (
+        'title = "Hoop"\n[form]\nouter_diameter = 310\ntube_diameter = 50\nwedge_rings = 20\nsegments = 12\n'
+        'core_opening = 26\nspecies = "cherry"\n'
+    )
+    plan = solve(parse(text, "hoop.toml"))
+    ((one, other),) = (of.taken for of in plan.wood.classes)
+    assert one.lengths != other.lengths
+    pick = operation(work_for(plan), "boards.pick")
+    assert [one.value for one in pick.settings if one.label.endswith(", to buy")] == [one.count + other.count]
+
+
 @pytest.mark.parametrize("unit", ["mm", "in"])
 def test_a_stated_size_is_taken_as_it_is_stated(unit):
     stated = '[stock]\nbought_width = "171 mm"\nbought_length = "1717 mm"\n'

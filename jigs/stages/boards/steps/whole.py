@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from itertools import groupby
 
+from geometry.grouping import gathered
 from geometry.records import Record
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan import BoardsTaken, Scrap
@@ -248,10 +249,7 @@ def _picked(plan: Plan) -> Iterator[Operation]:
             "boards, to go with it from the saw to the clamps.",
         ),
         makes=(sum(board.count for _, board in boards), "board"),
-        settings=(
-            *(size for number, (wood, board) in enumerate(boards, 1) for size in _sizes(number, wood, board)),
-            *irritants(plan),
-        ),
+        settings=(*_sizes(boards), *irritants(plan)),
         cautions=dusty(plan),
         checks=right_if(
             "size",
@@ -263,14 +261,18 @@ def _picked(plan: Plan) -> Iterator[Operation]:
     )
 
 
-def _sizes(number: int, wood: str, board: BoardsTaken) -> tuple[Quantity, ...]:
-    whence = "to buy" if board.bought else "in stock"
-    return (
-        Quantity(f"boards-{number}", f"Boards of {wood}, {whence}", board.count, "count"),
-        ruled(f"boards-{number}.thickness", "Thickness", board.thickness),
-        ruled(f"boards-{number}.width", "Width", board.width),
-        ruled(f"boards-{number}.length", "Length", board.length),
+def _sizes(boards: Iterable[tuple[str, BoardsTaken]]) -> Iterator[Quantity]:
+    """Boards of one wood and size stand once, however differently they are cut."""
+    alike = gathered(
+        ((wood, board.bought, board.thickness, board.width, board.length), board.count)
+        for wood, board in boards
     )
+    for number, ((wood, buy, *size), counts) in enumerate(alike.items(), 1):
+        yield Quantity(
+            f"boards-{number}", f"Boards of {wood}, {'to buy' if buy else 'in stock'}", sum(counts), "count"
+        )
+        for name, length in zip(("Thickness", "Width", "Length"), size, strict=True):
+            yield ruled(f"boards-{number}.{name.lower()}", name, length)
 
 
 def _scrap(plan: Plan) -> Iterator[Operation]:
