@@ -221,8 +221,8 @@ def _stated(values: Sequence[Measured]) -> tuple[str, ...]:
     """The keys of what the files state already, by section."""
     parted = (value.key.partition(".") for value in values)
     tables = gathered((table, name) for table, _, name in parted)
-    keys = (f"{', '.join(dict.fromkeys(names))} in [{table}]" for table, names in tables.items())
-    return (f"Where one listed above differs, change it in the file: {'; '.join(keys)}.",) if tables else ()
+    keys = (f"Keys in [{table}]: {', '.join(dict.fromkeys(names))}." for table, names in tables.items())
+    return (" ".join(["Where one listed above differs, change it in the file.", *keys]),) if tables else ()
 
 
 def _where(value: Measured) -> str:
