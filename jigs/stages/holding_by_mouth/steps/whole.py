@@ -4,15 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from geometry.hardware.fittings import called
-from geometry.statics.lathe_holding import MOST_PULL
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.holding_by_mouth.parts import reversing
 from jigs.stages.holding_by_mouth.plan import MouthPlug
+from jigs.stages.holding_by_mouth.steps.onto_plug import held, side
 from jigs.stages.holding_by_mouth.steps.plug import plug_made
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work import lathe
-from jigs.work.minutes import CROSSCUT, GAUGED, MOUNTED, SANDED, each
+from jigs.work.minutes import CROSSCUT, GAUGED, SANDED, each
 from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if
 from jigs.work.steps import sanded
 
@@ -28,12 +27,12 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
         *_bored(plan, plug),
         _off(plan),
         *plug_made(ID, plan, plug, rack),
-        _held(plan, plug),
+        held(ID, plan, plug),
         lathe.start(
             ID,
             plan.reversed_speed,
             plan.waste.runout,
-            _side(plan),
+            side(plan),
             f"loosen it, turn the {word.whole} on the plug, press it home, measure again",
             "" if plug.bolt else f"Leave the tailstock up, on the {word.foot}.",
         ),
@@ -41,10 +40,6 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
         sanded(plan, ID, "sand", f"Sand the {word.foot}, grit by grit.", plan.wood.finish.area_of("foot")),
         _done(plan, plug),
     ]
-
-
-def _side(plan: VesselPlan) -> str:
-    return f"the {plan.job.called.whole}'s side, near the {plan.job.called.foot}"
 
 
 def _even(plan: VesselPlan) -> str:
@@ -120,38 +115,6 @@ def _off(plan: VesselPlan) -> Operation:
     )
 
 
-def _held(plan: VesselPlan, plug: MouthPlug) -> Operation:
-    word = plan.job.called
-    return at_lathe(
-        f"{ID}.held",
-        STANDS if plug.way == "bolt" and plug.stands else HELD[plug.way].format(word.whole, word.mouth),
-        how=(
-            *_felt(plan, plug),
-            *lathe.by_two(plan.stack.weighs_left, lathe.UNTIL.format("it is pressed home")),
-            *_seated(plug),
-            *_pressed(plan, plug),
-            *_taped(plug),
-        ),
-        settings=(*_press(plug, word.foot), *_recess(plug)),
-        known=lathe.scaled(plan.job.unit, plug.torque, plug.most_torque) if plug.bolt else (),
-        checks=(
-            Check(
-                "firm",
-                f"Try to turn the {word.whole} on the plug by hand: it does not move",
-                if_not="chalk the plug, and turn down what marks alone",
-            ),
-            lathe.runout_check(plan.waste.runout, _side(plan), "seat it again, turned a little"),
-        ),
-        cautions=("lathe.bolt",) if plug.bolt else ("lathe.mouth",),
-        minutes=MOUNTED,
-    )
-
-
-HELD = {  # of what it is and its mouth
-    "taper": "Jam the {1} onto the plug's taper, and bring up the tailstock.",
-    "inside": "Set the {0} over the plug that fits its inside, and push it on with the tailstock.",
-    "bolt": "Set the {0} over the plug that fits its inside, and draw it on with the rod.",
-}
 DEEP, CLEAR = 25.0, 2.0  # mm, of a cut with a parting tool, and off the screws. Common practice, no source
 WIDER = (
     "Widen the cut towards the block as it gets deeper, for a narrow one grips the tool. Keep as far off the faceplate "
@@ -163,84 +126,6 @@ WIDENED = (
 STUB = "Saw on the block's side of the cut: the wood that stays under the {} takes the tailstock's point."
 LEDGE = "ledge under the base"
 PADDED = "what the padded block covers"
-INSIDE = "It touches inside only; the rim stays clear of the flange."
-ROD = "Screw the rod into the plug's nut until its end is through, then slide the work over it."
-STANDS = "Stand the rim on the plug's flange, and draw it on with the rod."
-
-
-def _seated(plug: MouthPlug) -> tuple[str, ...]:
-    if plug.way == "taper":
-        return (
-            "Lean on it with both hands until the rim meets the flange; never drive it.",
-            "It jams on its own: the tape and the tailstock keep it there.",
-        )
-    if plug.bolt:
-        return (
-            ROD,
-            "The rim lies flat on the flange; the spigot only centres it." if plug.stands else INSIDE,
-        )
-    if plug.stands:
-        return ("The rim lies flat on the flange; the spigot only centres it.",)
-    return (INSIDE,)
-
-
-def _pressed(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
-    foot = plan.job.called.foot
-    if plug.bolt:
-        return (f"Put washer and nut on under the {foot}. " + lathe.SCALE[plan.job.unit],)
-    if plug.centre_depth:
-        return (
-            f"Turn the tailstock's point into the middle of the waste under the {foot}; keep it up until the last cut.",
-        )
-    hollow = ", wider than its hollow, so that it presses on the ring and not on the floating base"
-    return (
-        f"Set a padded block between tailstock and {foot}{hollow if plan.stack.floating else ''}; keep it up to the "
-        "end.",
-    )
-
-
-def _felt(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
-    """How a push of the tailstock is known, which has no gauge."""
-    strong = (lathe.STRONG[plan.job.unit],) if plug.least_push > lathe.SCALE_READS else ()
-    return () if plug.bolt else (lathe.PUSHED[plan.job.unit], *strong)
-
-
-def _taped(plug: MouthPlug) -> tuple[str, ...]:
-    return ("Tape it to the flange all round, drawn tight: a belt beside the plug, not what holds it.",)
-
-
-def _press(plug: MouthPlug, foot: str) -> tuple[Quantity, ...]:
-    return (
-        *(
-            (
-                Quantity("bolt", "Rod", called(plug.bolt.thread), "text"),
-                ruled("bolt-length", "Rod past the plug's nut, at least", plug.bolt.length, bound="least"),
-                ruled("washer", f"Washer under the {foot}, across", plug.bolt.washer),
-                Quantity("pull", "Draw the bolt with, at least", plug.least_push, "force", bound="least"),
-                *lathe.tightened(plug.torque, plug.most_torque),
-            )
-            if plug.bolt
-            else (
-                Quantity(
-                    "push", "Push with the tailstock, at least", plug.least_push, "force", bound="least"
-                ),
-                *(
-                    (Quantity("push.most", "and at most", plug.most_push, "force", bound="most"),)
-                    if plug.most_push < MOST_PULL
-                    else ()
-                ),
-            )
-        ),
-    )
-
-
-def _recess(plug: MouthPlug) -> tuple[Quantity, ...]:
-    if not plug.centre_depth:
-        return ()
-    return (
-        ruled("point.across", "Recess for the tailstock's point, 60°, across", plug.centre_recess),
-        ruled("point.depth", "Recess, deep, in the waste", plug.centre_depth),
-    )
 
 
 def _kept(plan: VesselPlan) -> str:
