@@ -50,7 +50,7 @@ def example():
 
 @cache
 def made():
-    """Its parts, by whose names the steps of others are told too, and its steps."""
+    """Its parts, whose names the steps of other halves use too, and its steps."""
     parts = parts_of(example())
     return parts, work(example(), parts).operations
 
