@@ -52,7 +52,7 @@ def _findings(
 
 def _takes(share: float) -> str:
     """Rounded down, for it is too little."""
-    return f"{int(100 / share)}%"
+    return f"{int(100 / share)} %"
 
 
 def _joint(job: VesselJob, joint: TierJoint, first: bool, sides: str) -> Iterator[Finding]:

@@ -122,7 +122,7 @@ def test_a_joint_that_just_fails_is_not_called_whole():
     plan = example()
     joint = replace(plan.halves.joints[0], closed=1.002)
     (found,) = halves_findings(plan.job, plan.stack, replace(plan.halves, joints=(joint,)))
-    assert "takes only 99% of the push" in found.message
+    assert "takes only 99 % of the push" in found.message
 
 
 @pytest.mark.parametrize(
