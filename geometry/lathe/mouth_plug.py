@@ -31,9 +31,7 @@ class BandSearch(Record):
 
     band: tuple[float, float] | None  # heights
     longest: float
-    wanted: (
-        float  # the least radius of the way in by which a plug reaches such a stretch; infinite without one
-    )
+    wanted: float  # the least radius of the way in by which a plug reaches such a stretch, else infinite
     throat: float  # the narrowest radius of that way
 
 

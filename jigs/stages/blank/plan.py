@@ -26,7 +26,5 @@ class ErrorsPlan(Record):
     shim_turns: float  # a ring's included angle by so much
     shim_closes: float  # so much light at the rim of the check corner
     halves: tuple[HalfError, ...]
-    most_step: (
-        float  # from one ring's flat to the next one's: more takes all the wood round the finished form
-    )
+    most_step: float  # of one ring's flat to the next: more takes all the wood round the finished form
     most_short: float  # a half that spans so much too little still holds the finished form

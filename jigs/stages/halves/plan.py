@@ -44,9 +44,7 @@ class TierJoint(Record, eq=False):
     below: Section  # all that stands under it
     centring: JointRing
     opened: Load  # a push at its face, all below glued
-    closed: (
-        float  # share of what it may bear, by a push at the rim of the whole, as glued or turned: the worse
-    )
+    closed: float  # share of what it may bear, by a push at the rim, as glued or turned: the worse
     speed: tuple[int, int]  # rpm, of what it puts together, up to the next joint
 
     @property
