@@ -1,24 +1,27 @@
-"""Woods: how heavy they are, and how far they move with their moisture.
+"""Woods: how heavy and how strong they are, and how far they move with their moisture.
 
 Source of the figures: USDA Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), seen in copies:
-specific gravity at 12 % moisture (oven-dry weight, volume at 12 %) from its table of strength properties,
-coefficients of dimensional change from its table 13-5. The woods are, in the table's words: white ash, American
-beech, yellow birch, paper birch, black cherry, sugar maple, white oak, northern red oak, black walnut and
-basswood; the coefficients of both oaks are those of commercial mixes.
+specific gravity at 12 % moisture (oven-dry weight, volume at 12 %) and strength from its table 5-3a, coefficients of
+dimensional change from its table 13-5, those of softwoods and yellow-poplar from memory. The woods are, in the
+table's words: white ash, quaking aspen, American beech, yellow birch, paper birch, black cherry, baldcypress, coast
+Douglas-fir, western hemlock, sugar maple, white oak, northern red oak, ponderosa pine, eastern white pine, western
+redcedar, Sitka spruce, black walnut, yellow-poplar and basswood; the coefficients of both oaks are those of
+commercial mixes.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
 
 from geometry.records import Record
 from jigs.words.findings import near_names
 
 UNKNOWN = 600.0  # kg/m³, of a wood not known
 # kg/m³ that a wood not known may weigh where it can hurt: the heaviest that are turned, lignum vitae and blackwood,
-# about 1260 (published lists of heavy woods), light hardwoods 400. A known one is taken as 900: white oak, the heaviest
-# here, has 760, and boards of one wood differ by a sixth (from memory).
-LIGHT, HEAVY, KNOWN_HEAVY = 400.0, 1300.0, 900.0
+# about 1260 (published lists of heavy woods), light hardwoods 400. A known hardwood is taken as 900: white oak, the
+# heaviest here, has 760, and boards of one wood differ by a sixth (from memory).
+LIGHT, HEAVY, KNOWN_HEAVY, DIFFER = 400.0, 1300.0, 900.0, 1 / 6
 MOISTURE = 12.0  # per cent, at which the specific gravities hold
 DRIEST, WETTEST = 6.0, 14.0  # per cent, between which the coefficients hold
 
@@ -36,17 +39,62 @@ class Species(Record):
         return density(self.gravity, MOISTURE)
 
 
+class Kind(Record):
+    """Woods of one name: N/mm² at which the weakest breaks across and along its grain; least and greatest gravity."""
+
+    across: float
+    along: float
+    light: float
+    heavy: float
+
+
 SPECIES = {
     "ash": Species(0.60, 0.00169, 0.00274),
+    "aspen": Species(0.38, 0.00119, 0.00234),
     "basswood": Species(0.37, 0.00230, 0.00330),
     "beech": Species(0.64, 0.00190, 0.00431),
     "birch": Species(0.62, 0.00256, 0.00338),
     "cherry": Species(0.50, 0.00126, 0.00248),
+    "cypress": Species(0.46, 0.00130, 0.00216),
+    "douglas fir": Species(0.48, 0.00165, 0.00267),
+    "hemlock": Species(0.45, 0.00144, 0.00274),
     "maple": Species(0.63, 0.00165, 0.00353),
     "paper birch": Species(0.55, 0.00219, 0.00304),
+    "ponderosa pine": Species(0.40, 0.00133, 0.00216),
     "red oak": Species(0.63, 0.00158, 0.00369),
-    "walnut": Species(0.55, 0.00190, 0.00274),  # the gravity from memory
+    "spruce": Species(0.40, 0.00148, 0.00263),
+    "walnut": Species(0.55, 0.00190, 0.00274),
+    "western redcedar": Species(0.32, 0.00111, 0.00234),
     "white oak": Species(0.68, 0.00180, 0.00365),
+    "white pine": Species(0.35, 0.00071, 0.00212),
+    "yellow poplar": Species(0.42, 0.00158, 0.00289),
+}
+# Of woods that are weaker than basswood, or lighter than hardwoods, by the ends of words of their name: all of it, the
+# first that fits. Table 5-3a of the handbook; where it has none across the grain (poplar, willow), three fifths of what
+# its formula for hardwoods gives, 10.1 G^1.3 (from memory), as quaking aspen has. Balsa along its grain: a published
+# table of moduli of rupture; across, 118 lbf/in² of medium balsa (the handbook of 1974, seen in a copy); its gravity:
+# Borrega and Gibson, Mechanics of Materials 84 (2015). Paulownia along: 43.6 (Akyildiz and Kol, Journal of
+# Environmental Biology 31, 2010), others less; across, as poplar.
+KINDS = {
+    "balsa": Kind(0.8, 14.0, 0.09, 0.22),
+    "paulownia": Kind(1.1, 37.0, 0.17, 0.37),
+    "kiri": Kind(1.1, 37.0, 0.17, 0.37),
+    "yellow poplar": Kind(3.7, 70.0, 0.42, 0.42),
+    "tulip poplar": Kind(3.7, 70.0, 0.42, 0.42),
+    "poplar": Kind(1.5, 47.0, 0.34, 0.42),
+    "cottonwood": Kind(2.3, 59.0, 0.34, 0.40),
+    "aspen": Kind(1.8, 58.0, 0.38, 0.39),
+    "willow": Kind(1.8, 54.0, 0.39, 0.39),
+    "butternut": Kind(3.0, 56.0, 0.38, 0.38),
+    "douglas": Kind(2.3, 82.0, 0.46, 0.50),
+    "fir": Kind(1.2, 59.0, 0.32, 0.43),
+    "hemlock": Kind(2.3, 61.0, 0.40, 0.45),
+    "larch": Kind(2.8, 80.0, 0.52, 0.53),
+    "spruce": Kind(2.4, 64.0, 0.35, 0.42),
+    "pine": Kind(2.0, 57.0, 0.35, 0.59),
+    "cypress": Kind(1.9, 73.0, 0.46, 0.46),
+    "redwood": Kind(1.7, 54.0, 0.35, 0.40),
+    "cedar": Kind(1.5, 45.0, 0.31, 0.47),
 }
 SLIP = 0.75  # how like a known name one is that may be meant for it: mapel, but not sapele
 LIVELIEST = max(wood.tangential for wood in SPECIES.values())
@@ -67,9 +115,34 @@ def tangential_of(species: str) -> float:
     return SPECIES[species].tangential if species in SPECIES else LIVELIEST
 
 
+@cache
+def kind_of(species: str) -> Kind | None:
+    """The kind that a name tells of; None for hardwoods that are no weaker than basswood, and for names not known."""
+    words = species.lower().replace("-", " ").split()
+    told = (
+        kind
+        for ends, kind in KINDS.items()
+        if all(any(word.endswith(end) for word in words) for end in ends.split())
+    )
+    return next(told, None)
+
+
 def taken_heavy(volumes: Iterable[tuple[str, float]]) -> float:
     """N that so many mm³ of each of these woods weigh at most."""
-    return sum(volume * (KNOWN_HEAVY if name in SPECIES else HEAVY) for name, volume in volumes) * 9.81e-9
+    return sum(volume * _heaviest(name) for name, volume in volumes) * 9.81e-9
+
+
+def _heaviest(species: str) -> float:
+    kind, known = kind_of(species), SPECIES.get(species)
+    if kind is None:
+        return KNOWN_HEAVY if known else HEAVY
+    return (1 + DIFFER) * (known.density if known else density(kind.heavy, MOISTURE))
+
+
+def _lightest(species: str) -> float:
+    """kg/m³ that a wood which SPECIES does not name weighs at least."""
+    kind = kind_of(species)
+    return (1 - DIFFER) * density(kind.light, MOISTURE) if kind else LIGHT
 
 
 def unbalanced(pulls: Iterable[tuple[str, complex]]) -> float:
@@ -80,11 +153,15 @@ def unbalanced(pulls: Iterable[tuple[str, complex]]) -> float:
     found: dict[str, complex] = {}
     for name, pull in pulls:
         found[name] = found.get(name, 0.0) + pull
-    middle, spread = (HEAVY + LIGHT) / 2, (HEAVY - LIGHT) / 2
-    known = sum(pull * (SPECIES[name].density if name in SPECIES else middle) for name, pull in found.items())
-    return (
-        abs(known) + spread * sum(abs(pull) for name, pull in found.items() if name not in SPECIES)
-    ) * 1e-6
+    middle, spread = 0j, 0.0
+    for name, pull in found.items():
+        if name in SPECIES:
+            middle += pull * SPECIES[name].density
+        else:
+            light, heavy = _lightest(name), _heaviest(name)
+            middle += pull * (light + heavy) / 2
+            spread += abs(pull) * (heavy - light) / 2
+    return (abs(middle) + spread) * 1e-6
 
 
 def weight(species: str, volume: float) -> float:

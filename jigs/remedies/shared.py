@@ -11,7 +11,7 @@ from jigs.asked.jobfile.units import in_the_other
 from jigs.asked.key import FINISHED
 from jigs.remedies.ladder import ALL, Rung
 from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without
-from jigs.stages.held.strength import ALLOWED, allowed_across
+from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, allowed_across, allowed_along
 
 
 def _fewer_stages(view: View) -> Sequence[Rung]:
@@ -52,7 +52,7 @@ def _other_units(view: View) -> Sequence[Rung]:
 
 
 def _stronger(view: View) -> Sequence[Rung]:
-    """Maple for each wood that is weaker across its grain than the usual ones."""
+    """Maple for each wood that is weaker than the usual ones."""
     raw = {key: view.raw(key) for key in WOODS}
     changes = {key: new for key, names in raw.items() if (new := _no_weak(names)) != names}
     return [Rung(changes, 0.0)] if changes else []
@@ -61,7 +61,11 @@ def _stronger(view: View) -> Sequence[Rung]:
 def _no_weak(names: Any) -> Any:
     if isinstance(names, list):
         return [_no_weak(name) for name in names]
-    return "maple" if isinstance(names, str) and allowed_across([names]) < ALLOWED else names
+    return "maple" if isinstance(names, str) and _weak(names) else names
+
+
+def _weak(name: str) -> bool:
+    return allowed_across([name]) < ALLOWED or allowed_along([name]) < ALLOWED_ALONG
 
 
 WOODS = ("form.species", "form.spacer_species", "rings.species", "rings.feature_species", "rings.spacer_species",

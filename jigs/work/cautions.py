@@ -112,12 +112,14 @@ STANDING = ("manual", "machines.wear", "saw.power", "saw.clear", "lathe.clothes"
 
 # Named in HSE's information sheet WIS 30, "Toxic woods", with what their dust does; from memory.
 IRRITANTS = {
+    "cedar",
     "cocobolo",
     "ebony",
     "iroko",
     "makore",
     "mansonia",
     "padauk",
+    "redcedar",
     "rosewood",
     "satinwood",
     "teak",

@@ -4,7 +4,7 @@ import pytest
 
 from jigs.asked.woods import SPECIES, density, movement
 
-# Specific gravity at 12 %, from copies of the handbook's table of strength properties (walnut's from memory),
+# Specific gravity at 12 %, from copies of the handbook's table of strength properties,
 # and kg/m³ worked out from it by chapter 4's formula, 1000 G (1 + 12/100), rounded.
 GRAVITY = {
     "ash": (0.60, 672),
@@ -17,10 +17,19 @@ GRAVITY = {
     "red oak": (0.63, 706),
     "walnut": (0.55, 616),
     "basswood": (0.37, 414),
+    "aspen": (0.38, 426),
+    "cypress": (0.46, 515),
+    "douglas fir": (0.48, 538),
+    "hemlock": (0.45, 504),
+    "ponderosa pine": (0.40, 448),
+    "spruce": (0.40, 448),
+    "western redcedar": (0.32, 358),
+    "white pine": (0.35, 392),
+    "yellow poplar": (0.42, 470),
 }
 
-# Table 4-3: shrinkage from green to oven-dry, per cent, radial and tangential. Maple's from memory. The oaks
-# are not here: their coefficients are those of commercial mixes.
+# Table 4-3: shrinkage from green to oven-dry, per cent, radial and tangential. Maple's and those from
+# aspen on from memory. The oaks are not here, their coefficients are those of commercial mixes, nor western redcedar.
 SHRINKAGE = {
     "ash": (4.9, 7.8),
     "beech": (5.5, 11.9),
@@ -30,6 +39,14 @@ SHRINKAGE = {
     "maple": (4.8, 9.9),
     "walnut": (5.5, 7.8),
     "basswood": (6.6, 9.3),
+    "aspen": (3.5, 6.7),
+    "cypress": (3.8, 6.2),
+    "douglas fir": (4.8, 7.6),
+    "hemlock": (4.2, 7.8),
+    "ponderosa pine": (3.9, 6.2),
+    "spruce": (4.3, 7.5),
+    "white pine": (2.1, 6.1),
+    "yellow poplar": (4.6, 8.2),
 }
 
 

@@ -3,29 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from functools import cache
 
 from geometry.statics.lathe_holding import MOST_PULL
+from jigs.asked.woods import kind_of
 
 # Tension perpendicular to the grain at 12 % moisture: basswood, the weakest of the usual hardwoods, 2.4; cherry 3.9,
-# walnut 4.8, red oak 5.5 (USDA Wood Handbook, table of clear-wood strengths, from memory).
+# walnut 4.8, red oak 5.5 (USDA Wood Handbook, FPL-GTR-190, table 5-3a, seen in a copy). Weaker woods: `KINDS`.
 ACROSS = 2.4
-# Weaker ones, by the end of a word of their name, the weakest of each (the same table; that of Douglas fir seen in a
-# copy, the others from memory).
-WEAKER = {"douglas": 2.3, "hemlock": 2.3, "pine": 2.0, "cypress": 1.9, "aspen": 1.8, "redwood": 1.7, "cedar": 1.5,
-          "fir": 1.2}  # fmt: skip
 # For a catch, a thin glue line, a hidden check: common practice, no source.
 SAFETY = 4.0
 ALLOWED = ACROSS / SAFETY
 # Of a floor of the weakest wood under the tailstock or a bolt, its thread waxed: no tool catches it, and its push is
 # measured. Common practice, no source.
 FLOOR_SAFETY = 1.4
-# Bending along the grain at 12 % moisture: basswood 60, most hardwoods 80 to 110 (as above, from memory).
+# Bending along the grain at 12 % moisture: basswood 60, most hardwoods 80 to 110 (the same table).
 ALONG = 60.0
 ALLOWED_ALONG = ALONG / SAFETY
 # A butt joint of end grain reaches a quarter of the wood's strength along the grain at best (USDA Wood Handbook,
 # adhesive bonding, from memory): so do mitres of ten and more segments, which are nearly that.
-ALLOWED_MITRE = ALONG / 4.0 / SAFETY
+MITRE = 1 / 4
+ALLOWED_MITRE = MITRE * ALLOWED_ALONG
 # A light cut, or a hand that steadies the work, pushes its rim sideways by so much: common practice, no source.
 SIDE = 30.0
 # A tailstock or a bolt hand-tight presses a plug at least so much: common practice, no source.
@@ -43,15 +40,14 @@ SHEET_TAKES = 8.0  # bending, common plywood the weaker way: common practice
 
 def allowed_across(species: Iterable[str]) -> float:
     """N/mm² across the grain of the weakest of these woods; one that is not named here is taken as the usual."""
-    return min((_allowed(name) for name in set(species)), default=ALLOWED)
+    kinds = filter(None, map(kind_of, species))
+    return min([ACROSS, *(kind.across for kind in kinds)]) / SAFETY
 
 
-@cache
-def _allowed(name: str) -> float:
-    words = name.lower().replace("-", " ").split()
-    return next(
-        (most / SAFETY for end, most in WEAKER.items() if any(word.endswith(end) for word in words)), ALLOWED
-    )
+def allowed_along(species: Iterable[str]) -> float:
+    """N/mm² of bending along the grain of the weakest of these woods, as above."""
+    kinds = filter(None, map(kind_of, species))
+    return min([ALONG, *(kind.along for kind in kinds)]) / SAFETY
 
 
 def nut_torque(newtons: float, bolt: float) -> float:

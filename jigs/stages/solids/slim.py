@@ -12,7 +12,7 @@ from geometry.bodies.section import Section
 from geometry.statics.hoop import bending, least_diameter
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
-from jigs.stages.held.strength import ALLOWED_ALONG, SIDE
+from jigs.stages.held.strength import SIDE
 from jigs.stages.lathe.uneven import tipping
 from jigs.stages.stack.plan import Layer, Slim
 
@@ -24,7 +24,8 @@ STEM = 0.7  # of the largest diameter over it, up to which a narrow place is one
 def slimmest(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Slim | None:
     """The place that is loaded most for what it stands; None where there is none."""
     slices = _slices(section)
-    bends, stands = bent_at(job, section, layers, slices), {one.number: one.stands(job) for one in layers}
+    bends = bent_at(job, section, layers, slices)
+    stands = {one.number: (one.stands(job), one.stands_along(job)) for one in layers}
     found = [
         *(place for one in layers if one.kind == "disc" for place in _places(section, one, bends, stands)),
         *_walls(layers, bends, slices, stands),
@@ -46,6 +47,7 @@ def _hangs(layers: Sequence[Layer], about: float) -> float:
     )  # fmt: skip
 
 
+Stands = Mapping[int, tuple[float, float]]  # of a ring's number: across its grain, and along it
 Slices = tuple[npt.NDArray[np.float64], npt.NDArray[np.float64], npt.NDArray[np.float64]]
 
 
@@ -71,7 +73,7 @@ def bent_at(
 
 
 def _walls(
-    layers: Sequence[Layer], bends: Callable[[float], float], slices: Slices, stands: Mapping[int, float]
+    layers: Sequence[Layer], bends: Callable[[float], float], slices: Slices, stands: Stands
 ) -> Iterator[Slim]:
     """Of rings, whose grain runs round the axis, and of staves."""
     for z, inner, outer in np.transpose(slices).tolist():
@@ -81,9 +83,7 @@ def _walls(
         # Open rings meet where neither has a gap.
         gaps = 2 * layer.ring.segments * layer.ring.spacer if layer.kind == "open" else 0.0
         moment = bends(z) / max(0.1, 1 - gaps / (pi * (inner + outer)))
-        stress, allowed = bending(1.0, moment, outer, inner), stands[layer.number]
-        if layer.kind == "staves":
-            allowed = ALLOWED_ALONG
+        stress, allowed = bending(1.0, moment, outer, inner), stands[layer.number][layer.kind == "staves"]
         yield Slim(
             layer.number, z, 2 * outer, stress, allowed, _least_across(moment, outer, inner, allowed),
             wall=outer - inner if inner else None,
@@ -101,7 +101,7 @@ def _least_across(moment: float, outer: float, inner: float, allowed: float) -> 
 
 
 def _places(
-    section: Section, layer: Layer, bends: Callable[[float], float], stands: Mapping[int, float]
+    section: Section, layer: Layer, bends: Callable[[float], float], stands: Stands
 ) -> Iterator[Slim]:
     low, high = max(0.0, layer.ring.bottom), min(section.height, layer.ring.top)
     if low >= high:
@@ -115,10 +115,9 @@ def _places(
         joint = (
             layer.number - 1 if z == low > 0.0 else layer.number + 1 if z == high < section.height else None
         )
-        own = stands[layer.number]
-        allowed = (
-            own if not layer.upright else ALLOWED_ALONG if joint is None else min(own, stands.get(joint, own))
-        )
+        own, along = stands[layer.number]
+        beside = stands.get(joint, (own, along))[0] if joint else own
+        allowed = own if not layer.upright else along if joint is None else min(own, beside)
         yield Slim(
             layer.number,
             z,
@@ -171,8 +170,9 @@ def too_slim_across(job: VesselJob, section: Section, layers: Sequence[Layer]) -
     stress = np.array(
         [bending(1.0, bends(z), b, a) for z, (a, b) in zip(heights.tolist(), walls, strict=True)]
     )
-    weak = heights[stress > min(one.stands(job) for one in layers if one.ring.bottom < section.inner.bottom)]
-    if not len(weak) or stress.max() > ALLOWED_ALONG:
+    under = [one for one in layers if one.ring.bottom < section.inner.bottom]
+    weak = heights[stress > min(one.stands(job) for one in under)]
+    if not len(weak) or stress.max() > min(one.stands_along(job) for one in under):
         return None
     step = float(heights[1])
     return float(weak[0]) - step, float(weak[-1]) + step

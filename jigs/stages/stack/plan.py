@@ -14,7 +14,7 @@ from geometry.records import Record
 from jigs.asked.job_wood import LayupWish
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
-from jigs.stages.held.strength import allowed_across
+from jigs.stages.held.strength import allowed_across, allowed_along
 
 Kind = Literal["disc", "segments", "open", "staves"]
 
@@ -51,12 +51,19 @@ class Layer(Record):
 
     def stands(self, job: VesselJob) -> float:
         """N/mm² that it may be loaded with across its grain: its weakest wood, with a safety."""
+        return allowed_across(self._woods(job))
+
+    def stands_along(self, job: VesselJob) -> float:
+        """N/mm² that it may be bent with along its grain."""
+        return allowed_along(self._woods(job))
+
+    def _woods(self, job: VesselJob) -> list[str]:
         plies = [ply.name for ply in job.layup.plies] if job.layup and self.plied(job.layup) else []
         strips = self.kind == "segments" and self.ring.spacer > 0.0
         strip = job.rings.spacer_species if strips else None
         # With a layup its core plug, and strips that none is named for, are of the ring's own.
         own = self.species if not plies or self.plug or (strips and strip is None) else ()
-        return allowed_across([*plies, *own, *([strip] if strip else [])])
+        return [*plies, *own, *([strip] if strip else [])]
 
 
 class FloatingDisc(Record):

@@ -1,4 +1,4 @@
-"""What woods stand across their grain (USDA Wood Handbook, from memory), and what of a job follows from it."""
+"""What woods stand across and along their grain, and what of a job follows from it."""
 
 from dataclasses import replace
 
@@ -6,7 +6,14 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
-from jigs.stages.held.strength import ALLOWED, SAFETY, allowed_across
+from jigs.stages.held.strength import (
+    ALLOWED,
+    ALLOWED_ALONG,
+    ALLOWED_MITRE,
+    SAFETY,
+    allowed_across,
+    allowed_along,
+)
 from jigs.stages.holding_by_mouth.solve.statics import hoop_allowed, most_push
 from jigs.stages.mountings.solve.mountings import with_statics
 from jigs.stages.solids.slim import slimmest, waste_across
@@ -19,6 +26,7 @@ from tests.jigs.vessel.jobs import planned
 from tests.jigs.vessel.test_stems import goblet
 
 CEDAR = 1.5 / 2.4  # of the usual woods
+CEDAR_ALONG = 45 / 60
 
 
 def of_cedar(layers, number=None):
@@ -29,10 +37,24 @@ def of_cedar(layers, number=None):
 @pytest.mark.parametrize(
     ("woods", "stands"),
     [(["white pine"], 2.0), (["Douglas-fir", "oak"], 2.3), (["maple", "redcedar"], 1.5), (["balsam fir"], 1.2),
-     (["pineapple wood"], 2.4), ([], 2.4)],
+     (["pineapple wood"], 2.4), (["larch", "wenge"], 2.4), (["balsa"], 0.8), (["Yellow-poplar"], 2.4), ([], 2.4)],
 )  # fmt: skip
 def test_the_weakest_wood_counts_with_the_same_safety(woods, stands):
     assert allowed_across(woods) == pytest.approx(stands / SAFETY)
+
+
+@pytest.mark.parametrize(
+    ("woods", "stands"),
+    [
+        (["maple", "redcedar"], 45.0),
+        (["white pine"], 57.0),
+        (["spruce"], 60.0),
+        (["kiri"], 37.0),
+        (["wenge"], 60.0),
+    ],
+)
+def test_each_wood_has_its_own_strength_along_its_grain(woods, stands):
+    assert allowed_along(woods) == pytest.approx(stands / SAFETY)
 
 
 def test_walls_and_stems_of_cedar_take_less_across_the_grain_and_the_waste_block_is_wider():
@@ -58,6 +80,35 @@ def test_end_grain_glued_to_a_ring_of_cedar_takes_less():
         weak = slimmest(asked, section, of_cedar(stack.layers, number))
         assert {weak.ring, weak.joint} == {2, 3}
         assert weak.allowed == pytest.approx(CEDAR * ALLOWED)
+
+
+def test_staves_and_upright_stems_of_cedar_take_less_along_the_grain():
+    plan = planned("staved")
+    usual, weak = (
+        next(one.stands_along(plan.job) for one in layers if one.kind == "staves")
+        for layers in (plan.stack.layers, of_cedar(plan.stack.layers))
+    )
+    assert usual == ALLOWED_ALONG
+    assert weak == pytest.approx(CEDAR_ALONG * ALLOWED_ALONG)
+
+
+def test_an_upright_piece_of_cedar_takes_less_along_the_grain():
+    asked = goblet(heights="[13, 90, 16]", more="upright = [2]")
+    section, stack = blank_of(asked)
+    (stem,) = [one for one in stack.layers if one.number == 2]
+    whole = replace(stem.ring, bottom=-1.0, height=section.height + 2.0)
+    layers = [replace(stem, upright=True, ring=whole)]
+    usual, weak = (slimmest(asked, section, all_) for all_ in (layers, of_cedar(layers)))
+    assert usual.allowed == ALLOWED_ALONG
+    assert weak.allowed == pytest.approx(CEDAR_ALONG * ALLOWED_ALONG)
+
+
+def test_mitres_of_cedar_round_a_plug_take_less():
+    plan = held("vase", "taper")
+    plug, layers = plan.reversing.plug, plan.stack.layers
+    usual, weak = (hoop_allowed(plan.job, all_, plug) for all_ in (layers, of_cedar(layers)))
+    assert usual == ALLOWED_MITRE
+    assert weak == pytest.approx(CEDAR_ALONG * ALLOWED_MITRE)
 
 
 def test_a_plug_may_press_a_mouth_of_cedar_less():

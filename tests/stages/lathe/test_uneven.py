@@ -85,6 +85,10 @@ def test_a_wood_not_known_is_taken_at_its_worst():
         for holly in (light, heavy)
     )
     assert worst <= unbalanced(pulls) < 2 * worst
+    lightest = 0.09 * 1120 * 5 / 6  # of balsa
+    assert unbalanced([("maple", 3e6), ("balsa", -3e6)]) == pytest.approx(
+        3.0 * (SPECIES["maple"].density - lightest)
+    )
     known, unknown = half("basswood"), half("ebony")
     assert unknown.off_axis > 3 * known.off_axis
     assert unknown.rim_speed[1] < 0.6 * known.rim_speed[1]
@@ -93,6 +97,9 @@ def test_a_wood_not_known_is_taken_at_its_worst():
 def test_bolts_hold_the_weight_of_the_heaviest_wood_where_its_own_is_not_known():
     """Lignum vitae and blackwood, about 1260 kg/m³, are among the heaviest woods: published lists of heavy woods."""
     assert taken_heavy([("lignum vitae", 1e6)]) > 1.26 * 9.81
+    assert taken_heavy([("lodgepole pine", 1e6)]) < 0.8 * 9.81
+    assert taken_heavy([("longleaf pine", 1e6)]) > 1.15 * 0.59 * 1.12 * 9.81
+    assert taken_heavy([("spruce", 1e6)]) == pytest.approx(0.448 * 7 / 6 * 9.81)
     assert all(taken_heavy([(name, 1e6)]) > 1.15 * one.density * 9.81e-3 for name, one in SPECIES.items())
     known, heavy = (solve(millwheel(wood)) for wood in ("white oak", "ebony"))
     for one, other in zip(known.mountings.drawn, heavy.mountings.drawn, strict=True):

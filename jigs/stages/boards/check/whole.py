@@ -6,14 +6,20 @@ from collections.abc import Iterator, Sequence
 
 from jigs.asked.job import Job
 from jigs.asked.keys import KEYS
-from jigs.asked.woods import SPECIES, nearest_species
+from jigs.asked.woods import SPECIES, kind_of, nearest_species
 from jigs.stages.boards.at_hand import MEASURED, InStock, suitable
 from jigs.stages.boards.check.unused import unused_findings
 from jigs.stages.boards.plan import BoardsTaken, Lot, Shortage, WoodClass, WoodPlan
 from jigs.stages.grain.check import grain_findings
 from jigs.words.findings import Finding
 
-ASSUMED = "weights leave it out; at the lathe, speeds and pulls allow for the heaviest wood there is"
+ASSUMED = (
+    "weights leave it out; at the lathe, speeds and pulls allow for the heaviest wood there is, and its strength is "
+    "taken as basswood's"
+)
+KIND = (
+    "weights leave it out; at the lathe, speeds and pulls allow for the heaviest and the weakest of its kind"
+)
 
 
 def wood_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
@@ -34,7 +40,9 @@ def name_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
             continue
         key = "layup.plies" if weight.species in plies else _species_key(job)
         remedy = f'did you mean "{near}"?' if near else f"known are {', '.join(SPECIES)}"
-        message = f"the weight of {weight.species} is not known: {ASSUMED}"
+        message = (
+            f"the weight of {weight.species} is not known: {KIND if kind_of(weight.species) else ASSUMED}"
+        )
         yield job.note("unknown-wood", message, key=key, remedy=remedy)
     if job.layup and "form.species" in job.places:
         message = "is not used: all segments come from the layup"

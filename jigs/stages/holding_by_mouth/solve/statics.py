@@ -12,7 +12,7 @@ from geometry.statics.hoop import across_bending, edge_hoop, plate_bending
 from geometry.statics.lathe_holding import MOST_PULL, LatheHolding, Weight
 from geometry.statics.plug_held import HeldVessel, vessel_held
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.held.strength import ALLOWED_MITRE, FLOOR_SAFETY, PUSH, SAFETY
+from jigs.stages.held.strength import ALLOWED_MITRE, FLOOR_SAFETY, MITRE, PUSH, SAFETY
 from jigs.stages.holding_by_mouth.plan import MouthPlug
 from jigs.stages.lathe.uneven import tipping_by_rim
 from jigs.stages.stack.plan import Layer, StackPlan
@@ -108,10 +108,13 @@ def hoop_allowed(job: VesselJob, layers: Sequence[Layer], plug: MouthPlug) -> fl
         for layer in layers
         if layer.ring.bottom <= plug.high + INSIDE and layer.ring.top >= plug.low - INSIDE
     ]
-    mitred = [layer.kind in ("segments", "open") and not layer.plied(job.layup) for layer in bears]
-    return min(
-        (one.stands(job) for one, its in zip(bears, mitred, strict=True) if not its), default=ALLOWED_MITRE
-    )
+    return min((_round(job, layer) for layer in bears), default=ALLOWED_MITRE)
+
+
+def _round(job: VesselJob, layer: Layer) -> float:
+    """N/mm² that a ring may be stretched with round the axis."""
+    mitred = layer.kind in ("segments", "open") and not layer.plied(job.layup)
+    return MITRE * layer.stands_along(job) if mitred else layer.stands(job)
 
 
 def plug_held(
