@@ -12,10 +12,11 @@ from jigs.work.minutes import MOUNTED
 from jigs.work.model import Check, Operation, Reading, at_lathe
 
 G = 9.81  # N/kg
-# At arm's length and elbow height a man lifts 15 kg without a closer look, a woman 10 (HSE, guidance on the Manual
-# Handling Operations Regulations, its filter, from memory).
+# At arm's length and elbow height a man lifts 15 kg without a closer look, a woman 10 (HSE, Manual handling at work,
+# INDG143, its filter, from memory).
 ONE_LIFTS = 10 * G
-# Close to the body a man lifts 25 kg; two lift two thirds of what both do alone (the same guidance, from memory).
+# Close to the body a man lifts 25 kg (the same filter, seen in others' words); two lift two thirds of what both do
+# alone (guidance on the Manual Handling Operations Regulations, L23, on handling in teams, seen in a copy).
 TWO_LIFT = 2 / 3 * 2 * 25 * G
 SHAPE = Check(
     "shape",
