@@ -1,5 +1,6 @@
 """STEP read back by CadQuery: parts alone, and two put together."""
 
+from collections import Counter
 from functools import cache
 from math import pi, tan
 
@@ -78,6 +79,44 @@ def test_turned_surfaces_of_every_kind_are_valid_and_exact(section):
     assert body.isValid()
     assert len(body.Solids()) == 1
     assert body.Volume() == pytest.approx(2 * pi * section.centroid[0] * section.area, rel=1e-9)
+
+
+HOLED = part(circle((0, 0), 20), holes=(circle((0, 0), 5).reversed(),))
+ROUND = {
+    "hollow, turned": part(outline((20, 0), (30, 0), (30, 10), (20, 10)), process="turn", thickness=0.0),
+    "a plate with a hole": HOLED,
+    "a plate with a concave arc": gauge(bevel=None),
+}
+
+
+@pytest.mark.parametrize("round_one", ROUND.values(), ids=ROUND)
+def test_a_cylinder_faces_out_of_the_wood(round_one, tmp_path):
+    """A kernel turns a shell that is inside out as it reads, so the file's word is held against what it then finds.
+
+    The normal of a CYLINDRICAL_SURFACE points away from its axis; .T. says that so does its face (ISO 10303-42).
+    """
+    write_step(round_one, tmp_path / "part.step")
+    text = (tmp_path / "part.step").read_text()
+    lines = dict(line.split("=", 1) for line in text.splitlines() if "=" in line)
+    told = Counter()
+    for line in lines.values():
+        if line.startswith("ADVANCED_FACE"):
+            surface, sense = line.rstrip(");").rsplit(",", 2)[1:]
+            if lines[surface].startswith("CYLINDRICAL_SURFACE"):
+                told[round(float(lines[surface].rstrip(");").rsplit(",")[-1]), 6), sense == ".T."] += 1
+    found = Counter()
+    body = read(tmp_path / "part.step")
+    for face in body.Faces():
+        if face.geomType() == "CYLINDER":
+            own = face._geomAdaptor().Cylinder()
+            axis, middle = own.Axis().Location(), face.Center()
+            axis = reader().Vector(axis.X(), axis.Y(), middle.z)
+            out = (middle - axis).normalized()
+            inside, outside = (body.isInside(axis + out * (own.Radius() + step)) for step in (-0.01, 0.01))
+            assert inside != outside
+            found[round(own.Radius(), 6), inside] += 1
+    assert told == found
+    assert found
 
 
 @given(plates())
