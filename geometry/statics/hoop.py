@@ -99,6 +99,19 @@ def hole_stretched(major: float, tube: Tube) -> float:
     return (major + sqrt(major**2 - tube.wide**2)) / 2.0 / (major - tube.wide) - 1.0
 
 
+def rim_stretched(major: float, tube: Tube, core: float) -> float:
+    """By what share of what its wood shrinks along the tube the rim of a closed ring is stretched.
+
+    As above: all moves inward by one length, and the rim, which would shrink most, cannot. `core` is the radius of a
+    circle that holds the core, which adds up to a twentieth.
+    """
+    flat = tube.high / tube.wide
+    moves = pi * (tube.wide * tube.high - core**2) / (
+        flat * _over_radius(major, tube.wide) - _over_radius(major, core)
+    )  # fmt: skip
+    return 1.0 - moves / (major + tube.wide)
+
+
 def _over_radius(major: float, radius: float) -> float:
     """∫ dA/ρ over a circle."""
     return 2.0 * pi * (major - sqrt(major**2 - radius**2))

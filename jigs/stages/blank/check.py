@@ -9,7 +9,7 @@ from math import cos, degrees, tan
 from geometry.bodies.torus import Blank, centre_play, largest_core, least_apothem, least_wood, wall_left
 from geometry.bodies.tube import Tube
 from geometry.hardware.hold_down import LEAST_ROOM
-from geometry.statics.hoop import hole_stretched
+from geometry.statics.hoop import hole_stretched, rim_stretched
 from jigs.asked.job import TorusJob
 from jigs.asked.woods import DRIEST, LIVELIEST, WETTEST, movement, tangential_of
 from jigs.measured.glued import ACROSS, GluedWedges, glued_wedges, stated_rings
@@ -33,7 +33,7 @@ def blank_findings(job: TorusJob, blank: Blank) -> list[Finding]:
     sizes = _glued(job, blank) if stated_rings(job.readings) else _ring_size(job, blank)
     found = [*sizes, *_short_segment(job, blank)]
     found += [*_strips(job, blank), *_crossed(job, blank)]
-    return [*found, *_thin_edge(job, blank), *_wall(job, blank), *_damp(job)]
+    return [*found, *_thin_edge(job, blank), *_wall(job, blank), *_seasons(job, blank)]
 
 
 def closes(job: TorusJob, blank: Blank) -> bool:
@@ -220,17 +220,32 @@ def _wall(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     )
 
 
-def _damp(job: TorusJob) -> Iterator[Finding]:
-    """A torus so fat that its hole cannot follow wood that swells. A layup's grain runs partly along the tube."""
+def _seasons(job: TorusJob, blank: Blank) -> Iterator[Finding]:
+    """A torus so fat that its hole cannot follow wood that swells, or its rim wood that shrinks.
+
+    A layup's grain runs partly along the tube.
+    """
+    if job.layup is not None:
+        return
     form, glued = job.form, (DRIEST + WETTEST) / 2
-    swells = max(tangential_of(name) for ring in form.species for name in ring)
-    breaks = glued + BREAKS / (swells * hole_stretched(form.major_radius, form.tube))
-    if job.layup is None and breaks < WETTEST:
+    moves = max(tangential_of(name) for ring in form.species for name in ring)
+    damp = glued + BREAKS / (moves * hole_stretched(form.major_radius, form.tube))
+    core = blank.core_apothem / cos(blank.mitre)
+    dry = glued - BREAKS / (moves * rim_stretched(form.major_radius, form.tube, core))
+    stands = "a thinner tube, a larger hole or a wood that moves less stands more"
+    if damp < WETTEST:
         yield job.warning(
             "hole-opens-in-damp",
             f"if its wood has {glued:g} % moisture when you glue it up, a torus this fat may split at its hole from "
-            f"{breaks:.1f} % on: it swells round the rim, and the hole cannot follow",
+            f"{damp:.1f} % on: it swells round the rim, and the hole cannot follow",
             key="form.tube_diameter",
-            remedy="glue it up in air no drier than where it will hang, and keep it from damp; a thinner tube, a "
-            "larger hole or a wood that moves less stands more",
+            remedy=f"glue it up in air no drier than where it will hang, and keep it from damp; {stands}",
+        )
+    if dry > DRIEST:
+        yield job.warning(
+            "rim-opens-in-dry",
+            f"if its wood has {glued:g} % moisture when you glue it up, a torus this fat may split at its rim from "
+            f"{dry:.1f} % down: its rim shrinks most, and the wood about the hole holds it open",
+            key="form.tube_diameter",
+            remedy=f"glue it up in air no damper than where it will hang, and keep it from dry air; {stands}",
         )

@@ -15,6 +15,7 @@ from geometry.statics.hoop import (
     hole_stretched,
     plate_bending,
     poked,
+    rim_stretched,
     ring_tension,
 )
 
@@ -82,6 +83,17 @@ def test_wood_that_swells_round_a_closed_ring_stretches_its_hole_and_pulls_nowhe
     solid = moved / (major - tube) - 0.01
     assert stretched == pytest.approx(solid, rel=0.05 if core else 2e-3)
     assert solid <= stretched * (1 + 2e-3)
+
+
+@pytest.mark.parametrize(
+    ("major", "tube", "high", "core"), [*RINGS, (70.0, 56.0, 56.0, 20.0), (70.0, 56.0, 50.0, 0.0)]
+)
+def test_wood_that_shrinks_stretches_the_rim_of_a_ring(major, tube, high, core):
+    """Each cell, free, is as long as its radius less a hundredth; closed, all move inward alike."""
+    rho, _, cell = cells(major, tube, high, core)
+    moved = 0.01 * cell * rho.size / (cell / rho).sum()
+    stretched = 0.01 * rim_stretched(major, tube_of(tube, high), core)
+    assert stretched == pytest.approx(0.01 - moved / (major + tube), rel=5e-3)
 
 
 def test_slim_rings_are_a_hoop_and_a_beam():
