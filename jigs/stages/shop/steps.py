@@ -11,11 +11,13 @@ from geometry.records import Record
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import cut_to_assumed
-from jigs.words.quantity import Kind, Quantity
+from jigs.words.quantity import Kind, Quantity, ruled
 from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, JigUse, Operation, Place, Rack, Reading, Stage
 
 ID = "shop"
+SLOWEST = "slowest"  # what the lathe may turn at, at its slowest
+ENOUGH = "A lathe that is smaller than listed below, or faster at its slowest, will not do for this work."
 MEASURING = 3.0  # minutes for one value
 TWICE = Check(
     "twice", "Measure each twice: both readings agree", if_not="measure a third time and take the middle one"
@@ -114,10 +116,7 @@ LATHE = Machine(
     "lathe",
     "lathe",
     "Measure the lathe.",
-    (
-        "Measure from the spindle's centre to the bed, and double it.",
-        "Look up its lowest speed. If it is faster than listed, this work needs a slower lathe.",
-    ),
+    ("Measure from the spindle's centre to the bed, and double it.",),
     (Measured("lathe.swing_over_bed", "Swing over the bed", "rule"),),
 )
 MAKERS = Machine(
@@ -190,15 +189,14 @@ def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]
     known = [(value, _quantity(plan, value)) for value in machine.values]
     stated = [found for value, found in known if value.key in plan.job.places]
     open_ = [(value, found) for value, found in known if value.key not in plan.job.places]
+    how, needs = (machine.how, ()) if machine is not LATHE else _lathe(plan)
     return Operation(
         id=f"{ID}.{machine.id}",
         place=machine.place,
         does=machine.does,
-        how=(*machine.how, *_stated([value for value, _ in known if value.key in plan.job.places])),
+        how=(*how, *_stated([value for value, _ in known if value.key in plan.job.places])),
         settings=tuple(stated),
-        known=(Quantity("slowest", "Lowest speed, at most", plan.reversed_speed[0], "speed", "most"),)
-        if machine is LATHE
-        else (),
+        known=needs,
         jigs=_waits(waiting, [value.key for value, _ in open_]),
         checks=(TWICE,),
         cautions=machine.cautions,
@@ -207,12 +205,28 @@ def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]
     )
 
 
+def _lathe(plan: Plan) -> tuple[tuple[str, ...], tuple[Quantity, ...]]:
+    """How it is measured, and what the work needs of it."""
+    long, length = by_form(
+        plan,
+        torus=lambda _: ((), ()),  # its point meets the board, in the hole
+        vessel=lambda own: (
+            ("Draw the tailstock right back. Measure from the faceplate to its point.",),
+            (ruled("length", "Faceplate to tailstock's point, at least", own.least_length, "least"),),
+        ),
+    )
+    swing = ruled("swing", "Swing over the bed, at least", plan.least_swing, "least")
+    speed = Quantity(SLOWEST, "Lowest speed, at most", plan.reversed_speed[0], "speed", "most")
+    return (*LATHE.how, *long, "Look up its lowest speed.", ENOUGH), (swing, *length, speed)
+
+
 def with_lowest_speed(done: Sequence[Operation]) -> Iterator[Operation]:
     """All of them; the lathe is asked for a speed that each can turn at, pieces on paper and waste blocks too."""
     most = min((q.value for one in done for q in one.settings if q.id == "speed.to"), default=inf)
     for one in done:
         if one.id == f"{ID}.{LATHE.id}":
-            yield replace(one, known=tuple(replace(q, value=min(q.value, most)) for q in one.known))
+            known = (replace(q, value=min(q.value, most)) if q.id == SLOWEST else q for q in one.known)
+            yield replace(one, known=tuple(known))
         else:
             yield one
 
