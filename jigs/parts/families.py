@@ -45,7 +45,7 @@ class Family(Record):
 # Sizes of the shop that a sled's parts are cut to: on the table saw, and where it runs along a bandsaw's table.
 SHEET = "boards.sheet"
 BASE = (
-    "saw.slot_distance", "saw.table_front", SHEET, "bandsaw.drift", "bandsaw.table_left", "bandsaw.table_front",
+    "saw.slot_distance", SHEET, "bandsaw.drift", "bandsaw.table_left", "bandsaw.table_front",
 )  # fmt: skip
 RUNNER = ("saw.slot_width", "saw.slot_depth")
 RAIL = ("bandsaw.drift",)
@@ -119,7 +119,7 @@ SLED = Family("sled", own=Own(
         "Use your own sled for whole rings: clamps press the ring down and to the fence, a stop behind it takes "
         "the thrust. The check corner proves its angle.",
         sawn=True), jigs=(
-    Jig("sled-base", "SB", cut_to=BASE),
+    Jig("sled-base", "SB", cut_to=(*BASE, "saw.table_front")),
     Jig("sled-exit-block", "SX"),
     Jig("sled-runner", "SR", cut_to=RUNNER),
     Jig("sled-rail", "SRL", cut_to=RAIL),

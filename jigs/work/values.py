@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import cast
 
+from jigs.asked.by_job import by_job
 from jigs.asked.job import Job
 from jigs.asked.key import Form, Key, Value
 from jigs.asked.keys import KEYS
@@ -20,13 +21,13 @@ UNUSED: dict[Form, frozenset[str]] = {
         ("layup.rings", "gauges.longest_in_hand", "gauges.widest_gap", "made.glue_up", "made.centring")
     ),
     "vessel": frozenset(
-        ("holding", "bandsaw", "cutting", "clamping", "gauges.flats_left", "bolts.braces", "made.sled",
-         "made.clamping", "spares.rings", "made.standing", "made.mountings", "made.pads")
+        ("holding", "bandsaw", "cutting", "clamping", "gauges.flats_left", "bolts.braces", "saw.table_front",
+         "made.sled", "made.clamping", "spares.rings", "made.standing", "made.mountings", "made.pads")
     ),
 }  # fmt: skip
 EXCEPT: dict[Form, frozenset[str]] = {
     "torus": frozenset(),
-    "vessel": frozenset(("holding.washer", "clamping.band_overlap")),
+    "vessel": frozenset(("holding.washer", "clamping.band_overlap", "bandsaw.height")),
 }
 # What numbers that are no lengths are of, in a file in mm and in one in inches where that is another.
 UNITS: dict[str, tuple[str, str]] = {
@@ -44,15 +45,23 @@ DRAWN_OUT = ("profile", "inside")  # tables of points that other tables draw out
 
 def values(job: Job, form: Form) -> Table:
     """Key, value, and whether a file states it, it is a default, or it follows from others."""
-    owners = {**vars(job), **vars(job.workshop)}
+    owners, unused = {**vars(job), **vars(job.workshop)}, _unused(job, form)
     rows = [
         (key.path, _cell(key, value, job), _origin(key, job))
         for key in KEYS
         if key.table not in DRAWN_OUT
-        and (key.path in EXCEPT[form] or not {key.path, key.table} & UNUSED[form])
+        and (key.path in EXCEPT[form] or not {key.path, key.table} & unused)
         and (value := getattr(owners.get(key.table), key.name, None)) not in (None, ())
     ]
     return Table("values", "Values used", COLUMNS, tuple(rows))
+
+
+def _unused(job: Job, form: Form) -> frozenset[str]:
+    """Staves alone are sawn under a vessel's tilted blade; without its height there is no bandsaw."""
+    upright = by_job(job, torus=lambda _: False, vessel=lambda own: own.staves is None)
+    return UNUSED[form].union(
+        ("saw.tilts",) if upright else (), () if job.workshop.bandsaw.height else ("bandsaw",)
+    )
 
 
 def _origin(key: Key, job: Job) -> str:

@@ -148,7 +148,19 @@ def test_the_values_used_are_those_that_the_form_looks_at(plan):
     assert [path for path in vessel if path.startswith("holding.")] == ["holding.washer"]
     assert "gauges.flats_left" in torus.keys() - vessel.keys()
     assert {"gauges.longest_in_hand", "gauges.widest_gap"} <= vessel.keys() - torus.keys()
-    assert {"holding", "bandsaw", "cutting", "clamping"} <= {path.partition(".")[0] for path in torus}
+    assert {"holding", "cutting", "clamping"} <= {path.partition(".")[0] for path in torus}
+
+
+def test_values_of_a_saw_are_told_where_it_cuts(plan):
+    shop = plan.job.workshop
+    banded = replace(plan.job, workshop=replace(shop, bandsaw=replace(shop.bandsaw, height=200.0)))
+    told = {row[0] for row in values(banded, "torus").rows}
+    assert {path for path in told - values_of(plan).keys() if path.startswith("bandsaw.")} == {
+        "bandsaw.kerf", "bandsaw.height", "bandsaw.throat", "bandsaw.drift", "bandsaw.table_left", "bandsaw.table_front"
+    }  # fmt: skip
+    assert {"saw.tilts", "saw.table_front"} <= values_of(plan).keys()
+    assert "saw.tilts" not in values_of(planned("bowl"))
+    assert values_of(planned("staved")).keys() & {"saw.tilts", "saw.table_front"} == {"saw.tilts"}
 
 
 def test_a_number_is_told_with_what_it_is_of(plan):

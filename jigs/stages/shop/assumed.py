@@ -70,6 +70,12 @@ def cut_to_assumed(job: Job, parts: Sequence[Part]) -> dict[str, list[Part]]:
     return gathered((key, part) for part in parts for key, _ in _rows(part, job, guided))
 
 
+def cut_to(parts: Sequence[Part]) -> frozenset[str]:
+    """Keys of all shop values that parts are cut to."""
+    guided = _guided(parts)
+    return frozenset(key for part in parts for key in _keys(part, guided))
+
+
 def assumed_in_verdict(job: Job) -> list[Finding]:
     """A warning for each value that decides whether the job can be made, and that no file states."""
     return [
@@ -92,9 +98,15 @@ def _guided(parts: Iterable[Part]) -> frozenset[str]:
 
 def _rows(part: Part, job: Job, guided: frozenset[str]) -> Iterator[tuple[str, str]]:
     """Each assumed key that the part is cut to, with its size as text."""
-    for key, what in (_BANDSAW if part.name.rpartition("-")[0] in guided else _TABLE_SAW).items():
-        if key in part.jig.cut_to and key not in job.places:
+    for key, what in _keys(part, guided).items():
+        if key not in job.places:
             yield key, f"{_size(job, key)} {what}"
+
+
+def _keys(part: Part, guided: frozenset[str]) -> Mapping[str, str]:
+    """What the part is cut to, with what stands behind its size."""
+    whole = _BANDSAW if part.name.rpartition("-")[0] in guided else _TABLE_SAW
+    return {key: what for key, what in whole.items() if key in part.jig.cut_to}
 
 
 def _size(job: Job, key: str) -> str:

@@ -10,12 +10,15 @@ from geometry.grouping import gathered
 from geometry.records import Record
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
-from jigs.stages.shop.assumed import cut_to_assumed
+from jigs.stages.shop.assumed import cut_to, cut_to_assumed
 from jigs.words.quantity import Kind, Quantity, ruled
 from jigs.work.minutes import MARKING, each
 from jigs.work.model import Check, JigUse, Operation, Place, Rack, Reading, Stage
 
 ID = "shop"
+THROAT = "saw.throat"
+# What is asked for only where a jig is cut to it, or the throat judged by it.
+OF_SLEDS = {"saw.slot_width", "saw.slot_depth", "saw.slot_distance", "saw.table_front", THROAT, "saw.tilts"}
 SLOWEST = "slowest"  # what the lathe may turn at, at its slowest
 ENOUGH = "A lathe that is smaller than listed below, or faster at its slowest, will not do for this work."
 MEASURING = 3.0  # minutes for one value
@@ -36,6 +39,7 @@ class Measured(Record):
     what: str
     kind: Kind = "calliper"
     side: str = ""  # "across" or "deep": of a key with both
+    how: str = ""
 
     @property
     def id(self) -> str:
@@ -57,25 +61,48 @@ TABLE_SAW = Machine(
     "table-saw",
     "table saw",
     "Measure the table saw.",
+    (),
     (
-        "Kerf: cut a groove in scrap with your blade and measure its width.",
-        "Mitre slot: measure its width at both ends and in the middle, and take the least; then its depth.",
-        "Blade to slot: from a tooth set towards the slot to the slot's near edge, the blade upright.",
-        "Raise the blade fully: measure the top tooth over the table.",
-        "Table's front to axle: mark where the teeth leave the table, front and back; measure to the middle between.",
-        "Clear beside the blade: from it to what a sled would hit first on its left.",
-        "Tilt the blade and look from the front; write down to which side its top leans.",
-    ),
-    (
-        Measured("saw.kerf", "Kerf"),
+        Measured(
+            "saw.kerf", "Kerf", how="Kerf: cut a groove in scrap with your blade and measure its width."
+        ),
         Measured("saw.blade_diameter", "Blade, across", "rule"),
-        Measured("saw.blade_height", "Blade above the table, most", "rule"),
-        Measured("saw.slot_width", "Mitre slot, wide"),
+        Measured(
+            "saw.blade_height",
+            "Blade above the table, most",
+            "rule",
+            how="Raise the blade fully: measure the top tooth over the table.",
+        ),
+        Measured(
+            "saw.slot_width",
+            "Mitre slot, wide",
+            how="Mitre slot: measure its width at both ends and in the middle, and take the least; then its depth.",
+        ),
         Measured("saw.slot_depth", "Mitre slot, deep"),
-        Measured("saw.slot_distance", "Blade to slot"),
-        Measured("saw.table_front", "Table's front edge to the blade's axle", "rule"),
-        Measured("saw.throat", "Clear beside the blade", "rule"),
-        Measured("saw.tilts", "Blade's top tilts to the", "text"),
+        Measured(
+            "saw.slot_distance",
+            "Blade to slot",
+            how="Blade to slot: from a tooth set towards the slot to the slot's near edge, the blade upright.",
+        ),
+        Measured(
+            "saw.table_front",
+            "Table's front edge to the blade's axle",
+            "rule",
+            how="Table's front to axle: mark where the teeth leave the table, front and back; measure to the middle "
+            "between.",
+        ),
+        Measured(
+            THROAT,
+            "Clear beside the blade",
+            "rule",
+            how="Clear beside the blade: from it to what a sled would hit first on its left.",
+        ),
+        Measured(
+            "saw.tilts",
+            "Blade's top tilts to the",
+            "text",
+            how="Tilt the blade and look from the front; write down to which side its top leans.",
+        ),
     ),
     ("table-saw",),
 )
@@ -143,9 +170,7 @@ MAKERS = Machine(
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """One for each machine; what no file states has a box, with the jigs that wait for it."""
     waiting = cut_to_assumed(plan.job, rack.parts)
-    found = [
-        _measure(plan, machine, waiting) for machine in _machines(plan, bool(rack.named("sheet-coupon")))
-    ]
+    found = [_measure(plan, machine, waiting) for machine in _machines(plan, rack)]
     boxes = sum(len(operation.readings) for operation in found)
     return [*found, *([_state(boxes)] if boxes else [])]
 
@@ -166,35 +191,46 @@ def _state(boxes: int) -> Operation:
     )
 
 
-def _machines(plan: Plan, coupon: bool) -> list[Machine]:
+def _machines(plan: Plan, rack: Rack) -> Iterator[Machine]:
     """Those that the job uses; the sheet's coupon tells the play of its slots."""
-    sheets = SHEETS if coupon else replace(SHEETS, how=(*SHEETS.how, TRIED), values=(*SHEETS.values, PLAY))
-    table, band = _table_saw_used(plan), plan.bandsaw_used
-    return [*([TABLE_SAW] if table else []), *([BANDSAW] if band else []), sheets, LATHE, MAKERS]
+    if _table_saw_used(plan):
+        unread = OF_SLEDS - cut_to(rack.parts) - ({THROAT} if _throat_judged(plan) else set())
+        yield replace(TABLE_SAW, values=tuple(one for one in TABLE_SAW.values if one.key not in unread))
+    if plan.bandsaw_used:
+        yield BANDSAW
+    coupon = rack.named("sheet-coupon")
+    yield SHEETS if coupon else replace(SHEETS, how=(*SHEETS.how, TRIED), values=(*SHEETS.values, PLAY))
+    yield from (LATHE, MAKERS)
 
 
 def _table_saw_used(plan: Plan) -> bool:
     """Boards that are strips as they are, and pieces sawn by hand or at the bandsaw, ask for none."""
     ripped = any(not board.ready for of in plan.wood.classes for board in of.boards)
     square = any(lot.way in ("square", "bevelled") and not lot.held for lot in plan.wood.lots)
-    cut = by_form(
+    segments = by_form(plan, torus=lambda own: own.cutting.segments_on == "table saw", vessel=lambda _: False)
+    return _throat_judged(plan) or segments or ripped or square
+
+
+def _throat_judged(plan: Plan) -> bool:
+    """Whether a sled on the table saw reaches far beside the blade."""
+    return bool(plan.layups) or by_form(
         plan,
-        torus=lambda own: "table saw" in (own.cutting.segments_on, own.cutting.rings_on),
+        torus=lambda own: own.cutting.rings_on == "table saw",
         vessel=lambda own: bool(own.saws.sleds or own.saws.staves),
     )
-    return bool(plan.layups) or ripped or square or cut
 
 
 def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]) -> Operation:
     known = [(value, _quantity(plan, value)) for value in machine.values]
     stated = [found for value, found in known if value.key in plan.job.places]
     open_ = [(value, found) for value, found in known if value.key not in plan.job.places]
+    asked = [value.how for value in machine.values if value.how]
     how, needs = (machine.how, ()) if machine is not LATHE else _lathe(plan)
     return Operation(
         id=f"{ID}.{machine.id}",
         place=machine.place,
         does=machine.does,
-        how=(*how, *_stated([value for value, _ in known if value.key in plan.job.places])),
+        how=(*asked, *how, *_stated([value for value, _ in known if value.key in plan.job.places])),
         settings=tuple(stated),
         known=needs,
         jigs=_waits(waiting, [value.key for value, _ in open_]),
