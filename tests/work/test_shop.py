@@ -10,7 +10,7 @@ from jigs.sets.rack import Proof, draw
 from jigs.stages.shop.steps import operations
 from jigs.work.model import Rack
 from tests.jigs.vessel.jobs import text as vessel
-from tests.work.test_building import BANDSAW, CUT
+from tests.work.test_building import BANDSAW, CUT, done
 
 ALWAYS = {"saw.kerf", "saw.blade_diameter", "saw.blade_height"}
 SLED = {"saw.slot_width", "saw.slot_depth", "saw.slot_distance", "saw.throat"}
@@ -62,3 +62,8 @@ def test_what_is_said_to_be_cut_to_a_size_changes_with_it(job: str, key: str) ->
         {name: (of[name].outline, of[name].holes, of[name].marks) for name in told} for of in (first, other)
     ]
     assert not [name for name in told if drawn[0][name] == drawn[1][name]]
+
+
+def test_what_is_measured_is_measured_twice_and_what_is_looked_up_is_not() -> None:
+    twice = {one.id for one in done("garland", "shop") for check in one.checks if check.id == "twice"}
+    assert twice == {f"shop.{of}" for of in ("table-saw", "sheets", "lathe")}

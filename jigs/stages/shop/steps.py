@@ -151,8 +151,8 @@ MAKERS = Machine(
     "shop",
     "Look up what your printer and your cutter can do.",
     (
-        "Measure the bed that is free of clips.",
-        "Kerf: 0 where the cutter's own program offsets the path; else half of it is added to every line.",
+        "Measure what of each bed is free of clips.",
+        "Cutter's kerf: 0 where the cutter's own program offsets the path; else half of it is added to every line.",
         "Cut a square out of scrap: what it is short of its drawing is the kerf.",
     ),
     (
@@ -234,7 +234,7 @@ def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]
         settings=tuple(stated),
         known=needs,
         jigs=_waits(waiting, [value.key for value, _ in open_]),
-        checks=(TWICE,),
+        checks=() if machine is MAKERS else (TWICE,),  # what is looked up has no second reading
         cautions=machine.cautions,
         readings=tuple(Reading(value.id, _where(value), found) for value, found in open_),
         minutes=each(len(open_), MEASURING, MARKING),
