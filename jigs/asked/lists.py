@@ -270,6 +270,6 @@ def _show_item(key: Key, item: Any, unit: Unit) -> str:
             return f"{item.name} {show_length(item.thickness, unit)}"
         case "boards":
             known = (size for size in (item.thickness, item.width, item.length) if size is not None)
-            return f"{item.count} of {item.species}, {' x '.join(show_length(size, unit) for size in known)}"
+            return f"{item.count} of {item.species}, {' × '.join(show_length(size, unit) for size in known)}"
         case _:
             return show_length(item, unit)

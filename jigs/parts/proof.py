@@ -34,10 +34,10 @@ def _finding(job: Job, part: Part) -> Finding | None:
     across, deep = (job.show(side) for side in size)
     return job.finding(
         "larger-than-bed",
-        f"{part.name} is {across} x {deep}, larger than the bed"
+        f"{part.name} is {across} × {deep}, larger than the bed"
         + (", and there is no place to join it from pieces" if printed else ""),
         key="printer.bed" if printed else "cutter.bed",
-        remedy=f"a bed of {across} x {deep}, or a smaller piece of work"
+        remedy=f"a bed of {across} × {deep}, or a smaller piece of work"
         if printed
         else "saw it by hand to the drawing, or use a larger bed",
         severity="refused" if printed else "warning",

@@ -105,7 +105,7 @@ def test_a_block_with_too_little_glue_on_its_rail_is_refused_with_the_least_that
         return [finding for finding in told if finding.code == "layup-block-small"]
 
     (finding,) = found(11.0)
-    assert "11.0 mm x 12.0 mm" in finding.message
+    assert "11.0 mm × 12.0 mm" in finding.message
     least = float(finding.remedy.split("at least ")[1].split()[0])
     assert least == 12.5
     assert found(least) == []

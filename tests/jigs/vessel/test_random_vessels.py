@@ -233,7 +233,7 @@ REMEDIES: dict[tuple[str, str], tuple[tuple[str, Change], ...]] = {
         HOLD,
         (rf"hollow in the foot of at least {LENGTH}", partial(put, "foot", "recess_diameter")),
     ),
-    ("larger-than-bed", "printer.bed"): ((rf"bed of {LENGTH} x {LENGTH}", put_bed),),
+    ("larger-than-bed", "printer.bed"): ((rf"bed of {LENGTH} × {LENGTH}", put_bed),),
 }
 
 

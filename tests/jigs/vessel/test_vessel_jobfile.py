@@ -317,7 +317,7 @@ def test_lists_are_shown_as_a_person_reads_them():
         "rings.heights": (job.rings.heights, "20.0 mm, 25.5 mm"),
         "rings.segments": (job.rings.segments, "8, 12"),
         "rings.species": (job.rings.species, "ash; ash, walnut"),
-        "stock.boards": (job.workshop.stock.boards, "1 of ash, 22.0 mm; 3 of oak, 20.0 mm x 90.0 mm"),
+        "stock.boards": (job.workshop.stock.boards, "1 of ash, 22.0 mm; 3 of oak, 20.0 mm × 90.0 mm"),
         "printer.bed": (job.workshop.printer.bed, "220.0 mm, 220.0 mm"),
     }
     for path, (value, shown) in values.items():

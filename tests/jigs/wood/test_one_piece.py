@@ -44,7 +44,11 @@ def test_a_few_pieces_of_a_wood_are_told_what_offcut_to_ask_for():
     (note,) = [note for note in plan.notes if note.code == "little-wood"]
     (told,) = [row for row in rows(tables(plan)[-1]) if row["species"] == "ebony"]
     assert (told["offcut-width"], told["offcut-length"]) == of.would_do
-    assert f"{of.would_do[0]:.1f} mm x {of.would_do[1]:.1f} mm" in note.remedy
+    (board,) = of.taken
+    rough, wide, long = (f"{size:.1f} mm" for size in (board.thickness, *of.would_do))
+    assert f"{rough} × {wide} × {long}" in note.remedy
+    assert f"ebony, {rough} thick, is" in note.message
+    assert note.message.endswith(f"planed to {plan.job.show(of.thickness)}")
     assert note.severity == "note"
 
 

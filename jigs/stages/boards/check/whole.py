@@ -97,7 +97,7 @@ def _not_enough(job: Job, found: WoodClass) -> Iterator[Finding]:
     if bought and suitable(job, found.species, found.thickness):
         yield job.note(
             "not-enough-boards",
-            f"the boards of {_wood(job, found.species, found.thickness)} at hand are not enough",
+            f"the boards of {found.species} at hand are not enough for what is {job.show(found.thickness)} thick",
             key="stock.boards",
             remedy=f"buy {sum(board.count for board in bought)} of at least {_size(job, bought[0])}",
         )
@@ -107,10 +107,12 @@ def _whole_board(job: Job, found: WoodClass) -> Iterator[Finding]:
     """A whole board bought for hardly any wood."""
     bought = [board for board in found.taken if board.bought]
     if found.would_do and len(bought) == 1 and _little(found, bought[0]):
-        size = " x ".join(job.show(size) for size in (bought[0].thickness, *found.would_do))
+        rough = bought[0].thickness
+        size = " × ".join(map(job.show, (rough, *found.would_do)))
+        planed = f", planed to {job.show(found.thickness)}" if found.thickness < rough else ""
         yield job.note(
             "little-wood",
-            f"a whole board of {_wood(job, found.species, found.thickness)} is bought for a few pieces",
+            f"a whole board of {found.species}, {job.show(rough)} thick, is bought for a few pieces{planed}",
             key="stock.boards",
             remedy=f"ask for an offcut of at least {size}, which gives all of them",
         )
@@ -131,9 +133,5 @@ def _thicker(job: Job, found: WoodClass) -> Iterator[Finding]:
             )
 
 
-def _wood(job: Job, species: str, thickness: float) -> str:
-    return f"{species} {job.show(thickness)} thick"
-
-
 def _size(job: Job, board: BoardsTaken | InStock) -> str:
-    return " x ".join(job.show(size) for size in (board.thickness, board.width, board.length))
+    return " × ".join(job.show(size) for size in (board.thickness, board.width, board.length))

@@ -42,7 +42,7 @@ def _short(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
     larger = _larger(layups)
     yield job.finding(
         "layup-piece-short",
-        f"a piece of the layup is {show(least.layup.a)} x {show(least.layup.b)} as cut; on the trim sled a side under "
+        f"a piece of the layup is {show(least.layup.a)} × {show(least.layup.b)} as cut; on the trim sled a side under "
         f"{show(LEAST_ROOM)} cannot be held down beside the blade",
         key="layup.mirrored",
         remedy=(f'mirrored = "{larger}" would do, or ' if larger else "use ")
@@ -57,7 +57,7 @@ def _loose(job: Job, layups: Sequence[LayupPlan]) -> Iterator[Finding]:
         return
     yield job.finding(
         "layup-block-small",
-        f"a block of the layup is glued to its rail by {show(rail.block)} x {show(rail.thickness)}: too little to hold "
+        f"a block of the layup is glued to its rail by {show(rail.block)} × {show(rail.thickness)}: too little to hold "
         "it while its mitres are sawn",
         key="layup.rings" if job.layup and job.layup.rings else "layup",
         remedy=f"segments at least {job.at_least(LEAST_FACE / rail.thickness)} long, by fewer of them in a ring, or "
