@@ -365,3 +365,33 @@ def test_a_lids_steps_call_its_top_and_its_hollow_by_their_names():
     assert [line for line in lines if wrong.search(line)] == []
     assert any("the top" in line for line in lines)
     assert any("the hollow" in line for line in lines)
+
+
+SLIM = """title = "Slim"
+workshop_file = "shed"
+[lid]
+pot = "acorn"
+fit = "snug"
+seat = 8
+[profile]
+edges = [[0, 20], [{0}], [23, 99], [30, 106]]
+[inside]
+edges = [[25, 12], [28, 74], [30, 75]]
+[wall]
+least = 2
+[rings]
+heights = [20, 23]
+segments = 12
+species = "maple"
+"""
+
+
+@pytest.mark.parametrize(
+    ("waist", "place"), [("17, 36", "thick, at the top: "), ("17, 15", "mm from the top: ")]
+)
+def test_a_slim_place_is_told_from_the_lids_top(tmp_path, waist, place):
+    """Where it begins on the lathe; nobody sees a height 0 in a lid."""
+    slim = written(tmp_path).with_name("slim.toml")
+    slim.write_text(SLIM.format(waist), "utf-8")
+    (told,) = [note for note in solve(load(slim)).notes if note.code == "slim-stem"]
+    assert place in told.message

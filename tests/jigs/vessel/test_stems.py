@@ -81,7 +81,7 @@ def test_a_thin_stem_across_the_grain_is_refused_with_what_would_do():
     assert "across" not in found.remedy
     assert "reach from 10.2 mm or lower to 94.8 mm or higher" in found.remedy
     least = float(found.remedy.split("at least ")[1].split(" mm")[0])
-    z = float(found.message.split("height ")[1].split(" mm")[0])
+    z = float(found.message.split("thick, ")[1].split(" mm from the foot")[0])
     moment = SIDE * (165 - z) + hangs(solve_section(goblet()), z)
     assert moment > 1.01 * SIDE * (165 - z)
     assert 32 * moment / (pi * least**3) == pytest.approx(ALLOWED, rel=0.005)

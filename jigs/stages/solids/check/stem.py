@@ -15,6 +15,8 @@ from jigs.stages.stack.plan import Slim, StackPlan
 from jigs.words.findings import Finding
 from jigs.words.lengths import force_text, stress_texts
 
+AT_END = 0.05  # mm
+
 
 def stem_findings(job: VesselJob, section: Section, stack: StackPlan) -> list[Finding]:
     """A place too slim for a push at the rim; rings that are to be upright and are none."""
@@ -112,14 +114,20 @@ def _weak(job: VesselJob, slim: Slim, stack: StackPlan) -> str:
     if slim.joint is None:
         wall = f"across and its wall {show(slim.wall)} " if slim.wall else ""
         return (
-            f"ring {slim.ring} is {show(slim.diameter)} {wall}thick at height {show(slim.height)}: {bends}; {most} is "
-            f"the most for it"
+            f"ring {slim.ring} is {show(slim.diameter)} {wall}thick, {_place(job, slim)}: {bends}; {most} is the most "
+            f"for it"
         )
     lower, upper = sorted((slim.ring, slim.joint))
     return (
-        f"the joint of rings {lower} and {upper} is {show(slim.diameter)} thick, at height {show(slim.height)}: "
+        f"the joint of rings {lower} and {upper} is {show(slim.diameter)} thick, {_place(job, slim)}: "
         f"{bends}; {most} is the most for end grain glued to the next ring"
     )
+
+
+def _place(job: VesselJob, slim: Slim) -> str:
+    """Heights begin where the waste block is: at a vessel's foot, at a lid's top."""
+    foot = job.called.foot
+    return f"at the {foot}" if slim.height < AT_END else f"{job.show(slim.height)} from the {foot}"
 
 
 def _one_ring(job: VesselJob, section: Section, stack: StackPlan) -> list[str]:
