@@ -7,6 +7,7 @@ from functools import cache
 from math import hypot
 
 import pytest
+from shapely import MultiPoint
 
 from geometry.hardware.fittings import bolt_diameter, head_place
 from jigs.figures.bench.halves import blank_at_blocks, in_band, quartered
@@ -21,7 +22,7 @@ from jigs.render.lines import shown
 from jigs.sets.shop_book import table_figure
 from jigs.words.quantity import Quantity
 from jigs.work.shown import SHOWN, figure_of
-from tests.figures.crossings import crossings
+from tests.figures.crossings import around, crossings
 from tests.jigs.wood.whole_jobs import CONFIG_JOBS, plan_of, torus
 from tests.work.works import proof_of, work_of
 
@@ -92,6 +93,16 @@ def test_a_picture_keeps_to_its_paper_and_its_words_are_large_enough(name: str) 
 def test_no_words_lie_over_other_words_or_a_line(name: str) -> None:
     for figure in (*drawn(name), *drawings(name)):
         assert crossings(figure) == [], figure.id
+
+
+@each
+def test_a_dot_stands_clear_of_all_words(name: str) -> None:
+    """It would be read as one of their letters."""
+    for figure in drawn(name):
+        words = [one for one in figure.drawn(figure.scale) if isinstance(one, Words) and one.text]
+        dots = MultiPoint([item.to for item in figure.items if isinstance(item, Callout)])
+        near = [one.text for one in words if dots.distance(around(one, figure.scale)) * figure.scale < 2.0]
+        assert near == [], figure.id
 
 
 @each

@@ -108,10 +108,11 @@ def _tube(plan: TorusPlan) -> tuple[Item, ...]:
 
 
 def _directions(count: int) -> tuple[Item, ...]:
-    out = FIRST + STEP * count - 4
+    last = FIRST + STEP * (count - 1)
+    out = last + STEP - 4
     return (
-        Callout("0° rim", (out, 0.0), "right"),
-        Callout("180° hole", (-out, 0.0), "left"),
+        Callout("0° rim", (last, 0.0), "right"),
+        Callout("180° hole", (-last, 0.0), "left"),
         Words("90° face", (0.0, out + 2), anchor="middle"),
         Words("270° waste flat", (0.0, -out - 14), anchor="middle"),
     )
