@@ -225,12 +225,12 @@ def _seasons(job: TorusJob, blank: Blank) -> Iterator[Finding]:
 
     A layup's grain runs partly along the tube.
     """
-    if job.layup is not None:
-        return
     form, glued = job.form, (DRIEST + WETTEST) / 2
+    core = blank.core_apothem / cos(blank.mitre)
+    if job.layup is not None or core >= form.tube.wide:  # no wall is refused elsewhere
+        return
     moves = max(tangential_of(name) for ring in form.species for name in ring)
     damp = glued + BREAKS / (moves * hole_stretched(form.major_radius, form.tube))
-    core = blank.core_apothem / cos(blank.mitre)
     dry = glued - BREAKS / (moves * rim_stretched(form.major_radius, form.tube, core))
     stands = "a thinner tube, a larger hole or a wood that moves less stands more"
     if damp < WETTEST:
