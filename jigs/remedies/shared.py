@@ -11,6 +11,7 @@ from jigs.asked.jobfile.units import in_the_other
 from jigs.asked.key import FINISHED
 from jigs.remedies.ladder import ALL, Rung
 from jigs.remedies.lever import Lever, View, down, one_of, up, up_from, without
+from jigs.remedies.order import of_a_machine
 from jigs.stages.held.strength import ALLOWED, ALLOWED_ALONG, allowed_across, allowed_along
 
 
@@ -43,12 +44,13 @@ def _cut_instead(view: View) -> Sequence[Rung]:
 
 
 def _other_units(view: View) -> Sequence[Rung]:
-    """The numbers that look as if they were typed in the other unit: each key's, then all."""
+    """The numbers that look as if they were typed in the other unit: each key's, then all. A machine's size is none of
+    those alone: a saw that is smaller than usual is what the turner has."""
     job = view.job
     raw = {question.key: view.raw(question.key) for question in job.questions}
     stated = {key: in_the_other(ALL[key], value, job.unit) for key, value in raw.items() if value is not None}
-    each = [Rung({key: value}, 0.0) for key, value in stated.items()]
-    return [*each, Rung(stated, 0.5)] if len(each) > 1 else each
+    each = [Rung({key: value}, 0.0) for key, value in stated.items() if not of_a_machine(key)]
+    return [*each, Rung(stated, 0.5)] if len(stated) > 1 else each
 
 
 def _stronger(view: View) -> Sequence[Rung]:

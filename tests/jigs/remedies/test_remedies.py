@@ -74,6 +74,15 @@ def test_findings_that_collide_are_answered_by_one_set_that_passes(tmp_path):
         assert findings(pasted(COLLIDING, lines), tmp_path) == [], lines
 
 
+def test_a_small_saw_is_not_offered_its_size_in_the_other_unit(tmp_path):
+    """100 mm beside the blade are asked about, for they are far from usual; no saw has 100 in."""
+    text = f"{TORUS.format(250, 54, 20)}[saw]\nthroat = 100\n"
+    assert findings(text, tmp_path) == ["throat"]
+    sets = offered(text)
+    assert not [line for lines in sets for line in lines if '"100 in"' in line]
+    assert [lines for lines in sets if findings(pasted(text, lines), tmp_path) == []] == sets != []
+
+
 def test_no_change_of_a_set_can_be_left_out(tmp_path):
     lines = first_of_colliding()
     keys = [line for line in lines if not line.startswith("[")]
