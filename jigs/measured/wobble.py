@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 TOPIC = "wobble"
 IN_HOLE = "braced_mounting"  # braces stand round its rim
 WAYS = ("radial", "axial")
+BACK = ", turn it back to where it sat first"  # half round, what is off lies at the opposite angle
 
 
 def wobble_advice(plan: Plan, limits: Runout, mountings: tuple[str, ...]) -> Iterator[Advice]:
@@ -74,7 +75,7 @@ def _way(plan: Plan, limits: Runout, mounting: str, way: str) -> Iterator[Advice
     if where == "hole":  # it comes nearer to the dial where the work lies away from it
         first, turned = -first, None if turned is None else -turned
     found = wobble(first, turned, own, accuracy)
-    verdict, says = _says(found, limits, where, words)
+    verdict, says = _says(found, limits, where, BACK if turned is not None else "", words)
     yield Advice(f"{TOPIC}.{mounting}.{way}", TOPIC, verdict, tuple(_told(found)), says)
 
 
@@ -91,7 +92,9 @@ def _told(found: Wobble) -> Iterator[Quantity]:
     yield Quantity("roundness", "Not round, from lowest to highest", found.roundness, "calliper")
 
 
-def _says(found: Wobble, limits: Runout, where: str, words: Words) -> tuple[Verdict, tuple[str, ...]]:
+def _says(
+    found: Wobble, limits: Runout, where: str, back: str, words: Words
+) -> tuple[Verdict, tuple[str, ...]]:
     blend = f"What no centring takes away is {words.fine(found.roundness)} at the {where}: blend it by hand."
     total = 2 * found.whole.amplitude
     if total <= limits.accepted or found.whole.amplitude <= found.accuracy:
@@ -103,13 +106,15 @@ def _says(found: Wobble, limits: Runout, where: str, words: Words) -> tuple[Verd
             "Turn the work half round on its board and read again: that shows which of the two is to blame.",
         )
     return "correct", (
-        *_blame(found.board, found, "board", where, words),
-        *_blame(found.torus, found, "work", where, words),
+        *_blame(found.board, found, "board", where, back, words),
+        *_blame(found.torus, found, "work", where, back, words),
         blend,
     )
 
 
-def _blame(vector: Harmonic, found: Wobble, whose: str, where: str, words: Words) -> tuple[str, ...]:
+def _blame(
+    vector: Harmonic, found: Wobble, whose: str, where: str, back: str, words: Words
+) -> tuple[str, ...]:
     if vector.amplitude <= found.accuracy:
         return (f"The {whose} is right, as well as you can measure.",)
     far, place = words.fine(vector.amplitude), _place(vector)
@@ -117,10 +122,12 @@ def _blame(vector: Harmonic, found: Wobble, whose: str, where: str, words: Words
         cure = "true it where it stands" if where != "face" else "face it where it stands"
         return (f"The board's seat is out by {far}, highest at angle {place}: take the work off and {cure}.",)
     if where != "face":
-        return (f"The work sits {far} off centre: slacken it and tap its rim by that at angle {place}.",)
+        return (
+            f"The work sits {far} off centre: slacken it{back}, and tap its rim by that at angle {place}.",
+        )
     return (
-        f"The work stands {far} high at angle {place}: slacken it, and put {words.fine(shim(vector))} of paper under "
-        "it opposite that, if it rests as far from the axis as the dial stood; farther in or out, in proportion.",
+        f"The work stands {far} high at angle {place}: slacken it{back}, and put {words.fine(shim(vector))} of paper "
+        "under it opposite that, if it rests as far from the axis as the dial stood; farther in or out, in proportion.",
     )
 
 

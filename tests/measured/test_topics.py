@@ -139,6 +139,17 @@ def test_in_the_hole_which_braces_leave_free_the_work_lies_opposite_what_the_dia
     assert "tap its rim by that at angle 1" in " ".join(found.says)
 
 
+@pytest.mark.parametrize("way", ["radial", "axial"])
+def test_work_that_was_turned_to_be_read_goes_back_before_it_is_corrected(tmp_path: Path, way: str):
+    """As it lies half round, what is off lies opposite: a tap at the angle that is named would double it."""
+    read = DIAL.format(WAVE, turned(WAVE, -1)).replace("radial", way)
+    (found,) = advice(tmp_path, read)
+    assert "turn it back to where it sat first" in " ".join(found.says)
+    at_once = f"[reversed_mounting.start]\n{way} = {WAVE}\nboard-{way} = {[0.0] * 8}"
+    (found,) = advice(tmp_path, at_once)
+    assert "slacken it, and" in " ".join(found.says)
+
+
 def test_unlike_rings_are_laid_in_an_order_that_closes(tmp_path: Path):
     thick = [edge - 0.5 + 0.06 * k for k, edge in enumerate(EVEN)]
     found = quantities(tmp_path, f"[glue_up.faces]\nthick = {thick}", "ring-sizes.order")
