@@ -75,32 +75,33 @@ class Levelled(Record):
 
     tilt: float  # of the plane: from its mean to its highest, mm
     highest: float  # angle
-    shims: FloatArray  # under each support
+    lifted: FloatArray  # each height, where it is level: as high as the plane's highest or higher
+    supports: tuple[
+        int, int, int
+    ]  # of the heights, counted from 0: what is raised there is raised everywhere
     scatter: FloatArray  # of each height, over the plane
-    accuracy: float  # of a shim
+    accuracy: float  # of the plane, from its lowest to its highest
 
 
-def levelled(heights: FloatArray, supports: FloatArray, accuracy: float, out: float = 1.0) -> Levelled:
-    """Shims under supports at these angles, as far out as the heights were read, or `out` times as far.
+def levelled(heights: FloatArray, accuracy: float) -> Levelled:
+    """What the heights become when the lowest of their plane are raised to its highest; none is lowered.
 
-    The lowest place gets the thickest; none is under nothing. Raises ValueError for fewer than eight heights.
+    Three of them say how the body lies then, whatever it rested on when it was read. Raises ValueError for fewer than
+    eight heights.
     """
-    if len(heights) < LEAST:
+    count = len(heights)
+    if count < LEAST:
         raise ValueError(f"{LEAST} heights are needed, at equal angles")
     first = harmonic(heights, 1)
-    plane = first.amplitude * np.cos(supports - first.angle) * out
+    plane = first.amplitude * np.cos(np.arange(count) * tau / count - first.angle)
     return Levelled(
         tilt=first.amplitude,
         highest=first.angle % tau,
-        shims=plane.max() - plane,
+        lifted=heights + first.amplitude - plane,
+        supports=(0, 3 * count // 8, 5 * count // 8),
         scatter=without(heights, 0, 1),
-        accuracy=first.accuracy(accuracy) * 2 * out,
+        accuracy=first.accuracy(accuracy) * 2,
     )
-
-
-def three_supports() -> FloatArray:
-    """A third of a turn apart, the first at the first height."""
-    return np.arange(3) * tau / 3
 
 
 class Wobble(Record):

@@ -20,7 +20,7 @@ from geometry.measuring.arcs import best_circle
 from geometry.measuring.blade_lean import blade_lean
 from geometry.measuring.blank_left import BlankMeasured, apothems, largest_torus, margin
 from geometry.measuring.estimate import Estimate
-from geometry.measuring.harmonics import harmonic, levelled, three_supports, wobble
+from geometry.measuring.harmonics import harmonic, levelled, wobble
 from geometry.measuring.printer import fit_machine
 from geometry.measuring.ring_sizes import best_order, closure
 from geometry.measuring.segment_angle import DryRing, light_of, tilt_from_ring
@@ -106,13 +106,16 @@ def blank(noise: Noise) -> Pair:
 
 
 def flattening(noise: Noise) -> Pair:
-    """From the lowest to the highest of the middle, scatter apart."""
+    """From the lowest to the highest of the middle's plane, of a blank whose flats scatter, three lines raised by what
+    they are too low."""
     turn = np.arange(8) * math.pi / 4
-    plane = noise.uniform(0, 1) * np.cos(turn - noise.uniform(0, 7))
-    seen = np.array([read(noise, one, CALLIPER).value for one in plane])
-    lift = harmonic(levelled(seen, three_supports(), CALLIPER).shims, 1)
-    after = plane + lift.amplitude * np.cos(turn - lift.angle)
-    return float(np.ptp(plane)), float(np.ptp(after))
+    heights = noise.uniform(0, 1) * np.cos(turn - noise.uniform(0, 7)) + noise.normal(0, 0.2, 8)
+    seen = np.array([read(noise, one, CALLIPER).value for one in heights])
+    found = levelled(seen, CALLIPER)
+    at = list(found.supports)
+    columns = np.column_stack([np.ones(8), np.cos(turn), np.sin(turn)])
+    after = heights + columns @ np.linalg.solve(columns[at], (found.lifted - seen)[at])
+    return 2 * harmonic(heights, 1).amplitude, 2 * harmonic(after, 1).amplitude
 
 
 def remounting(noise: Noise) -> Pair:
