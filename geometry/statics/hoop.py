@@ -55,11 +55,15 @@ def poked(
 
     By Ritz's method (in the tests), wood along its grain STIFFER. In rings M = F / 10 up the wall, pushed at its rim or
     below, at most half as much again beside a floor; and up to 0.27 F at a thick floor so little under a rim of this
-    radius. Staves bend round the wall, with F / 2 at a `free` rim, with F / 4 from two walls under the rim on.
+    radius. Staves bend round the wall, the more the wider it is; at a `free` rim, or less from two walls under it on.
     """
-    share = min(max(0.1, 0.37 - 0.3 * deep / sqrt(radius * wall)), 0.27)
     if staves:
-        share = 0.5 if free else 0.25
+        # A plate's moments grow with the logarithm of its width over what presses on it: a tool's 4 mm, which a thick
+        # wall spreads (Westergaard, after Timoshenko and Woinowsky-Krieger, from memory).
+        presses = max(4.0, 0.65 * wall)
+        share = 0.27 + 0.085 * log(radius / presses) if free else 0.1 + 0.0625 * log(radius / wall)
+    else:
+        share = min(max(0.1, 0.37 - 0.3 * deep / sqrt(radius * wall)), 0.27)
     return 6.0 * share * force / wall**2
 
 

@@ -188,9 +188,10 @@ def poked_by_energy(radius, wall, high, under=0.0, staves=False):
 
     Waves round the wall times polynomials up it, the shapes of least energy in stretch, shear, bending and twist of a
     thin shell (Kirchhoff and Love's, any handbook). Grain round it, or in staves along its axis; shear a fourteenth,
-    Poisson's ratio left out; the force is spread over 4 mm of the round.
+    Poisson's ratio left out; the force is spread over 4 mm of the round, or what a thick wall spreads it over. More
+    waves or higher polynomials change it by a hundredth.
     """
-    grain, degree = 10_000.0, 16
+    grain, degree, presses = 10_000.0, 16, max(4.0, 0.65 * wall)
     along, stretch = (grain / STIFFER, grain) if staves else (grain, grain / STIFFER)
     shear = grain / 14
 
@@ -208,7 +209,7 @@ def poked_by_energy(radius, wall, high, under=0.0, staves=False):
     (out, rise, _), (wide, _, bend) = shapes(np.linspace(-1, 1, 201), 1), shapes(np.linspace(-1, 1, 201), 2)
     at = shapes(1 - 2 * under / high, 2)[0]
     tension, moment = 0.0, 0.0
-    for n in range(161 if staves else 81):
+    for n in range(int(60 + 3.5 * radius / presses) if staves else 81):
         # Along the axis, round it and out: cos, sin and cos of n times the angle.
         terms = [
             (stretch * wall, [du, none, none]),
@@ -219,7 +220,9 @@ def poked_by_energy(radius, wall, high, under=0.0, staves=False):
             (shear * wall**3 / 12, [none, 2 * du / radius, 2 * n * dw / radius]),
         ]
         energy = sum(k * (np.vstack(e) * weights) @ np.vstack(e).T for k, e in terms)
-        load = np.concatenate([np.zeros(2 * degree), np.atleast_1d(at) * np.sinc(n * 2.0 / radius / pi)])
+        load = np.concatenate(
+            [np.zeros(2 * degree), np.atleast_1d(at) * np.sinc(n * presses / 2 / radius / pi)]
+        )
         moved = np.linalg.lstsq(energy * pi * radius * (1 if n else 2) * high / 2, load, rcond=1e-14)[0]
         up, round_it, square = np.split(moved, 3)
         if staves:
@@ -253,11 +256,16 @@ def test_a_push_close_over_a_floor_bends_a_high_wall_of_rings_half_as_much_again
     assert poked_by_energy(66, 5, 60, under=60 - walls * 5) < 1.5 * poked(1.0, 5)
 
 
-@pytest.mark.parametrize(("radius", "wall", "high"), [(66, 5, 120), (40, 3, 60), (150, 6, 100)])
+@pytest.mark.parametrize(
+    ("radius", "wall", "high"),
+    [(66, 5, 120), (40, 3, 60), (150, 6, 100), (200, 4, 250), (250, 8, 200), (300, 14, 250), (350, 8, 250)],
+)
 def test_a_push_at_a_free_rim_of_staves_bends_them_round_the_wall(radius, wall, high):
-    at_rim = poked(1.0, wall, staves=True)
-    below = poked(1.0, wall, staves=True, free=False)
-    assert at_rim == pytest.approx(poked_by_energy(radius, wall, high, staves=True), rel=0.2)
+    at_rim = poked(1.0, wall, radius, staves=True)
+    below = poked(1.0, wall, radius, staves=True, free=False)
+    found = poked_by_energy(radius, wall, high, staves=True)
+    assert at_rim == pytest.approx(found, rel=0.12)
+    assert found < 1.05 * at_rim
     two_down = poked_by_energy(radius, wall, high, 2 * wall, staves=True)
-    assert below == pytest.approx(two_down, rel=0.2)
+    assert 0.8 * below < two_down < 1.1 * below
     assert poked_by_energy(radius, wall, high, high / 3, staves=True) < below
