@@ -14,7 +14,7 @@ from geometry.bodies.torus import Blank, least_wood, outer_flat
 from geometry.measuring.estimate import Estimate
 from geometry.records import Record
 from jigs.asked.job import Job, TorusJob
-from jigs.asked.readings.readings import Readings
+from jigs.asked.readings.readings import SECTION, Readings
 from jigs.measured.advice import Advice, Words, sentences
 from jigs.words.findings import Finding
 from jigs.words.quantity import Quantity, ring_list
@@ -24,7 +24,6 @@ if TYPE_CHECKING:
 
 GROWN = "stack."  # a stack's operations, in however many parts the book has them
 UP_TO = ".up-to."
-SECTION = "glued"  # of the readings file, of the turner's own word: no box of the book has it
 RINGS, HEIGHT, ACROSS, OPENING, THICK, TOGETHER = (
     f"{SECTION}.{name}" for name in ("rings", "height", "across-flats", "opening", "thick", "together")
 )

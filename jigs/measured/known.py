@@ -6,9 +6,9 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from jigs.asked.readings.keys import key_of
-from jigs.asked.readings.readings import Entry, Readings
+from jigs.asked.readings.readings import SECTION, Entry, Readings
 from jigs.measured.arcs import PARTS, TOPIC
-from jigs.measured.glued import GROWN, OF_TORUS, OF_VESSEL, RINGS, SECTION, UP_TO, stated_rings
+from jigs.measured.glued import GROWN, OF_TORUS, OF_VESSEL, RINGS, UP_TO, stated_rings
 from jigs.words.findings import Finding, near_names
 
 if TYPE_CHECKING:
@@ -37,12 +37,12 @@ def _regrouped(id: str, known: Mapping[str, Reading]) -> Reading | None:
 
 
 def _is_too_small(box: Reading, entry: Entry) -> bool:
-    """Light below nothing, or a size of nothing; a dial and what is counted from elsewhere may be either."""
+    """Anything below nothing, but by a dial; or a size of nothing."""
     read = [value for value in entry.lengths if value is not None]
-    if box.by == "feeler":
-        return any(value < 0 for value in read)
     planned = box.planned.value if box.planned and box.planned.kind in ("calliper", "rule", "length") else 0
-    return not isinstance(planned, str) and planned > 0 and any(value <= 0 for value in read)
+    if not isinstance(planned, str) and planned > 0 and any(value <= 0 for value in read):
+        return True
+    return box.by != "dial" and any(value < 0 for value in read)
 
 
 def _meant(id: str, known: Mapping[str, Reading], glued: bool) -> str:
@@ -64,6 +64,9 @@ def reading_faults(readings: Readings, operations: Iterable[Operation]) -> Itera
         if id == RINGS and not stated_rings(readings):
             remedy = "Write how many rings are glued, a whole number"
             yield Finding("out-of-range", "is not a number of rings", remedy, id, readings.file, entry.line)
+        if id in (*OF_VESSEL, *OF_TORUS) and RINGS not in readings and not readings.under(GROWN):
+            remedy = "Write how many rings are glued too: rings"
+            yield Finding("no-count", "says nothing without rings", remedy, id, readings.file, entry.line)
         if box is None and (key_of(id) or _is_arc(id) or id in (*OF_VESSEL, *OF_TORUS)):
             continue  # a key that a file states by now has no box any more; arcs have none
         if box is None:
@@ -81,3 +84,8 @@ def reading_faults(readings: Readings, operations: Iterable[Operation]) -> Itera
         elif _is_too_small(box, entry):
             remedy = "Write what you measured; for no light write 0"
             yield Finding("out-of-range", "cannot be so small", remedy, id, readings.file, entry.line)
+        elif entry.text and not key_of(id):
+            remedy = "Write what you measured, or take the line out"
+            yield Finding(
+                "bad-length", f'"{entry.text}" is no reading', remedy, id, readings.file, entry.line
+            )

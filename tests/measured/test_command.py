@@ -95,6 +95,14 @@ def test_new_readings_over_old_ones_say_which_wedge_their_rings_were_cut_on(tmp_
         ("[coupon.read]\noutside-x = 3", "is no box"),
         ('[shop.sheets]\n"boards.sheet" = "thick"', "is not a length"),
         ("[arc.foot]\nwidth = 3", "is no box"),
+        ("[first_mounting.flat]\noffset = -3\nacross = 256\nhole = 135.8\nheight = 59", "cannot be so small"),
+        ("[wedge_rings.trial]\npaper = -0.1\ngap-at-rim = 0.4", "cannot be so small"),
+        ('[wedge_rings.trial]\ngap-at-rim = "none"', "is no reading"),
+        ("[glued]\nthick = -45\nrings = 9", "is no size of a glued ring"),
+        ("[glued]\nacross-flats = [61, 0]\nrings = 9", "is no size of a glued ring"),
+        ("[glued]\ntogether = -180\nrings = 9", "is no size of a glued ring"),
+        ("[glued]\ntogether = 360\nrings = 9", "is no size of a glued ring"),
+        ("[glued]\nacross-flats = 60", "says nothing without rings"),
     ],
 )
 def test_what_cannot_be_a_reading_is_refused_with_its_line(

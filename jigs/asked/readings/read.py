@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import inf
 from pathlib import Path
 from typing import Any, cast
 
 from jigs.asked import toml_source
-from jigs.asked.readings.readings import ACCURACY, Entry, Instrument, Readings
+from jigs.asked.readings.readings import ACCURACY, SECTION, Entry, Instrument, Readings
 from jigs.asked.toml_source import Source, readings_file
 from jigs.words.findings import Finding, Refused
 from jigs.words.lengths import BadLength, Unit, number, parse_length, shown
@@ -42,7 +43,21 @@ class _Reader:
     def readings(self) -> Readings:
         data = {name: value for name, value in self.source.data.items() if name not in ("unit", "accuracy")}
         entries = {".".join(path): self._entry(path, raw) for path, raw in _leaves(data, ())}
+        self._glued(entries)
         return Readings(self.source.file, entries, self._accuracies())
+
+    def _glued(self, entries: Mapping[str, Entry]) -> None:
+        """Sizes of rings that stay, on which the job is planned before its book has any box."""
+        for id, entry in entries.items():
+            section, _, name = id.partition(".")
+            numbers = [number for number in entry.numbers if number is not None]
+            read = [one for one in (*entry.lengths, *numbers) if one is not None]
+            if section != SECTION or not read:
+                continue
+            most = 360.0 if name == "together" else inf
+            if min(read) <= 0 or max(numbers, default=0.0) >= most:
+                remedy = 'Write what you measured; "" where there is none'
+                self._fault((section, name), "out-of-range", "is no size of a glued ring", remedy)
 
     def _unit(self, unit: Unit) -> Unit:
         stated = self.source.data.get("unit", unit)

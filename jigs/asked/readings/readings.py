@@ -10,6 +10,7 @@ from typing import Literal
 from geometry.measuring.estimate import Estimate, mean_of
 from geometry.records import Record
 
+SECTION = "glued"  # of the file, of the turner's own word: no box of the book has it
 Instrument = Literal["calliper", "feeler", "dial", "rule", "protractor", "eye"]
 
 # Each way, nearly always; mm, degrees for the protractor, nothing for what is looked at. Common practice, no source:
