@@ -116,26 +116,3 @@ def face_taper(blank: Blank, turn: float) -> FaceTaper:
     before = w - turn / 2  # half of the ring's included angle
     thin = blank.thick_edge - 4 * blank.half_width * tan(before)
     return FaceTaper(0.0, most, thin / (2 * tan(w)) + blank.half_width + blank.parted)
-
-
-class HalvesMeet(Record):
-    """Two halves offered to each other, and what closes both joints."""
-
-    first: float  # off each of the two ends at joint 1, at the edge that touches
-    second: float
-    error: float  # by how much both together span more than a turn
-    oval: float  # square to the joint, the torus is then smaller (-) or larger (+) across by so much
-
-
-def halves_meet(blank: Blank, first: float, second: float) -> HalvesMeet:
-    """From the light at the two joints: + at the rim, - at the hole.
-
-    Half of each gap comes off each of the two ends there at the edge that touches. The edges that stay then meet: those
-    at the rim, (R_p + A_x)/c from the axis, where the halves span too little, so that they come together; those at the
-    hole where they span too much, which holds them apart (`geometry.blanks.truing.until_clean`, both halves alike).
-    """
-    length = face_length(blank)
-    error = -(seen(first, length) + seen(second, length))
-    stays = blank.outer_radius if error < 0 else blank.inner_radius
-    shift = stays / cos(blank.half_wedge) * sin(error / 4)
-    return HalvesMeet(abs(first) / 2, abs(second) / 2, error, 2 * shift)

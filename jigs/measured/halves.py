@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from geometry.blanks.truing import to_line, wood_left
 from geometry.bodies.torus import least_wood
 from geometry.measuring.estimate import Estimate, lit_twice, propagated
-from geometry.measuring.wedge_angle import face_length, halves_meet
+from geometry.measuring.halves import Taper, halves_meet
+from geometry.measuring.wedge_angle import face_length
 from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
 from jigs.words.quantity import Quantity
 
@@ -16,6 +17,7 @@ if TYPE_CHECKING:
     from jigs.plans.torus import TorusPlan
 
 TOPIC = "halves"
+LEAST = 0.005  # mm: less is nothing
 CHECKED, OFFERED = "glue_up.check-halves", "glue_up.true-halves"
 
 
@@ -81,18 +83,22 @@ def _together(plan: TorusPlan) -> Iterator[Advice]:
         return
     words = Words(plan.job.unit)
     first, second = (_signed(*pair) for pair in lights)
-    met = halves_meet(plan.blank, first.value, second.value)
+    met = halves_meet(plan.blank, *(light.value if light.sure else 0.0 for light in (first, second)))
     found = (
-        Quantity("joint-1", "Off each end at joint 1", met.first, "calliper"),
-        Quantity("joint-2", "at joint 2", met.second, "calliper"),
+        Quantity("joint-1", "Off each end at joint 1, at most", met.first.most, "calliper"),
+        Quantity("joint-2", "at joint 2", met.second.most, "calliper"),
         Quantity("oval", "Across, square to the joint, larger by", met.oval, "calliper"),
     )
     if not first.sure and not second.sure:
         says: tuple[str, ...] = ("Both joints close as well as you can measure: glue them.",)
         yield Advice(f"{TOPIC}.together", TOPIC, "right", found, says)
         return
+    offs = [(number, off) for number, off in ((1, met.first), (2, met.second)) if off.most > LEAST]
     says = (
-        *(_at_joint(number, gap, words) for number, gap in ((1, first), (2, second)) if gap.sure),
+        *(_at_joint(number, off, words) for number, off in offs),
+        "Sand both joints before you offer the halves again: one alone opens the other."
+        if len(offs) > 1
+        else "That closes both joints.",
         f"The torus is then {words.fine(abs(met.oval))} {'smaller' if met.oval < 0 else 'larger'} across, square to "
         "that joint, than along it; turning takes it off.",
     )
@@ -107,9 +113,6 @@ def _unclear(id: str, what: str) -> Advice:
     return Advice(id, TOPIC, "unclear", (), says)
 
 
-def _at_joint(number: int, gap: Estimate, words: Words) -> str:
-    light, touch = ("rim", "hole") if gap.value > 0 else ("hole", "rim")
-    return (
-        f"Joint {number}, light at the {light}: sand {words.fine(abs(gap.value) / 2)} off both ends at the {touch}, "
-        f"tapering to nothing at the {light}."
-    )
+def _at_joint(number: int, off: Taper, words: Words) -> str:
+    at, to = ("hole", "rim") if off.hole > off.rim else ("rim", "hole")
+    return f"Joint {number}: sand {words.fine(off.most)} off both ends at the {at}, tapering to nothing at the {to}."

@@ -17,7 +17,6 @@ from geometry.measuring.wedge_angle import (
     error_from_gap,
     face_length,
     face_taper,
-    halves_meet,
     wedge_shim,
 )
 from tests.geometry.tori_blanks import blanks
@@ -144,21 +143,6 @@ def test_sanding_faces_to_a_taper_makes_rings_that_fill_the_corner(blank: Blank,
     )
     corners = np.array(((-after[0] / 2, 0), (after[0] / 2, 0), (after[1] / 2, deep), (-after[1] / 2, deep)))
     assert before.buffer(1e-9).covers(shapely.Polygon(corners))  # nothing is put on
-
-
-@given(blanks(), errors)
-def test_halves_that_are_tapered_meet_and_the_oval_is_stated(blank: Blank, error: float):
-    """Both halves alike, drawn as their end faces in place, cut down to one line."""
-    assume(blank.inner_radius > 1)
-    c = math.cos(blank.half_wedge)
-    lean = -error / 4  # of each end face: each half is out by error/2
-    hole, rim = (radius / c * math.sin(lean) for radius in (blank.inner_radius, blank.outer_radius))
-    gap = 2 * (max(hole, rim) - min(hole, rim))
-    sign = 1 if error < 0 else -1
-    found = halves_meet(blank, sign * gap, sign * gap)
-    assert found.error == pytest.approx(error, rel=1e-3)
-    assert found.first == found.second == pytest.approx(abs(rim - hole))
-    assert found.oval == pytest.approx(-2 * max(hole, rim), rel=1e-3)
 
 
 @given(blanks(), errors, st.integers(0, 2**32 - 1))
