@@ -75,8 +75,8 @@ class WedgeShim(Record):
     """What turns the second cut of each ring by `turn` (+ makes rings larger): one of the two, at either end.
 
     Paper `thick_end` under the thick end (where it is negative, so much off it, tapering to nothing at the thin end).
-    Or paper `thin_end` under the thin end, which is for a negative turn: it pushes the ring towards the blade, so the
-    stop then goes `stop` away from the apex, along the wedge's face, to keep the ring's size.
+    Or paper `thin_end` under the thin end, which is for a negative turn: it pushes the ring towards the blade, so
+    `stop` is planed off the stop, along the fence, to keep the ring's size.
     """
 
     turn: float
@@ -88,12 +88,11 @@ class WedgeShim(Record):
 def wedge_shim(blank: Blank, length: float, turn: float) -> WedgeShim:
     """For a wedge whose ends are `length` apart along the fence: L tan|E/m| at an end.
 
-    A thickness s at the stop makes the ring s/(2 tan w) smaller in R_p, a stop out by d along the wedge's face d cos w
-    larger.
+    A thickness s at the stop makes the ring s/(2 tan w) smaller in R_p, a stop out by d along the fence d larger.
     """
     at_end = length * tan(turn)
     under = max(0.0, -at_end)
-    return WedgeShim(turn, at_end, under, under / (2 * sin(blank.half_wedge)))
+    return WedgeShim(turn, at_end, under, under / (2 * tan(blank.half_wedge)))
 
 
 class FaceTaper(Record):

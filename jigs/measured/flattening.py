@@ -10,6 +10,7 @@ import numpy as np
 
 from geometry.measuring.harmonics import LEAST, levelled
 from jigs.measured.advice import Advice, Verdict, Words, listed
+from jigs.measured.since import on_board
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
@@ -27,7 +28,7 @@ def flattening_advice(plan: TorusPlan) -> Iterator[Advice]:
     """
     words = Words(plan.job.unit)
     read = [one for one in plan.job.readings.each(READ) if one is not None]
-    if not read:
+    if not read or on_board(plan.job.readings):
         return
     if len(read) < LEAST:
         says: tuple[str, ...] = (f"{len(read)} heights are read; {LEAST} at equal angles are needed.",)

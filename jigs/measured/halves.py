@@ -11,6 +11,7 @@ from geometry.measuring.estimate import Estimate, lit_twice, propagated
 from geometry.measuring.halves import Taper, halves_meet
 from geometry.measuring.wedge_angle import face_length
 from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
+from jigs.measured.since import halves_joined
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
@@ -22,7 +23,9 @@ CHECKED, OFFERED = "glue_up.check-halves", "glue_up.true-halves"
 
 
 def halves_advice(plan: TorusPlan) -> Iterator[Advice]:
-    """First against the plate, each half by itself; then together."""
+    """First against the plate, each half by itself; then together; nothing once they are one."""
+    if halves_joined(plan.job.readings):
+        return
     for number in (1, 2):
         yield from _half(plan, number)
     yield from _together(plan)

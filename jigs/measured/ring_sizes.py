@@ -15,6 +15,7 @@ from geometry.measuring.ring_sizes import ENOUGH, best_order, centre_radii, clos
 from geometry.plane.edges import FloatArray
 from geometry.records import Record
 from jigs.measured.advice import Advice, Verdict, Words, sentences
+from jigs.measured.since import rings_glued
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
@@ -93,7 +94,8 @@ def rings_advice(plan: TorusPlan) -> Iterator[Advice]:
         says = (f"Ring {odd + 1} is {words.fine(found.thick[odd])}, far from the others. Measure it again.",)
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", (), says)
         return
-    yield from _order(plan, found, words)
+    if not rings_glued(readings):
+        yield from _order(plan, found, words)
     yield from _steps(found, words)
     yield _radius(plan, found, words)
 

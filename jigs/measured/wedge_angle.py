@@ -13,7 +13,8 @@ from geometry.measuring import wedge_angle
 from geometry.measuring.estimate import Estimate, agree, lit_twice
 from geometry.records import Record
 from jigs.asked.readings.readings import Readings
-from jigs.measured.advice import Advice, Verdict, Words, estimated
+from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
+from jigs.measured.since import rings_glued
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
@@ -135,7 +136,7 @@ def wedge_advice(plan: TorusPlan) -> Iterator[Advice]:
     yield Advice(
         f"{TOPIC}.wedge", TOPIC, verdict, (*read, *_of_wedge(plan, found)), _wedge(plan, found, words)
     )
-    if found.of == GOOD and found.error.sure:
+    if found.of == GOOD and found.error.sure and not rings_glued(plan.job.readings):
         yield _cut_already(plan, found, words)
 
 
@@ -158,7 +159,7 @@ def _of_wedge(plan: TorusPlan, found: WedgeFound) -> tuple[Quantity, ...]:
         Quantity("wedge-angle", "Sled's wedge", found.right, "angle"),
         Quantity("shim.thick-end", "Under the wedge's thick end", shim.thick_end, "calliper"),
         Quantity("shim.thin-end", "or under its thin end", shim.thin_end, "calliper"),
-        Quantity("shim.stop", "with the stop farther from the apex by", shim.stop, "calliper"),
+        Quantity("shim.stop", "with so much planed off the stop", shim.stop, "calliper"),
         Quantity(
             "remains", "At the rim of the last joint there may remain", _remains(plan, found), "calliper"
         ),
@@ -202,12 +203,13 @@ def _wedge(plan: TorusPlan, found: WedgeFound, words: Words) -> tuple[str, ...]:
     shim = wedge_angle.wedge_shim(plan.blank, length, found.turn)
     lies = plan.job.readings.length(f"{found.of}.paper")
     per_paper = wedge_angle.face_length(plan.blank) * found.rings / length * PAPER
-    return (
+    return sentences(
         f"{found.rings} rings span {words.angle(abs(found.error.value))} too {_much(found.error)}, give or take "
         f"{words.angle(found.error.accuracy)}: each is {words.angle(abs(found.turn))} too {_size(found.error)}.",
         *_what_to_do(shim.thick_end, shim.thin_end, shim.stop, lies.value if lies else 0.0, words),
         f"{words.fine(PAPER)} at the thick end changes the light by {words.fine(per_paper)}.",
-        f"Or make a new wedge of {degrees(found.right):.3f}°: make draws it so.",
+        f"Or make a new wedge of {degrees(found.right):.3f}°, no paper under it: make draws it so.",
+        "Do the same to the end wedge." if plan.job.form.half_sanding else "",
         f"After it {remains}",
         used,
     )
@@ -234,8 +236,8 @@ def _what_to_do(thick_end: float, thin_end: float, stop: float, lies: float, wor
     return (
         f"Light at the hole: {first}plane {words.fine(-thick_end - lies)} off the wedge's thick end, nothing at its "
         "thin end.",
-        f"Or put {words.fine(thin_end)} of paper under its thin end, and move the stop {words.fine(stop)} away from "
-        "the apex: the paper pushes the ring towards the blade.",
+        f"Or put {words.fine(thin_end)} of paper under its thin end, and plane {words.fine(stop)} off the stop's "
+        "edges: the paper pushes the ring towards the blade.",
     )
 
 

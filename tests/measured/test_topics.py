@@ -249,14 +249,56 @@ def test_a_file_that_states_a_key_is_followed_and_the_contradiction_is_pointed_o
     assert [note.code for note in plan.notes if note.code == "reading-disagrees"]
 
 
-def test_a_thick_ring_moves_the_stop_towards_the_apex_as_the_sled_cuts(tmp_path: Path):
-    """Out by d along the wedge's face, the thick edge grows by 2 d sin w: what is read, undone."""
-    found = quantities(tmp_path, "[wedge_rings.second]\nthick-edge = 46.2\nthin-edge = 23.58", "stop.size")
+@pytest.mark.parametrize(
+    ("thick", "do"), [(46.2, "pack the stop by 0.89 mm"), (45.6, "plane 0.81 mm off the stop")]
+)
+def test_the_stop_is_packed_along_the_fence_as_the_sled_cuts(tmp_path: Path, thick: float, do: str):
+    """Its face is square to the fence: packed by d, the ring slides d/cos w along the wedge's face, and its thick edge
+    loses 2 sin w of that."""
+    (found,) = advice(tmp_path, f"[wedge_rings.second]\nthick-edge = {thick}")
+    pack = next(one.value for one in found.found if one.id == "pack")
     plan = plan_with(tmp_path, "")
     w = plan.blank.half_wedge
-    assert found["move"] < 0
-    assert plan.ring_cut.thick_edge + 2 * -found["move"] * sin(w) == pytest.approx(46.2)
-    assert found["centre"] > plan.blank.centre
+    assert thick - 2 * sin(w) * pack / cos(w) == pytest.approx(plan.ring_cut.thick_edge)
+    assert do in found.says[0]
+
+
+def test_a_thick_edge_far_from_its_plan_moves_no_stop(tmp_path: Path):
+    (found,) = advice(tmp_path, "[wedge_rings.second]\nthick-edge = [45.9, 459]")
+    assert (found.id, found.verdict) == ("stop.unclear", "unclear")
+
+
+def test_a_trials_edges_move_no_stop_once_good_rings_were_read(tmp_path: Path):
+    """The stop may have been moved since; moved again by the same, it would be out the other way."""
+    found = advice(tmp_path, "[wedge_rings.trial]\nthick-edge = 46.2\n[wedge_rings.second]\ngap-at-rim = 0")
+    assert [one.id for one in found] == ["wedge-angle.wedge"]
+
+
+GLUED_BY_NOW = """
+[wedge_rings.second]
+gap-at-rim = 0.4
+thick-edge = 46.2
+[glue_up.faces]
+thick = {}
+[glue_up.check-halves]
+light-at-rim = [0.2, 0]
+"""
+
+
+def test_what_is_glued_by_now_is_not_to_be_sorted_sanded_or_cut_again(tmp_path: Path):
+    thick = [edge - 0.5 + 0.06 * k for k, edge in enumerate(EVEN)]
+    halves = advice(tmp_path, GLUED_BY_NOW.format(thick))
+    assert [one.id for one in halves] == [
+        "stop.size", "wedge-angle.wedge", "ring-sizes.radius", "halves.half-1", "halves.half-2"
+    ]  # fmt: skip
+    assert not any("cut already" in sentence for one in halves for sentence in one.says)
+    level = LEVEL.format([30.4, 30.5, 30.6, 30.5, 30.4, 30.3, 30.2, 30.3])
+    joined = advice(tmp_path, GLUED_BY_NOW.format(thick) + level)
+    assert [one.id for one in joined][3:] == ["flattening.level"]
+    turned_side = advice(
+        tmp_path, GLUED_BY_NOW.format(thick) + level + "\n" + GAUGED.format(54.5, 250.5, 141.5)
+    )
+    assert [one.id for one in turned_side][3:] == ["first-side-turned.sizes"]
 
 
 def test_edges_that_are_out_unalike_are_the_wedges_doing(tmp_path: Path):
