@@ -22,7 +22,7 @@ from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.gauging.solve.vessel import gauge_plan
 from jigs.stages.halves.check import halves_findings, rings_that_would_do
 from jigs.stages.halves.plan import HalvesPlan
-from jigs.stages.halves.solve import halves_plan, joints_of, judged_at
+from jigs.stages.halves.solve import halves_plan, joints_of, judged_at, through_mouth
 from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, vessel_sheets
 from jigs.stages.holding_by_mouth.check import reversing_findings
 from jigs.stages.holding_by_mouth.solve.whole import reversing_plan
@@ -112,7 +112,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         planned=planned,
         asked_sizes=asked_sizes,
         saws=saws,
-        gauges=gauges,
+        gauges=through_mouth(gauges, halves),
         sizes=sizes,
         lid=lid,
         knob=knob,

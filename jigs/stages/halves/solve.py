@@ -40,6 +40,9 @@ LOOSE = 0.1  # mm round the centring ring, and over it
 CLEAR = 0.3  # mm by which it stays behind the finished inside
 THICK = 4.0  # mm; 3/16 in inches
 PLACES = 60  # heights at which a tier's strength is looked at
+OVERLAP = (
+    10.0  # mm of what is done already, on which gauges through the mouth touch: common practice, no source
+)
 BESIDE_FLOOR = 5.0  # mm, least from the floor to the joint
 
 
@@ -60,6 +63,20 @@ def halves_plan(
     tiers = [_tier(job, section, stack, joints, k, name) for k, name in enumerate(_names(joints))]
     tiers[:2] = _alike(*tiers[:2])
     return HalvesPlan((*tiers[:-1], _with_mouth(tiers[-1], gauges)), joints)
+
+
+def through_mouth(gauges: VesselGauges, halves: HalvesPlan | None) -> VesselGauges:
+    """Of a vessel in parts the inside is done by their own gauges: those through its mouth go as far as these leave."""
+    upper = halves.tiers[-1] if halves else None
+    if upper is None or gauges.reach is None:
+        return gauges
+    if upper.bore is None:
+        return replace(gauges, reach=None, stages=tuple(replace(one, inside=None) for one in gauges.stages))
+    low = max(gauges.reach.low, upper.joint.height + upper.bore[0] - OVERLAP)
+    stages = (
+        replace(one, inside=one.inside and one.inside.between(low, one.inside.top)) for one in gauges.stages
+    )
+    return replace(gauges, reach=replace(gauges.reach, low=low), stages=tuple(stages))
 
 
 def judged_at(

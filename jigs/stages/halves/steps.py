@@ -272,7 +272,7 @@ def mouth(plan: VesselPlan, rack: Rack) -> Operation:
         how=(
             "Take only what stands in from the rim down; all below is done.",
             *(("That is the rebate's width: stop at the rebate's depth.",) if deep else ()),
-            "Gauges that pass the mouth show where it meets the inside.",
+            *(("Gauges that pass the mouth show where it meets the inside.",) if plan.gauges.reach else ()),
         ),
         settings=(
             calliper("mouth", "Mouth, across", _before_sanding(plan)),

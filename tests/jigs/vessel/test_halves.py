@@ -299,6 +299,16 @@ def test_warnings_stand_above_notes():
     assert {"warning", "note"} == {*told}
 
 
+def test_no_gauge_goes_through_the_mouth_where_those_of_the_parts_leave_nothing():
+    parts, done = made()
+    assert example().halves.tiers[-1].bore is None
+    assert any(one.name.startswith("upper-inside-gauge") for one in parts)
+    assert not any(one.name.startswith("inside-gauge") for one in parts)
+    step = next(one for one in done if one.id == "inside.mouth")
+    assert not any("Gauges that pass" in line for line in step.how)
+    assert any(use.part.startswith("mouth-stick") for use in step.jigs)
+
+
 def test_a_rebate_in_a_vessel_of_parts_is_told_with_its_depth():
     plan = plan_of(("[rings]", "[rebate]\nwidth = 2.5\ndepth = 5\n\n[rings]"))
     step = mouth(plan, Rack([]))

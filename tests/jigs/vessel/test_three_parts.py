@@ -255,6 +255,21 @@ def test_what_an_upper_part_leaves_to_the_mouths_gauges_is_bored_narrower_than_i
     assert all(any(f"{show_length(deep, 'mm')} under the joint" in line for line in one.how) for one in own)
 
 
+def test_gauges_through_the_mouth_go_no_deeper_than_what_the_upper_part_leaves_and_a_little():
+    slim = text_of().replace("[165, 58], [195, 61]]", "[165, 58], [190, 76], [215, 46], [240, 50]]")
+    plan = solve(parse(slim + '[reversing]\nhold = "none"\n', CONFIGS / "slim.toml"))
+    left = plan.halves.joints[-1].height + plan.halves.tiers[-1].bore[0]
+    gauges = [one for one in parts_of(plan) if one.name.startswith("inside-gauge-")]
+    assert [one.name.removeprefix("inside-gauge-") for one in gauges] == [
+        one.name for one in plan.gauges.stages if one.inside
+    ]
+    assert gauges
+    for one in gauges:
+        assert one.outline.bounds[1] == pytest.approx(left - 10.0, abs=0.01)
+    step = next(one for one in work(plan, parts_of(plan)).operations if one.id == "inside.mouth")
+    assert {one.name for one in gauges} <= {use.part for use in step.jigs}
+
+
 def test_where_no_gauge_reaches_a_part_its_widths_are_listed_by_depth():
     """Its outside is not turned yet, so that a wall calliper would measure flats."""
     plan = plan_of("\n[halves]\nring = 3\n")
