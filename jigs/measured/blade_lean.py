@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import tan
+from math import radians, tan
 from typing import TYPE_CHECKING
 
 from geometry.measuring.blade_lean import WORTH, blade_lean, over_ring
@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 
 TOPIC = "blade-lean"
 READ = "wedge_rings.set.lean"
+MOST = radians(3.0)  # more is a slip of the pen
 
 
 def lean_advice(plan: TorusPlan) -> Iterator[Advice]:
@@ -38,6 +39,12 @@ def lean_advice(plan: TorusPlan) -> Iterator[Advice]:
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", (), says)
         return
     lean = blade_lean(height, top, bottom)
+    if abs(lean.value) > MOST:
+        says = (
+            f"The blade would lean {words.angle(abs(lean.value))}, which a square shows. Measure both again.",
+        )
+        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", (), says)
+        return
     out = over_ring(plan.blank, lean)
     steps = abs(tan(lean.value)) * plan.blank.thick_edge
     found = (

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from math import ceil, floor
+from math import ceil, cos, floor
 from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import wall_left
 from geometry.measuring.blank_left import BlankMeasured, apothems, largest_torus, margin, thickest_at
-from jigs.measured.advice import Advice, Words
+from jigs.measured.advice import Advice, Words, listed
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
@@ -19,6 +19,7 @@ Passes = Callable[
 ]  # whether the job can be made with these sizes in [form], as typed
 TOPIC = "blank"
 READ = "first_mounting.flat"
+FAR = 0.25  # share of the tube by which a size may be out before it is taken for a slip of the pen
 SIZES = ("across", "hole", "height")
 
 
@@ -33,6 +34,17 @@ def blank_advice(plan: TorusPlan, passes: Passes) -> Iterator[Advice]:
         yield Advice(f"{TOPIC}.too-few", TOPIC, "unclear", (), says)
         return
     offset = readings.length(f"{READ}.offset", "rule")
+    planned = {
+        "across": 2 * blank.outer_radius,
+        "hole": 2 * blank.inner_radius / cos(blank.half_wedge),
+        "height": 2 * blank.apothem,
+    }
+    far = FAR * plan.job.form.tube_diameter
+    wrong = [name for name, one in read.items() if one and abs(one.value - planned[name]) > far]
+    if wrong := [*wrong, *(["offset"] if offset and offset.value > far else [])]:
+        says = (f"{listed(wrong)}: far from the plan. Measure again; nothing is planned on it.",)
+        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", (), says)
+        return
     across, hole, height = (one.value for one in read.values() if one is not None)
     wood = apothems(blank, BlankMeasured(across, hole, height, offset.value if offset else 0.0))
     form, sanding = plan.job.form, plan.job.gauges.sanding_allowance

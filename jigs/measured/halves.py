@@ -56,6 +56,12 @@ def _half(plan: TorusPlan, number: int) -> Iterator[Advice]:
     words, blank, form = Words(plan.job.unit), plan.blank, plan.job.form
     light = _signed(rim, hole)
     error = propagated(lambda g: -2 * g / face_length(blank), light)  # half of it at each end
+    if abs(error.value) > blank.half_wedge:
+        says: tuple[str, ...] = (
+            f"Half {number} would be out by {words.angle(abs(error.value))}, over half a ring. Measure it again.",
+        )
+        yield Advice(f"{TOPIC}.half-{number}", TOPIC, "unclear", (), says)
+        return
     trued = to_line(blank, error.value, form.half_sanding)
     left = wood_left(least_wood(blank, form.major_radius, form.tube), trued)
     found = (
@@ -66,13 +72,14 @@ def _half(plan: TorusPlan, number: int) -> Iterator[Advice]:
     )
     fits = error.value > -plan.errors.most_short
     verdict: Verdict = "short" if not fits else "correct" if error.sure else "right"
-    says: tuple[str, ...] = sentences(
+    says = sentences(
         f"Half {number} spans {words.angle(abs(error.value))} too {'little' if error.value < 0 else 'much'}, give or "
         f"take {words.angle(error.accuracy)}.",
         f"True it to the line: {words.fine(trued.inner)} comes off at the hole, {words.fine(trued.outer)} at the rim; "
         f"{words.fine(left)} of wood is left round the form."
         if fits
-        else "Trued, it would not hold the form. Saw it open at a joint and put a thicker ring in.",
+        else "Trued, it would not hold the form. Measure the light once more; if it is so, saw it open at a joint and "
+        "put a thicker ring in.",
     )
     yield Advice(f"{TOPIC}.half-{number}", TOPIC, verdict, found, says)
 

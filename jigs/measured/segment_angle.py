@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from jigs.plans.vessel import VesselPlan
 
 TOPIC = "segment-angle"
+MOST = radians(1.0)  # cuts that are out by more were not set by plate or fences
 LEAST_LEAF = 0.05  # mm: the thinnest leaf of most feeler sets. Common practice, no source
 TORUS, VESSEL = "segments.trial", "flat-segments.trial"
 
@@ -91,6 +92,13 @@ def _advice(readings: Readings, trial: _Trial, words: Words) -> Iterator[Advice]
         says = (
             f"By the ring each cut is {_much(ways[0], words)}, by the half ring {_much(ways[1], words)}.",
             "They do not agree, so nothing is corrected. Brush the ends, tighten the band, and read both again.",
+        )
+        yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", found, says)
+        return
+    if abs(tilt.value) > MOST:
+        says = (
+            f"Each cut would be {_much(tilt, words)}: more than 1°, so nothing is corrected.",
+            "Look whether all segments of the ring are there and lie the right way round; then measure again.",
         )
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", found, says)
         return

@@ -62,6 +62,8 @@ def turned(wave: list[float], factor: float) -> str:
         ("[wedge_rings.set]\nlean.height = 60\nlean.gap-at-top = 0.3", {"blade-lean.blade": "correct"}),
         ("[wedge_rings.set]\nlean.height = 60\nlean.gap-at-top = 0.1", {"blade-lean.blade": "right"}),
         ("[wedge_rings.set]\nlean.gap-at-top = 0.1", {"blade-lean.no-height": "unclear"}),
+        ("[wedge_rings.set]\nlean.height = 6\nlean.gap-at-top = 3", {"blade-lean.unclear": "unclear"}),
+        ("[segments.trial]\nring.light-at-rim = 9", {"segment-angle.unclear": "unclear"}),
         (
             "[wedge_rings.set]\nlean.height = 60\nlean.gap-at-top = 0.3\nlean.gap-at-bottom = 0.2",
             {"blade-lean.unclear": "unclear"},
@@ -74,6 +76,7 @@ def turned(wave: list[float], factor: float) -> str:
         ("[glue_up.check-halves]\nlight-at-rim = [0.2]", {"halves.half-1": "correct"}),
         ("[glue_up.check-halves]\nlight-at-hole = [\"\", 0.02]", {"halves.half-2": "right"}),
         ("[glue_up.check-halves]\nlight-at-rim = [3]", {"halves.half-1": "short"}),
+        ("[glue_up.check-halves]\nlight-at-rim = [30]", {"halves.half-1": "unclear"}),
         (
             "[glue_up.check-halves]\nlight-at-rim = [0.2, 0.2]\nlight-at-hole = [0.1, 0]",
             {"halves.half-1": "unclear", "halves.half-2": "correct"},
@@ -87,6 +90,8 @@ def turned(wave: list[float], factor: float) -> str:
         (BLANK.format(255, 133.5, 60.8), {"blank.fits": "right"}),
         (BLANK.format(249, 133.5, 60.8), {"blank.short": "short"}),
         ("[first_mounting.flat]\nacross = 255", {"blank.too-few": "unclear"}),
+        (BLANK.format(25.5, 133.5, 60.8), {"blank.unclear": "unclear"}),
+        (BLANK.format(255, 133.5, 60.8) + "\noffset = 20", {"blank.unclear": "unclear"}),
         (LEVEL.format([30.4, 30.5, 30.6, 30.5, 30.4, 30.3, 30.2, 30.3]), {"flattening.level": "correct"}),
         (LEVEL.format([30.4] * 8), {"flattening.level": "right"}),
         (LEVEL.format([30.4] * 5), {"flattening.too-few": "unclear"}),
