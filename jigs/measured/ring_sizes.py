@@ -120,20 +120,21 @@ def _order(plan: TorusPlan, found: RingsFound, words: Words) -> Iterator[Advice]
         says: tuple[str, ...] = (f"In their numbers' order the ends miss by {words.fine(before)}: leave it.",)
         yield Advice(f"{TOPIC}.order", TOPIC, "right", told, says)
         return
-    if best.miss > before - found.miss_accuracy / 2 and before <= ENOUGH:
+    order = np.array(best.rings)
+    if best.miss > before - found.miss_accuracy / 2:
         says = (
             f"The ends miss by {words.fine(before)}, and no other order gains what you could measure: leave it.",
         )
         yield Advice(f"{TOPIC}.order", TOPIC, "right", told, says)
-        return
-    says = (
-        f"In their numbers' order the ends of the torus miss by {words.fine(before)}; lay them "
-        f"{' '.join(str(ring + 1) for ring in best.rings)}, and they miss by {words.fine(best.miss)}, give or take "
-        f"{words.fine(found.miss_accuracy)}.",
-        "Rings of other woods, and the ends of halves, stay in their places. Write new numbers on the labels.",
-    )
-    yield Advice(f"{TOPIC}.order", TOPIC, "correct", told, says)
-    order = np.array(best.rings)
+        order = np.arange(len(order))
+    else:
+        says = (
+            f"In their numbers' order the ends of the torus miss by {words.fine(before)}; lay them "
+            f"{' '.join(str(ring + 1) for ring in best.rings)}, and they miss by {words.fine(best.miss)}, give or take "
+            f"{words.fine(found.miss_accuracy)}.",
+            "Rings of other woods, and the ends of halves, stay in their places. Write new numbers on the labels.",
+        )
+        yield Advice(f"{TOPIC}.order", TOPIC, "correct", told, says)
     if best.miss > ENOUGH:
         yield _sanding(plan, found, order, words)
 
@@ -167,7 +168,7 @@ def _sanding(plan: TorusPlan, found: RingsFound, order: FloatArray, words: Words
         says: tuple[str, ...] = (
             f"No order closes them to {words.fine(ENOUGH)}, and sanded until they do, the form no longer fits: "
             f"{words.fine(left)} of wood is left.",
-            "Cut a spare ring in place of the one that is farthest from the others.",
+            _spare(found.thick, order),
         )
         return Advice(f"{TOPIC}.sand", TOPIC, "short", told, says)
     rings = ", ".join(f"ring {ring} by {words.fine(mm)}" for ring, mm in sanded)
@@ -176,6 +177,16 @@ def _sanding(plan: TorusPlan, found: RingsFound, order: FloatArray, words: Words
         f"{words.fine(left)} of wood is then left round the form, in the ring that loses most.",
     )
     return Advice(f"{TOPIC}.sand", TOPIC, "correct", told, says)
+
+
+def _spare(thick: FloatArray, order: FloatArray) -> str:
+    """Which ring to cut again, if one that is like the others in its place closes them."""
+    odd = int(np.abs(thick - np.median(thick)).argmax())
+    again = thick.copy()
+    again[odd] = np.median(np.delete(thick, odd))
+    if abs(closure(again[order])) > ENOUGH:
+        return "No one ring is to blame: measure all of them again, then cut spare rings for those that differ most."
+    return f"Cut a spare ring like the others in place of ring {odd + 1}; then they close."
 
 
 def _radius(plan: TorusPlan, found: RingsFound, words: Words) -> Advice:

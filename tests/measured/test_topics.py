@@ -176,6 +176,16 @@ def test_rings_that_no_order_closes_are_sanded(tmp_path: Path):
     assert 0 < max(mm for id, mm in found.items() if id != "left") < 1.5
 
 
+def test_one_ring_unlike_all_others_is_named_and_no_order_is_told_for_it(tmp_path: Path):
+    """Wherever it lies, the ends miss by what it is longer."""
+    thick = list(EVEN)
+    thick[3] += 2.5
+    order, sand, _ = advice(tmp_path, f"[glue_up.faces]\nthick = {thick}")
+    assert (order.verdict, sand.verdict) == ("right", "short")
+    assert "no other order gains" in order.says[0]
+    assert "in place of ring 4" in sand.says[1]
+
+
 def test_rings_that_are_smaller_move_the_first_boards_circle_and_nothing_that_cut_them(tmp_path: Path):
     planned, plan = (
         plan_with(tmp_path, ""),
