@@ -117,9 +117,10 @@ def _above(plan: VesselPlan, words: Words) -> Iterator[str]:
             yield f"Ring {ring.number} is one more: {words.rule(ring.height)} high."
             continue
         if abs(ring.height - before.height) > SAME:
+            as_planned = ring is not rings[-1] and abs(ring.top - before.top) < SAME
             yield (
-                f"Flatten ring {ring.number} to {words.rule(ring.height)} instead of {words.rule(before.height)}: "
-                "every joint above it then lies as planned."
+                f"Flatten ring {ring.number} to {words.rule(ring.height)} instead of {words.rule(before.height)}"
+                f"{': every joint above it then lies as planned' if as_planned else ''}."
             )
         if max(abs(ring.outer - before.outer), abs(ring.core - before.core)) > SAME:
             yield (

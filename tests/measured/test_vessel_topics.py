@@ -83,6 +83,19 @@ def test_glued_rings_stand_as_measured_and_the_joints_above_lie_as_planned(tmp_p
     assert stack.joints[4].height == pytest.approx(104)
 
 
+@pytest.mark.parametrize("heights", ["21", "[21, 21, 21, 21, 21, 21, 21, 21, 21]"])
+def test_the_last_ring_takes_up_what_all_others_are_too_high(tmp_path: Path, planned: Proof, heights: str):
+    """No other heights are asked for: eight of the rings are glued. No joint lies above the ninth."""
+    job = with_readings(tmp_path, "[stack.rings]\nup-to.8 = 170", "sorrel")
+    job.write_text(job.read_text("utf-8").replace("heights = 21", f"heights = {heights}"), "utf-8")
+    found = solve(load(job))
+    assert isinstance(found, VesselPlan)
+    assert found.stack.layers[-1].ring.height == pytest.approx(19)
+    assert found.stack.top == pytest.approx(planned.plan.stack.top)
+    (told,) = vessel_advice(found)
+    assert "Flatten ring 9 to 19.0 mm instead of 21.0 mm." in told.says
+
+
 def test_a_stack_too_low_is_gone_on_with(tmp_path: Path):
     """1.5 mm too low: no board is thicker, so every joint above lies lower by as much."""
     found = plan(tmp_path, STACK.format(42, 103.5)).stack

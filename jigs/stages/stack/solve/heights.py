@@ -68,7 +68,10 @@ def _sums(choices: Sequence[Choice]) -> tuple[int, float]:
 def _as_asked(
     job: VesselJob, asked: Sequence[float], spans: Sequence[Span], below: int
 ) -> tuple[tuple[float, ...], ...]:
-    """The list from the foot up; its last height goes on."""
+    """The list from the foot up; its last height goes on.
+
+    On rings that are glued already it may be too long: these may have turned out higher.
+    """
     used, filled = below, []
     for span in spans:
         heights: list[float] = []
@@ -76,7 +79,7 @@ def _as_asked(
             heights.append(asked[min(used + len(heights), len(asked) - 1)])
         used += len(heights)
         filled.append(_fitted(span, heights))
-    if used < len(asked):
+    if used < len(asked) and not below:
         message = f"{len(asked)} heights are given, and {used} fill the vessel"
         remedy = f"leave the last {len(asked) - used} out"
         raise RefusedSoon([job.finding("too-many", message, key="rings.heights", remedy=remedy)])
