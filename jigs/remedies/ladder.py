@@ -101,16 +101,34 @@ def _step(value: float, unit: Unit) -> float:
 
 
 def _of_list(unit: Unit, key: Key, values: tuple[Any, ...], way: Way) -> list[Rung]:
-    """All entries of a list brought up, or down, to a value; one entry alone is no list in the file."""
+    """All entries of a list brought up, or down, to a value, as many as there were; one alone is typed as a number."""
     if not all(isinstance(value, int | float) for value in values) or not values:
         return []
     worst = min(values) if way == "up" else max(values)
     found = []
     for at, raw in _values(key, unit, float(worst), way):
         plain = [raw if (v < at if way == "up" else v > at) else _typed(key, v, unit) for v in values]
-        changes = {key.path: plain[0] if len(set(map(str, plain))) == 1 else plain}
+        changes = {key.path: plain if len(plain) > 1 else plain[0]}
         found.append(Rung(changes, abs(at - worst) / worst, at))
     return found
+
+
+def last_rungs(job: AnyJob, key: str, way: Way) -> list[Rung]:
+    """The last entry of a list alone brought up, or down."""
+    own, values = ALL[key], held(job, key)
+    if not isinstance(values, tuple) or len(values) < 2:
+        return []
+    before, last = [_typed(own, value, job.unit) for value in values[:-1]], values[-1]
+    return [
+        Rung({key: [*before, raw]}, abs(at - last) / last, at)
+        for at, raw in _values(own, job.unit, float(last), way)
+    ]
+
+
+def as_many(job: AnyJob, key: str, raw: object) -> object:
+    """A value typed as often as the job has entries for a key: a list stays one."""
+    values = held(job, key)
+    return [raw] * len(values) if isinstance(values, tuple) and len(values) > 1 else raw
 
 
 def _typed(key: Key, value: float, unit: Unit) -> Any:

@@ -16,6 +16,7 @@ from jigs.remedies.levers import levers_for
 from jigs.remedies.order import of_a_machine, only_if_measured, rank
 from jigs.remedies.put_back import put_back
 from jigs.remedies.search import alike, found, sets_that_pass
+from jigs.remedies.shared import in_other_units
 from jigs.remedies.trial import MOST_FOR_ONE, Enough, Outcome, Trials
 
 # How much is tried, counted as trials are: about 10 ms each.
@@ -57,13 +58,18 @@ def remedies(
 
 
 def _sets(trials: Trials, most: int, found: list[Changes]) -> list[Changes]:
-    """Sets found, each brought down to what it takes, with one at least that needs no other machine if any does."""
+    """Sets found, each brought down to what it takes, with one at least that needs no other machine if any does.
+
+    The file's own numbers in the other unit are but a question: the same keys otherwise are another answer to it.
+    """
+    retyped, others = _retyped(trials), list(found)
     try:
         for changes in sets_that_pass(trials):
             few = _few(trials, changes)
-            if not alike(found, few):
+            if not alike(others, few):
                 found.append(few)
-            if not _only_machines(found):
+                others += [] if few.items() <= retyped.items() else [few]
+            if not _only_machines(others):
                 if len(found) >= most:
                     break
                 trials.hurry(MORE)
@@ -72,6 +78,11 @@ def _sets(trials: Trials, most: int, found: list[Changes]) -> list[Changes]:
     if _only_machines(found):
         found += [one for one in _afresh(trials) if not alike(found, one)]
     return found
+
+
+def _retyped(trials: Trials) -> Changes:
+    outcome = trials.outcome({})
+    return in_other_units(View(trials.source, outcome.job, outcome.findings[0])) if outcome.job else {}
 
 
 def _only_machines(found: list[Changes]) -> bool:

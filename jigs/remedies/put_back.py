@@ -14,7 +14,7 @@ from jigs.asked.jobfile import AnyJob
 from jigs.asked.keys import DIAMETERS
 from jigs.asked.starter import suggested_core
 from jigs.asked.vessel_job import VesselJob
-from jigs.remedies.ladder import ALL, own_raw
+from jigs.remedies.ladder import ALL, as_many, own_raw
 from jigs.remedies.lessened import Passes, confirmed, last, without_idle
 from jigs.remedies.lever import View, dearness
 from jigs.remedies.order import of_a_machine
@@ -168,7 +168,9 @@ def _vessels(view: View, job: VesselJob) -> Iterator[Changes]:
         for height in HEIGHTS:
             lengths = {"wall.thickness": WALL, "wall.floor": FLOOR, "rings.heights": height}
             sizes: dict[str, Any] = {key: typed(rounded(mm, unit), unit) for key, mm in lengths.items()}
-            yield {**sizes, "rings.segments": VESSEL_SEGMENTS, **shape}
+            sizes["rings.segments"] = VESSEL_SEGMENTS
+            listed = {key: as_many(job, key, sizes[key]) for key in ("rings.heights", "rings.segments")}
+            yield {**sizes, **listed, **shape}
 
 
 def _shapes(view: View, job: VesselJob) -> Iterator[Mapping[str, Any]]:

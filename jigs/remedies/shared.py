@@ -46,11 +46,17 @@ def _cut_instead(view: View) -> Sequence[Rung]:
 def _other_units(view: View) -> Sequence[Rung]:
     """The numbers that look as if they were typed in the other unit: each key's, then all. A machine's size is none of
     those alone: a saw that is smaller than usual is what the turner has."""
-    job = view.job
-    raw = {question.key: view.raw(question.key) for question in job.questions}
-    stated = {key: in_the_other(ALL[key], value, job.unit) for key, value in raw.items() if value is not None}
+    stated = in_other_units(view)
     each = [Rung({key: value}, 0.0) for key, value in stated.items() if not of_a_machine(key)]
     return [*each, Rung(stated, 0.5)] if len(stated) > 1 else each
+
+
+def in_other_units(view: View) -> dict[str, Any]:
+    """Each key that is asked about, with its value in the other unit."""
+    raw = {question.key: view.raw(question.key) for question in view.job.questions}
+    return {
+        key: in_the_other(ALL[key], value, view.job.unit) for key, value in raw.items() if value is not None
+    }
 
 
 def _stronger(view: View) -> Sequence[Rung]:

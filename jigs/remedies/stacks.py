@@ -8,7 +8,7 @@ from math import ceil, floor
 
 from jigs.asked.change import typed
 from jigs.asked.vessel_job import VesselJob
-from jigs.remedies.ladder import Rung
+from jigs.remedies.ladder import Rung, as_many, last_rungs
 from jigs.remedies.lever import Lever, View, of_vessel
 
 LEAST_FOOT_RING = 4.0  # mm over the foot, of a ring that is worth having under a stem
@@ -26,7 +26,10 @@ def _one_height(_: View, job: VesselJob) -> Sequence[Rung]:
     flat = job.rings.flattening
     listed = Counter(round(board.thickness - flat, 2) for board in job.workshop.stock.boards)
     heights = [height for height, _ in listed.most_common() if height >= 2] or list(USUAL_HEIGHTS)
-    return [Rung({"rings.heights": typed(height, job.unit)}, 0.1 * k) for k, height in enumerate(heights)]
+    return [
+        Rung({"rings.heights": as_many(job, "rings.heights", typed(height, job.unit))}, 0.1 * k)
+        for k, height in enumerate(heights)
+    ]
 
 
 def _one_wood(view: View) -> Sequence[Rung]:
@@ -75,6 +78,7 @@ def _upright_stem(_: View, job: VesselJob) -> Sequence[Rung]:
     return [Rung({"rings.heights": typed_heights, "rings.upright": [len(below) + 1]}, 0.5)]
 
 
+LAST_HIGHER = Lever("rings.heights", lambda view: last_rungs(view.job, "rings.heights", "up"), "up")
 ONE_HEIGHT = Lever("rings.heights", _one_height, None, False)
 ONE_WOOD = Lever("rings.species", _one_wood, None, False)
 NO_STAVES = Lever("staves.low", _no_staves, None, False, 2.0)

@@ -217,3 +217,27 @@ def test_boards_of_mixed_thicknesses_are_named_with_their_ring():
         prove(parse(text + stock, "vase.toml"))
     lines = offered(text + stock, most=1)[0]
     assert lines[0] == "[rings]"
+
+
+def test_a_number_that_is_asked_about_is_offered_nearer_to_itself_too(tmp_path):
+    """A floor of 1.5 mm may be meant in inches, or be too thin."""
+    text = VESSEL.replace("floor = 9", "floor = 1.5")
+    floors = [
+        line.partition("  #")[0] for lines in offered(text) for line in lines if line.startswith("floor")
+    ]
+    assert 'floor = "1.5 in"' in floors
+    assert any(float(floor.removeprefix("floor = ")) < 10 for floor in floors if '"' not in floor)
+
+
+@pytest.mark.parametrize(
+    ("heights", "offer"),
+    [
+        ("[90, 90]", "[64, 64]"),  # too high for the saw
+        ("[25, 24, 23, 20, 10.2]", "[25, 24, 23, 20, 10.5]"),  # the last ring ends at the rim
+        ("[45, 30, 54, 54.5]", "[45, 30, 54, 55]"),  # the lower rings stay
+    ],
+)
+def test_a_list_is_answered_by_a_list_in_which_little_changes(heights, offer, tmp_path):
+    text = VESSEL.replace("heights = 20", f"heights = {heights}")
+    lines = [line for lines in offered(text) for line in lines if line.startswith("heights")]
+    assert lines == [f"heights = {offer}  # in place of line 8, {heights}"]
