@@ -16,6 +16,8 @@ WIDE_DISC: dict[Unit, float] = {
     "mm": 75.0,
     "in": 3 * MM_PER_INCH,
 }  # across, over which a disc's movement is felt
+# Across, up to which a base is made of segments round a plug where the job leaves it open, whatever their count.
+PIECED: dict[Unit, float] = {"mm": 300.0, "in": 11.75 * MM_PER_INCH}
 CLEAN_UPS: dict[Unit, tuple[float, float]] = {
     "mm": (1.0, 3.0),
     "in": (3 * MM_PER_INCH / 64, MM_PER_INCH / 8),

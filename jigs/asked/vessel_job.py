@@ -105,11 +105,12 @@ class RingsWish(Record):
         "spiral, 1 moves the woods by a segment", unset="every second ring by half a segment, as bricks",
         example=(0.25,), least=-48, most=48)
     base: Base | None = key("choice", "rings that close over the middle, the base: a solid disc, segments, or a "
-        "floating disc that lies loose in a groove", unset="a disc up to 75 mm across, and over 250 or so; else "
-        "segments round a core plug; in a job in inches a disc up to 3 in across, and over 10 or so; else segments "
+        "floating disc that lies loose in a groove", unset="a disc up to 75 mm across, and over 310 or so; else "
+        "segments round a core plug; in a job in inches a disc up to 3 in across, and over 12 or so; else segments "
         "round a core plug", example="segmented", choices=get_args(Base))
     core_plug: float | None = key("length", "diameter of a plug glued into the middle of segments that would meet "
-        "there in points; 0 is none", unset="the least round which segments have an end, where it fits",
+        "there in points; 0 is none", unset="the least round which segments have an end, where it fits; wider where "
+        "they would be over 130 mm, or 5 1/8 in, deep",
         example=20.0, most=75)
     upright: tuple[int, ...] | None = key("counts", "rings that are one solid piece with its grain along the axis, "
         "as stems are: their numbers from the foot up", unset="none", example=(2, 3), least=1, most=200)

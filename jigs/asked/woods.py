@@ -24,6 +24,9 @@ UNKNOWN = 600.0  # kg/m³, of a wood not known
 LIGHT, HEAVY, KNOWN_HEAVY, DIFFER = 400.0, 1300.0, 900.0, 1 / 6
 MOISTURE = 12.0  # per cent, at which the specific gravities hold
 DRIEST, WETTEST = 6.0, 14.0  # per cent, between which the coefficients hold
+# Wood across its grain breaks at a strain of .009 or more (Mecklenburg, Tumosa and Erhardt, in The Structural
+# Conservation of Panel Paintings, 1998).
+BREAKS = 0.009
 
 
 class Species(Record):

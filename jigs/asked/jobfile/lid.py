@@ -11,7 +11,7 @@ import numpy as np
 from geometry.bodies.lid_fit import LidFit, RimWood, as_narrow, held_out, inner_sag, outer_sag
 from geometry.plane.edges import SAME_POINT
 from geometry.plane.profile import Profile
-from jigs.asked.defaults import ALLOWANCES, WIDE_DISC
+from jigs.asked.defaults import PIECED, WIDE_DISC
 from jigs.asked.inside import floor_height, inside_of
 from jigs.asked.job import Job
 from jigs.asked.jobfile.read import Read
@@ -180,7 +180,7 @@ def _solid(job: VesselJob, number: int, bottom: float) -> bool:
         return job.rings.base == "solid"
     outer = job.outside.profile
     widest = 2 * outer.radii(outer.bottom, outer.top)[1]
-    return not WIDE_DISC[job.unit] < widest <= ALLOWANCES[job.unit][0]
+    return not WIDE_DISC[job.unit] < widest <= PIECED[job.unit]
 
 
 def _staves(job: VesselJob, low: float, high: float) -> StavesWish | None:

@@ -207,7 +207,10 @@ def _plug(work: Work, count: int, outer: float) -> float:
         return wish.core_plug
     plug = ceil((2 * BORED + LEAST_END / sin(pi / count)) / step) * step
     deep = outer - (plug / 2 - BORED) * cos(pi / count)
-    return plug if plug <= WIDEST_PLUG and deep >= LEAST_DEPTH else 0.0
+    if plug > WIDEST_PLUG or deep < LEAST_DEPTH:
+        return 0.0
+    wider = ceil(2 * (BORED + (outer - MOST_DEPTH) / cos(pi / count)) / step) * step
+    return wider if plug < wider <= WIDEST_PLUG else plug
 
 
 def first_radius(work: Work) -> float:

@@ -11,7 +11,7 @@ from geometry.bodies.tube import Tube
 from geometry.hardware.hold_down import LEAST_ROOM
 from geometry.statics.hoop import hole_stretched, rim_stretched
 from jigs.asked.job import TorusJob
-from jigs.asked.woods import DRIEST, LIVELIEST, WETTEST, movement, tangential_of
+from jigs.asked.woods import BREAKS, DRIEST, LIVELIEST, WETTEST, movement, tangential_of
 from jigs.measured.glued import ACROSS, GluedWedges, glued_wedges, stated_rings
 from jigs.stages.blank.size import LEAST_INNER, margins
 from jigs.words.findings import Finding
@@ -20,9 +20,6 @@ GIVES = {
     "segments": 3.0,
     "rings": 1.5,
 }  # mm: strips so thin go with the wood beside them. Common practice, no source
-# Wood across its grain breaks at a strain of .009 or more (Mecklenburg, Tumosa and Erhardt, in The Structural
-# Conservation of Panel Paintings, 1998).
-BREAKS = 0.009
 LEAST_STRIP = 0.3  # mm: no thinner one is offered
 MOST_TRUED = 2.0  # mm, sanded off an end of a half with glued rings. Common practice, no source
 LEAST_LEFT = 0.5  # mm, of an allowance that can be asked for

@@ -108,12 +108,16 @@ def _is_disc(job: VesselJob, section: Section, low: float, high: float, pieced: 
 
 
 def _plug_of(job: VesselJob, count: int, outer: float) -> float:
-    """Diameter of the plug in a closed ring of this apothem: as asked, else the least that fits; 0 for none."""
+    """Diameter of the plug in a closed ring of this apothem, 0 for none: as asked, else the least that fits, and round
+    which segments are no deeper than usual, where there is one. A solid disc as wide as those would move far more."""
     if job.rings.core_plug is not None:
         return job.rings.core_plug
     step = 1.0 if job.unit == "mm" else MM_PER_INCH / 16
     least = ceil(least_plug(count) / step) * step
-    return least if least <= MOST_PLUG and outer - _core_for(least, count) >= LEAST_DEPTH else 0.0
+    if least > MOST_PLUG or outer - _core_for(least, count) < LEAST_DEPTH:
+        return 0.0
+    shallow = ceil(2 * ((outer - USUAL_DEPTH) / cos(pi / count) + BORED) / step) * step
+    return shallow if least < shallow <= MOST_PLUG else least
 
 
 def _core_for(plug: float, count: int) -> float:

@@ -38,6 +38,8 @@ def test_a_wide_disc_says_how_far_it_moves():
     assert moves(100, "maple") == pytest.approx(2.824)
     assert "2.82 mm" in found.message
     assert 'base = "segmented"' in found.remedy
+    # A strain of .009 (Mecklenburg, Tumosa and Erhardt, 1998) over .00353.
+    assert "2.5 % drier" in found.message
 
 
 @pytest.mark.parametrize("unit", ["mm", "in"])
@@ -98,7 +100,7 @@ def test_a_segmented_base_ends_the_warning():
     assert not set(warned(disc(100, base="segmented")))
 
 
-@pytest.mark.parametrize("width", [40, WIDE_DISC["mm"], WIDE_DISC["mm"] + 1, 100, 250])
+@pytest.mark.parametrize("width", [40, WIDE_DISC["mm"], WIDE_DISC["mm"] + 1, 100, 250, 310])
 def test_what_the_job_gets_without_asking_is_not_warned_about(width):
     asked = disc(width, base=None)
     section, stack, _ = solved(asked)
@@ -109,6 +111,22 @@ def test_what_the_job_gets_without_asking_is_not_warned_about(width):
         *middle_findings(asked, section, stack),
     ]
     assert not [one.code for one in found]
+
+
+@pytest.mark.parametrize(
+    ("width", "kind"), [(262, "segments"), (300, "segments"), (315, "segments"), (340, "disc")]
+)
+def test_a_base_left_open_is_no_solid_disc_while_a_plug_keeps_its_segments_as_deep_as_usual(width, kind):
+    asked = disc(width, base=None)
+    _, stack, _ = solved(asked)
+    base = stack.layers[0]
+    assert base.kind == kind
+    assert ("disc-moves" in warned(asked)) == (kind == "disc")
+    if kind == "segments":
+        assert base.ring.outer - base.ring.core <= 130.0
+        assert base.plug <= WIDE_DISC["mm"]  # so that it is not felt to move itself
+        assert base.plug == 14 or base.ring.outer - base.ring.core > 129.0
+    assert [solid.number for solid in solids_of(work_of(asked))] == ([1] if kind == "disc" else [])
 
 
 def test_the_ring_glued_across_the_grain_is_the_one_over_the_disc():

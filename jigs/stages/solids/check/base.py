@@ -9,7 +9,7 @@ from geometry.bodies.section import Section, least_wall
 from geometry.statics.hoop import poked
 from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.vessel_job import VesselJob
-from jigs.asked.woods import DRIEST, SPECIES, WETTEST, movement, tangential_of
+from jigs.asked.woods import BREAKS, DRIEST, SPECIES, WETTEST, movement, tangential_of
 from jigs.stages.held.strength import SAFETY, SIDE
 from jigs.stages.stack.check import segmented_base
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
@@ -104,7 +104,13 @@ def _crossed(job: VesselJob, stack: StackPlan, disc: Layer) -> str:
     glued = f"; ring {other} is glued to it {across} across, "
     if pieced[other] == "staves":
         return f"{glued}of staves, which move all round; along its grain the disc hardly does"
-    return f"{glued}{'all' if disc.upright else 'half'} of its segments across its grain"
+    return f"{glued}{'all' if disc.upright else 'half'} of its segments across its grain" + _splits(disc)
+
+
+def _splits(disc: Layer) -> str:
+    """What a ring much stiffer than its disc does, as most are: wood along the grain is STIFFER than across it."""
+    dries = BREAKS / max(tangential_of(name) for name in disc.species)
+    return f". Held fast by it, the disc may split once it is {dries:.1f} % drier than you glue it"
 
 
 def _instead(job: VesselJob, section: Section, stack: StackPlan) -> str:
