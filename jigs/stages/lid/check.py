@@ -10,6 +10,7 @@ from jigs.words.findings import Finding
 
 LOOSE = 1.0  # mm all round at the driest, which is worth a note. Common practice, no source
 APART = 0.3  # mm, least from the pot's rim to a lid that lies on the ledge. Common practice, no source
+SHOWS = 1.0  # mm from rim to lid, over which the gap is seen. Common practice, no source
 BELOW = 1.0  # mm, least under the flange's end
 
 
@@ -19,7 +20,7 @@ def lid_findings(job: VesselJob, lid: LidPlan | None) -> Iterator[Finding]:
         return
     yield from _bears(job, lid)
     yield from _deep(job, lid)
-    yield from _twice(job, lid)
+    yield from _apart(job, lid)
     yield from _wood(job, lid)
 
 
@@ -49,14 +50,23 @@ def _deep(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
         )
 
 
-def _twice(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
-    """One that lies on the ledge must not touch the rim too."""
-    if lid.rests == "ledge" and lid.overhangs and lid.over < APART - 1e-9:
-        show, least = job.show, job.at_least(lid.seat - lid.over + APART)
+def _apart(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
+    """One that lies on the ledge must not touch the rim too, nor stand off it so far that it shows."""
+    if lid.rests != "ledge" or not lid.overhangs:
+        return
+    show, least = job.show, job.at_least(lid.seat - lid.over + APART)
+    if lid.over < APART - 1e-9:
         message = (
             f"a flange of {show(lid.seat)} lets the lid lie on the pot's ledge and its rim at once: it rocks"
         )
         yield job.finding("lid-twice", message, key="lid.seat", remedy=f"use a seat of at least {least}")
+    elif lid.over > SHOWS + 1e-9:
+        message = (
+            f"the lid lies on the pot's ledge by its flange of {show(lid.seat)}, so that it stands {show(lid.over)} "
+            "off the rim all round, and the gap shows"
+        )
+        remedy = f"use a seat of {least}, or make the pot's rebate {job.at_most(lid.seat - APART)} deep"
+        yield job.warning("lid-stands-off", message, key="lid.seat", remedy=remedy)
 
 
 def _wood(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:

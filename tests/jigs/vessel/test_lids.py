@@ -142,6 +142,23 @@ def test_a_lid_in_a_rebate_lies_on_its_ledge_or_on_the_rim_by_its_flange(tmp_pat
 
 
 @pytest.mark.parametrize(
+    ("lid", "pot"), [((), [REBATE]), ((), [(REBATE[0], REBATE[1].replace("depth = 5", "depth = 6.9"))])]
+)
+def test_a_lid_that_stands_off_the_rim_is_warned_about_and_either_remedy_closes_it(tmp_path, lid, pot):
+    def off(lid, pot):
+        notes = plan_of(tmp_path, lid, pot).notes
+        return [one for one in notes if one.code == "lid-stands-off"]
+
+    (told,) = off(lid, pot)
+    deep = float(re.search(r"depth = ([\d.]+)", pot[0][1])[1])
+    assert f"stands {8 - deep:.1f} mm off the rim" in told.message
+    seat, rebate = (float(size) for size in re.findall(r"([\d.]+) mm", told.remedy))
+    assert (seat, rebate) == (pytest.approx(deep + 0.3), pytest.approx(7.7))
+    assert off([("seat = 8", f"seat = {seat}")], pot) == []
+    assert off(lid, [(REBATE[0], REBATE[1].replace("depth = 5", f"depth = {rebate}"))]) == []
+
+
+@pytest.mark.parametrize(
     ("lid", "pot", "code", "key"),
     [
         ([('pot = "acorn"', 'pot = "acron"')], [], "no-pot", "lid.pot"),
