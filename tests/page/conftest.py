@@ -102,6 +102,18 @@ SHOWS = """async (text) => {
 }"""
 
 
+@pytest.fixture(scope="module")
+def kept_job(tmp_path_factory):
+    return job_in(tmp_path_factory.mktemp("page"))
+
+
+@pytest.fixture(scope="module")
+def kept_page(kept_job):
+    """One for all tests of a file, its jigs, wood and work too."""
+    with asked(kept_job) as client:
+        yield client
+
+
 @pytest.fixture(scope="session")
 def all_pages(chromium, tmp_path_factory):
     """A job's page, begun when first asked for, with a server and a tab for all tests."""

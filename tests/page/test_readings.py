@@ -7,60 +7,48 @@ import pytest
 from jigs.page.edits import BadEdit
 from jigs.page.noted import Box, noted, stated
 from tests.page.asking import until
-from tests.page.conftest import asked, job_in
-
-
-@pytest.fixture(scope="module")
-def job(tmp_path_factory):
-    return job_in(tmp_path_factory.mktemp("page"))
-
-
-@pytest.fixture(scope="module")
-def page(job):
-    with asked(job) as client:
-        yield client
 
 
 @pytest.fixture
-def file(job):
-    return job.with_name("garland.readings.toml")
+def file(kept_job):
+    return kept_job.with_name("garland.readings.toml")
 
 
 @pytest.fixture
-def ready(page, file):
+def ready(kept_page, file):
     """The work is there, and no reading."""
     file.unlink(missing_ok=True)
-    until(page, lambda state: not state["readings"] and "work" in state["pieces"])
+    until(kept_page, lambda state: not state["readings"] and "work" in state["pieces"])
 
 
 def note(page, id, *texts):
     return page.post("/api/reading", json={"id": id, "texts": list(texts)})
 
 
-def test_a_reading_is_written_into_a_blank_file_and_answered(page, file, ready):
+def test_a_reading_is_written_into_a_blank_file_and_answered(kept_page, file, ready):
     assert not file.exists()
-    answer = note(page, "wedge_rings.trial.gap-at-rim", "0.42")
+    answer = note(kept_page, "wedge_rings.trial.gap-at-rim", "0.42")
     assert answer.status_code == 200
     assert answer.json()["readings"]["wedge_rings.trial.gap-at-rim"] == ["0.42"]
     text = file.read_text("utf-8")
     assert tomllib.loads(text)["wedge_rings"]["trial"] == {"gap-at-rim": 0.42}
     assert "# gap-at-hole = " in text
-    read = until(page, lambda state: state["slow"]["measured"])["slow"]["measured"]
+    read = until(kept_page, lambda state: state["slow"]["measured"])["slow"]["measured"]
     assert any(one["id"].startswith("wedge") and "correct" in one["head"] for one in read["advice"])
 
-    note(page, "wedge_rings.trial.thick-edge", "", "61.2", "", "61 1/4")
+    note(kept_page, "wedge_rings.trial.thick-edge", "", "61.2", "", "61 1/4")
     assert tomllib.loads(file.read_text("utf-8"))["wedge_rings"]["trial"]["thick-edge"] == [
         "",
         61.2,
         "",
         "61 1/4",
     ]
-    note(page, "wedge_rings.trial.gap-at-rim", " ")
+    note(kept_page, "wedge_rings.trial.gap-at-rim", " ")
     assert "gap-at-rim" not in tomllib.loads(file.read_text("utf-8"))["wedge_rings"]["trial"]
 
 
-def test_what_is_no_reading_is_not_written(page, file, ready):
-    assert note(page, "wedge_rings.trial.gap-at-rim", "about 4").status_code == 422
+def test_what_is_no_reading_is_not_written(kept_page, file, ready):
+    assert note(kept_page, "wedge_rings.trial.gap-at-rim", "about 4").status_code == 422
     for text in (
         "9999",
         "9" * 4000,
@@ -73,25 +61,25 @@ def test_what_is_no_reading_is_not_written(page, file, ready):
         '"',
         "\0",
     ):
-        assert note(page, "wedge_rings.trial.gap-at-rim", text).status_code in (400, 422), text
+        assert note(kept_page, "wedge_rings.trial.gap-at-rim", text).status_code in (400, 422), text
     for id, texts in (("wedge_rings.trial.none", ["1"]), ("../garland", ["1"]), (3, ["1"]),
                       ("wedge_rings.trial.gap-at-rim", ["1", "2"]), ("wedge_rings.trial.gap-at-rim", [1])):  # fmt: skip
-        assert page.post("/api/reading", json={"id": id, "texts": texts}).status_code == 400, id
+        assert kept_page.post("/api/reading", json={"id": id, "texts": texts}).status_code == 400, id
     assert not file.exists()
 
 
-def test_a_reading_that_stops_the_job_is_taken_back(page, file, ready):
+def test_a_reading_that_stops_the_job_is_taken_back(kept_page, file, ready):
     """A kerf out of all measure is one that no job is read with."""
-    assert note(page, "shop.printer-and-cutter.cutter.kerf", "900").status_code == 422
+    assert note(kept_page, "shop.printer-and-cutter.cutter.kerf", "900").status_code == 422
     assert not file.exists()
 
 
-def test_a_readings_file_written_by_hand_is_followed(page, file, ready):
+def test_a_readings_file_written_by_hand_is_followed(kept_page, file, ready):
     file.write_text("[wedge_rings.trial]\ngap-at-rim = 0.3 # mine\n", "utf-8")
-    state = until(page, lambda state: state["readings"])
+    state = until(kept_page, lambda state: state["readings"])
     assert state["readings"] == {"wedge_rings.trial.gap-at-rim": ["0.3"]}
-    until(page, lambda state: "work" in state["pieces"])
-    note(page, "wedge_rings.trial.chord", "12")
+    until(kept_page, lambda state: "work" in state["pieces"])
+    note(kept_page, "wedge_rings.trial.chord", "12")
     assert "gap-at-rim = 0.3 # mine" in file.read_text("utf-8")
 
 
