@@ -44,7 +44,7 @@ class Section(Record, eq=False):
         if self.through and (self.recess_radius or self.inner.start[0] >= self.foot_radius):
             raise ValueError("a hollow that goes right through leaves a foot, and none of it is hollowed")
         if abs(self.inner.end[1] - self.height) > _ON_AXIS or self.mouth_radius > self.rim_radius + _ON_AXIS:
-            raise ValueError("a vessel's inside ends at the height of the rim, within it")
+            raise ValueError("the inside has to end at the height of the rim, within the outside")
         if not 0.0 <= self.recess_radius <= self.foot_radius or self.recess_depth < 0.0:
             raise ValueError(
                 f"the recess in the foot must stay within the foot's radius of {self.foot_radius:.6g} mm"

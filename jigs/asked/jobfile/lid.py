@@ -76,6 +76,7 @@ def with_flange(job: VesselJob, wish: LidWish, pot: VesselJob) -> VesselJob:
         remedy = f"see what jigs check {as_typed(pot.source or Path(wish.pot))} tells"
         finding = job.finding("no-pot", f"the pot cannot be made: {error}", key="lid.pot", remedy=remedy)
         raise Refused([finding]) from error
+    _no_deeper(job, wish, inner)
     line = job.outside.profile
     wish = _measured(job, wish, 2 * inner.end[0])
     fit = _fit(job, wish, pot, inner, line.top)
@@ -83,6 +84,17 @@ def with_flange(job: VesselJob, wish: LidWish, pot: VesselJob) -> VesselJob:
     flange = [(fit.flange, line.top, 0.0), (fit.flange, line.top + wish.seat, 0.0)]
     shape = replace(job.outside, profile=Profile(np.vstack((stands, flange))))
     return replace(job, outside=shape, lid=wish, pot=Pot(pot, fit))
+
+
+def _no_deeper(job: VesselJob, wish: LidWish, inner: Profile) -> None:
+    """Where the flange would reach through the pot's floor there is no mouth to fit it to."""
+    deep = inner.end[1] - inner.bottom
+    if wish.seat >= deep:
+        message = (
+            f"a flange of {job.show(wish.seat)} goes through the floor of its pot, {job.show(deep)} deep"
+        )
+        remedy = "use a shorter seat"
+        raise Refused([job.finding("lid-deep", message, key="lid.seat", remedy=remedy)])
 
 
 def _measured(job: VesselJob, wish: LidWish, planned: float) -> LidWish:

@@ -96,7 +96,7 @@ def test_the_centre_of_mass_and_the_capacity_are_those_of_thin_slices(s: Section
         (profile((30, 1), (30, 50)), CUP.inner, (0, 0), "starts at height 0"),
         (CUP.outer, profile((5, 8), (25, 50)), (0, 0), "on the axis"),
         (CUP.outer, profile((0, 8), (25, 49)), (0, 0), "height of the rim"),
-        (CUP.outer, profile((0, 8), (31, 50)), (0, 0), "within it"),
+        (CUP.outer, profile((0, 8), (31, 50)), (0, 0), "within the outside"),
         (CUP.outer, CUP.inner, (31, 2), "within the foot's radius of 30 mm"),
         (CUP.outer, CUP.inner, (20, 8), "wood between the floor"),
     ],

@@ -168,6 +168,7 @@ def test_a_lid_that_stands_off_the_rim_is_warned_about_and_either_remedy_closes_
         ([], [("thickness = 8", "thickness = 60")], "no-pot", "lid.pot"),
         ([("[25, 106]", "[25, 88]")], [], "lid-bears", "profile"),
         ([("seat = 8", "seat = 4.5")], [REBATE], "lid-deep", "lid.seat"),
+        ([("seat = 8", "seat = 75")], [], "lid-deep", "lid.seat"),  # through the pot's floor
         ([("seat = 8", "seat = 5")], [REBATE], "lid-twice", "lid.seat"),
         ([], [("[rings]", "[rebate]\nwidth = 3\n\n[rings]")], "missing-key", "rebate.depth"),
         ([], [("[rings]", "[rebate]\nwidth = 9\ndepth = 5\n\n[rings]")], "no-inside", "rebate"),
