@@ -38,11 +38,14 @@ def _make_some(asked: argparse.Namespace) -> int:
         made = make_only(load(asked.job), asked.into, words, progress)
     if asked.json:
         say_json({"verdict": "made", "only": words, "folder": str(made.folder), "files": list(made.files),
-                  "stay": made.stay, "same_job": made.same_job,
+                  "stay": made.stay, "same_job": made.same_job, "wrong": dict(made.wrong),
                   "notes": [note.told for note in made.warnings]})  # fmt: skip
         return DONE
+    from jigs.sets.changes_told import NOW_WRONG
+
     _tell_notes(made.warnings)
     say("\n".join(made.files))
+    _tell_list(NOW_WRONG, [f"{part}: {why}" for part, why in made.wrong])
     say(f"{made.folder}: {len(made.files)} files written; the other {made.stay} stay as they were")
     if made.stay and not made.same_job:
         say("Those are of the job as it was when they were made: make without --only before you use them.")

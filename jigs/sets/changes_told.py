@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 Listed = tuple[str, Sequence[str]]  # a heading and the lines under it
 
 SINCE = "in the rack since the last make"
+NOW_WRONG = f"{SINCE}, and now wrong"
 STILL = f"{SINCE}, and still good (changed by less than the tolerance, or not in what they do)"
 WIDE = 87  # characters of a row of codes
 MOST = 12  # settings told on the screen
@@ -39,7 +40,7 @@ def change_lists(made: Made, most: int | None = None) -> list[Listed]:
     jigs: list[Listed] = [
         ("remade", made.remade) if made.right or made.wrong or made.near else ("made", _codes(made.remade)),
         ("still right", made.right),
-        (f"{SINCE}, and now wrong", [f"{part}: {why}" for part, why in made.wrong]),
+        (NOW_WRONG, [f"{part}: {why}" for part, why in made.wrong]),
         ("done with: only the side that you have sanded was turned by them", _codes(made.done)),
         (STILL, _codes([part for part, _ in made.near])),
         ("still good, and to do", _first([f"{part}: {told}" for part, told in made.to_do], most)),

@@ -142,7 +142,7 @@ def measured(plan: Plan, parts: Sequence[Part], root: Path) -> Measured:
     old = OldSet(root / plan.job.name)
     advice: Iterable[Advice] = _advice(plan, [part for part in parts if not _is_right(plan.job, part, old)])
     done = done_with(plan, parts)
-    wrong: Iterable[tuple[str, str]] = (one for one in _wrong(plan.job, parts, old) if one[0] not in done)
+    wrong: Iterable[tuple[str, str]] = (one for one in now_wrong(plan.job, parts, old) if one[0] not in done)
     if asked := next(which_wedge(plan, old), None):
         which = Advice(f"{WEDGE}.which", WEDGE, "unclear", (), (f"{asked.said[0].upper()}{asked.said[1:]}.",))
         if asked.severity == "refused":
@@ -179,7 +179,8 @@ def _is_right(job: Job, part: Part, old: OldSet) -> bool:
     return not drawn.exact and old.drawn_as(part.name, drawn)
 
 
-def _wrong(job: Job, parts: Sequence[Part], old: OldSet) -> Iterator[tuple[str, str]]:
+def now_wrong(job: Job, parts: Sequence[Part], old: OldSet) -> Iterator[tuple[str, str]]:
+    """The jigs of a set that no longer do what parts of their names do, each with why."""
     for part in parts:
         found = old.against(part, job.unit, drawn_for(part, job)) if part.name in old.jigs else None
         if found is not None and found.wrong:

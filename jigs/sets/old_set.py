@@ -19,6 +19,8 @@ if TYPE_CHECKING:
     from jigs.work.changes import WorkChanges
     from jigs.work.model import Work
 
+GONE = "the job no longer has it"
+
 
 class OldSet:
     """The files and the manifest in a job's folder, as the last make left them; empty where there are none."""
@@ -76,7 +78,7 @@ class OldSet:
         unmade = [part for part in without if part.name in by_part]
         found += [self.against(part, unit) for part in unmade]
         gone = sorted(by_part.keys() - {part.name for part in (*unmade, *(part for part, _ in new))})
-        return [*found, *(Difference(name, ("the job no longer has it",), ()) for name in gone)]
+        return [*found, *(Difference(name, (GONE,), ()) for name in gone)]
 
     def drawn_as(self, name: str, drawn: DrawnSize) -> bool:
         """Whether its print of that name was drawn for a printer that errs so."""

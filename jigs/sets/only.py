@@ -16,9 +16,9 @@ from jigs.forms.work import work
 from jigs.progress import Progress
 from jigs.sets.extras import Extra, extras, typeset_extras, write_extras
 from jigs.sets.make import disk_finding, place
-from jigs.sets.measured import which_wedge
-from jigs.sets.old_set import OldSet
-from jigs.sets.rack import rack
+from jigs.sets.measured import now_wrong, which_wedge
+from jigs.sets.old_set import GONE, OldSet
+from jigs.sets.rack import done_with, rack
 from jigs.sets.shop_book import PAGE, PAPER, PURPOSES, paper_files, shop_book
 from jigs.sets.strangers import keep_strangers
 from jigs.sets.swap import new_folder, only_one
@@ -36,12 +36,15 @@ KINDS = ["gauges", "sled", "cut", "print", "paper", "book"]  # named where nothi
 
 
 class MadeSome(Record):
-    """What was written, how many files stay, whether those are of the job as it is now, and every warning."""
+    """What was written, how many files stay, whether those are of the job as it is now, which jigs of the last make
+    are now wrong, with why, and every warning.
+    """
 
     folder: Path
     files: tuple[str, ...]
     stay: int
     same_job: bool
+    wrong: tuple[tuple[str, str], ...]
     warnings: tuple[Finding, ...]
 
 
@@ -70,6 +73,8 @@ def _make(job: Job, root: Path, words: Sequence[str], progress: Progress) -> Mad
     others = list(extras(plan, parts, told))
     _check(words, [*_part_words(parts), *(_means(e.file) for e in others), *map(_means, PURPOSES)])
     inputs = input_print(job.sources)
+    same = manifest.get("inputs_sha256") == inputs
+    wrong = () if same else tuple(_wrong(plan, parts, old))
     chosen = [part for part, own in zip(parts, _part_words(parts), strict=True) if own & {*words}]
     with new_folder(root, job.name) as fresh:
         entries = []
@@ -88,9 +93,15 @@ def _make(job: Job, root: Path, words: Sequence[str], progress: Progress) -> Mad
         keep_strangers(folder, fresh, gone)
         progress(len(chosen) + 1, len(chosen) + 1, "")
     written = tuple(row["file"] for row in (*new["files"], *rows))
-    same = manifest.get("inputs_sha256") == inputs
     warnings = tuple(note for note in (*plan.notes, *wedge, *notes) if note.severity == "warning")
-    return MadeSome(folder, written, len(kept.keys() - {*written}), same, warnings)
+    return MadeSome(folder, written, len(kept.keys() - {*written}), same, wrong, warnings)
+
+
+def _wrong(plan: Plan, parts: Sequence[Part], old: OldSet) -> Iterator[tuple[str, str]]:
+    """Whether they are written anew or not: who has made one has the old one in hand."""
+    done = done_with(plan, parts)
+    yield from (one for one in now_wrong(plan.job, parts, old) if one[0] not in done)
+    yield from ((name, GONE) for name in sorted(old.jigs - {part.name for part in parts}))
 
 
 def _manifest(folder: Path) -> dict[str, Any]:

@@ -134,3 +134,16 @@ def test_the_command_takes_several_and_says_what_stays(job_file, standing, capsy
     assert "make without --only before you use them" in told
     assert main(["make", str(job_file), "--into", str(standing), "--only", "co", "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["files"] == ["print/garland_coupon.stl"]
+
+
+def test_a_wedge_that_is_not_asked_for_and_now_wrong_is_named_with_its_angle(job_file, standing, capsys):
+    """It stays in the folder, and on the sled; of the same job nothing is wrong."""
+    assert only(job_file, standing, "coupon").wrong == ()
+    asked = ["make", str(job_file), "--into", str(standing), "--only", "sheet-coupon"]
+    changed(job_file, "wedge_rings = 18", "wedge_rings = 16")
+    assert main([*asked, "--json"]) == 0
+    wrong = json.loads(capsys.readouterr().out)["wrong"]
+    assert "angle: 10.000° -> 11.250°" in wrong["sled-wedge"]
+    assert not {"coupon", "sheet-coupon", "tilt-plate"} & wrong.keys()
+    assert main(asked) == 0
+    assert f"and now wrong\n  segment-base: {wrong['segment-base']}\n" in capsys.readouterr().out
