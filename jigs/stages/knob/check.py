@@ -21,9 +21,10 @@ def knob_findings(job: VesselJob, knob: KnobPlan | None) -> Iterator[Finding]:
     show = job.show
     if knob.left < UNDER - 1e-9:
         most = knob.length + knob.left - UNDER
-        message = (
-            f"a tenon {show(knob.length)} long leaves {show(max(0.0, knob.left))} of the lid under its hole"
+        leaves = (
+            f"leaves {show(knob.left)} of the lid under its hole" if knob.left > 0 else "goes through the lid"
         )
+        message = f"a tenon {show(knob.length)} long {leaves}; {show(UNDER)} must be left"
         remedy = f"use at most {job.at_most(most)}" if most >= 3.0 else "use a thicker floor in the lid"
         wants = {"wall.floor": knob.hole + UNDER}
         if job.inside is not None:
