@@ -4,14 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+import numpy as np
+
+from geometry.statics.hoop import bending, least_diameter
 from jigs.asked.vessel_job import VesselJob
+from jigs.stages.held.strength import SIDE, allowed_along
 from jigs.stages.knob.plan import KnobPlan
 from jigs.words.findings import Finding
+from jigs.words.lengths import force_text, stress_texts
 
 # Common practice, no source, all of them; mm.
 UNDER = 2.0  # least wood under the hole
 SHOULDER = 1.5  # least of the knob's foot round its tenon
 LEAST_TOP = 0.0
+PLACES = 100  # heights at which it is bent
 
 
 def knob_findings(job: VesselJob, knob: KnobPlan | None) -> Iterator[Finding]:
@@ -46,3 +52,24 @@ def knob_findings(job: VesselJob, knob: KnobPlan | None) -> Iterator[Finding]:
             f"let the lid's profile begin at least {job.at_least(foot)} across, without a hollow in its foot"
         )
         yield job.finding("knob-stands-over", message, key="knob", remedy=remedy)
+    yield from _slim(job, knob)
+
+
+def _slim(job: VesselJob, knob: KnobPlan) -> Iterator[Finding]:
+    """Where a push bends it most, of a hand or a light cut where it is half its width; its grain runs along it."""
+    allowed, line = allowed_along([knob.species]), knob.profile
+    heights = np.linspace(line.bottom, line.top, PLACES).tolist()
+    pushed = max(z for z in heights if 4 * line.radius_at(z) >= knob.widest)
+    stress, z = max((bending(SIDE, pushed - z, line.radius_at(z)), z) for z in heights if z <= pushed)
+    if stress <= allowed:
+        return
+    show, (has, most) = job.show, stress_texts(stress, allowed, job.unit)
+    least = job.at_least(least_diameter(SIDE, pushed - z, allowed))
+    yield job.warning(
+        "knob-slim",
+        f"the knob is {show(2 * line.radius_at(z))} across, {show(z)} over the lid: a push of "
+        f"{force_text(SIDE, job.unit)} {show(pushed)} over it bends it with {has}; {most} is the most for its wood "
+        "along the grain",
+        key="knob",
+        remedy=f"make it at least {least} across there, or make it lower",
+    )

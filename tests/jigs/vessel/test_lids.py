@@ -332,6 +332,28 @@ def test_a_knob_that_does_not_stand_is_refused(tmp_path, old, new, code):
     assert code in refusal(tmp_path, lid=[(old, new)])
 
 
+@pytest.mark.parametrize(("wood", "neck", "least"), [("walnut", 5, 7.2), ("western redcedar", 7, 8.0)])
+def test_a_knob_whose_neck_a_push_at_its_top_may_break_says_how_thick_would_stand_it(
+    tmp_path, wood, neck, least
+):
+    """30 N, 18 mm over the neck: d cubed is 32 x 540 / pi over 15 N/mm2 of walnut, 11.25 of cedar."""
+
+    def told(across):
+        lid = [("[6, 12]", f"[6, {across}]"), (KNOB[-len('species = "walnut"\n') :], f'species = "{wood}"\n')]
+        return [one for one in plan_of(tmp_path, lid).notes if one.code == "knob-slim"]
+
+    (found,) = told(neck)
+    assert found.severity == "warning"
+    enough = float(re.search(r"at least ([\d.]+) mm", found.remedy)[1])
+    assert enough == pytest.approx(least, abs=0.3)
+    assert told(enough) == []
+
+
+def test_a_knob_that_ends_in_a_point_is_not_weak_for_its_tip(tmp_path):
+    lid = [("[24, 14]", "[24, 1]")]
+    assert not [one for one in plan_of(tmp_path, lid).notes if one.code == "knob-slim"]
+
+
 def test_a_knob_belongs_to_a_lid(tmp_path):
     written(tmp_path, pot=[("[rings]", KNOB + "\n[rings]")])
     with pytest.raises(Refused) as caught:
