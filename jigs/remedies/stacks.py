@@ -7,11 +7,14 @@ from collections.abc import Sequence
 from math import ceil, floor
 
 from jigs.asked.change import typed
-from jigs.asked.vessel_job import VesselJob
+from jigs.asked.vessel_job import VesselJob, by_ring
+from jigs.measured.glued import glued_rings
 from jigs.remedies.ladder import Rung, as_many, last_rungs
 from jigs.remedies.lever import Lever, View, of_vessel
+from jigs.words.lengths import MM_PER_INCH
 
 LEAST_FOOT_RING = 4.0  # mm over the foot, of a ring that is worth having under a stem
+OTHER_STEPS = 12  # of 0.5 mm or 1/32 in, by which rings are made higher or lower on those that are glued
 USUAL_HEIGHTS = (
     20.0,
     15.0,
@@ -30,6 +33,23 @@ def _one_height(_: View, job: VesselJob) -> Sequence[Rung]:
         Rung({"rings.heights": as_many(job, "rings.heights", typed(height, job.unit))}, 0.1 * k)
         for k, height in enumerate(heights)
     ]
+
+
+@of_vessel
+def _others_above(_: View, job: VesselJob) -> Sequence[Rung]:
+    """Rings above those that are glued already a little higher, or lower; those stay."""
+    heights, count = job.rings.heights, glued_rings(job.readings).count
+    if not count or not isinstance(heights, tuple):
+        return []
+    step = 0.5 if job.unit == "mm" else MM_PER_INCH / 32
+    listed = [by_ring(heights, number) for number in range(1, max(len(heights), count + 1) + 1)]
+    below, above = listed[:count], listed[count:]
+    return [
+        Rung({"rings.heights": [typed(one, job.unit) for one in (*below, *(own + way * k * step for own in above))]},
+             0.1 * k)
+        for k in range(1, OTHER_STEPS + 1)
+        for way in (1, -1)
+    ]  # fmt: skip
 
 
 def _one_wood(view: View) -> Sequence[Rung]:
@@ -80,6 +100,7 @@ def _upright_stem(_: View, job: VesselJob) -> Sequence[Rung]:
 
 LAST_HIGHER = Lever("rings.heights", lambda view: last_rungs(view.job, "rings.heights", "up"), "up")
 ONE_HEIGHT = Lever("rings.heights", _one_height, None, False)
+OTHERS_ABOVE = Lever("rings.heights", _others_above, None, False, 0.5)
 ONE_WOOD = Lever("rings.species", _one_wood, None, False)
 NO_STAVES = Lever("staves.low", _no_staves, None, False, 2.0)
 UPRIGHT_STEM = Lever("rings.upright", _upright_stem, None, False)

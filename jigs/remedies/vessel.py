@@ -29,7 +29,15 @@ from jigs.remedies.shapes import (
     rows_of,
 )
 from jigs.remedies.shared import FEWER_STAGES, LAYUP, MACHINES, STRONGER
-from jigs.remedies.stacks import FEWER_HEIGHTS, LAST_HIGHER, NO_STAVES, ONE_HEIGHT, ONE_WOOD, UPRIGHT_STEM
+from jigs.remedies.stacks import (
+    FEWER_HEIGHTS,
+    LAST_HIGHER,
+    NO_STAVES,
+    ONE_HEIGHT,
+    ONE_WOOD,
+    OTHERS_ABOVE,
+    UPRIGHT_STEM,
+)
 from jigs.words.findings import Refused
 from jigs.words.lengths import MM_PER_INCH
 
@@ -227,9 +235,9 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "slim-wall": (THICKER, THICKER_WALLS, WIDER_WALL_INSIDE, STRONGER),
     "slim-block": (WIDER_FOOT, SMALLER_ALL, STRONGER),
     "slim-foot": (THICKER, THICKER_WALLS, WIDER_FOOT, SMALLER_ALL, STRONGER),
-    "nothing-to-face": (LAST_HIGHER, HIGHER, *ALLOWANCE, LOWER),
+    "nothing-to-face": (OTHERS_ABOVE, LAST_HIGHER, HIGHER, *ALLOWANCE, LOWER),
     "glued-short": (THICKER, THICKER_WALLS, WIDER_WALL_INSIDE, *NARROWER),
-    "thin-rim": (LAST_HIGHER, HIGHER, LOWER, *ALLOWANCE, ONE_HEIGHT),
+    "thin-rim": (OTHERS_ABOVE, LAST_HIGHER, HIGHER, LOWER, *ALLOWANCE, ONE_HEIGHT),
     "no-such-ring": (without("rings.upright"),),
     "core-plug": (up("rings.core_plug"), down("rings.core_plug"), without("rings.core_plug")),
     "swing": (SMALLER_ALL, down("rings.turning_allowance"), up("lathe.swing_over_bed")),

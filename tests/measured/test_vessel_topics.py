@@ -4,6 +4,7 @@ from pathlib import Path
 
 import pytest
 
+from jigs.asked import toml_source
 from jigs.asked.jobfile import load
 from jigs.asked.toml_source import readings_file
 from jigs.dryfit.torus import dry_fit
@@ -13,6 +14,7 @@ from jigs.measured.blank import blank_text
 from jigs.measured.vessel import vessel_advice
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
+from jigs.remedies.offered import remedies
 from jigs.sets.measured import measured
 from jigs.sets.rack import Proof, draw
 from jigs.words.findings import Refused
@@ -132,6 +134,29 @@ def test_a_stack_that_lacks_wood_carries_the_vessel_higher_and_its_gauges_follow
     )
     (told,) = advice(tmp_path, planned, readings)
     assert {one.id: one.value for one in told.found}["raise"] == pytest.approx(found.stack.raised)
+
+
+@pytest.mark.parametrize(
+    ("example", "read", "offered"),
+    [
+        ("acorn", "up-to.2 = 29.75", [16, 16, 16.5]),
+        ("sorrel", "up-to.5 = 99.2", [21, 21, 21, 21, 21, 21.5]),
+        ("acorn", "up-to.5 = 72.6", None),
+    ],
+)
+def test_no_other_heights_are_offered_for_rings_that_are_glued(
+    tmp_path: Path, example: str, read: str, offered: list[float] | None
+):
+    """Of the last all five are glued, and too low: heights of which four were enough passed."""
+    file = with_readings(tmp_path, f"[stack.rings]\n{read}", example)
+    found = remedies(toml_source.read(file), file)
+    if offered is None:
+        assert found is None
+        return
+    assert found is not None
+    assert found[0].changes[0].value == offered
+    count = int(read[6])
+    assert all(change.value[:count] == offered[:count] for one in found for change in one.changes)
 
 
 def test_a_stack_that_holds_the_vessel_nowhere_is_refused(tmp_path: Path):
