@@ -21,14 +21,22 @@ HEAD_KEYS: tuple[Key, ...] = (
 )  # fmt: skip
 
 
-def _shape_keys(table: str, none: str = "") -> tuple[Key, ...]:
-    """The keys of a profile; `none` is what holds without one."""
+Rows = tuple[tuple[float, ...], ...]
+STATIONS: Rows = ((0.0, 70.0), (40.0, 110.0), (90.0, 80.0))
+KNOB: Rows = ((0.0, 18.0), (6.0, 12.0), (16.0, 24.0), (24.0, 14.0))
+EDGES: Rows = ((0.0, 70.0), (60.0, 100.0, 120.0))
+
+
+def _shape_keys(
+    table: str, none: str = "", stations: Rows = STATIONS, edges: Rows = EDGES
+) -> tuple[Key, ...]:
+    """The keys of a profile of about the size of these rows; `none` is what holds without one."""
     return (
         Key(f"{table}.stations", "points", "heights and diameters through which a smooth curve passes",
-            unset=none or "given by edges or a drawing", example=((0.0, 70.0), (40.0, 110.0), (90.0, 80.0)), most=2000),
+            unset=none or "given by edges or a drawing", example=stations, most=2000),
         Key(f"{table}.edges", "points", "corners as height and diameter; a third number makes the edge that ends "
             "there an arc of this radius, + swelling outward, - hollow",
-            unset=none or "given by stations or a drawing", example=((0.0, 70.0), (60.0, 100.0, 120.0)), least=-5000.0,
+            unset=none or "given by stations or a drawing", example=edges, least=-5000.0,
             sizes=(2, 3)),
         Key(f"{table}.drawing", "text", "a DXF or SVG file beside this one with one open line",
             unset=none or "given by stations or edges", example="profile.dxf", most=200),
@@ -72,7 +80,8 @@ TABLES: Mapping[str, Table] = dict((
     _of_vessel(vessel_job.LidWish, "lid", "The job is a lid, turned upside down: its profile begins at its top, height "
                "0, and ends where it lies on its pot; the flange is added"),
     ("knob", Table("A lid's knob, turned on its own; its heights begin at the lid's top",
-                   (*_shape_keys("knob", "no knob"), *keys_in("knob", vessel_job.KnobWish)), form="vessel")),
+                   (*_shape_keys("knob", "no knob", KNOB, ((0.0, 18.0), (20.0, 28.0, 40.0))),
+                    *keys_in("knob", vessel_job.KnobWish)), form="vessel")),
     _of(job.GaugeWish, "gauges", "The gauges held to the turning work"),
     _of_shop(job_wood.Stock, "stock", "Wood at hand, what can be bought, and what sawing it takes. Common practice"),
     _of_shop(job_wood.Spares, "spares", "Pieces beyond those of the work. Common practice"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from jigs.asked.jobfile import parse
-from jigs.asked.jobfile.units import in_other_unit
+from jigs.asked.jobfile.units import in_other_unit, number_in_other_unit
 from jigs.asked.key import Key
 from jigs.asked.keys import KEYS
 from jigs.sets.rack import prove
@@ -70,6 +70,13 @@ def test_lists_are_asked_about_by_their_largest():
     assert [key for key, _ in told(vessel + "[[0, 3], [1.5, 4], [6, 5]]")] == ["profile.stations"]
     assert told(vessel + "[[0, 70], [2, 71], [60, 110]]") == []
     assert told(vessel + "[[0, 40], [16, 84]]") == [], "a lid is low, and its diameter tells the unit"
+
+
+@pytest.mark.parametrize("high", [8, 20, 60])
+def test_a_knob_is_as_small_as_knobs_are(high):
+    key = next(one for one in KEYS if one.path == "knob.stations")
+    assert number_in_other_unit(key, [[0, 7], [high, 6]], "mm") is None
+    assert number_in_other_unit(key, [[0, 7 / 25.4], [high / 25.4, 0.25]], "mm") is not None
 
 
 def test_no_number_is_sensible_in_both_units():
