@@ -10,6 +10,7 @@ from jigs.asked.jobfile import AnyJob
 from jigs.asked.keys import TABLES
 from jigs.asked.toml_source import Source
 from jigs.progress import Progress, silent_progress
+from jigs.remedies.glued import some_glued
 from jigs.remedies.lessened import lessened
 from jigs.remedies.lever import Lever, View
 from jigs.remedies.levers import levers_for
@@ -27,7 +28,6 @@ LESSENING = 80  # for bringing one set down to what it takes
 STATING = 80  # for what a machine that the file left out would have to measure
 MOST_SETS = 3
 OF_WOOD = {"glued-rings", "glued-half", "glued-top-far"}  # no other job makes it other wood
-LACKING = {"glued-short"}  # what it says itself is more than that nothing was found
 
 
 class Remedy(Record):
@@ -43,7 +43,8 @@ def remedies(
 
     Those that need another machine come after those that need none. Where the file left a machine's size out and
     that alone would do, it is among them. None where the job passes as it is, cannot be read at all, or is refused
-    for what its readings say of wood that is glued.
+    for what its readings say of wood that is glued; and where nothing was found for such wood, since a refusal says
+    more than that.
     """
     trials = Trials(source, path, SEARCHING, progress)
     try:
@@ -53,7 +54,7 @@ def remedies(
         with trials.apart(STATING):
             own = stating(trials)
         found = _sets(trials, most, [own] if own else [])
-        if not found and begins.codes & LACKING:
+        if not found and some_glued(begins.job.readings):
             return None
         return tuple(_remedy(changes) for changes in _first(trials, found, own, most))
     except Enough:  # every trial takes very long

@@ -9,15 +9,18 @@ import numpy as np
 import pytest
 
 from geometry.bodies.torus import wall_left
+from jigs.asked import toml_source
 from jigs.asked.jobfile import load
 from jigs.asked.readings.machine import machine_fit
 from jigs.forms.solve import solve
 from jigs.measured.advice import Advice
 from jigs.measured.first_side import turned_advice
 from jigs.plans.torus import TorusPlan
+from jigs.remedies.offered import remedies
 from jigs.sets.measured import measured
-from jigs.sets.rack import draw
-from tests.measured.garland import read
+from jigs.sets.rack import draw, prove
+from jigs.words.findings import Refused
+from tests.measured.garland import read, with_readings
 
 EVEN = [46.2 if ring in (1, 9, 10, 18) else 45.7 for ring in range(1, 19)]  # END faces are not trued yet
 COUPON = """
@@ -247,6 +250,14 @@ def test_a_side_turned_too_far_hears_what_it_has_left_before_it_is_sanded(
     assert "past the finished size by 0.50 mm already: they show light" in told.says[1]
     assert told.says[-1].endswith(last)
     assert any(one.startswith("Sand it") for one in told.says) == (asked < 15)
+
+
+def test_no_other_blank_is_offered_to_a_side_that_is_turned_too_far(tmp_path: Path):
+    """A smaller core would hold the retainer's bolt, but these rings are glued."""
+    job = with_readings(tmp_path, "[sanding.first-side]\ntube = 38.5\nouter = 187", "annulet")
+    with pytest.raises(Refused, match="a bolt has to pull"):
+        prove(load(job))
+    assert remedies(toml_source.read(job), job) is None
 
 
 def test_a_shop_value_that_was_read_needs_no_key(tmp_path: Path):
