@@ -66,7 +66,7 @@ def test_what_would_do_is_told_for_each_thickness():
 def test_boards_of_a_wood_that_no_piece_is_of_are_named_with_the_likeliest_cause(name, remedy):
     (note,) = told(GOOD, replace(GOOD, species=name))
     assert (note.code, note.severity, note.remedy) == ("board-of-no-piece", "note", remedy)
-    assert f"9 of {name} {THICK:.1f} mm thick, 150.0 mm wide" in note.message
+    assert f"9 boards of {name}, {THICK:.1f} mm thick, 150.0 mm wide" in note.message
 
 
 def test_each_entry_is_named_once():

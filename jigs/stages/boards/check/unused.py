@@ -10,6 +10,7 @@ from jigs.asked.job_wood import Board
 from jigs.stages.boards.at_hand import MEASURED, TINY, most_over, sized, suits
 from jigs.stages.boards.plan import Lot
 from jigs.words.findings import Finding, near_names
+from jigs.words.quantity import count_text
 
 
 def unused_findings(job: Job, lots: Sequence[Lot]) -> Iterator[Finding]:
@@ -32,7 +33,7 @@ def _of_no_piece(job: Job, board: Board, woods: Sequence[str]) -> Finding:
     remedy = f"pieces are of {', '.join(woods)}" if woods else "no piece is sawn from boards"
     if near:
         remedy = f'did you mean "{near[0]}"?'
-    message = f"{_named(job, board)} not used: no piece is of this wood"
+    message = f"{_named(job, board)}: not used, since no piece is of this wood"
     return job.note("board-of-no-piece", message, key="stock.boards", remedy=remedy)
 
 
@@ -40,14 +41,14 @@ def _without_size(job: Job, board: Board) -> Finding:
     lacking = " and ".join(name for name in ("width", "length") if getattr(board, name) is None)
     return job.warning(
         "board-without-size",
-        f"{_named(job, board)} left out: without {lacking} no strips can be planned from them",
+        f"{_named(job, board)}: left out, since without {lacking} no strips can be planned",
         key="stock.boards",
         remedy=f"give their {lacking}",
     )
 
 
 def _not_used(job: Job, board: Board, lots: Sequence[Lot]) -> Finding:
-    message = f"{_named(job, board)} not used: no strip can be sawn from it"
+    message = f"{_named(job, board)}: not used, since no strip of this job comes out of one"
     remedy = "; ".join(_would_do(job, own) for own in grouped(lots, lambda lot: lot.thickness).values())
     return job.note("board-not-used", message, key="stock.boards", remedy=remedy)
 
@@ -75,4 +76,4 @@ def _needed(job: Job, lot: Lot) -> tuple[float, float]:
 def _named(job: Job, board: Board) -> str:
     sizes = {"thick": board.thickness, "wide": board.width, "long": board.length}
     known = [f"{job.show(size)} {name}" for name, size in sizes.items() if size is not None]
-    return f"{board.count} of {board.species} {', '.join(known)}"
+    return f"{count_text(board.count, 'board')} of {board.species}, {', '.join(known)}"
