@@ -110,3 +110,8 @@ class Station(Record):
     def slug(self) -> str:
         """Its name in ids and in names of files."""
         return self.name.replace(" ", "-")
+
+    @property
+    def place(self) -> str:
+        """ "the foot", "station 2" """
+        return self.name if self.name[-1].isdigit() else f"the {self.name}"

@@ -36,6 +36,15 @@ def vessel(stations, wall, more=""):
     return parse(f'title = "Medlar"\n{shape}{RINGS}{more}')
 
 
+def test_a_jig_is_for_the_foot_but_for_a_station_by_its_number():
+    """No "the station 2"."""
+    plan = solve(job("vase"))
+    told = {part.purpose for part in (*gap_gauges(plan), *stepped_sticks(plan))}
+    assert any("the foot" in line for line in told)
+    assert any(" station 2" in line for line in told)
+    assert not [line for line in told if "the station" in line]
+
+
 def large(more):
     stations = [(0, 180), (60, 340), (120, 400), (200, 300)]
     return vessel(stations, 10, f"[lathe]\nswing_over_bed = 500\n{more}")

@@ -38,7 +38,7 @@ def _gauge(plan: VesselPlan, gap: GapGauge) -> Part:
     name = f"gap-gauge-{slug(gap.station.name)}"
     what = f"{code_of(name)} GAP GAUGE"
     rows = end_rows(plan, gap.go, gap.before, station_rows(plan, what, gap.station, gap.over_faceplate))
-    purpose = f"diameter at the {gap.station.name}, over the work from the side"
+    purpose = f"diameter at {gap.station.place}, over the work from the side"
     return gap_plate(plan, name, purpose, gap, rows, ("GO", "NOT YET"), _notes(plan, gap))
 
 

@@ -53,7 +53,7 @@ def mouth_sticks(plan: VesselPlan, head: str = "mouth-stick") -> list[Part]:
 def _calliper_stick(plan: VesselPlan, stick: CalliperStick) -> Part:
     name = f"calliper-stick-{slug(stick.station.name)}"
     what = f"{code_of(name)} CALLIPER STICK"
-    purpose = f"outside callipers are set by it for the {stick.station.name}"
+    purpose = f"outside callipers are set by it for {stick.station.place}"
     notes = ("Set the callipers from its straight end to a step, away from the work: a step for each stage.",)
     return calliper_plate(plan, name, what, purpose, stick, notes)
 
