@@ -9,15 +9,12 @@ from geometry.bodies.section import Section
 from geometry.lathe.mouth_plug import LEAST_LEAN, MOST_LEAN, opening
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import FLOOR_SAFETY, SAFETY
-from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, ReversingPlan
+from jigs.stages.holding_by_mouth.plan import LEAST_REACH, Barred, ReversingPlan, Way
 from jigs.words.findings import Finding
 from jigs.words.lengths import force_texts
 
 MOST_TAPER = 5.0  # degrees, as the key allows
 SHARP_EDGE = 45.0  # degrees by which the inside opens behind the mouth: its edge is crushed by a bare plug
-WAYS = {"taper": "a taper jammed into the mouth", "inside": "a plug turned to the inside",
-        "bolt": "a bolt through the floor"}  # fmt: skip
-BY_HAND = 'use hold = "none" if you finish the foot by hand'
 SOFT = 1.0  # mm of lining that spares it
 
 
@@ -33,9 +30,21 @@ def reversing_findings(job: VesselJob, section: Section, reversing: ReversingPla
     return [_finding(job, section, reversing, barred) for barred in reversing.barred]
 
 
+def _way(job: VesselJob, way: Way) -> str:
+    return {
+        "taper": f"a taper jammed into the {job.called.mouth}",
+        "inside": "a plug turned to the inside",
+        "bolt": f"a bolt through the {job.called.floor}",
+    }[way]
+
+
+def _by_hand(job: VesselJob) -> str:
+    return f'use hold = "none" if you finish the {job.called.foot} by hand'
+
+
 def _not_at_all(job: VesselJob, section: Section, reversing: ReversingPlan) -> Finding:
     """Every way and why it does not hold, in one; a bolt that holds was tried."""
-    reasons = [f"{WAYS[b.way]}: {_WORDS[b.fault](job, section, b)[0]}" for b in reversing.barred]
+    reasons = [f"{_way(job, b.way)}: {_WORDS[b.fault](job, section, b)[0]}" for b in reversing.barred]
     hole = reversing.hole
     bolt = [] if hole is None else [f"give a base_hole of at least {job.at_least(hole)}, for a bolt"]
     thicker = [
@@ -43,9 +52,9 @@ def _not_at_all(job: VesselJob, section: Section, reversing: ReversingPlan) -> F
     ]
     return job.finding(
         "not-held-at-all",
-        "nothing holds it by the mouth while the foot is turned: " + "; ".join(reasons),
+        f"nothing holds it by the {job.called.mouth} while the {job.called.foot} is turned: {'; '.join(reasons)}",
         key="wall.floor" if thicker and not job.inside else "reversing.hold",
-        remedy=", or ".join([*bolt, *thicker, BY_HAND]),
+        remedy=", or ".join([*bolt, *thicker, _by_hand(job)]),
         wants=_wants(section, reversing, reversing.barred),
     )
 
@@ -78,7 +87,7 @@ def _finding(job: VesselJob, section: Section, reversing: ReversingPlan, barred:
     remedy = ", or ".join([*ways, remedy])
     return job.finding(
         f"not-held-{barred.way}",
-        f"{WAYS[barred.way]} does not hold it: {message}",
+        f"{_way(job, barred.way)} does not hold it: {message}",
         key=key,
         remedy=remedy,
         wants=_wants(section, reversing, [barred]),
@@ -89,10 +98,11 @@ Said = tuple[str, str, str]  # message, remedy, key
 
 
 def _flared(job: VesselJob, section: Section, barred: Barred) -> Said:
+    word = job.called
     found, works = degrees(barred.found), degrees(barred.works)
     message = (
-        f"next to the mouth the inside leans outward by {ceil(found * 100) / 100:g} degrees off the axis, and a "
-        f"taper of {works:g} degrees jams on {works:g} at most"
+        f"next to the {word.mouth} the inside leans outward by {ceil(found * 100) / 100:g} degrees off the axis, and a "
+        f"taper of {works:g} degrees jams on no more than {works:g}"
     )
     last = job.show(LEAST_REACH)
     straighten = f"let the last {last} of the inside lean by at most {works:g} degrees"
@@ -124,7 +134,7 @@ def _slim(job: VesselJob, section: Section, barred: Barred) -> Said:
         f"the plug would be {job.at_most(barred.found)} across, and {job.at_least(barred.works)} is the least"
     )
     wider = job.at_least(2 * section.mouth_radius + barred.works - barred.found)
-    return message, f"a mouth of at least {wider}", "profile"
+    return message, f"a {job.called.mouth} of at least {wider}", "profile"
 
 
 def _swing(job: VesselJob, section: Section, barred: Barred) -> Said:
@@ -133,9 +143,10 @@ def _swing(job: VesselJob, section: Section, barred: Barred) -> Said:
 
 
 def _flat_inside(job: VesselJob, section: Section, barred: Barred) -> Said:
+    word = job.called
     leans = f"{degrees(LEAST_LEAN):g} to {degrees(MOST_LEAN):g} degrees"
     message = (
-        f"the inside narrows towards the floor by {leans} over {job.at_most(barred.found)} at most, and a plug "
+        f"the inside narrows towards the {word.floor} by {leans} over {job.at_most(barred.found)} at most, and a plug "
         f"needs {job.at_least(barred.works)}"
     )
     remedy = f"let {job.at_least(barred.works)} or more of the inside lean outward by {leans}"
@@ -145,35 +156,35 @@ def _flat_inside(job: VesselJob, section: Section, barred: Barred) -> Said:
 def _narrow_mouth(job: VesselJob, section: Section, barred: Barred) -> Said:
     message = (
         f"the way in is {job.at_most(barred.found)} across at its narrowest, and where the inside narrows towards "
-        f"the floor a plug needs {job.at_least(barred.works)}"
+        f"the {job.called.floor} a plug needs {job.at_least(barred.works)}"
     )
-    remedy = f"a mouth, and an inside below it, of at least {job.at_least(barred.works)} across"
+    remedy = f"a {job.called.mouth}, and an inside below it, of at least {job.at_least(barred.works)} across"
     return message, remedy, "profile"
 
 
 def _no_hole(job: VesselJob, section: Section, barred: Barred) -> Said:
     least = job.at_least(barred.works)
     message = (
-        "there is no hole in the floor"
+        f"there is no hole in the {job.called.floor}"
         if not barred.found
-        else f"a hole of {job.show(barred.found)} in the floor passes no bolt"
+        else f"a hole of {job.show(barred.found)} in the {job.called.floor} passes no bolt"
     )
     return message, f"a base_hole of at least {least}", "reversing.base_hole"
 
 
 def _stem(job: VesselJob, section: Section, barred: Barred) -> Said:
     message = f"its hole would go through the stem, {job.show(barred.found)} at its thinnest"
-    return message, BY_HAND, "reversing.hold"
+    return message, _by_hand(job), "reversing.hold"
 
 
 def _floats(job: VesselJob, section: Section, barred: Barred) -> Said:
-    return "its washer would press on a base that floats", BY_HAND, "reversing.hold"
+    return "its washer would press on a base that floats", _by_hand(job), "reversing.hold"
 
 
 def _no_washer(job: VesselJob, section: Section, barred: Barred) -> Said:
     more = barred.works - barred.found
     message = (
-        f"there is room for a washer of {job.at_most(max(0.0, barred.found))} under the foot, and "
+        f"there is room for a washer of {job.at_most(max(0.0, barred.found))} under the {job.called.foot}, and "
         f"{job.at_least(barred.works)} "
         "is the least"
     )
@@ -188,21 +199,21 @@ def _no_washer(job: VesselJob, section: Section, barred: Barred) -> Said:
 
 
 def _open(job: VesselJob, section: Section, barred: Barred) -> Said:
-    found, works = force_texts(barred.found, barred.works, job.unit)
+    word, (found, works) = job.called, force_texts(barred.found, barred.works, job.unit)
     message = (
-        f"it presses the mouth open, and segments with gaps are glued only above and below: they stand a push of "
-        f"{found}, and it takes up to {works} to hold the work"
+        f"it presses the {word.mouth} open, and segments with gaps are glued only above and below: they stand a push "
+        f"of {found}, and it takes up to {works} to hold the work"
     )
     return message, "no gap between the segments", "rings.gap"
 
 
 def _splits(job: VesselJob, section: Section, barred: Barred) -> Said:
-    found, works = force_texts(barred.found, barred.works, job.unit)
+    word, (found, works) = job.called, force_texts(barred.found, barred.works, job.unit)
     message = (
-        f"it presses the mouth open, and the joints round it stand a push of {found}, with a safety of {SAFETY:g}; "
-        f"it takes up to {works} to hold the work"
+        f"it presses the {word.mouth} open, and the joints round it stand a push of {found}, with a safety of "
+        f"{SAFETY:g}; it takes up to {works} to hold the work"
     )
-    return message, "a thicker wall at the mouth", "wall"
+    return message, f"a thicker wall at the {word.mouth}", "wall"
 
 
 def _thicker(section: Section, barred: Barred) -> float:
@@ -223,11 +234,9 @@ def _thin_floor(job: VesselJob, section: Section, barred: Barred) -> Said:
 
 
 def _loose(job: VesselJob, section: Section, barred: Barred) -> Said:
-    found, works = force_texts(barred.found, barred.works, job.unit)
-    message = (
-        f"pressed as hard as it may be, it holds {found} of the tool at the foot, which may push with {works}"
-    )
-    return message, "a wider mouth, or a narrower foot", "reversing.hold"
+    word, (found, works) = job.called, force_texts(barred.found, barred.works, job.unit)
+    message = f"pressed as hard as it may be, it holds {found} at the {word.foot}, where the tool may push with {works}"
+    return message, f"a wider {word.mouth}, or a narrower {word.foot}", "reversing.hold"
 
 
 _WORDS = {
@@ -250,12 +259,13 @@ _WORDS = {
 
 
 def _sharp_edge(job: VesselJob, section: Section) -> Iterator[Finding]:
+    word = job.called
     opens = degrees(-opening(section.inner, LEAST_REACH))
     if opens > SHARP_EDGE and job.reversing.lining < SOFT:
         soft = job.at_least(SOFT)
         yield job.note(
             "sharp-mouth",
-            f"the inside opens by {opens:.0f} degrees behind the mouth, so the plug touches a sharp edge only",
+            f"the inside opens by {opens:.0f} degrees behind the {word.mouth}, so the plug touches a sharp edge only",
             key="reversing.lining",
             remedy=f"a lining of at least {soft}",
         )

@@ -435,3 +435,14 @@ def test_a_slim_place_is_told_from_the_lids_top(tmp_path, waist, place):
     slim.write_text(SLIM.format(waist), "utf-8")
     (told,) = [note for note in solve(load(slim)).notes if note.code == "slim-stem"]
     assert place in told.message
+
+
+def test_a_lid_that_is_not_held_is_told_so_in_a_lids_words(tmp_path):
+    """It has a top and a hollow, no foot and no mouth."""
+    slim = written(tmp_path).with_name("slim.toml")
+    slim.write_text(SLIM.format("17, 36") + '[reversing]\nhold = "taper"\n', "utf-8")
+    with pytest.raises(Refused) as caught:
+        solve(load(slim))
+    (found,) = caught.value.findings
+    assert found.message.startswith("a taper jammed into the hollow does not hold it: next to the hollow")
+    assert not re.search(r"\b(foot|mouth|floor)\b", f"{found.message} {found.remedy}")

@@ -82,7 +82,7 @@ def test_a_lean_a_hair_over_the_taper_is_not_told_as_the_same_number():
         made([[0, 90], [60, 100], [90, 100 + own]], reverse='hold = "taper"\ntaper = 3'), "not-held-taper"
     )
     assert "3.01 degrees" in found.message
-    assert "jams on 3 at most" in found.message
+    assert "jams on no more than 3" in found.message
 
 
 def test_a_flare_too_wide_for_any_taper_names_the_way_that_works_and_the_lean():

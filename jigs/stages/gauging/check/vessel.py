@@ -43,19 +43,19 @@ def _inside(
 ) -> Iterator[Finding]:
     if gauges.unguided is None or job.halves.ring is not None:
         return
-    show, (low, high) = job.show, gauges.unguided
+    show, word, (low, high) = job.show, job.called, gauges.unguided
     if gauges.reach is None:
         got = "no inside gauge passes it"
     else:
         got = f"the inside gauges reach only {show(section.height - gauges.reach.low)} under the rim"
     yield job.note(
         "inside-unguided",
-        f"the mouth is {show(2 * section.mouth_radius)} across, so {got}: from {show(low)} to {show(high)} above "
-        "the foot nothing guides the inside",
+        f"the {word.mouth} is {show(2 * section.mouth_radius)} across, so {got}: from {show(low)} to {show(high)} from "
+        f"the {word.foot} nothing guides the inside",
         key="profile",
         remedy=_in_parts(halves)
         if halves
-        else "measure the wall there with a calliper that reaches in, or open the mouth",
+        else f"measure the wall there with a calliper that reaches in, or open the {word.mouth}",
     )
 
 
