@@ -42,8 +42,10 @@ gc.set_threshold(50_000, 20, 20)
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 # What a process frees it keeps for its next array, here and in all that are started: fetched anew each time, memory
-# takes a twentieth of a run. A process reads these as it begins, so in one of pytest's workers.
+# takes a twentieth of a run. Arrays are small: a pool of threads costs more than it gains, as in `jigs.start`. A
+# process reads these as it begins, so in one of pytest's workers.
 os.environ |= {"MALLOC_TOP_PAD_": "67108864", "MALLOC_MMAP_THRESHOLD_": "33554432"}  # bytes
+os.environ["OPENBLAS_NUM_THREADS"] = "1"
 
 CONFIGS = Path(__file__).parents[1] / "configs"
 TABLES = {file: tomllib.loads(file.read_text("utf-8")).keys() for file in sorted(CONFIGS.glob("*.toml"))}
