@@ -1,6 +1,7 @@
 """What profile gauges say, and the pieces that they come in."""
 
 from dataclasses import replace
+from functools import cache
 
 import numpy as np
 import pytest
@@ -43,22 +44,23 @@ def test_marks_keep_clear_of_edges_and_of_each_other(name):
     plan = planned(name)
     for part in [*plan.outside, *plan.inside, *plan.wall]:
         plate = region(part.bevel.top if part.bevel else part.outline, *part.holes)
-        drawn = [
-            shapely.MultiLineString([line.points for line in as_lines([mark])]).buffer(part.mark_width / 2)
-            for mark in part.marks
-        ]
-        assert all(plate.buffer(-0.5).covers(shape) for shape in drawn)
-        for k, shape in enumerate(drawn):
-            assert all(shape.distance(other) > 0.3 for other in drawn[k + 1 :])
+        drawn = [shapely.MultiLineString([line.points for line in as_lines([mark])]) for mark in part.marks]
+        assert shapely.covers(plate.buffer(-0.5 - part.mark_width / 2), drawn).all()
+        near = shapely.STRtree(drawn).query(drawn, predicate="dwithin", distance=0.3 + part.mark_width)
+        assert (near[0] == near[1]).all()
+
+
+@cache
+def grown_by(body, offset):
+    return body.buffer(offset, quad_segs=64) if offset else body
 
 
 @every_vessel
 def test_ticks_stand_at_their_heights_with_the_diameter_of_the_work_now_and_finished(name):
     plan = planned(name)
-    seen = 0
+    seen, body = 0, shapely.Polygon(dense(plan.section.contour))
     for stage, part in ((stage, part) for stage, parts in stage_parts(plan) for part in parts):
-        body = shapely.Polygon([*dense(plan.section.contour)])
-        grown = body.buffer(stage.offset, quad_segs=64) if stage.offset else body
+        grown = grown_by(body, stage.offset)
         ticks = [mark for mark in part.marks if isinstance(mark, Line)]
         labels = [
             mark for mark in part.marks if isinstance(mark, Lettering) and mark.text[:3].strip("Ø ").isdigit()
