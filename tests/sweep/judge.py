@@ -67,7 +67,7 @@ def wood_of(plan: VesselPlan, more: float) -> shapely.Polygon:
     outer, inner = _points(section.outer.vertices), _points(section.inner.vertices)
     r, d = section.recess_radius, section.recess_depth
     under = [(0.0, d), (r, d), (r, 0.0)] if r and d else [(0.0, 0.0)]
-    right = shapely.Polygon([*under, *outer, *inner[::-1]]).buffer(0)
+    right = shapely.Polygon(np.vstack((under, outer, inner[::-1]))).buffer(0)
     both = shapely.union_all([right, affinity.scale(right, -1, 1, origin=(0, 0))], grid_size=1e-7)
     return both.buffer(more, quad_segs=96) if more else both  # type: ignore[return-value]
 

@@ -68,14 +68,14 @@ def _below(plate: Plate, height: float) -> FloatArray:
 def _over(own: FloatArray, edge: shapely.LineString) -> float:
     """How far the plate comes over its line."""
     points = np.asarray(edge.coords)
-    hollow = shapely.Polygon([*points, (-FAR, points[-1, 1]), (-FAR, points[0, 1])])
+    hollow = shapely.Polygon(np.vstack((points, (-FAR, points[-1, 1]), (-FAR, points[0, 1]))))
     return float(shapely.distance(hollow, shapely.points(own)).max())
 
 
 def _wood(work: Work, offset: float) -> shapely.Polygon:
     """The wall on the gauge's side, with what this stage leaves inside and outside, the rim faced."""
     outer, inner = (np.asarray(side(offset).coords) for side in (work.outside, work.inside))
-    return shapely.Polygon([*([] if work.section.through else [(0.0, 0.0)]), *outer, *inner[::-1]])
+    return shapely.Polygon(np.vstack((*([] if work.section.through else [(0.0, 0.0)]), outer, inner[::-1])))
 
 
 def _passing(work: Work, plate: Plate, own: FloatArray, offset: float) -> float:

@@ -85,7 +85,7 @@ def coordinates(shape: BaseGeometry) -> FloatArray:
 def _over(plate: Plate, edge: shapely.LineString) -> float:
     """How far a plate comes over its line, from the right, between the heights of both."""
     points = np.asarray(edge.coords)
-    work = shapely.Polygon([*points, (-FAR, points[-1, 1]), (-FAR, points[0, 1])])
+    work = shapely.Polygon(np.vstack((points, (-FAR, points[-1, 1]), (-FAR, points[0, 1]))))
     outline = coordinates(shapely.segmentize(plate.face.exterior, PITCH))
     beside = outline[(outline[:, 1] > points[0, 1] + 1e-6) & (outline[:, 1] < points[-1, 1] - 1e-6)]
     if not len(beside):

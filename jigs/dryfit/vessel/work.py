@@ -98,8 +98,8 @@ def _grown(work: Work, offset: float) -> shapely.Polygon:
 def _outside(section: Section, offset: float) -> shapely.LineString:
     chain, edges = points_on(section.outer), section.outer.edges()
     first, last = _onward(edges[0].heading(0.0)), _onward(edges[-1].heading(1.0))
-    ends = [chain[0] - ON * first, *chain, chain[-1] + ON * last]
-    wood = shapely.Polygon([*ends, (-FAR, ends[-1][1]), (-FAR, ends[0][1])])
+    low, high = chain[0] - ON * first, chain[-1] + ON * last
+    wood = shapely.Polygon(np.vstack((low, chain, high, (-FAR, high[1]), (-FAR, low[1]))))
     grown = wood.buffer(offset, quad_segs=ROUND) if offset else wood
     return _rising(grown.exterior, -FAR / 2, 0.0, section.height)
 
@@ -111,8 +111,8 @@ def _inside(section: Section, offset: float) -> shapely.LineString:
     on = min(ON, 0.9 * chain[-1][0] / max(-way[0], 1e-9))
     down = _onward(section.inner.edges()[0].heading(0.0))
     below = [chain[0] - min(ON, 0.9 * chain[0][0] / max(down[0], 1e-9)) * down] if section.through else []
-    right = np.array([*below, *chain, chain[-1] + on * way])
-    hollow = shapely.Polygon([*right, *(right[::-1] * (-1.0, 1.0))])
+    right = np.vstack((*below, chain, chain[-1] + on * way))
+    hollow = shapely.Polygon(np.vstack((right, right[::-1] * (-1.0, 1.0))))
     left = hollow.buffer(-offset, quad_segs=ROUND) if offset else hollow
     if not isinstance(left, shapely.Polygon) or left.is_empty:
         raise ValueError("the wood fills the inside")

@@ -43,8 +43,8 @@ def radii(chain: Profile, heights):
 def solid(side: Profile, top: float) -> shapely.Polygon:
     """A plug's half section: under a side from its tip up, straight on to `top`, and back along the axis."""
     points = dense(side)
-    end = [(points[-1, 0], top)] if top > points[-1, 1] else []
-    return shapely.Polygon([(0.0, points[0, 1]), *points, *end, (0.0, max(top, points[-1, 1]))])
+    end = (points[-1, 0], top) if top > points[-1, 1] else points[-1]
+    return shapely.Polygon(np.vstack(((0.0, points[0, 1]), points, end, (0.0, max(top, points[-1, 1])))))
 
 
 def below_rim(section: Section) -> shapely.Polygon:

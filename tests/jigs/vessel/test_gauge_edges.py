@@ -39,7 +39,7 @@ def true_outside(plan: VesselPlan, offset: float) -> shapely.LineString:
     points = dense(plan.section.outer)
     longer = np.concatenate([[beyond(points[1], points[0])], points, [beyond(points[-2], points[-1])]])
     tube = shapely.LineString(longer).buffer(offset, quad_segs=512)
-    solid = shapely.Polygon([*longer, (-500, longer[-1, 1]), (-500, longer[0, 1])])
+    solid = shapely.Polygon(np.vstack((longer, (-500, longer[-1, 1]), (-500, longer[0, 1]))))
     edge = tube.union(solid).exterior
     return longest(edge.intersection(shapely.box(0.1, 0.0, 1000.0, plan.section.height)))
 
@@ -48,7 +48,7 @@ def true_inside(plan: VesselPlan, offset: float) -> shapely.LineString:
     """The inside moved in: what a disc of that radius leaves free as it rolls along the hollow."""
     points = dense(plan.section.inner)
     longer = np.concatenate([points, [beyond(points[-2], points[-1])]])
-    hollow = shapely.Polygon([*(longer * (-1, 1))[::-1], *longer])
+    hollow = shapely.Polygon(np.vstack(((longer * (-1, 1))[::-1], longer)))
     edge = hollow.buffer(-offset, quad_segs=512).exterior
     return longest(edge.intersection(shapely.box(0.0, -1.0, 1000.0, plan.section.height)))
 
