@@ -6,10 +6,11 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from geometry.records import Record
 from jigs.asked.jobfile import AnyJob
 from jigs.asked.readings.readings import Readings
 from jigs.forms.solve import solve
-from jigs.measured.glued import Glued, glued_rings
+from jigs.measured.glued import glued_rings
 from jigs.measured.since import rings_glued
 from jigs.plans.plan import Plan, by_form
 from jigs.words.findings import Finding, Refused
@@ -19,14 +20,38 @@ if TYPE_CHECKING:
     from jigs.plans.vessel import VesselPlan
 
 OTHERS = Finding("glued-rings", "the glued rings would be others")
+TURNED = ("outside.", "inside.", "reversing.")  # of a vessel: all its rings are glued by then
+SAME = 1e-6  # mm
+
+
+class Made(Record):
+    """A vessel's ring, or a torus's blank; mm, None for what was measured and so stays whatever the job asks for."""
+
+    sort: tuple[object, ...]
+    outer: float | None
+    core: float | None
+    place: float | None  # its top over the stack's foot; of wedge rings how far they lie from the axis
+
+    def holds(self, other: Made) -> bool:
+        """Whether another is of this wood: no more of it, in the same place."""
+        return (
+            self.sort == other.sort
+            and (self.outer is None or other.outer is None or other.outer <= self.outer + SAME)
+            and (self.core is None or other.core is None or other.core >= self.core - SAME)
+            and (self.place is None or other.place is None or abs(other.place - self.place) <= SAME)
+        )
 
 
 def some_glued(readings: Readings) -> bool:
     """Whether there is wood already that a job has to go on with."""
-    return glued_rings(readings).count > 0 or rings_glued(readings)
+    return glued_rings(readings).count > 0 or _all_glued(readings)
 
 
-def rings_made(job: AnyJob) -> tuple[object, ...]:
+def _all_glued(readings: Readings) -> bool:
+    return rings_glued(readings) or any(id.startswith(TURNED) for id in readings.entries)
+
+
+def rings_made(job: AnyJob) -> tuple[Made, ...]:
     """Those that a job's readings say are glued, as the job has them; nothing where they say none, or where the job is
     refused without readings too."""
     if not some_glued(job.readings):
@@ -37,28 +62,34 @@ def rings_made(job: AnyJob) -> tuple[object, ...]:
         return ()
 
 
-def as_planned(plan: Plan, readings: Readings) -> tuple[object, ...]:
-    """What a plan takes the glued rings to be, where that was not measured."""
+def are_others(made: tuple[Made, ...], plan: Plan) -> bool:
+    """Whether a plan takes glued rings for other rings than were made."""
+    now = as_planned(plan, plan.job.readings)
+    return len(now) < len(made) or any(not was.holds(one) for was, one in zip(made, now, strict=False))
+
+
+def as_planned(plan: Plan, readings: Readings) -> tuple[Made, ...]:
+    """What a plan takes the glued rings to be."""
     return by_form(
         plan,
-        torus=lambda own: _blank(own) if rings_glued(readings) else (),
-        vessel=lambda own: tuple(_rows(own, glued_rings(readings))),
+        torus=lambda own: (_blank(own),) if rings_glued(readings) else (),
+        vessel=lambda own: tuple(_rows(own, readings)),
     )
 
 
-def _blank(plan: TorusPlan) -> tuple[object, ...]:
+def _blank(plan: TorusPlan) -> Made:
     blank = plan.blank
-    sizes = (blank.apothem, blank.core_apothem, blank.centre, blank.parted)
-    return (blank.wedge_rings, blank.segments, *(round(size, 6) for size in sizes))
+    sort = (blank.wedge_rings, blank.segments, blank.parted)
+    return Made(sort, blank.apothem, blank.core_apothem, blank.centre)
 
 
-def _rows(plan: VesselPlan, glued: Glued) -> Iterator[object]:
-    for layer in plan.planned.layers[: glued.count]:
+def _rows(plan: VesselPlan, readings: Readings) -> Iterator[Made]:
+    glued, layers = glued_rings(readings), plan.planned.layers
+    for layer in layers if _all_glued(readings) else layers[: glued.count]:
         number, ring = layer.number, layer.ring
-        yield (
-            layer.kind,
-            ring.segments,
-            number in glued.across or round(ring.outer, 6),
-            number in glued.openings or round(ring.core, 6),
-            number in glued.tops or number in glued.heights or round(ring.top - plan.planned.bottom, 6),
+        yield Made(
+            (layer.kind, ring.segments),
+            None if number in glued.across else ring.outer,
+            None if number in glued.openings else ring.core,
+            None if number in {*glued.tops, *glued.heights} else ring.top - plan.planned.bottom,
         )

@@ -17,7 +17,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.forms.solve import solve
 from jigs.plans.plan import Plan
 from jigs.progress import Progress, silent_progress
-from jigs.remedies.glued import OTHERS, as_planned, rings_made
+from jigs.remedies.glued import OTHERS, Made, are_others, rings_made
 from jigs.sets.rack import draw
 from jigs.words.findings import Finding, Refused, RefusedSoon
 
@@ -59,7 +59,7 @@ class Trials:
         self._path, self._most, self._begun = path, most, process_time()
         self._solved: dict[str, tuple[Outcome, Plan | None]] = {}
         self._drawn: dict[str, Outcome] = {}
-        self._made: tuple[object, ...] | None = None  # rings that are glued already, once asked for
+        self._made: tuple[Made, ...] | None = None  # rings that are glued already, once asked for
 
     def hurry(self, count: int) -> None:
         """Stop after counting so much more."""
@@ -111,7 +111,7 @@ class Trials:
         """Whether a change makes rings that are glued already other rings."""
         if self._made is None:
             self._made = rings_made(job_of(self.source, self._path))
-        return bool(self._made) and as_planned(plan, plan.job.readings) != self._made
+        return are_others(self._made, plan)
 
     def _check(self) -> None:
         self._progress(self.counted, self._most, "looking for what would do")

@@ -5,7 +5,8 @@ from pathlib import Path
 import pytest
 
 from jigs.asked import toml_source
-from jigs.asked.jobfile import load
+from jigs.asked.change import changed
+from jigs.asked.jobfile import job_of, load
 from jigs.asked.toml_source import readings_file
 from jigs.dryfit.torus import dry_fit
 from jigs.forms.solve import solve
@@ -14,6 +15,7 @@ from jigs.measured.blank import blank_text
 from jigs.measured.vessel import vessel_advice
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
+from jigs.remedies.glued import are_others, rings_made
 from jigs.remedies.offered import remedies
 from jigs.sets.measured import measured
 from jigs.sets.rack import Proof, draw
@@ -157,6 +159,26 @@ def test_no_other_heights_are_offered_for_rings_that_are_glued(
     assert found[0].changes[0].value == offered
     count = int(read[6])
     assert all(change.value[:count] == offered[:count] for one in found for change in one.changes)
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "others"),
+    [
+        ("wall.thickness", 5, False),
+        ("wall.thickness", 9, True),
+        ("rings.segments", 16, True),
+        ("rings.heights", 20, True),
+        ("rings.heights", [21, 21, 21, 22], False),
+    ],
+)
+def test_a_change_may_ask_less_of_glued_rings_and_not_more(
+    tmp_path: Path, key: str, value: object, others: bool
+):
+    """A thicker wall needs the wood that their openings were cut out of."""
+    file = with_readings(tmp_path, "[stack.rings]\nup-to.2 = 42\nup-to.3 = 63", "sorrel")
+    source, job = toml_source.read(file), load(file)
+    plan = solve(job_of(changed(source, {key: value}), file))
+    assert are_others(rings_made(job), plan) == others
 
 
 def test_a_stack_that_holds_the_vessel_nowhere_is_refused(tmp_path: Path):
