@@ -20,6 +20,10 @@ if TYPE_CHECKING:
 
 TOPIC = "vessel"
 WALL = "inside.sand.wall"
+FOLLOWS = (
+    "The inside follows, so that the wall keeps its thickness: make draws the gauges inside, the mouth's stick and the "
+    "plug anew. The outside gauges as redrawn fit the outside as it is."
+)
 SAME = 0.05  # mm
 COUNT = 8
 
@@ -171,21 +175,25 @@ def _stations(plan: VesselPlan) -> Iterator[Advice]:
         for way in (1, -1)
     )
     verdict: Verdict = "correct" if over or under else "right"
+    lost = ""
+    if under and plan.job.halves.ring is not None:
+        left, least = (
+            plan.wall[0] + min(one.off.value for one in found if one.off.sure) / 2,
+            plan.job.wall.least,
+        )
+        lost = (
+            f"The inside is turned already: the wall there has half of that less, {words.fine(left)} at worst"
+        )
+        lost += f", under your least wall of {words.fine(least)}. Stop turning." if left < least else "."
+        verdict = "short" if left < least else verdict
+    elif under:
+        lost = FOLLOWS
     says = sentences(
         f"Over its size: {listed(over)}. Turn it off." if over else "",
-        f"Under its size: {listed(under)}. {_lost(plan)}" if under else "",
+        f"Under its size: {listed(under)}. {lost}" if under else "",
         "" if over or under else "All stations have their size, as well as you can measure.",
     )
     yield Advice(f"{TOPIC}.stations", TOPIC, verdict, told, says)
-
-
-def _lost(plan: VesselPlan) -> str:
-    if plan.job.halves.ring is not None:
-        return "The inside is turned already: the wall there has half of that less."
-    return (
-        "The inside follows, so that the wall keeps its thickness: make draws the gauges inside, the mouth's stick and "
-        "the plug anew. The outside gauges as redrawn fit the outside as it is."
-    )
 
 
 def _wall(plan: VesselPlan) -> Iterator[Advice]:

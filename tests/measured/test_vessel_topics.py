@@ -252,3 +252,10 @@ def test_the_inside_of_halves_is_turned_before_their_outside(tmp_path: Path):
     assert turned.section.outer.radius_at(0) == asked.section.outer.radius_at(0)
     told = " ".join(sentence for one in vessel_advice(turned) for sentence in one.says)
     assert "The inside is turned already" in told
+    assert "7.50 mm at worst" in told
+    text.write_text("[outside.finished-stations]\nacross.station-3 = 114.1\n", "utf-8")
+    thin = solve(load(job))
+    assert isinstance(thin, VesselPlan)
+    (short,) = vessel_advice(thin)
+    assert short.verdict == "short"
+    assert "under your least wall of 2.00 mm. Stop turning." in short.says[0]
