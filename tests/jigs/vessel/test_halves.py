@@ -29,6 +29,7 @@ from jigs.words.findings import Finding, Refused
 from jigs.work.model import Rack
 from tests.conftest import CONFIGS
 from tests.examples import plan_of_example
+from tests.jigs.inspection import text_of
 from tests.jigs.remedies.pasted import pasted
 
 TEXT = (CONFIGS / "gourd.toml").read_text("utf-8")
@@ -57,6 +58,12 @@ def made():
 
 def ids():
     return [one.id for one in made()[1]]
+
+
+def test_the_joints_gauge_says_too_wide_and_no_jig_a_name_of_the_program():
+    told = {part.name: f"{text_of(part)} {' '.join((*part.making, *part.notes))}" for part in made()[0]}
+    assert told["joint-gauge"].count("TOO WIDE") == 2  # lettered, and how it is used
+    assert not [name for name, text in told.items() if re.search("[A-Z]_[A-Z]", text)]
 
 
 def test_a_neck_that_no_gauge_passes_is_offered_the_ring_that_does():

@@ -184,7 +184,6 @@ def _mouth_dimensions(stick: MouthStick, top: float, ends: tuple[str, str], tong
     return found
 
 
-JOINT_WIDE = "TOO JOINT_WIDE"
 MADE = 0.2  # mm of diameter, by which a rebate may be wider. Common practice, no source
 
 
@@ -195,7 +194,7 @@ def joint_gauges(plan: VesselPlan) -> list[Part]:
 
 def _joint_gauge(plan: VesselPlan, joint: TierJoint) -> Part:
     ring, name = joint.centring, joint.gauge
-    sizes = StageSize(1, "GO", 2 * ring.rebate), StageSize(2, JOINT_WIDE, 2 * ring.rebate + MADE)
+    sizes = StageSize(1, "GO", 2 * ring.rebate), StageSize(2, WIDE, 2 * ring.rebate + MADE)
     short = [2 * plate_sagitta(size.diameter / 2, plan.sizes.plate) for size in sizes]
     rows = (
         f"↑{WHOLE}{size_words(plan, sizes[1])}",
@@ -206,11 +205,11 @@ def _joint_gauge(plan: VesselPlan, joint: TierJoint) -> Part:
     )
     when = (
         "Hold it along the axis, square across the joint. The rebate is right where GO goes in until the arms lie on "
-        "the joint's face, all round, and TOO JOINT_WIDE does not."
+        "the joint's face, all round, and TOO WIDE does not."
     )
     stick = MouthStick(1, sizes[0], sizes[1], short[0], short[1])
     what = f"the rebates of the joint over ring {joint.ring}"
-    return mouth_plate(plan, name, what, stick, rows, ("GO", JOINT_WIDE), when, ring.depth)
+    return mouth_plate(plan, name, what, stick, rows, ("GO", WIDE), when, ring.depth)
 
 
 FLANGE, MOUTH = "lid-flange-gauge", "lid-mouth-stick"
