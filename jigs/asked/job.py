@@ -180,15 +180,10 @@ class Job(Record, kw_only=True):
         return fittings_for(self.unit == "in")
 
     @property
-    def tilt_stated(self) -> bool:
-        """Whether the side to which the saw's blade tilts is the turner's own word."""
-        return "saw.tilts" in self.places
-
-    @property
-    def tilts_text(self) -> str:
-        """That side, with what has to be looked at where it is not stated."""
-        side = self.workshop.saw.tilts
-        return side if self.tilt_stated else f"{side}, assumed: look, and state tilts in [saw]"
+    def tilt_assumed(self) -> str:
+        """What has to be looked at where the side to which the saw's blade tilts is not the turner's own word."""
+        stated = "saw.tilts" in self.places
+        return "" if stated else " That side is assumed: look at your saw, and state tilts in [saw]."
 
     def finding(
         self, code: str, message: str, *, key: str = "", remedy: str = "", severity: Severity = "refused",

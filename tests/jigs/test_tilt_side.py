@@ -9,10 +9,12 @@ from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.files import Files
 from jigs.dryfit.segments import carrier_checks
+from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
 from jigs.plans.torus import TorusPlan
 from jigs.stages.segments.parts import HANDED, segment_carrier
 from tests.jigs.inspection import faults, text_of
+from tests.jigs.vessel.jobs import planned
 from tests.unset import jigs_made
 
 JOB = """\
@@ -89,3 +91,12 @@ def test_a_side_that_is_not_stated_is_told_as_assumed():
     assert any("assumed" in note for note in base.making)
     stated = next(part for part in segment_carrier(plan_of(SIDES["left"])) if part.name == "segment-base")
     assert not any("assumed" in note for note in stated.making)
+
+
+def test_the_sentence_of_an_assumed_side_stands_apart():
+    """No "to the left, assumed: look, away from the stave"."""
+    (base,) = (part for part in parts_of(planned("staved")) if part.name == "stave-base")
+    assert base.making == (
+        "Drawn for a blade whose top tilts to the left, away from the stave. That side is assumed: look at your saw, "
+        "and state tilts in [saw].",
+    )

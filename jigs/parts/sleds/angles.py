@@ -64,7 +64,8 @@ def _set_by(plan: Plan) -> tuple[str, str]:
             "square.",
         )
     return (
-        f"Your blade's top tilts to the {plan.job.tilts_text}: stand the plate on that side of it.",
+        f"Your blade's top tilts to the {plan.job.workshop.saw.tilts}: stand the plate on that side of it."
+        f"{plan.job.tilt_assumed}",
         "Raise the blade, the saw unplugged. Bring the leaning edge to the plate of the blade, between the teeth. "
         "The upright edge proves the blade at 90°.",
     )

@@ -56,13 +56,9 @@ def drawn_for(plan: TorusPlan) -> tuple[str, ...]:
     """Whether the saw that the turner has is the one that this is drawn for."""
     if plan.cutting.carrier.guide:
         return ("Drawn for a bandsaw whose table tilts down on the right: its blade leans over the strip.",)
-    saw = plan.job.workshop.saw
-    assumed = (
-        "" if plan.job.tilt_stated else " That side is assumed: look at your saw, and state tilts in [saw]."
-    )
+    tilts, assumed = plan.job.workshop.saw.tilts, plan.job.tilt_assumed
     return (
-        f"Drawn for a blade whose top tilts to the {saw.tilts}: it leans over the strip, never over the segment."
-        f"{assumed}",
+        f"Drawn for a blade whose top tilts to the {tilts}: it leans over the strip, never over the segment.{assumed}",
     )
 
 

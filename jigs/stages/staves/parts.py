@@ -44,14 +44,15 @@ def stave_sled(plan: VesselPlan) -> list[Part]:
 
 
 def _base(plan: VesselPlan, sled: StaveSledLayout) -> Part:
+    tilts = plan.job.workshop.saw.tilts
     says = (
         "STAVE SLED",
         f"BLADE TILT {degrees(sled.tilt):.4g}°",
-        f"BLADE TILTS {plan.job.workshop.saw.tilts.upper()}",
+        f"BLADE TILTS {tilts.upper()}",
         "HOLD-DOWN ON THE STAVE",
         "WASTE SIDE STAYS FREE",
     )
-    drawn = f"Drawn for a blade whose top tilts to the {plan.job.tilts_text}, away from the stave."
+    drawn = f"Drawn for a blade whose top tilts to the {tilts}, away from the stave.{plan.job.tilt_assumed}"
     plate = stop_sled.base(plan, sled, says)
     return plate.part("stave-base", "carries staves past the tilted blade", (BRUSH,), making=(drawn,))
 
