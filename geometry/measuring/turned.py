@@ -113,5 +113,7 @@ class Station(Record):
 
     @property
     def place(self) -> str:
-        """ "the foot", "station 2" """
-        return self.name if self.name[-1].isdigit() else f"the {self.name}"
+        """ "the foot", "station 2", "the widest place" """
+        return (
+            self.name if self.name[-1].isdigit() else f"the {self.name}{' place' * (self.name == 'widest')}"
+        )

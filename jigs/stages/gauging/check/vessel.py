@@ -50,8 +50,8 @@ def _inside(
         got = f"the inside gauges reach only {show(section.height - gauges.reach.low)} under the rim"
     yield job.note(
         "inside-unguided",
-        f"the {word.mouth} is {show(2 * section.mouth_radius)} across, so {got}: from {show(low)} to {show(high)} from "
-        f"the {word.foot} nothing guides the inside",
+        f"the {word.mouth} is {show(2 * section.mouth_radius)} across, so {got}: {show(low)} to {show(high)} from the "
+        f"{word.foot} nothing guides the inside",
         key="profile",
         remedy=_in_parts(halves)
         if halves
