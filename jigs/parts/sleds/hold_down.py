@@ -158,7 +158,7 @@ def thinned(plan: Plan, hold: HoldDown) -> tuple[str, ...]:
     """How a foot is made thinner than its sheet."""
     if hold.nose is None or hold.nose > hold.sheet - 0.05:
         return ()
-    low, thick = (plan.job.show(mm) for mm in (THINNED, hold.nose))
+    low, thick = plan.job.show(THINNED), plan.job.at_most(hold.nose)
     return (
         f"Thin the lowest {low} of a finger that presses between blade and stop to {thick}: take wood off the side "
         "towards the blade.",

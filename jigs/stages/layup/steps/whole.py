@@ -177,7 +177,7 @@ def _rails(plan: Plan, layup: LayupPlan, end: str) -> Operation:
         ID,
         f"rails{end}",
         "Glue the blocks in a row to rails of scrap, paper in the joint, so that they can be held.",
-        "block on its rail",
+        "block",
         how=(
             f"Glue them by {side}, brown paper between, the grain of the rail along it.",
             "Leave a gap before the first block and between all of them, for the saw.",
