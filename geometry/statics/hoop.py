@@ -54,8 +54,9 @@ def poked(
     """The greatest stress across the grain in a wall that a force presses outward at one place.
 
     By Ritz's method (in the tests), wood along its grain STIFFER. In rings M = F / 10 up the wall, pushed at its rim or
-    below, at most half as much again beside a floor; and up to 0.27 F at a thick floor so little under a rim of this
-    radius. Staves bend round the wall, the more the wider it is; at a `free` rim, or less from two walls under it on.
+    below; half as much again beside a thick floor so little under a rim of this radius, and up to 0.27 F where a rim is
+    pushed that stands closer over it. Staves bend round the wall, the more the wider it is; at a `free` rim, or less
+    from two walls under it on.
     """
     if staves:
         # A plate's moments grow with the logarithm of its width over what presses on it: a tool's 4 mm, which a thick
@@ -63,7 +64,8 @@ def poked(
         presses = max(4.0, 0.65 * wall)
         share = 0.27 + 0.085 * log(radius / presses) if free else 0.1 + 0.0625 * log(radius / wall)
     else:
-        share = min(max(0.1, 0.37 - 0.3 * deep / sqrt(radius * wall)), 0.27)
+        under = deep / sqrt(radius * wall)
+        share = min(max(0.1, 0.21 - 0.06 * under, 0.37 - 0.3 * under), 0.27)
     return 6.0 * share * force / wall**2
 
 

@@ -246,9 +246,18 @@ def test_a_push_at_one_place_of_a_rim_bends_any_wall_of_rings_alike(radius, wall
     ("radius", "wall", "walls"), [(66, 5, 1), (66, 5, 2), (150, 4, 2), (150, 4, 4), (40, 3, 2.5), (100, 8, 3)]
 )
 def test_a_thick_floor_close_under_a_rim_of_rings_makes_that_more(radius, wall, walls):
-    found = poked_by_energy(radius, wall, walls * wall)
+    found = max(
+        poked_by_energy(radius, wall, walls * wall, under=share * walls * wall) for share in (0.0, 0.5)
+    )
     assert found > 1.2 * poked(1.0, wall)
     assert poked(1.0, wall, radius, walls * wall) == pytest.approx(found, rel=0.08)
+
+
+@pytest.mark.parametrize(("radius", "wall", "high"), [(300, 8, 50), (200, 8, 40), (150, 6, 36)])
+def test_a_shallow_wall_of_rings_is_bent_most_by_a_push_between_rim_and_floor(radius, wall, high):
+    found = max(poked_by_energy(radius, wall, high, under=share * high) for share in (0.3, 0.5, 0.65))
+    assert found > 1.2 * poked_by_energy(radius, wall, high)
+    assert poked(1.0, wall, radius, high) == pytest.approx(found, rel=0.08)
 
 
 @pytest.mark.parametrize("walls", [1, 2, 4])
