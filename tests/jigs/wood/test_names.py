@@ -28,6 +28,19 @@ def test_a_wood_that_looks_misspelt_is_told_with_what_may_be_meant(text, key):
     assert text.split("\n")[note.line - 1].startswith(key.partition(".")[2])
 
 
+@pytest.mark.parametrize(
+    ("wood", "told"),
+    [
+        ("eastern redcedar", "the heaviest and the weakest of its kind"),
+        ("balsa", "the heaviest and the weakest of its kind"),
+        ("wenge", "its strength is taken as basswood's"),
+    ],
+)
+def test_a_wood_not_known_says_what_it_is_taken_for(wood, told):
+    assert told in notes(torus_text(f'species = "{wood}"'))["unknown-wood", "form.species"].message
+    assert ("unknown-wood", "form.species") not in notes(torus_text('species = "western redcedar"'))
+
+
 def test_a_colour_that_is_no_wood_is_none_of_our_business():
     assert not any(code == "unknown-wood" for code, _ in notes(torus_text(more=LAYUP.format(wood="black"))))
 
