@@ -32,7 +32,7 @@ def test_a_wood_that_looks_misspelt_is_told_with_what_may_be_meant(text, key):
     ("wood", "told"),
     [
         ("eastern redcedar", "the heaviest and the weakest of its kind"),
-        ("balsa", "the heaviest and the weakest of its kind"),
+        ("larch", "the heaviest and the weakest of its kind"),
         ("wenge", "its strength is taken as basswood's"),
     ],
 )
