@@ -39,6 +39,7 @@ class WedgeFound(Record):
     by_chord: Estimate | None
     misread: bool  # no rings with these thick edges have such a chord
     used: float  # angle of the wedge that they were cut on, with the paper under it
+    lettered: float  # without it
 
     @property
     def lit_twice(self) -> bool:
@@ -50,6 +51,11 @@ class WedgeFound(Record):
         """Whether the readings agree among themselves."""
         agreed = self.by_chord is None or agree(self.error, self.by_chord)
         return agreed and not self.lit_twice and not self.misread
+
+    @property
+    def papered(self) -> bool:
+        """Whether paper lies under their wedge."""
+        return self.used != self.lettered
 
     @property
     def turn(self) -> float:
@@ -70,6 +76,8 @@ def wedge_found(job: TorusJob, blank: Blank, cut: WedgeRingCut) -> WedgeFound | 
         if rim is not None or hole is not None:
             length = paper_length(job, cut, blank)
             by_chord, misread = _by_chord(readings, of, blank)
+            named, paper = readings.angle(f"{of}.wedge-angle", "eye"), readings.length(f"{of}.paper")
+            lettered = named.value if named else blank.half_wedge
             return WedgeFound(
                 of=of,
                 rings=rings_in_check(blank.wedge_rings),
@@ -78,7 +86,8 @@ def wedge_found(job: TorusJob, blank: Blank, cut: WedgeRingCut) -> WedgeFound | 
                 error=wedge_angle.error_from_gap(blank, rim, hole),
                 by_chord=by_chord,
                 misread=misread,
-                used=_used(readings, of, blank.half_wedge, length),
+                used=lettered + (atan(paper.value / length) if paper else 0.0),
+                lettered=lettered,
             )
     return None
 
@@ -107,12 +116,6 @@ def _by_chord(readings: Readings, of: str, blank: Blank) -> tuple[Estimate | Non
         return wedge_angle.error_from_chord(blank, rings_in_check(blank.wedge_rings), chord, thick), False
     except ValueError:
         return None, True
-
-
-def _used(readings: Readings, of: str, planned: float, length: float) -> float:
-    lettered, paper = readings.angle(f"{of}.wedge-angle", "eye"), readings.length(f"{of}.paper")
-    angle = planned if lettered is None else lettered.value
-    return angle + (atan(paper.value / length) if paper else 0.0)
 
 
 def wedge_advice(plan: TorusPlan) -> Iterator[Advice]:
@@ -193,15 +196,21 @@ def _wedge(plan: TorusPlan, found: WedgeFound, words: Words) -> tuple[str, ...]:
         f"These rings were cut on a wedge of {degrees(found.used):.3f}°, paper counted; write another under "
         "wedge-angle and paper."
     )
+    lies = plan.job.readings.length(f"{found.of}.paper")
     if not found.error.sure:
+        out = (
+            f"{found.rings} rings are out by {words.angle_within(found.error)}: no more than you can measure."
+        )
+        if not found.papered:
+            return (out, f"Leave the wedge as it is; {remains}", used)
         return (
-            f"{found.rings} rings are out by {words.angle_within(found.error)}: no more than you can measure.",
-            f"Leave the wedge as it is; {remains}",
+            out,
+            f"Leave the wedge and the paper under it as they are; {remains}",
+            f"A new wedge of {degrees(found.right):.3f}°, no paper under it, does the same: make draws it so.",
             used,
         )
     length = paper_length(plan.job, plan.ring_cut, plan.blank)
     shim = wedge_angle.wedge_shim(plan.blank, length, found.turn)
-    lies = plan.job.readings.length(f"{found.of}.paper")
     per_paper = wedge_angle.face_length(plan.blank) * found.rings / length * PAPER
     return sentences(
         f"{found.rings} rings span {words.angle(abs(found.error.value))} too {_much(found.error)}, give or take "

@@ -35,7 +35,7 @@ from jigs.measured.segment_angle import fence_advice, segment_advice
 from jigs.measured.stop import stop_advice
 from jigs.measured.vessel import vessel_advice
 from jigs.measured.wedge_angle import TOPIC as WEDGE
-from jigs.measured.wedge_angle import wedge_advice
+from jigs.measured.wedge_angle import wedge_advice, wedge_found
 from jigs.measured.wobble import wobble_advice
 from jigs.parts.part import Part
 from jigs.plans.plan import by_form
@@ -65,9 +65,16 @@ def which_wedge(plan: Plan, old: OldSet) -> Iterator[Finding]:
         yield from by_form(plan, torus=lambda torus: _asked(torus, radians(drawn)), vessel=lambda _: iter(()))
 
 
-def _asked(plan: TorusPlan, rack: float) -> Iterator[Finding]:
-    from jigs.measured.wedge_angle import wedge_found
+def _papered(plan: TorusPlan, old: OldSet) -> bool:
+    """Whether the wedge in the rack is right with the paper that lies under it."""
+    found = wedge_found(plan.job, plan.blank, plan.ring_cut)
+    drawn = old.size(WEDGES[0], "angle")
+    if found is None or not drawn or not found.clear or found.error.sure:
+        return False
+    return found.papered and abs(radians(drawn) - found.lettered) < SAME
 
+
+def _asked(plan: TorusPlan, rack: float) -> Iterator[Finding]:
     found, readings = wedge_found(plan.job, plan.blank, plan.ring_cut), plan.job.readings
     if found is None or abs(rack - plan.ring_cut.wedge_angle) < SAME:
         return
@@ -143,6 +150,8 @@ def measured(plan: Plan, parts: Sequence[Part], root: Path) -> Measured:
     advice: Iterable[Advice] = _advice(plan, [part for part in parts if not _is_right(plan.job, part, old)])
     done = done_with(plan, parts)
     wrong: Iterable[tuple[str, str]] = (one for one in now_wrong(plan.job, parts, old) if one[0] not in done)
+    if by_form(plan, torus=lambda own: _papered(own, old), vessel=lambda _: False):
+        wrong = (one for one in wrong if one[0] not in WEDGES)
     if asked := next(which_wedge(plan, old), None):
         which = Advice(f"{WEDGE}.which", WEDGE, "unclear", (), (f"{asked.said[0].upper()}{asked.said[1:]}.",))
         if asked.severity == "refused":

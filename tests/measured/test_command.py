@@ -61,6 +61,21 @@ def test_a_wedge_that_is_wrong_now_is_made_right_and_the_set_fits(tmp_path: Path
     assert not dry_fit(load(job), made.folder, sheets=False).misfits
 
 
+def test_a_wedge_that_is_right_with_its_paper_is_not_called_wrong(tmp_path: Path, capsys: Told):
+    """One drawn anew without the paper does the same; with it, it would be out the other way."""
+    job, out = with_readings(tmp_path, ""), tmp_path / "out"
+    jigs_made(load(job), out, lettered=True)
+    with_readings(tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0\npaper = 0.12")
+    assert main(["measured", str(job), "--into", str(out)]) == 0
+    told = capsys.readouterr().out
+    assert "Leave the wedge and the paper under it as they are" in told
+    assert "A new wedge of 10.096°, no paper under it, does the same" in told
+    assert "no jig in the rack is wrong" in told
+    with_readings(tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0.4\npaper = 0.12")
+    assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
+    assert set(json.loads(capsys.readouterr().out)["wrong"]) == {"sled-wedge", "end-wedge"}
+
+
 def test_new_readings_over_old_ones_say_which_wedge_their_rings_were_cut_on(tmp_path: Path, capsys: Told):
     """Rings that fill the corner prove the wedge in the rack; taken for rings of the first wedge they would undo it."""
     job, out = with_readings(tmp_path, "[wedge_rings.trial]\ngap-at-rim = 0.42"), tmp_path / "out"
