@@ -19,7 +19,7 @@ Passes = Callable[
 ]  # whether the job can be made with these sizes in [form], as typed
 TOPIC = "blank"
 READ = "first_mounting.flat"
-FAR = 0.25  # share of the tube by which a size may be out before it is taken for a slip of the pen
+FAR = 0.5  # share of the tube by which a size may be out before it is taken for a slip of the pen
 SIZES = ("across", "hole", "height")
 
 

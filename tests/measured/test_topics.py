@@ -94,7 +94,7 @@ def turned(wave: list[float], factor: float) -> str:
         (BLANK.format(249, 133.5, 60.8), {"blank.short": "short"}),
         ("[first_mounting.flat]\nacross = 255", {"blank.too-few": "unclear"}),
         (BLANK.format(25.5, 133.5, 60.8), {"blank.unclear": "unclear"}),
-        (BLANK.format(255, 133.5, 60.8) + "\noffset = 20", {"blank.unclear": "unclear"}),
+        (BLANK.format(255, 133.5, 60.8) + "\noffset = 30", {"blank.unclear": "unclear"}),
         (LEVEL.format([30.4, 30.5, 30.6, 30.5, 30.4, 30.3, 30.2, 30.3]), {"flattening.level": "correct"}),
         (LEVEL.format([30.4] * 8), {"flattening.level": "right"}),
         (LEVEL.format([30.4] * 5), {"flattening.too-few": "unclear"}),
