@@ -36,7 +36,9 @@ def lid_checks(work: Work, files: Files) -> list[Check]:
         stick.check("TOO WIDE over GO by", wide_mouth - go_mouth, 0.1, 0.5),
         flange.check("TOO SMALL under GO by", go - small, 0.1, 0.5),
         flange.check("all round in the mouth, dampest", room - narrows - damp, least - SLACK, least + 0.1),
-        flange.check("lies on the pot, driest, pushed aside", _bears(work, small, wide_mouth, dry), BEARS),
+        flange.check(
+            "lies on the pot, driest, pushed aside", _bears(work, small, wide_mouth, wanted, dry), BEARS
+        ),
         *_on_pot(work, work_of(pot)),
         *(knob_checks(work.job.knob, work, files.plate("knob-gauge")) if work.job.knob else []),
     ]
@@ -131,15 +133,17 @@ def _share(job: VesselJob, deep: float) -> float:
     return max(tangential_of(name) for names in (*listed, *staves) for name in names)
 
 
-def _bears(work: Work, small: float, wide: float, dry: float) -> float:
-    """On rim or ledge, the smallest flange that the gauges pass in the widest mouth."""
+def _bears(work: Work, small: float, wide: float, mouth: float, dry: float) -> float:
+    """On rim or ledge, the smallest flange that the gauges pass in the widest mouth. What lies under a ledge is opened
+    no wider than for a mouth as it is wanted.
+    """
     wish, (pot, _) = _asked(work.job)
     play = (wide - small) / 2 + dry
     rim = work_of(pot).section.rim_radius
     step = work.height - wish.seat
     own = work.section.outer.radii(step - TOUCHES, step)[1]
     on_rim = min(own, rim) - wide / 2 - play
-    ledge = small / 2 - (wide / 2 - pot.rebate.width) - play if pot.rebate.width else -1.0
+    ledge = small / 2 - (mouth / 2 - pot.rebate.width) - play if pot.rebate.width else -1.0
     return max(on_rim, ledge)
 
 

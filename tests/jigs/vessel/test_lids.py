@@ -22,6 +22,7 @@ from jigs.measured.lid import lid_advice
 from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
 from jigs.sets.rack import prove, rack
+from jigs.stages.lid.plan import LEAST_BEARS
 from jigs.stages.lid.solve import lid_plan
 from jigs.words.findings import Refused
 from tests.conftest import CONFIGS
@@ -247,14 +248,28 @@ def test_a_pot_of_staves_closes_its_mouth_as_their_wood_dries(tmp_path):
 
 @pytest.mark.parametrize("pot", [[STAVED], [LOWER_BEECH, SOLID_MOUTH]])
 def test_gauges_are_judged_by_the_woods_at_the_mouth(pair, tmp_path, pot):
-    job = load(written(tmp_path, pot=pot))
-    shutil.copytree(pair / "acorn-lid", tmp_path / "acorn-lid")
+    assert judged(pair, tmp_path, pot=pot) == []
+
+
+def test_gauges_pass_a_lid_that_just_lies_on_its_ledge(pair, tmp_path):
+    """It reaches over nothing else: the ledge is as narrow as the lid's check allows."""
+    lid = [("[19, 100, 70],\n  [25, 106]", "[19, 88, 70],\n  [25, 93]")]
+    least = 3 + LEAST_BEARS - lid_of(tmp_path, lid, [REBATE]).bears
+    narrow = REBATE[0], REBATE[1].replace("width = 3", f"width = {least + 0.005:.2f}")
+    assert lid_of(tmp_path, lid, [narrow]).bears == pytest.approx(LEAST_BEARS, abs=0.011)
+    assert judged(pair, tmp_path, lid, [narrow]) == []
+
+
+def judged(pair, folder, lid=(), pot=()):
+    """What does not fit of the lid's own gauges, drawn for this lid and pot."""
+    job = load(written(folder, lid, pot))
+    shutil.copytree(pair / "acorn-lid", folder / "acorn-lid")
     for part in parts_of(solve(job)):
         if part.name in ("lid-flange-gauge", "lid-mouth-stick"):
-            (file,) = (tmp_path / "acorn-lid" / "cut").glob(f"*{part.name}.dxf")
+            (file,) = (folder / "acorn-lid" / "cut").glob(f"*{part.name}.dxf")
             write_dxf(part, file)
-    checks = lid_checks(work_of(job), Files.of(job, tmp_path / "acorn-lid"))
-    assert [check.what for check in checks if not check.fits] == []
+    checks = lid_checks(work_of(job), Files.of(job, folder / "acorn-lid"))
+    return [check.what for check in checks if not check.fits]
 
 
 @pytest.mark.parametrize(
