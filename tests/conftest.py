@@ -10,6 +10,7 @@ from functools import cache
 from pathlib import Path
 
 import pytest
+from _pytest.runner import runtestprotocol
 from hypothesis import settings
 from hypothesis.internal.conjecture import providers
 
@@ -52,6 +53,7 @@ TABLES = {file: tomllib.loads(file.read_text("utf-8")).keys() for file in sorted
 TORI = [file for file, tables in TABLES.items() if "form" in tables]
 VESSELS = [file for file, tables in TABLES.items() if "profile" in tables]
 JOBS = [*TORI, *VESSELS]
+SHOWN = 0.005  # seconds: of what takes less pytest tells no time
 WHOLE = {"render", "making", "test_extras.py"}
 
 
@@ -156,6 +158,17 @@ def without_book(request):
     """Sets without their shop book, but for the rooms that look at it."""
     with nullcontext() if WHOLE & {*Path(request.module.__file__).parts} else blank_book():
         yield
+
+
+def pytest_runtest_protocol(item, nextitem):
+    """Of a test that passes one report goes to the process that counts them; of its setup, where that takes long."""
+    if "PYTEST_XDIST_WORKER" not in os.environ:
+        return None
+    for report in runtestprotocol(item, log=False, nextitem=nextitem):
+        if report.when == "call" or not report.passed or report.duration > SHOWN:
+            item.ihook.pytest_runtest_logreport(report=report)
+    item.ihook.pytest_runtest_logfinish(nodeid=item.nodeid, location=item.location)
+    return True
 
 
 def pytest_collection_finish():
