@@ -160,6 +160,15 @@ def without_book(request):
         yield
 
 
+FIRST = ("page", "clients")
+
+
+@pytest.hookimpl(trylast=True)
+def pytest_collection_modifyitems(items):
+    """What starts a browser or other programs comes first, so in one process, which starts each of them once."""
+    items.sort(key=lambda item: FIRST.index(room) if (room := item.path.parent.name) in FIRST else len(FIRST))
+
+
 def pytest_runtest_protocol(item, nextitem):
     """Of a test that passes one report goes to the process that counts them; of its setup, where that takes long."""
     if "PYTEST_XDIST_WORKER" not in os.environ:
