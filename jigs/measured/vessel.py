@@ -219,16 +219,20 @@ def _wall(plan: VesselPlan) -> Iterator[Advice]:
         yield Advice(f"{TOPIC}.wall", TOPIC, verdict, told, says)
         return
     place = round(first.angle % (2 * np.pi) / (2 * np.pi / COUNT)) % COUNT + 1
+    off = min(2 * first.amplitude, float(walls[place - 1]) - plan.wall[0])  # no thinner than it was to be
+    sand = off > read[0].accuracy
     says = sentences(
         f"The inside is {words.fine(first.amplitude)} off the outside's axis: the wall is thickest at reading {place}.",
-        f"Sand the outside there by up to {words.fine(2 * first.amplitude)}, running out to nothing half round; the "
-        f"thinnest place, {words.fine(float(walls.min()))}, stays.",
+        f"Sand the outside there by up to {words.fine(off)}, running out to nothing half round; the thinnest place, "
+        f"{words.fine(float(walls.min()))}, stays."
+        if sand
+        else "It is no thicker there than it was to be: leave it.",
         thin,
     )
     yield Advice(
         f"{TOPIC}.wall",
         TOPIC,
-        "correct" if verdict == "right" else verdict,
+        "correct" if verdict == "right" and sand else verdict,
         (*told, Quantity("off", "Off the axis by", first.amplitude, "calliper")),
         says,
     )

@@ -218,6 +218,22 @@ def test_an_inside_off_the_axis_is_found_with_its_place(tmp_path: Path, planned:
     assert {q.id: q.value for q in found.found}["off"] == pytest.approx(0.2, abs=0.01)
 
 
+@pytest.mark.parametrize(
+    ("walls", "told"),
+    [
+        ([7, 7.14, 7.2, 7.14, 7, 6.86, 6.8, 6.86], "Sand the outside there by up to 0.20 mm"),
+        ([7.4, 7.68, 7.8, 7.68, 7.4, 7.12, 7, 7.12], "Sand the outside there by up to 0.80 mm"),
+        ([6.96, 7, 6.96, 6.9, 6.96, 7, 6.96, 5], "no thicker there than it was to be: leave it"),
+    ],
+)
+def test_no_wall_is_sanded_thinner_than_it_was_to_be(
+    tmp_path: Path, planned: Proof, walls: list[float], told: str
+):
+    """7 mm at least; of one thin place the thickest opposite is no reason to sand there."""
+    (found,) = advice(tmp_path, planned, f"[inside.sand]\nwall = {walls}")
+    assert told in " ".join(found.says)
+
+
 def test_the_set_made_after_the_readings_fits(tmp_path: Path):
     """Rings that stand too high, one flattened to less, the vessel turned higher, its outside too far in: made, then
     fitted by the dry fit, which works out where the glued rings stand from readings and files alone."""
