@@ -13,6 +13,7 @@ if TYPE_CHECKING:
     from jigs.plans.vessel import VesselPlan
 
 TOPIC = "lid"
+NOTHING = 0.005  # mm: less changes no gauge
 ROUND = 0.3  # mm that two readings across a mouth may differ by. Common practice, no source
 
 
@@ -34,8 +35,14 @@ def lid_advice(plan: VesselPlan) -> Iterator[Advice]:
         )
         yield Advice(id, TOPIC, "unclear", told, (says,))
         return
+    oval = f"The mouth is out of round by {words.fine(most - least)}: the flange follows the smaller reading."
+    rows = (oval,) if most - least > ROUND else ()
+    if abs(least - planned) < NOTHING:
+        yield Advice(
+            id, TOPIC, "right", told, ("The mouth has its size: the flange stays as planned.", *rows)
+        )
+        return
     says = (
         f"The flange follows the mouth as you measured it, {words.fine(least)} across; make draws its gauges."
     )
-    oval = f"The mouth is out of round by {words.fine(most - least)}: the flange follows the smaller reading."
-    yield Advice(id, TOPIC, "correct", told, (says, *((oval,) if most - least > ROUND else ())))
+    yield Advice(id, TOPIC, "correct", told, (says, *rows))

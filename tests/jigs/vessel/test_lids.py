@@ -121,6 +121,8 @@ def test_the_flange_follows_the_mouth_as_it_was_read_by_its_smaller_reading(tmp_
     slip = solve(load(file))
     assert slip.lid.flange == pytest.approx(example().lid.flange)
     assert [one.verdict for one in lid_advice(slip)] == ["unclear"]
+    read.write_text("[lid_pot.measure]\nmouth = [88.0, 88.1]\n", "utf-8")
+    assert [one.verdict for one in lid_advice(solve(load(file)))] == ["right"]
 
 
 def test_a_mouth_that_narrows_below_its_rim_sets_the_flange_by_its_narrowest(tmp_path):
