@@ -110,7 +110,8 @@ def _run(rows: Iterable[tuple[str, str]], told: set[tuple[str, str]]) -> str:
     for label, value in new:
         head, colon, rest = label.partition(": ")
         alike = bool(colon) and head == before
-        run += f"{', ' if alike else '; ' if run else ''}{rest if alike else label} {value}"
+        name = rest if alike else label
+        run += f"{', ' if alike else '; ' if run else ''}{name}{':' * name[-1].isdigit()} {value}"
         before = head if colon else ""
     return f"{run}." if run else ""
 
