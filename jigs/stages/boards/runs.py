@@ -151,6 +151,8 @@ def _each(plan: Plan, number: int, kept: KeptLong) -> tuple[Quantity, ...]:
     rings = ring_list(plan.wood.lot(kept.lot).rings).capitalize()
     return (
         Quantity(f"short-{number}", f"{rings}: strips that end too short to hold", kept.strips, "count"),
-        Quantity(f"short-{number}.fewer", "to keep each, stop early by, pieces", kept.fewer or 0, "count"),
+        Quantity(
+            f"short-{number}.fewer", "pieces to stop early on each, to keep it long", kept.fewer or 0, "count"
+        ),
         ruled(f"short-{number}.length", "then left of each", kept.length),
     )

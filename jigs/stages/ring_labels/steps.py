@@ -28,7 +28,7 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
             ),
             makes=(len(rings), "ring"),
             rings=rings,
-            settings=(Quantity("labels", "Labels on rings", len(rings), "count"),),
+            settings=(Quantity("labels", "Labels", len(rings), "count"),),
             checks=right_if(
                 "order",
                 "Calliper across and over the height of each ring: as its label says",
