@@ -110,13 +110,18 @@ def glued_wedges(job: TorusJob, planned: Blank) -> GluedWedges | None:
         return None
     across, thick = readings.length(ACROSS), readings.length(THICK)
     share, read = 2 * pi * count / rings, readings.angle(TOGETHER)
-    together = read.value if read else share
-    apothem = across.value / 2 if across else planned.apothem
+    together = _unless_as_planned(read, share)
+    apothem = _unless_as_planned(across, 2 * planned.apothem) / 2
     wedge = together / count / 2
-    centre = (
-        thick.value / (2 * tan(wedge)) - outer_flat(apothem, planned.segments) if thick else planned.centre
-    )
+    out = outer_flat(apothem, planned.segments)
+    edge = _unless_as_planned(thick, planned.thick_edge)
+    centre = edge / (2 * tan(wedge)) - out if thick else planned.centre
     return GluedWedges(count, apothem, centre, together, share)
+
+
+def _unless_as_planned(read: Estimate | None, planned: float) -> float:
+    """What was read, where that is more than its accuracy off the plan."""
+    return read.value if read and abs(read.value - planned) > read.accuracy else planned
 
 
 TOPIC = "glued"

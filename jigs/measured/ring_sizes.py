@@ -15,6 +15,7 @@ from geometry.measuring.ring_sizes import ENOUGH, best_order, centre_radii, clos
 from geometry.plane.edges import FloatArray
 from geometry.records import Record
 from jigs.measured.advice import Advice, Verdict, Words, sentences
+from jigs.measured.glued import stated_rings
 from jigs.measured.since import rings_glued
 from jigs.words.quantity import Quantity
 
@@ -79,8 +80,10 @@ def as_glued(job: TorusJob, blank: Blank) -> Blank:
 
 
 def rings_advice(plan: TorusPlan) -> Iterator[Advice]:
-    """The order; what to sand; the radius that comes of it; the steps that stay."""
+    """The order; what to sand; the radius that comes of it; the steps that stay. Nothing beside glued rings."""
     readings, words, blank = plan.job.readings, Words(plan.job.unit), plan.blank
+    if stated_rings(readings):
+        return
     read = [one for one in readings.each(f"{READ}.thick") if one is not None]
     found = rings_found(plan.job, blank)
     if found is None:

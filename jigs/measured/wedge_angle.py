@@ -266,12 +266,12 @@ def _cut_already(plan: TorusPlan, found: WedgeFound, words: Words) -> Advice:
         (
             f"Rings cut already serve as they are: true both halves to the line. {words.fine(trued.inner)} comes off "
             f"at the hole, {words.fine(trued.outer)} at the rim; {words.fine(left)} of wood is left round the form.",
-            f"Or sand each face of every ring: {sanded}",
+            f"Or sand both faces of each of them: {sanded}",
         )
         if half > -plan.errors.most_short
         else (
             "Rings cut already do not close as they are: halves of them are shorter than the form allows.",
-            f"Sand each face of every ring: {sanded}",
+            f"Sand both faces of each of them: {sanded}",
         )
     )
     return Advice(

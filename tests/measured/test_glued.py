@@ -20,6 +20,7 @@ from jigs.forms.solve import solve
 from jigs.forms.vessel.shaped import formed
 from jigs.forms.work import work
 from jigs.measured.glued import glued_advice
+from jigs.measured.ring_sizes import rings_advice
 from jigs.measured.vessel import vessel_advice
 from jigs.paper.strips import strips_of
 from jigs.paper.tape_labels import label_pages
@@ -223,6 +224,19 @@ def test_glued_wedge_rings_that_nothing_fits_are_refused_with_the_reason(
 ):
     with pytest.raises(Refused, match=told):
         torus(tmp_path, readings)
+
+
+def test_a_glued_half_read_as_the_book_shows_it_is_one_as_planned(tmp_path: Path):
+    """To two decimals its rings lack 0.03 mm of the allowance, less than a calliper tells."""
+    read = "[glued]\nrings = 9\nthick = 45.68\nacross-flats = 61\ntogether = 180"
+    found, planned = torus(tmp_path, read), torus(tmp_path, "[glued]\nrings = 9")
+    assert found.blank.centre == pytest.approx(planned.blank.centre)
+    assert found.ring_cut.thick_edge == pytest.approx(planned.ring_cut.thick_edge)
+
+
+def test_beside_glued_rings_no_order_of_all_is_asked_for(tmp_path: Path):
+    read = f"[glued]\nrings = 9\n[glue_up.faces]\nthick = {[46.2, *[45.7] * 7, 46.2]}"
+    assert list(rings_advice(torus(tmp_path, read))) == []
 
 
 def test_a_count_of_glued_rings_that_is_none_is_pointed_out(tmp_path: Path):
