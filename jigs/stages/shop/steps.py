@@ -25,6 +25,11 @@ MEASURING = 3.0  # minutes for one value
 TWICE = Check(
     "twice", "Measure each twice: both readings agree", if_not="measure a third time and take the middle one"
 )
+SAME = Check(
+    "same",
+    "The programs that slice and cut have the same bed, nozzle, layer and kerf in their own settings",
+    if_not="change their settings or the job: its files are drawn for these numbers",
+)
 TOLD = Check(
     "told",
     "Look at the top of the new listing: none of these values is assumed any more",
@@ -152,7 +157,7 @@ MAKERS = Machine(
     "Look up what your printer and your cutter can do.",
     (
         "Measure what of each bed is free of clips.",
-        "Cutter's kerf: 0 where the cutter's own program offsets the path; else half of it is added to every line.",
+        "Cutter's kerf: 0 where the cutter's own program offsets the path. Else half of it is added to every line.",
         "Cut a square out of scrap: what it is short of its drawing is the kerf.",
     ),
     (
@@ -234,7 +239,7 @@ def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]
         settings=tuple(stated),
         known=needs,
         jigs=_waits(waiting, [value.key for value, _ in open_]),
-        checks=() if machine is MAKERS else (TWICE,),  # what is looked up has no second reading
+        checks=(SAME if machine is MAKERS else TWICE,),
         cautions=machine.cautions,
         readings=tuple(Reading(value.id, _where(value), found) for value, found in open_),
         minutes=each(len(open_), MEASURING, MARKING),
