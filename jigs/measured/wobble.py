@@ -20,6 +20,7 @@ if TYPE_CHECKING:
 
 TOPIC = "wobble"
 IN_HOLE = "braced_mounting"  # braces stand round its rim
+NOTHING = 0.005  # mm: what shows as 0.00
 WAYS = ("radial", "axial")
 BACK = ", turn it back to where it sat first"  # half round, what is off lies at the opposite angle
 
@@ -95,10 +96,14 @@ def _told(found: Wobble) -> Iterator[Quantity]:
 def _says(
     found: Wobble, limits: Runout, where: str, back: str, words: Words
 ) -> tuple[Verdict, tuple[str, ...]]:
-    blend = f"What no centring takes away is {words.fine(found.roundness)} at the {where}: blend it by hand."
+    blend = (
+        (f"What no centring takes away is {words.fine(found.roundness)} at the {where}: blend it by hand.",)
+        if found.roundness > NOTHING
+        else ()
+    )
     total = 2 * found.whole.amplitude
     if total <= limits.accepted or found.whole.amplitude <= found.accuracy:
-        return "right", (f"The {where} runs out by {words.fine(total)}: it sands out. Leave it.", blend)
+        return "right", (f"The {where} runs out by {words.fine(total)}: it sands out. Leave it.", *blend)
     if found.torus is None or found.board is None:
         return "unclear", (
             f"The {where} runs out by {words.fine(total)}, {'outward' if where == 'hole' else 'highest'} at angle "
@@ -108,7 +113,7 @@ def _says(
     return "correct", (
         *_blame(found.board, found, "board", where, back, words),
         *_blame(found.torus, found, "work", where, back, words),
-        blend,
+        *blend,
     )
 
 
