@@ -41,7 +41,7 @@ class Board(Record):
 
     room: float
     length: float  # between its trimmed ends
-    cost: float
+    cost: float  # a whole number
     count: int | None  # None: as many as are wanted
     fits: tuple[bool, ...]  # whether strips of each sort may be ripped from it
     as_strip: int | None = (
@@ -240,6 +240,31 @@ def least_by_area(task: Task, costs: Sequence[float] | FloatArray) -> float:
             if rate and strips.wanted:
                 shares[k] = min(shares[k], strips.wanted * each / rate)
     return sum(shares)
+
+
+def least_by_room(task: Task) -> float:
+    """Another: the pieces without their strips' ends, laid into the cheapest room for them with no width lost. Infinite
+    where there is too little."""
+    left, least = sum(strips.wanted * strips.each * strips.width for strips in task.strips), 0.0
+    rooms = [(board, _room(task, board)) for board in task.boards]
+    for board, room in sorted(((b, room) for b, room in rooms if room), key=lambda of: of[0].cost / of[1]):
+        taken = min(left / room, math.inf if board.count is None else board.count)
+        left, least = left - taken * room, least + taken * board.cost
+    return least if left < ROUNDING else math.inf
+
+
+def _room(task: Task, board: Board) -> float:
+    """No less than all pieces together take of a board: along it, of strips one behind another each begins with an end,
+    and all of one sort give no more than is wanted."""
+    able = [s for k, s in enumerate(task.strips) if s.wanted and (board.fits[k] or k == board.as_strip)]
+    most = sorted((strips.wanted * strips.each for strips in able), reverse=True)
+    end = min((strips.start for strips in able), default=0.0)
+    along = [
+        min(sum(most[:count]), board.length + TINY - count * end - (count - 1) * task.kerf)
+        for count in range(1, len(able) + 1)
+    ]
+    wide = 0.0 if board.as_strip is None else task.strips[board.as_strip].width
+    return max(board.room + ROUNDING, wide) * max([0.0, *along])
 
 
 def fewer(task: Task, left: Sequence[int]) -> Task:

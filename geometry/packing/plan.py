@@ -22,6 +22,7 @@ from geometry.packing.boards import (
     area_taken,
     finished,
     least_by_area,
+    least_by_room,
     short_ends,
 )
 from geometry.packing.fill import PARTS, fill, worths
@@ -109,26 +110,26 @@ def _shorter(task: Task, board: Board, wanted: Mapping[int, int], length: float)
 
 @lru_cache(REMEMBERED)
 def planned(task: Task) -> CuttingPlan:
-    """A plan; sought until it is seen to be best, or all ways of seeking are done. Raises NotEnough.
-
-    Where boards cost nothing or all alike, the bound is raised to whole boards.
-    """
+    """A plan; sought until it is seen to be best, or all ways of seeking are done. Raises NotEnough."""
     best = tried(task)
-    bound = _in_whole_boards(task, least_by_area(task, [board.cost for board in task.boards]))
-    if best is None or rank(task, best)[0] > bound + _SLACK:
+    bound = _whole(least_by_area(task, [board.cost for board in task.boards]))
+    if _cost(task, best) > bound + _SLACK:
         best, bound = _sought(task, best, bound)
     if best is None:
         raise NotEnough("no way is found to get all pieces from the boards there are")
-    cost = rank(task, best)[0]
+    cost = _cost(task, best)
     return CuttingPlan(best, cost, min(bound, cost))
 
 
 def _sought(task: Task, best: tuple[Sawn, ...] | None, bound: float) -> tuple[tuple[Sawn, ...] | None, float]:
+    bound = max(bound, _whole(least_by_room(task)))
+    if _done(task, best, bound):
+        return best, bound
     from geometry.packing.columns import least_cost, whole_boards  # loads the solver
 
-    cost = rank(task, best)[0] if best is not None else math.inf
-    least = least_cost(task, lambda bound: cost <= _in_whole_boards(task, bound) + _SLACK)
-    bound = max(bound, _in_whole_boards(task, least.cost))
+    cost = _cost(task, best)
+    least = least_cost(task, lambda low: cost <= max(bound, _whole(low)) + _SLACK)
+    bound = max(bound, _whole(least.cost))
     if bound > _all_boards(task) + _SLACK:
         return None, bound
     pool: dict[Cutting, None] = {
@@ -137,10 +138,21 @@ def _sought(task: Task, best: tuple[Sawn, ...] | None, bound: float) -> tuple[tu
     for cuttings, left in _tries(task, least.price.tolist()):
         pool.update(dict.fromkeys(cuttings))
         best = _best(task, [(cuttings, left)], best)
-        if best is not None and rank(task, best)[0] <= bound + _SLACK:
+        if _done(task, best, bound):
             return best, bound
-    found = whole_boards(task, list(pool))
-    return _best(task, [(found, ())] if found else [], best), bound
+    if _cost(task, best) > bound + _SLACK:
+        found = whole_boards(task, list(pool))
+        best = _best(task, [(found, ())] if found else [], best)
+    return best, bound
+
+
+def _done(task: Task, best: tuple[Sawn, ...] | None, bound: float) -> bool:
+    """Whether none costs less, and none of its strips ends too short to be held."""
+    return _cost(task, best) <= bound + _SLACK and not (best and short_ends(task, best))
+
+
+def _cost(task: Task, best: tuple[Sawn, ...] | None) -> float:
+    return math.inf if best is None else sum(task.boards[one.board].cost for one in best)
 
 
 def _tries(task: Task, price: Sequence[float]) -> Iterator[tuple[list[Cutting], list[int]]]:
@@ -182,10 +194,6 @@ def _all_boards(task: Task) -> float:
     return sum(math.inf if b.count is None else b.cost * b.count for b in task.boards)
 
 
-def _in_whole_boards(task: Task, bound: float) -> float:
-    """Raised to whole boards where all that cost anything cost the same."""
-    costs = {board.cost for board in task.boards if board.cost}
-    if len(costs) != 1 or bound == math.inf:
-        return bound
-    (each,) = costs
-    return math.ceil(bound / each - _SLACK) * each
+def _whole(bound: float) -> float:
+    """Costs are whole numbers."""
+    return bound if bound == math.inf else math.ceil(bound - _SLACK)

@@ -3,6 +3,7 @@
 import math
 import subprocess
 import sys
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -19,6 +20,7 @@ from geometry.packing.boards import (
     fewer,
     finished,
     least_by_area,
+    least_by_room,
     short_ends,
 )
 from geometry.packing.columns import least_cost
@@ -91,7 +93,8 @@ def test_no_plan_is_below_a_bound(seed):
     task = random_task(seed, most=60, sorts=5)
     if not able(task):
         return
-    bounds = [least_cost(task).cost, least_by_area(task, [board.cost for board in task.boards])]
+    costs = [board.cost for board in task.boards]
+    bounds = [least_cost(task).cost, least_by_area(task, costs), least_by_room(task)]
     rooms = [board.room * board.length for board in task.boards]
     plans = [fill(task, worths(task), spare, range(len(task.boards))) for spare in (True, False)]
     for sawn in [finished(task, cuttings) for cuttings, left in plans if not any(left)]:
@@ -99,6 +102,17 @@ def test_no_plan_is_below_a_bound(seed):
         cost = sum(task.boards[one.board].cost for one in sawn)
         assert max(bounds) <= cost + 1e-6
         assert least_by_area(task, rooms) <= area_taken(task, sawn) * (1 + 1e-6) + max(rooms) * 1e-6
+
+
+def test_ends_of_strips_are_room_that_a_board_at_hand_lacks():
+    """Along 1000 mm at most 700 in pieces of 70: two strips of 5, each behind an end of 150; 12 need 840."""
+    strips = Strips(50.0, 150.0, 70.0, 5), Strips(50.0, 150.0, 70.0, 5), Strips(50.0, 150.0, 70.0, 2)
+    board = Board(50.0, 1000.0, 0.0, 1, (True,) * 3)
+    task = Task(strips, (board, Board(100.0, 2000.0, 1.0, None, (True,) * 3)), kerf=0.0)
+    assert least_by_room(fewer(task, (5, 5, 0))) == 0.0 == planned(fewer(task, (5, 5, 0))).cost
+    assert 0.0 < least_by_room(task) < 1.0 == planned(task).bound
+    for none in (board, replace(board, fits=(False,) * 3)):
+        assert least_by_room(replace(task, boards=(none,))) == math.inf
 
 
 def test_a_board_as_wide_as_a_strip_is_ripped_to_others_where_that_gives_all():
