@@ -139,6 +139,7 @@ def whole_boards(task: Task, cuttings: Sequence[Cutting]) -> list[Cutting]:
     solver.changeColsIntegrality(total, np.arange(total, dtype=np.int32), np.ones(total, dtype=np.uint8))
     solver.setOptionValue("mip_max_nodes", _NODES // max(1, len(cuttings)))
     solver.setOptionValue("mip_allow_restart", False)
+    solver.setOptionValue("mip_abs_gap", 0.9)  # costs are whole: nothing is left to find but smaller boards
     solver.setOptionValue(
         "mip_heuristic_run_feasibility_jump", False
     )  # half of a short search, for a first plan
