@@ -86,12 +86,11 @@ def _standing(plan: TorusPlan, rack: Rack) -> Operation:
 
 def _middle(tube: Tube) -> str:
     """How to find the height of the tube's middle while its other side is wood: only its width can be callipered."""
-    measure = "Measure from the board to the turned face, and take off half of the tube's width"
+    measure = "Measure from the board to the turned face, and take off half of the tube's"
     if tube.round:
-        return f"{measure}."
-    if tube.high > tube.wide:
-        return f"{measure}, and also half of what it is higher than wide."
-    return f"{measure}, but less by half of what it is lower than wide."
+        return f"{measure} width."
+    higher = "and half of what it is higher" if tube.high > tube.wide else "less half of what it is lower"
+    return f"{measure} height: half of its width, {higher} than wide."
 
 
 def _out_of_round(tube: Tube) -> tuple[Quantity, ...]:

@@ -36,7 +36,7 @@ def let_in(plan: TorusPlan, bolt: str) -> str:
 ROUND = (
     "Angles run round the tube: 0° the rim, 90° the face turned first, 180° the hole, 270° the glued flat."
 )
-FACES = "Of a tube that is not round an angle is the way in which its surface faces there."
+FACES = "On a tube that is not round, an angle tells which way its surface faces there."
 
 
 def round_tube(plan: TorusPlan) -> tuple[str, ...]:
