@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from typing import Literal
+
 import numpy as np
 
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray
 from geometry.records import Record
 
+# Over the part; over a bay of its outline, which has the outline's wall; over an opening closed all round, which has
+# another. Slicers correct these two walls apart (OrcaSlicer's settings: xy_contour_compensation, xy_hole_compensation).
+Side = Literal["outside", "hollow", "opening"]
 LONGEST = 3.0  # of the distance: a sharper corner moves no farther
 
 
@@ -22,13 +27,16 @@ class DrawnSize(Record):
     def exact(self) -> bool:
         return (self.outside, self.inside, self.scale) == (0.0, 0.0, 1.0)
 
-    def drawn(self, size: float, opening: bool = False) -> float:
-        """What is drawn for an outside, or an opening, of this size."""
-        return (size - (self.inside if opening else self.outside)) / self.scale
+    def drawn(self, size: float, side: Side = "outside") -> float:
+        """What is drawn for a size."""
+        return (size - self._own(side)) / self.scale
 
-    def made(self, size: float, opening: bool = False) -> float:
-        """What an outside, or an opening, comes out at that is drawn with this size."""
-        return (self.inside if opening else self.outside) + self.scale * size
+    def made(self, size: float, side: Side = "outside") -> float:
+        """What a size comes out at that is drawn so."""
+        return self._own(side) + self.scale * size
+
+    def _own(self, side: Side) -> float:
+        return {"outside": self.outside, "hollow": -self.outside, "opening": self.inside}[side]
 
     def outline(self, contour: Contour) -> Contour:
         """Half of the own error outward, then scaled: what is drawn is 1/scale of that."""

@@ -10,6 +10,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
+from geometry.measuring.drawn_size import DrawnSize
 from geometry.measuring.estimate import Estimate, agree, mean_of
 from geometry.records import Record
 
@@ -25,10 +26,10 @@ class MachineFit(Record):
     scale: Estimate  # less 1
     alike: bool  # whether outsides and insides shrink in the same proportion
 
-    def error(self, size: float, opening: bool = False) -> float:
-        """By how much an outside, or an opening, of this size comes out larger."""
-        own = self.inside if opening else self.outside
-        return own.value + self.scale.value * size
+    @property
+    def size(self) -> DrawnSize:
+        """What it does to a size."""
+        return DrawnSize(self.outside.value, self.inside.value, 1 + self.scale.value)
 
 
 def fit_machine(outsides: Pairs, insides: Pairs, accuracy: float) -> MachineFit:

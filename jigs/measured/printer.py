@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from math import cos, sin
 from typing import TYPE_CHECKING
 
+from geometry.measuring.drawn_size import Side
 from geometry.measuring.printer import LEAST, MachineFit
 from jigs.asked.readings.machine import machine_fit, pairs
 from jigs.measured.advice import Advice, Verdict, Words, estimated, listed
@@ -18,7 +19,7 @@ if TYPE_CHECKING:
 
 TOPIC = "machine"
 KEEP, ROUGH = 0.15, 0.5  # mm: a gauge that is out by more roughs only, or is made again
-BESIDE = 0.2  # mm beyond an edge, to see on which side of it the part is
+BESIDE = 0.2  # mm beside an edge, to see on which side of it the part is
 
 
 def machine_advice(job: Job, parts: Sequence[Part]) -> Iterator[Advice]:
@@ -83,7 +84,8 @@ def _out(mm: float, words: Words) -> str:
 def _gauges(fit: MachineFit, parts: Sequence[Part], words: Words) -> Advice:
     """By the error at each part's largest working size."""
     errors = {
-        part.name: max((abs(fit.error(*size)) for size in working_sizes(part)), default=0.0) for part in parts
+        part.name: max((abs(fit.size.made(*size) - size[0]) for size in working_sizes(part)), default=0.0)
+        for part in parts
     }
     rough = [name for name, error in errors.items() if KEEP < error <= ROUGH]
     again = [name for name, error in errors.items() if error > ROUGH]
@@ -101,27 +103,30 @@ def _gauges(fit: MachineFit, parts: Sequence[Part], words: Words) -> Advice:
     return Advice(f"{TOPIC}.made", TOPIC, verdict, found, says)
 
 
-def working_sizes(part: Part) -> Iterator[tuple[float, bool]]:
-    """Its working sizes, and whether each is an opening; a radius errs by half of what its diameter does."""
+def working_sizes(part: Part) -> Iterator[tuple[float, Side]]:
+    """Its working sizes, and on which side of the part each lies; a radius errs by half of what its diameter does."""
     for dimension in part.dimensions:
         match dimension.probe:
             case ArcRadius(centre, start, end):
-                turn, beyond = (start + end) / 2, dimension.value + BESIDE
-                place = centre[0] + beyond * cos(turn), centre[1] + beyond * sin(turn)
-                yield 2 * dimension.value, _is_wood(part, place)
+                turn, radius = (start + end) / 2, dimension.value
+                beyond, within = (
+                    (centre[0] + r * cos(turn), centre[1] + r * sin(turn))
+                    for r in (radius + BESIDE, radius - BESIDE)
+                )
+                yield 2 * radius, _side(part, within) if _side(part, beyond) == "outside" else "outside"
             case EdgeGap(first, second):
                 middle = (first[0] + second[0]) / 2, (first[1] + second[1]) / 2
-                yield dimension.value, not _is_wood(part, middle)
+                yield dimension.value, _side(part, middle)
             case EdgeLength():
-                yield dimension.value, False
+                yield dimension.value, "outside"
             case HoleDiameter():
-                yield dimension.value, True
+                yield dimension.value, "opening"
             case _:
                 pass
 
 
-def _is_wood(part: Part, place: Point) -> bool:
-    """Whether the part is there, whatever it is made of."""
-    return bool(part.outline.contains([place])[0]) and not any(
-        hole.contains([place])[0] for hole in part.holes
-    )
+def _side(part: Part, place: Point) -> Side:
+    """What a size spans that has this place between its ends."""
+    if any(hole.contains([place])[0] for hole in part.holes):
+        return "opening"
+    return "outside" if part.outline.contains([place])[0] else "hollow"

@@ -94,8 +94,7 @@ def as_printed(found: Difference, part: Part, was: DrawnSize, now: DrawnSize, un
     if was == now:
         return found
     off = max(
-        (abs(now.made(was.drawn(size, opening), opening) - size) for size, opening in working_sizes(part)),
-        default=0.0,
+        (abs(now.made(was.drawn(size, side), side) - size) for size, side in working_sizes(part)), default=0.0
     )
     told = f"printed before the printer was measured, it is out by up to {show_length(off, unit, exact=True)}"
     if off > KEEP:

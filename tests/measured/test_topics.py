@@ -11,10 +11,11 @@ import pytest
 from geometry.bodies.torus import wall_left
 from jigs.asked import toml_source
 from jigs.asked.jobfile import load
-from jigs.asked.readings.machine import machine_fit
+from jigs.asked.readings.machine import drawn_size, machine_fit
 from jigs.forms.solve import solve
 from jigs.measured.advice import Advice
 from jigs.measured.first_side import turned_advice
+from jigs.parts.probes import ArcRadius
 from jigs.plans.torus import TorusPlan
 from jigs.remedies.offered import remedies
 from jigs.sets.measured import measured
@@ -369,9 +370,10 @@ def test_flats_that_differ_step_the_pattern(tmp_path: Path):
 
 
 def test_play_felt_on_a_coupon_that_errs_is_less_between_prints_that_do_not(tmp_path: Path):
-    """Notches 0.31 small and tabs 0.12 small: of 0.3 drawn, 0.11 is left between them."""
-    plan = plan_with(tmp_path, f"{SHRUNK}printer.play = 0.3\n")
-    assert plan.job.workshop.printer.play == pytest.approx(0.11, abs=0.02)
+    """Tabs 0.1 too large and, by the same wall, notches 0.1 too small: of 0.3 drawn, 0.1 is left between them."""
+    large = "[coupon.read]" + COUPON.format(80.1, 40.1, 20.1, 10.1, 79.85, 39.85, 19.85, 9.85)
+    plan = plan_with(tmp_path, f"{large}printer.play = 0.3\n")
+    assert plan.job.workshop.printer.play == pytest.approx(0.1, abs=0.02)
     assert not [note for note in plan.notes if note.code == "reading-disagrees"]
     assert plan_with(tmp_path, "[coupon.read]\nprinter.play = 0.3").job.workshop.printer.play == 0.3
     assert plan_with(tmp_path, "[coupon.sheet]\nboards.play = 0.05").job.workshop.boards.play == 0.05
@@ -387,17 +389,19 @@ def test_gauges_are_said_to_be_out_by_what_they_are_out_by(tmp_path: Path):
     assert f"out by up to {worst:.2f} mm:" in told_by(tmp_path, SHRUNK, "machine.made")
 
 
-def test_a_gauge_errs_as_openings_do_where_its_working_edge_is_hollow(tmp_path: Path):
-    """Outsides 0.12 small, openings 0.31, all 0.3 to 0.4 %: a hollow arc of 54 errs by more than a round one."""
+def test_a_gauge_is_judged_by_what_the_machine_makes_of_its_outline(tmp_path: Path):
+    """A hollow arc is as much too large as its wall makes outsides too small. Judged as an opening closed all round it
+    would be out by three times as much, and what make draws for it too."""
     errors = quantities(tmp_path, SHRUNK, "machine.made")
-    machine = quantities(tmp_path, SHRUNK, "machine.setting")
-    assert machine["inside"] < machine["outside"] < 0
-    form = plan_with(tmp_path, "").job.form
-    grown = (machine["scale"] - 1) * 2 * form.tube_radius
-    assert errors["error.outer-gauge-finished"] == pytest.approx(-(machine["inside"] + grown), abs=0.01)
-    channel = 2 * plan_with(tmp_path, "").holding.channel.hollow.wide
-    convex = machine["outside"] + (machine["scale"] - 1) * channel
-    assert errors["error.channel-gauge"] == pytest.approx(-convex, abs=0.01)
+    plan = plan_with(tmp_path, SHRUNK)
+    machine, parts = drawn_size(plan.job), {part.name: part for part in draw(plan).parts}
+    for name in ("outer-gauge-finished", "channel-gauge"):
+        outline = parts[name].outline
+        wanted = next(one.value for one in parts[name].dimensions if isinstance(one.probe, ArcRadius))
+        made = zip(outline.edges(), machine.made_outline(outline).edges(), strict=True)
+        radius = next(after.radius for edge, after in made if abs(edge.radius - wanted) < 1e-3)
+        assert errors[f"error.{name}"] == pytest.approx(2 * abs(radius - wanted), abs=0.01)
+    assert errors["error.outer-gauge-finished"] < 0.1 < errors["error.channel-gauge"]
 
 
 def test_a_tilt_that_is_out_is_set_with_a_leaf_under_the_tilt_plate(tmp_path: Path):

@@ -36,13 +36,13 @@ def machine_fit(readings: Readings) -> MachineFit | None:
 def true_play(readings: Readings, felt: float) -> float:
     """What is between tab and notch that fit, of the play that the notch was drawn with.
 
-    The coupon is drawn as it is: its notch errs as openings do, its tab as outsides. Prints that are drawn right need
-    only what was there.
+    The coupon is drawn as it is, and tab and notch lie on its outline: one wall errs for both. Prints that are drawn
+    right need only what was there.
     """
     fit = machine_fit(readings)
     if fit is None or not fit.alike:
         return felt
-    return max(LEAST_PLAY, felt + fit.inside.value - fit.outside.value)
+    return max(LEAST_PLAY, felt - 2 * fit.outside.value)
 
 
 def drawn_size(job: Job) -> DrawnSize:
@@ -50,4 +50,4 @@ def drawn_size(job: Job) -> DrawnSize:
     fit = machine_fit(job.readings) if job.workshop.made.coupon == "print" else None
     if fit is None or not fit.alike:
         return DrawnSize()
-    return DrawnSize(fit.outside.value, fit.inside.value, 1 + fit.scale.value)
+    return fit.size

@@ -54,7 +54,7 @@ def test_corrected_prints_are_as_right_as_the_calliper(
 def test_an_exact_machine_is_left_alone(seed: int):
     noise = np.random.default_rng(seed)
     found = fit_machine(coupon(0, 1, noise), coupon(0, 1, noise), NOISE)
-    assert abs(found.error(80)) <= 2.5 * NOISE
+    assert abs(found.size.made(80) - 80) <= 2.5 * NOISE
 
 
 def test_outsides_and_insides_that_shrink_unalike_are_seen():
