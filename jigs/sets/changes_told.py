@@ -55,7 +55,7 @@ def work_changes(found: WorkChanges, work: Work, most: int | None = None) -> lis
     """Settings, old to new, by the step that they belong to now; whether the cut list and the boards are others."""
     if not found.compared:
         return [(f"settings, cut list, boards: {NOT_COMPARED}", ())]
-    told = [setting_text(one, work) for one in found.settings]
+    told = [text for one in found.settings if (text := setting_text(one, work))]
     return [
         (f"settings: {f'{len(told)} changed' if told else 'as before'}", _first(told, most)),
         (f"cut list: {_lots(found, work.job)}", ()),
@@ -64,11 +64,13 @@ def work_changes(found: WorkChanges, work: Work, most: int | None = None) -> lis
 
 
 def setting_text(one: SettingChange, work: Work) -> str:
-    """ "step 4, Stop to blade: 13.4 mm -> 14.1 mm" """
+    """ "step 4, Stop to blade: 13.4 mm -> 14.1 mm"; nothing where both read the same: nobody sets it otherwise."""
     if one.after is None:
         return f"no longer: {one.before.label} {shown(one.before, work.unit)}" if one.before else ""
-    before = shown(one.before, work.unit) if one.before else "new"
-    return f"step {work.number(one.operation)}, {one.after.label}: {before} -> {shown(one.after, work.unit)}"
+    before, after = shown(one.before, work.unit) if one.before else "new", shown(one.after, work.unit)
+    if before == after:
+        return ""
+    return f"step {work.number(one.operation)}, {one.after.label}: {before} -> {after}"
 
 
 def _lots(found: WorkChanges, job: str) -> str:
