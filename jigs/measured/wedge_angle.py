@@ -193,8 +193,8 @@ def _unclear(found: WedgeFound, words: Words) -> tuple[str, ...]:
 def _wedge(plan: TorusPlan, found: WedgeFound, words: Words) -> tuple[str, ...]:
     remains = f"the last joint may open by up to {words.fine(_remains(plan, found))} at the rim."
     used = (
-        f"These rings were cut on a wedge of {degrees(found.used):.3f}°, paper counted; write another under "
-        "wedge-angle and paper."
+        f"That is so if these rings were cut on a wedge of {degrees(found.used):.3f}°, its paper counted. If not, "
+        "write the wedge and its paper under wedge-angle and paper, and ask again."
     )
     lies = plan.job.readings.length(f"{found.of}.paper")
     if not found.error.sure:
