@@ -167,16 +167,20 @@ def _sanding(plan: TorusPlan, found: RingsFound, order: FloatArray, words: Words
         *(Quantity(f"sand.{ring}", f"Ring {ring}", mm, "calliper") for ring, mm in sanded),
         Quantity("left", "Least wood round the form, in those rings", left, "calliper"),
     )
+    moved = list(order) != sorted(order)
+    old = ("Rings have the numbers here that they were read by, not their new ones.",) if moved else ()
     if left <= plan.job.gauges.sanding_allowance:
         says: tuple[str, ...] = (
             f"No order closes them to {words.fine(ENOUGH)}, and sanded until they do, the form no longer fits: "
             f"{words.fine(left)} of wood is left.",
             _spare(found.thick, order),
+            *old,
         )
         return Advice(f"{TOPIC}.sand", TOPIC, "short", told, says)
     rings = ", ".join(f"ring {ring} by {words.fine(mm)}" for ring, mm in sanded)
     says = (
         f"No order closes them to {words.fine(ENOUGH)}. Sand the thick edge of {rings}: half of it off each face.",
+        *old,
         f"{words.fine(left)} of wood is then left round the form, in the ring that loses most.",
     )
     return Advice(f"{TOPIC}.sand", TOPIC, "correct", told, says)

@@ -180,6 +180,16 @@ def test_rings_that_no_order_closes_are_sanded(tmp_path: Path):
     assert 0 < max(mm for id, mm in found.items() if id != "left") < 1.5
 
 
+def test_rings_to_be_sanded_are_named_by_the_numbers_that_they_were_read_by(tmp_path: Path):
+    """Those that are laid in another order get new numbers in the same answer: the wrong ring would be sanded."""
+    thick = [edge + 0.3 * (ring == 5) for ring, edge in enumerate(EVEN)]
+    thick[0] += 1.3
+    thick[17] += 1.3
+    order, sand, _ = advice(tmp_path, f"[glue_up.faces]\nthick = {thick}")
+    assert "Write new numbers on the labels" in " ".join(order.says)
+    assert "Rings have the numbers here that they were read by" in " ".join(sand.says)
+
+
 def test_one_ring_unlike_all_others_is_named_and_no_order_is_told_for_it(tmp_path: Path):
     """Wherever it lies, the ends miss by what it is longer."""
     thick = list(EVEN)
