@@ -49,7 +49,7 @@ def _stack(plan: VesselPlan) -> Iterator[Advice]:
     told = (Quantity("off", f"Top of ring {last}, over its plan", off.value, "calliper"),)
     if not plan.stack.glued:
         says: tuple[str, ...] = (
-            f"The stack is at its height, as well as a rule tells: {words.rule(off.value)} off.",
+            f"The stack is at its height, as well as a rule tells: {words.rule(abs(off.value))} off.",
         )
         if off.sure:  # what stands on a floating base, or carries staves, is not planned anew
             says = (
