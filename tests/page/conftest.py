@@ -125,9 +125,7 @@ def all_pages(chromium, tmp_path_factory):
             context = chromium.new_context(**DESK)
             running.callback(context.close)
             text = server.job.read_text("utf-8")
-            one = SimpleNamespace(
-                tab=context.new_page(), job=server.job, text=text, address=server.address, heard=[]
-            )
+            one = SimpleNamespace(tab=context.new_page(), **vars(server), text=text, heard=[])
             one.tab.on("pageerror", lambda error: one.heard.append(str(error)))
             one.tab.goto(one.address)
             return one

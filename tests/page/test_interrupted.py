@@ -3,19 +3,11 @@
 import os
 import signal
 import time
-import tomllib
 
 import pytest
 from playwright.sync_api import expect
 
-from tests.page.conftest import DESK, job_in, serving
-
-
-@pytest.fixture(scope="module")
-def served(tmp_path_factory):
-    """One server for what asks for no jigs, wood or work."""
-    with serving(job_in(tmp_path_factory.mktemp("page")), fast_only=True) as found:
-        yield found
+from tests.page.conftest import DESK, job_in, serving, stated
 
 
 @pytest.fixture
@@ -28,6 +20,14 @@ def whole(tmp_path):
 def context(chromium):
     context = chromium.new_context(**DESK)
     yield context
+    context.close()
+
+
+@pytest.fixture(scope="module")
+def second(chromium, all_pages):
+    """Another tab of the page that `quick_torus` has in one."""
+    context = chromium.new_context(**DESK)
+    yield opened(context, all_pages("garland", True))
     context.close()
 
 
@@ -47,31 +47,32 @@ def put(tab, value):
     wide(tab).press("Enter")
 
 
-def stated(served):
-    return tomllib.loads(served.job.read_text("utf-8"))["form"]["outer_diameter"]
+def outer(served):
+    return stated(served)["form"]["outer_diameter"]
 
 
-def until_stated(served, value, seconds=10):
+def until_outer(served, value, seconds=10):
     end = time.monotonic() + seconds
-    while stated(served) != value and time.monotonic() < end:
+    while outer(served) != value and time.monotonic() < end:
         time.sleep(0.05)
-    assert stated(served) == value
+    assert outer(served) == value
 
 
-def test_a_second_tab_sees_what_the_first_does_and_never_writes_over_it(context, served):
-    first, second = opened(context, served), opened(context, served)
+def test_a_second_tab_sees_what_the_first_does_and_never_writes_over_it(second, quick_torus):
+    first = quick_torus.tab
+    expect(wide(second)).to_have_value("250")
     put(first, "260")
     expect(wide(second)).to_have_value("260")
     second.route("**/api/state*", lambda route: route.abort())
     put(first, "262")
     expect(second.locator("#news")).to_contain_text("stopped")  # it hears nothing any more
     put(first, "264")
-    until_stated(served, 264)
+    until_outer(quick_torus, 264)
     second_sees = wide(second).input_value()
     put(second, "300")
     expect(second.get_by_role("alert").filter(has_text="changed elsewhere")).to_be_visible()
     assert second_sees != "264"
-    assert stated(served) == 264
+    assert outer(quick_torus) == 264
     second.unroute("**/api/state*")
     expect(second.locator("#news")).to_be_hidden(timeout=10_000)
     put(second, "250")
@@ -79,8 +80,9 @@ def test_a_second_tab_sees_what_the_first_does_and_never_writes_over_it(context,
     expect(wide(second)).to_have_value("250")
 
 
-def test_what_is_half_typed_stays_when_another_tab_changes_the_same_key(context, served):
-    first, second = opened(context, served), opened(context, served)
+def test_what_is_half_typed_stays_when_another_tab_changes_the_same_key(second, quick_torus):
+    first = quick_torus.tab
+    expect(wide(second)).to_have_value("250")
     wide(second).fill("2")
     put(first, "260")
     expect(second.get_by_role("alert").filter(has_text="The file now has 260 here")).to_be_visible()
@@ -98,38 +100,38 @@ def test_what_is_half_typed_stays_when_another_tab_changes_the_same_key(context,
     expect(wide(first)).to_have_value("250")
 
 
-def test_after_a_sleep_the_page_goes_on_by_itself(context, served):
-    tab = opened(context, served)
-    served.process.send_signal(signal.SIGSTOP)
-    os.waitid(os.P_PID, served.process.pid, os.WSTOPPED)  # asleep
-    before = served.job.read_text("utf-8")
+def test_after_a_sleep_the_page_goes_on_by_itself(quick_torus):
+    tab = quick_torus.tab
+    quick_torus.process.send_signal(signal.SIGSTOP)
+    os.waitid(os.P_PID, quick_torus.process.pid, os.WSTOPPED)  # asleep
+    before = quick_torus.job.read_text("utf-8")
     assert "outer_diameter = 250" in before
-    served.job.write_text(before.replace("outer_diameter = 250", "outer_diameter = 255"), "utf-8")
-    served.process.send_signal(signal.SIGCONT)
+    quick_torus.job.write_text(before.replace("outer_diameter = 250", "outer_diameter = 255"), "utf-8")
+    quick_torus.process.send_signal(signal.SIGCONT)
     expect(wide(tab)).to_have_value("255")
     expect(tab.locator("#news")).to_contain_text("changed on disk")
-    context.set_offline(True)
+    tab.context.set_offline(True)
     put(tab, "270")
     expect(tab.locator("#news")).to_contain_text("server")
-    assert stated(served) == 255
-    context.set_offline(False)
+    assert outer(quick_torus) == 255
+    tab.context.set_offline(False)
     expect(tab.locator("#news")).not_to_contain_text("stopped")
     assert wide(tab).input_value() == "270"  # what was typed is not lost
     wide(tab).press("Enter")
     expect(tab.get_by_role("alert").filter(has_text="does not answer")).to_have_count(0)
-    until_stated(served, 270)
+    until_outer(quick_torus, 270)
 
 
-def test_a_file_that_goes_is_told_of_and_put_back_when_asked(context, served):
-    tab, text = opened(context, served), served.job.read_bytes()
-    served.job.unlink()
+def test_a_file_that_goes_is_told_of_and_put_back_when_asked(quick_torus):
+    tab, text = quick_torus.tab, quick_torus.job.read_bytes()
+    quick_torus.job.unlink()
     expect(tab.locator("#news")).to_contain_text("gone from disk")
-    served.job.write_bytes(text)
+    quick_torus.job.write_bytes(text)
     expect(tab.locator("#news")).to_be_hidden()
-    served.job.unlink()
+    quick_torus.job.unlink()
     tab.get_by_role("button", name="Put the file back").click()
     expect(tab.locator("#news")).to_be_hidden()
-    assert served.job.read_bytes() == text
+    assert quick_torus.job.read_bytes() == text
 
 
 def test_a_server_that_stops_loses_nothing_and_its_next_start_finds_the_ticks(context, whole):

@@ -5,7 +5,7 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from tests.page.conftest import anew, dragged, middle, stated
+from tests.page.conftest import dragged, job_in, middle, shows, stated
 
 FAST_ONLY = True
 DRAWN = "canvas => canvas.toDataURL()"
@@ -101,18 +101,19 @@ def test_the_section_follows_the_hand_before_the_server_answers(either):
     tab.reload()
 
 
-def test_a_wall_in_inches_is_moved_by_keys_and_a_drawn_outside_says_why_it_is_not(pages):
-    for beaker in anew(pages("tumbler")):
-        tab = beaker.tab
-        tab.locator('[data-id="wall-2"]').focus()
-        number = tab.locator(".beside input")
-        expect(number).to_have_value("9/32")
-        with tab.expect_response("**/api/change"):
-            tab.keyboard.press("ArrowUp")
-        expect(number).to_have_value("5/16")
-        tab.locator("h1").click()  # the numbers go
-        tab.get_by_text("Without handles").click()
-        expect(tab.locator(".without li")).to_contain_text("tumbler.dxf")
+def test_a_wall_in_inches_is_moved_by_keys_and_a_drawn_outside_says_why_it_is_not(vessel):
+    tab, beaker = vessel.tab, job_in(vessel.job.parent, "tumbler").read_text("utf-8")
+    vessel.job.write_text(beaker, "utf-8")
+    shows(tab, beaker)
+    tab.locator('[data-id="wall-2"]').focus()
+    number = tab.locator(".beside input")
+    expect(number).to_have_value("9/32")
+    with tab.expect_response("**/api/change"):
+        tab.keyboard.press("ArrowUp")
+    expect(number).to_have_value("5/16")
+    tab.locator("h1").click()  # the numbers go
+    tab.get_by_text("Without handles").click()
+    expect(tab.locator(".without li")).to_contain_text("tumbler.dxf")
 
 
 def test_what_is_wrong_shows_where_it_is(torus):
