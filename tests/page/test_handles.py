@@ -46,17 +46,22 @@ def dragged(text, file, way, mm):
 def test_each_handle_goes_as_far_as_it_is_dragged(file):
     text = file.read_text("utf-8")
     reading, drawing = drawn(text, file)
-    each_follows(text, file, reading, drawing)
+    each_follows(text, file, reading, drawing.handles)
 
 
-def each_follows(text, file, reading, drawing):
+def each_follows(text, file, reading, handles):
     step = STEP if reading.unit == "mm" else 25.4 / 16
-    for handle in drawing.handles:
+    for handle in handles:
         for way in handle.ways:
             there = dragged(text, file, way, step)
             moved = next(one for one in there.handles if one.id == handle.id)
             along = (moved.x - handle.x) * way.along[0] + (moved.y - handle.y) * way.along[1]
             assert along == pytest.approx(step, abs=0.15 * step), (handle.id, way.label)
+
+
+def of_the_blank(drawing):
+    """All but the points of its outside, which lie as they are stated whatever they are turned from."""
+    return [handle for handle in drawing.handles if not handle.id.startswith("outside")]
 
 
 def test_rings_beside_staves_are_dragged():
@@ -65,7 +70,7 @@ def test_rings_beside_staves_are_dragged():
     reading, drawing = drawn(text, file)
     found = [handle.id for handle in drawing.handles if handle.id.startswith("joint")]
     assert found == ["joint-1", "joint-2", "joint-4", "joint-5"]
-    each_follows(text, file, reading, drawing)
+    each_follows(text, file, reading, of_the_blank(drawing))
 
 
 def test_joints_over_a_floating_base_are_dragged():
@@ -77,7 +82,7 @@ def test_joints_over_a_floating_base_are_dragged():
     reading, drawing = drawn(text, file)
     assert shaped(reading.job).stack.floating
     assert "joint-1" in [handle.id for handle in drawing.handles]
-    each_follows(text, file, reading, drawing)
+    each_follows(text, file, reading, of_the_blank(drawing))
 
 
 def test_a_dragged_joint_states_heights_that_were_chosen():
