@@ -66,7 +66,7 @@ def _half(plan: TorusPlan, number: int) -> Iterator[Advice]:
     left = wood_left(least_wood(blank, form.major_radius, form.tube), trued)
     found = (
         *estimated("error", f"Half {number} spans more by", error, "angle"),
-        Quantity("hole", "Comes off at the hole", trued.inner, "calliper"),
+        Quantity("hole", "Comes off each end at the hole", trued.inner, "calliper"),
         Quantity("rim", "at the rim", trued.outer, "calliper"),
         Quantity("left", "Wood left round the form", left, "calliper"),
     )
@@ -75,8 +75,8 @@ def _half(plan: TorusPlan, number: int) -> Iterator[Advice]:
     says = sentences(
         f"Half {number} spans {words.angle(abs(error.value))} too {'little' if error.value < 0 else 'much'}, give or "
         f"take {words.angle(error.accuracy)}.",
-        f"True it to the line: {words.fine(trued.inner)} comes off at the hole, {words.fine(trued.outer)} at the rim; "
-        f"{words.fine(left)} of wood is left round the form."
+        f"True it to the line: {words.fine(trued.inner)} comes off each end at the hole, {words.fine(trued.outer)} at "
+        f"the rim; {words.fine(left)} of wood is left round the form."
         if fits
         else "Trued, it would not hold the form. Measure the light once more; if it is so, saw it open at a joint and "
         "put a thicker ring in.",

@@ -2,7 +2,7 @@
 
 import re
 from dataclasses import replace
-from math import cos, pi, sin
+from math import cos, pi, radians, sin
 from pathlib import Path
 
 import numpy as np
@@ -13,6 +13,7 @@ from jigs.asked import toml_source
 from jigs.asked.jobfile import load
 from jigs.asked.readings.machine import drawn_size, machine_fit
 from jigs.forms.solve import solve
+from jigs.forms.work import work
 from jigs.measured.advice import Advice
 from jigs.measured.first_side import turned_advice
 from jigs.parts.probes import ArcRadius
@@ -309,6 +310,18 @@ def test_a_trials_edges_move_no_stop_once_good_rings_were_read(tmp_path: Path):
     """The stop may have been moved since; moved again by the same, it would be out the other way."""
     found = advice(tmp_path, "[wedge_rings.trial]\nthick-edge = 46.2\n[wedge_rings.second]\ngap-at-rim = 0")
     assert [one.id for one in found] == ["wedge-angle.wedge"]
+
+
+def test_a_halfs_light_is_typed_as_one_end_shows_it(tmp_path: Path):
+    """The book's own example: the light that it lists for a half half a degree out is read as half a degree."""
+    plan = plan_with(tmp_path, "")
+    check = next(one for one in work(plan, draw(plan).parts).operations if one.id == "glue_up.check-halves")
+    example = check.known[2]
+    assert example.label == "Half out by 0.5°: light at each end"
+    read = f"[glue_up.check-halves]\nlight-at-hole = [{example.value}, 0]"
+    assert quantities(tmp_path, read, "halves.half-1")["error"] == pytest.approx(radians(0.5), rel=1e-3)
+    assert [box.label.partition(", ")[2] for box in check.readings] == ["at one end: half 1, half 2"] * 2
+    assert any("add both and write half" in line for line in check.how)
 
 
 GLUED_BY_NOW = """

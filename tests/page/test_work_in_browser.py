@@ -55,7 +55,7 @@ def test_a_step_has_all_that_the_book_has_and_its_readings_are_answered(torus):
     find = work.get_by_label("Find a step or reading by its id")
     find.fill("glue_up.check-halves.light-at-rim")
     find.press("Enter")
-    expect(work.get_by_label("Light at the rim, both halves, 1 of 2")).to_be_focused()
+    expect(work.get_by_label("Light at the rim, at one end: half 1, half 2, 1 of 2")).to_be_focused()
     find.fill("glue_up.nothing")
     find.press("Enter")
     expect(work.get_by_role("alert").first).to_have_text("No step or reading has this id.")

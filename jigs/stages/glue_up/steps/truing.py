@@ -61,12 +61,18 @@ def _check(plan: TorusPlan, rack: Rack, of: str) -> Operation:
         how=(
             "Hold it near the bottom, the middle and the top; its middle is the axis of the torus.",
             "Light at the rim: the half spans too little. Light at the hole: it spans too much.",
+            "Call the halves 1 and 2, and pencil it on them.",
             "Measure the light with feeler gauges and write it down before you sand.",
+            "Write the light at one end of a half. If its ends differ, add both and write half of that.",
         ),
         makes=(2, "half"),
         known=(
             *(
-                calliper(f"light-{number}", f"Half out by {degrees(half.error):.2g}°: light", half.light)
+                calliper(
+                    f"light-{number}",
+                    f"Half out by {degrees(half.error):.2g}°: light at each end",
+                    half.light,
+                )
                 for number, half in enumerate(told, 1)
             ),
             Quantity("ring-error", "If every ring is out by", errors.ring, "angle"),
@@ -85,8 +91,8 @@ def _check(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             if_not="saw it open and put a thicker ring in; sanding cannot make it longer",
         ),
         readings=(
-            Reading("light-at-rim", "Light at the rim, both halves", count=2, by="feeler"),
-            Reading("light-at-hole", "Light at the hole, both halves", count=2, by="feeler"),
+            Reading("light-at-rim", "Light at the rim, at one end: half 1, half 2", count=2, by="feeler"),
+            Reading("light-at-hole", "Light at the hole, at one end: half 1, half 2", count=2, by="feeler"),
         ),
         minutes=each(2, CHECKED),
     )
@@ -128,9 +134,12 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
         cautions=("sander",),
         readings=(
             Reading(
-                "light-at-rim", "Halves together, dry: light at the rim, both joints", count=2, by="feeler"
+                "light-at-rim",
+                "Halves together, dry: light at the rim, joint 1, joint 2",
+                count=2,
+                by="feeler",
             ),
-            Reading("light-at-hole", "Light at the hole, both joints", count=2, by="feeler"),
+            Reading("light-at-hole", "Light at the hole, joint 1, joint 2", count=2, by="feeler"),
         ),
         minutes=each(halves, 3 * FLATTENED, SETTING),
     )
