@@ -102,12 +102,8 @@ def cutting_loads(
     d, o = _unit(down), _unit(operator)
     across = np.cross(o, d)
     mains = (("down", _unit(d + THRUST * o)), ("down and back", _unit(d + o)), ("back", o))
-    return tuple(
-        Load(place, _vector(main + side * sideways * across), f"{way}, {where}")
-        for where, place in places
-        for way, main in mains
-        for side in (-1, 1)
-    )
+    forces = [(way, _vector(main + side * sideways * across)) for way, main in mains for side in (-1, 1)]
+    return tuple(Load(place, force, f"{way}, {where}") for where, place in places for way, force in forces)
 
 
 def hold(

@@ -20,6 +20,7 @@ from geometry.statics.simplex import Corners, balanced, most_of
 if TYPE_CHECKING:
     from geometry.statics.contacts import Clamp, Load, Pin, Vector
 
+Push = tuple["Vector", "Sequence[float]"]  # a place and a direction
 _SIDES = 8  # of the pyramid inside a cone of friction
 _MOST = 1e5  # N: what is held against this is held against anything
 _STIRS = 1e-7  # of the clamps' forces, left unbalanced, by which they move the piece
@@ -37,44 +38,45 @@ class Program:
         reach: float,
         pins: Sequence[Pin] = (),
     ) -> None:
-        self._centre, self._reach = centre.tolist(), reach
+        self._centre, self._reach = centre, reach
         self._bodies = 1 + max((c.body for c in contacts), default=0)
         firm = [(c, _own(c, friction)) for c in contacts]
         firm += [(Contact(c.place, c.direction), 0.0) for c in clamps if not (c.gives or friction)]
-        pressed = [self._touch(c, n) for c, f in firm for n in _edges(c.normal, f)]
-        pressing = sum(
-            (c.force * self._wrench(c.place, _unit(c.direction)) for c in clamps),
-            start=np.zeros(6 * self._bodies),
+        touching = [(c, (c.place, way)) for c, own in firm for way in _edges(c.normal, own)]
+        pressed = self._wrenches([push for _, push in touching], [c.body for c, _ in touching])
+        back = [(k, push, c.on) for k, (c, push) in enumerate(touching) if c.on is not None]
+        pressed[[k for k, *_ in back]] -= self._wrenches(
+            [push for _, push, _ in back], [on for *_, on in back]
         )
-        limited = [(_drag(c, _own(c, friction)), _rubs(c)) for c in clamps] if friction else []
-        limited += [([(pin.place, t) for t in _across((0.0, 0.0, 1.0))], pin.most) for pin in pins]
-        columns = [*pressed, *(self._wrench(p, d) for ways, _ in limited for p, d in ways)]
-        self._columns = np.array(columns).reshape(-1, 6 * self._bodies).T
-        self._right = -pressing
-        firsts = range(len(pressed), len(columns), _SIDES)
+        limited = (
+            [(c.place, _drag(c.direction, _own(c, friction)), _rubs(c)) for c in clamps] if friction else []
+        )
+        limited += [(pin.place, _drag((0.0, 0.0, 1.0), 1.0), pin.most) for pin in pins]
+        rubbing = [(place, way) for place, ways, _ in limited for way in ways]
+        self._columns = np.vstack([pressed, self._wrenches(rubbing)]).T
+        forces = np.array([c.force for c in clamps]).reshape(-1, 1)
+        pressing = self._wrenches([(c.place, _edges(c.direction, 0.0)[0]) for c in clamps])
+        self._right = -(forces * pressing).sum(axis=0)
+        firsts = range(len(pressed), len(pressed) + len(rubbing), _SIDES)
         self._limits = [
-            (first, max(0.0, most)) for first, (_, most) in zip(firsts, limited, strict=True) if most < inf
+            (first, max(0.0, most)) for first, (*_, most) in zip(firsts, limited, strict=True) if most < inf
         ]
 
-    def _wrench(self, place: Vector, direction: Sequence[float] | FloatArray, body: int = 0) -> FloatArray:
-        """Six numbers for each body, zeros for all but this one."""
-        x, y, z = ((at - middle) / self._reach for at, middle in zip(place, self._centre, strict=True))
-        a, b, c = map(float, direction)
-        wrench = np.zeros(6 * self._bodies)
-        wrench[6 * body : 6 * body + 6] = [
-            *(a, b, c),
-            *(y * c - z * b, z * a - x * c, x * b - y * a),  # the arm crossed with the force
-        ]
-        return wrench
+    def _wrenches(self, pushes: Sequence[Push], body: int | Sequence[int] = 0) -> FloatArray:
+        """Six numbers (n, 6 for each body) for each place and direction, zeros for all bodies but its own."""
+        places, ways = np.array(pushes, dtype=np.float64).reshape(-1, 2, 3).swapaxes(0, 1)
+        (x, y, z), (a, b, c) = ((places - self._centre) / self._reach).T, ways.T
+        found = np.zeros((len(pushes), self._bodies, 6))
+        arm = (y * c - z * b, z * a - x * c, x * b - y * a)  # crossed with the force
+        found[np.arange(len(pushes)), body] = np.column_stack((a, b, c, *arm))
+        return found.reshape(len(pushes), 6 * self._bodies)
 
-    def _touch(self, contact: Contact, direction: FloatArray) -> FloatArray:
-        """What a contact does to the piece, and back to the one that touches it."""
-        wrench = self._wrench(contact.place, direction, contact.body)
-        return wrench if contact.on is None else wrench - self._wrench(contact.place, direction, contact.on)
-
-    def _load(self, load: Load) -> FloatArray:
-        wrench = self._wrench(load.place, load.direction)
-        return wrench if load.also is None else wrench + self._wrench(*load.also)
+    def _loads(self, loads: Sequence[Load]) -> FloatArray:
+        """(k, rows)."""
+        found = self._wrenches([(load.place, load.direction) for load in loads])
+        both = [k for k, load in enumerate(loads) if load.also]
+        found[both] += self._wrenches([load.also for load in loads if load.also])
+        return found
 
     @cached_property
     def _balanced(self) -> Corners:
@@ -99,7 +101,7 @@ class Program:
     def strengths(self, loads: Sequence[Load]) -> list[float]:
         """The most of each load (N of cutting force) that is balanced; infinite where nothing moves the piece."""
         asked = np.zeros((len(loads), len(self._limited)))
-        asked[:, : len(self._right)] = [self._load(load) for load in loads]
+        asked[:, : len(self._right)] = self._loads(loads)
         found = most_of(self._limited, self._balanced, asked, _MOST)
         return [max(0.0, float(one)) for one in found]
 
@@ -111,8 +113,8 @@ class Program:
         """
         pushed = -self._right
         if load is not None:
-            pushed = pushed + force * self._load(load)
-        return pushed + self._columns @ non_negative(self._columns, -pushed)
+            pushed = pushed + force * self._loads([load])[0]
+        return np.asarray(pushed + self._columns @ non_negative(self._columns, -pushed))
 
 
 def non_negative(matrix: FloatArray, wanted: FloatArray) -> FloatArray:
@@ -162,10 +164,10 @@ def _across(direction: Vector) -> tuple[FloatArray, ...]:
 
 
 @lru_cache(maxsize=256)
-def _edges(normal: Vector, friction: float) -> tuple[FloatArray, ...]:
+def _edges(normal: Vector, friction: float) -> tuple[list[float], ...]:
     """Of the cone of what a contact can press with."""
     n = _unit(normal)
-    return tuple(n + friction * t for t in _across(normal)) if friction else (n,)
+    return tuple((n + friction * t).tolist() for t in _across(normal)) if friction else (n.tolist(),)
 
 
 def _rubs(clamp: Clamp) -> float:
@@ -173,6 +175,7 @@ def _rubs(clamp: Clamp) -> float:
     return clamp.force if clamp.rubs is None else clamp.rubs
 
 
-def _drag(clamp: Clamp, friction: float) -> list[tuple[Vector, FloatArray]]:
-    """What friction under a clamp can do, for each newton of its force."""
-    return [(clamp.place, friction * t) for t in _across(clamp.direction)]
+@lru_cache(maxsize=256)
+def _drag(direction: Vector, friction: float) -> tuple[list[float], ...]:
+    """What friction under a clamp that presses so can do, for each newton of its force."""
+    return tuple((friction * t).tolist() for t in _across(direction))
