@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 from _pytest.runner import runtestprotocol
-from hypothesis import settings
+from hypothesis import control, core, settings
 from hypothesis.internal.conjecture import providers
 
 from jigs.asked.job import Job
@@ -35,6 +35,10 @@ settings.load_profile("ci" if os.environ.get("CI") else "elsewhere")
 # Numbers that stand in our own code are not tried again and again: to gather them takes a tenth of a property's time,
 # and what is tried would change with every number in it.
 providers._get_local_constants = lambda: providers._local_constants
+
+# Nor are the generators that all share set anew for each example, a twentieth of its time: nothing draws from them.
+core.deterministic_PRNG = nullcontext
+control.deprecate_random_in_strategy = lambda *_: nullcontext()
 
 # What is kept for all tests of a process fills its heap; looked through as often as usual it takes a tenth of a run.
 gc.set_threshold(50_000, 20, 20)
