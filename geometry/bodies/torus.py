@@ -176,6 +176,14 @@ class Blank(Record):
         return self.segments % 4 == ARRIS_OUT
 
     @property
+    def packing(self) -> float:
+        """Paper on the sled's stop, square to its edges, for each mm by which it is to move the ring along the fence.
+
+        Those of a V for an arris lean by mu.
+        """
+        return cos(self.mitre) if self.arris_out else 1.0
+
+    @property
     def free_flat(self) -> int | None:
         """The segment above those that lie outward, from 1; None where that one lies straight up."""
         above = (self.segments + 2) // 4 + 1

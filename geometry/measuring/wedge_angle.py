@@ -76,7 +76,7 @@ class WedgeShim(Record):
 
     Paper `thick_end` under the thick end (where it is negative, so much off it, tapering to nothing at the thin end).
     Or paper `thin_end` under the thin end, which is for a negative turn: it pushes the ring towards the blade, so
-    `stop` is planed off the stop, along the fence, to keep the ring's size.
+    `stop` is planed off the stop, square to its edges, to keep the ring's size.
     """
 
     turn: float
@@ -92,7 +92,7 @@ def wedge_shim(blank: Blank, length: float, turn: float) -> WedgeShim:
     """
     at_end = length * tan(turn)
     under = max(0.0, -at_end)
-    return WedgeShim(turn, at_end, under, under / (2 * tan(blank.half_wedge)))
+    return WedgeShim(turn, at_end, under, blank.packing * under / (2 * tan(blank.half_wedge)))
 
 
 class FaceTaper(Record):

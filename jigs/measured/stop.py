@@ -47,7 +47,7 @@ def stop_advice(plan: TorusPlan) -> Iterator[Advice]:
         yield Advice(f"{TOPIC}.size", TOPIC, "right", told, says)
         return
     ratio = 2 * tan(cut.half_wedge)
-    pack, centre = off.value / ratio, plan.blank.centre + off.value / ratio
+    pack, centre = plan.blank.packing * off.value / ratio, plan.blank.centre + off.value / ratio
     form = plan.job.form
     left = least_wood(replace(plan.blank, centre=centre), form.major_radius, form.tube)
     told = (
@@ -66,7 +66,7 @@ def stop_advice(plan: TorusPlan) -> Iterator[Advice]:
     )
     says = sentences(
         f"Thick edges are {words.fine(abs(off.value))} too {size}: {do}. {words.fine(0.1)} there is "
-        f"{words.fine(0.1 * ratio)} of thick edge.",
+        f"{words.fine(0.1 * ratio / plan.blank.packing)} of thick edge.",
         *_other_edge(plan, thin, off, words),
         _cut_already(plan, left, words),
     )

@@ -39,8 +39,8 @@ DIAL = "[reversed_mounting.start]\nradial = {}\n{}"
 WAVE = [0.3, 0.21, 0, -0.21, -0.3, -0.21, 0, 0.21]
 
 
-def plan_with(folder: Path, readings: str) -> TorusPlan:
-    return solve(read(folder, readings))
+def plan_with(folder: Path, readings: str, name: str = "garland") -> TorusPlan:
+    return solve(read(folder, readings, name))
 
 
 def advice(folder: Path, readings: str) -> list[Advice]:
@@ -288,16 +288,26 @@ def test_a_file_that_states_a_key_is_followed_and_the_contradiction_is_pointed_o
 
 
 @pytest.mark.parametrize(
-    ("thick", "do"), [(46.2, "pack the stop by 0.89 mm"), (45.6, "plane 0.81 mm off the stop")]
+    ("name", "out", "do"),
+    [
+        ("garland", 0.313, "pack the stop by 0.84 mm"),  # 10 segments, arrises out: the stop is a V
+        ("garland", -0.287, "plane 0.77 mm off the stop"),
+        ("trellis", 0.5, "pack the stop by"),
+        ("annulet", 0.5, "pack the stop by"),  # flats out, a stop square to the fence
+    ],
 )
-def test_the_stop_is_packed_along_the_fence_as_the_sled_cuts(tmp_path: Path, thick: float, do: str):
-    """Its face is square to the fence: packed by d, the ring slides d/cos w along the wedge's face, and its thick edge
-    loses 2 sin w of that."""
-    (found,) = advice(tmp_path, f"[wedge_rings.second]\nthick-edge = {thick}")
+def test_the_stop_is_packed_square_to_its_edges_as_the_sled_cuts(
+    tmp_path: Path, name: str, out: float, do: str
+):
+    """Moved by d along the fence, the ring slides d/cos w along the wedge's face, and its thick edge loses 2 sin w of
+    that. Paper on the edges of a V, which lean by half a corner's turn, moves its corner by more than it is thick."""
+    planned = plan_with(tmp_path, "", name)
+    thick, w, lean = planned.ring_cut.thick_edge, planned.blank.half_wedge, pi / planned.blank.segments
+    plan = plan_with(tmp_path, f"[wedge_rings.second]\nthick-edge = {thick + out}", name)
+    (found,) = measured(plan, draw(plan).parts, tmp_path / "out").advice
     pack = next(one.value for one in found.found if one.id == "pack")
-    plan = plan_with(tmp_path, "")
-    w = plan.blank.half_wedge
-    assert thick - 2 * sin(w) * pack / cos(w) == pytest.approx(plan.ring_cut.thick_edge)
+    moved = pack / cos(lean) if planned.blank.segments % 4 else pack
+    assert thick + out - 2 * sin(w) * moved / cos(w) == pytest.approx(thick)
     assert do in found.says[0]
 
 

@@ -101,7 +101,7 @@ def _jaw_screw(fittings: Fittings) -> Hardware:
 
 
 def _first_pass(plan: TorusPlan, sled: common.Sled) -> Operation:
-    slope = tan(plan.sled.cut.half_wedge)
+    times = plan.blank.packing / tan(plan.sled.cut.half_wedge)
     return common.first_pass(
         sled,
         (ruled("height", "Height of the cut above the table", plan.sled.saw_height),),
@@ -110,7 +110,7 @@ def _first_pass(plan: TorusPlan, sled: common.Sled) -> Operation:
             "Calliper along the stop line, from the fence to the fresh edge",
             (
                 calliper("stop-check", "From fence to edge", plan.sled.stop_check),
-                Quantity("pack", "Pack the stop by so many times what is too much", 1 / slope, "ratio"),
+                Quantity("pack", "Pack the stop by so many times what is too much", times, "ratio"),
             ),
             "too wide: pack the stop; too narrow: plane the stop's edges by as many times what is missing",
         ),
