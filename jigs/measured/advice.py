@@ -15,6 +15,8 @@ from jigs.words.quantity import Quantity
 # contradict each other, measure again. short: the wood does not hold the plan any more.
 Verdict = Literal["right", "correct", "unclear", "short"]
 
+LEAST_LEAF = 0.05  # mm: thinnest feeler leaf of most sets, or thin paper. Common practice, no source
+
 
 class Advice(Record):
     """One thing to do, or to leave. `id` never changes; sentences may."""

@@ -10,7 +10,7 @@ from geometry.measuring.estimate import Estimate, agree, combined, lit_twice
 from geometry.measuring.segment_angle import DryRing, light_of, tilt_from_half, tilt_from_ring
 from geometry.records import Record
 from jigs.asked.readings.readings import Readings
-from jigs.measured.advice import Advice, Words, estimated
+from jigs.measured.advice import LEAST_LEAF, Advice, Words, estimated
 from jigs.parts.sleds.angles import tilt_plate
 from jigs.words.quantity import Quantity
 
@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 TOPIC = "segment-angle"
 MOST = radians(1.0)  # cuts that are out by more were not set by plate or fences
-LEAST_LEAF = 0.05  # mm: the thinnest leaf of most feeler sets. Common practice, no source
+FENCE = 100.0  # mm of a fence, along which its turn is told
 TORUS, VESSEL = "segments.trial", "flat-segments.trial"
 
 
@@ -32,10 +32,10 @@ class _Trial(Record):
     ring: DryRing
     angle: float
     fences: bool  # of a sled, instead of the blade
-    foot: float = 0.0  # of the tilt plate, along the table, mm
+    foot: float = FENCE  # of the tilt plate, along the table, mm; of a fence, what is looked at
 
     def leaf(self, turn: float) -> float:
-        """What turns the tilt plate so far when it is under one end of its foot, mm."""
+        """What turns the tilt plate, or the fence, so far when it is under one end of its foot, mm."""
         return self.foot * tan(abs(turn))
 
 
@@ -106,7 +106,7 @@ def _advice(readings: Readings, trial: _Trial, words: Words) -> Iterator[Advice]
         says = (f"Each cut is out by {words.angle_within(tilt)}: no more than you can measure. Leave it.",)
         yield Advice(trial.id, TOPIC, "right", found, says)
         return
-    if not trial.fences and trial.leaf(tilt.value) < LEAST_LEAF / 2:
+    if trial.leaf(tilt.value) < LEAST_LEAF / 2:
         least = degrees(atan(LEAST_LEAF / 2 / trial.foot))
         says = (
             f"Each cut is {_much(tilt, words)}. Leave it: below {least:.3f}° you cannot set it better.",
@@ -139,7 +139,7 @@ def _what_to_do(trial: _Trial, tilt: Estimate, words: Words) -> str:
         way = "farther off square" if short else "nearer to square"
         return (
             f"Light at the {where}, {trial.ring.segments} segments: turn each fence {turn} {way}, which is "
-            f"{words.fine(100 * tan(abs(tilt.value)))} in {words.rule(100)} of it; cut a new ring of scrap."
+            f"{words.fine(trial.leaf(tilt.value))} in {words.rule(FENCE)} of it; cut a new ring of scrap."
         )
     end = "end at the blade" if short else "end away from the blade"
     return (

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import least_wood
 from geometry.measuring.estimate import Estimate
-from jigs.measured.advice import Advice, Words, estimated, sentences
+from jigs.measured.advice import LEAST_LEAF, Advice, Words, estimated, sentences
 from jigs.measured.since import rings_glued
 from jigs.measured.wedge_angle import GOOD, TRIAL
 from jigs.words.quantity import Quantity
@@ -42,12 +42,13 @@ def stop_advice(plan: TorusPlan) -> Iterator[Advice]:
         )
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", told, says)
         return
-    if not off.sure:
-        says = (f"Thick edges are out by {words.within(off)}: no more than you can measure. Leave the stop.",)
-        yield Advice(f"{TOPIC}.size", TOPIC, "right", told, says)
-        return
     ratio = 2 * tan(cut.half_wedge)
     pack, centre = plan.blank.packing * off.value / ratio, plan.blank.centre + off.value / ratio
+    if not off.sure or abs(pack) < LEAST_LEAF / 2:
+        why = "less than the thinnest paper sets right" if off.sure else "no more than you can measure"
+        says = (f"Thick edges are out by {words.within(off)}: {why}. Leave the stop.",)
+        yield Advice(f"{TOPIC}.size", TOPIC, "right", told, says)
+        return
     form = plan.job.form
     left = least_wood(replace(plan.blank, centre=centre), form.major_radius, form.tube)
     told = (

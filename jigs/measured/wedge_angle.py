@@ -13,7 +13,7 @@ from geometry.measuring import wedge_angle
 from geometry.measuring.estimate import Estimate, agree, lit_twice
 from geometry.records import Record
 from jigs.asked.readings.readings import Readings
-from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
+from jigs.measured.advice import LEAST_LEAF, Advice, Verdict, Words, estimated, sentences
 from jigs.measured.since import rings_glued
 from jigs.words.quantity import Quantity
 
@@ -135,7 +135,7 @@ def wedge_advice(plan: TorusPlan) -> Iterator[Advice]:
         )
         yield Advice(f"{TOPIC}.too-much", TOPIC, "unclear", read, says)
         return
-    verdict: Verdict = "correct" if found.error.sure else "right"
+    verdict: Verdict = "correct" if found.error.sure and not _too_fine(plan, found) else "right"
     yield Advice(
         f"{TOPIC}.wedge", TOPIC, verdict, (*read, *_of_wedge(plan, found)), _wedge(plan, found, words)
     )
@@ -156,7 +156,7 @@ def _no_light(readings: Readings) -> Iterator[Advice]:
 
 
 def _of_wedge(plan: TorusPlan, found: WedgeFound) -> tuple[Quantity, ...]:
-    shim = wedge_angle.wedge_shim(plan.blank, paper_length(plan.job, plan.ring_cut, plan.blank), found.turn)
+    shim = _shim(plan, found)
     return (
         Quantity("turn", "Second cut's angle, change", found.turn, "angle"),
         Quantity("wedge-angle", "Sled's wedge", found.right, "angle"),
@@ -169,8 +169,18 @@ def _of_wedge(plan: TorusPlan, found: WedgeFound) -> tuple[Quantity, ...]:
     )
 
 
+def _shim(plan: TorusPlan, found: WedgeFound) -> wedge_angle.WedgeShim:
+    return wedge_angle.wedge_shim(plan.blank, paper_length(plan.job, plan.ring_cut, plan.blank), found.turn)
+
+
+def _too_fine(plan: TorusPlan, found: WedgeFound) -> bool:
+    """Whether no paper is so thin: it would turn the wedge as far past as it is short."""
+    return abs(_shim(plan, found).thick_end) < LEAST_LEAF / 2
+
+
 def _remains(plan: TorusPlan, found: WedgeFound) -> float:
-    return included_angle_error(plan.blank, found.error.accuracy / found.rings)
+    left = abs(found.turn) if _too_fine(plan, found) else 0.0
+    return included_angle_error(plan.blank, left + found.error.accuracy / found.rings)
 
 
 def _unclear(found: WedgeFound, words: Words) -> tuple[str, ...]:
@@ -209,15 +219,25 @@ def _wedge(plan: TorusPlan, found: WedgeFound, words: Words) -> tuple[str, ...]:
             f"A new wedge of {degrees(found.right):.3f}°, no paper under it, does the same: make draws it so.",
             used,
         )
-    length = paper_length(plan.job, plan.ring_cut, plan.blank)
-    shim = wedge_angle.wedge_shim(plan.blank, length, found.turn)
+    size = f"each is {words.angle(abs(found.turn))} too {_size(found.error)}"
+    new = f"a new wedge of {degrees(found.right):.3f}°, no paper under it: make draws it so."
+    if _too_fine(plan, found):
+        papered = " with its paper" if found.papered else ""
+        return (
+            f"{found.rings} rings are out by {words.angle_within(found.error)}: {size}.",
+            f"Leave the wedge{papered} as it is: the thinnest paper, {words.fine(LEAST_LEAF)}, sets it no better; "
+            f"{remains}",
+            f"Closer than that is only {new}",
+            used,
+        )
+    length, shim = paper_length(plan.job, plan.ring_cut, plan.blank), _shim(plan, found)
     per_paper = wedge_angle.face_length(plan.blank) * found.rings / length * PAPER
     return sentences(
         f"{found.rings} rings span {words.angle(abs(found.error.value))} too {_much(found.error)}, give or take "
-        f"{words.angle(found.error.accuracy)}: each is {words.angle(abs(found.turn))} too {_size(found.error)}.",
+        f"{words.angle(found.error.accuracy)}: {size}.",
         *_what_to_do(shim.thick_end, shim.thin_end, shim.stop, lies.value if lies else 0.0, words),
         f"{words.fine(PAPER)} at the thick end changes the light by {words.fine(per_paper)}.",
-        f"Or make a new wedge of {degrees(found.right):.3f}°, no paper under it: make draws it so.",
+        f"Or make {new}",
         "Do the same to the end wedge." if plan.job.form.half_sanding else "",
         f"After it {remains}",
         used,

@@ -10,7 +10,7 @@ import numpy as np
 
 from geometry.measuring.harmonics import Harmonic, Wobble, shim, wobble
 from geometry.plane.edges import FloatArray
-from jigs.measured.advice import Advice, Verdict, Words
+from jigs.measured.advice import LEAST_LEAF, Advice, Verdict, Words
 from jigs.words.quantity import Quantity
 from jigs.work.lathe import EIGHT
 
@@ -122,6 +122,8 @@ def _blame(
 ) -> tuple[str, ...]:
     if vector.amplitude <= found.accuracy:
         return (f"The {whose} is right, as well as you can measure.",)
+    if (shim(vector) if where == "face" else vector.amplitude) < LEAST_LEAF / 2:
+        return (f"The {whose} is right, as well as it can be set.",)
     far, place = words.fine(vector.amplitude), _place(vector)
     if whose == "board":
         cure = "true it where it stands" if where != "face" else "face it where it stands"

@@ -75,6 +75,7 @@ def turned(wave: list[float], factor: float) -> str:
         ),
         ("[wedge_rings.trial]\nthick-edge = [45.9, 45.88, 45.87]", {"stop.size": "right"}),
         ("[wedge_rings.trial]\nthick-edge = [46.2, 46.18, 46.21]", {"stop.size": "correct"}),
+        ("[wedge_rings.trial]\nthick-edge = {reading = 45.8922, accuracy = 0.002}", {"stop.size": "right"}),
         (f"[glue_up.faces]\nthick = {EVEN}", {"ring-sizes.order": "right", "ring-sizes.radius": "right"}),
         (f"[glue_up.faces]\nthick = {EVEN[:4]}", {"ring-sizes.too-few": "unclear"}),
         (f"[glue_up.faces]\nthick = {[40, *EVEN[1:]]}", {"ring-sizes.unclear": "unclear"}),

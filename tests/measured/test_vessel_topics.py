@@ -49,6 +49,7 @@ def advice(folder: Path, planned: Proof, readings: str) -> list[Advice]:
     ("readings", "id", "verdict"),
     [
         ("[flat-segments.trial]\nring.light-at-rim = 0.4", "segment-angle.fences-n12", "correct"),
+        ("[flat-segments.trial]\nring.light-at-core = 0.06", "segment-angle.fences-n12", "right"),
         ("[flat-segments.trial]\nring.light-at-core = 0.02", "segment-angle.fences-n12", "right"),
         (STACK.format(42.1, 105.3), "vessel.stack", "right"),
         (STACK.format(42, 107), "vessel.stack", "correct"),

@@ -1,10 +1,12 @@
 """Readings of the check corner, from the file to the wedge that is drawn, and back."""
 
+import re
 from math import cos, degrees, radians, sin, tan
 from pathlib import Path
 
 import pytest
 
+from geometry.blanks.sawing import included_angle_error
 from geometry.measuring.wedge_angle import face_length
 from jigs.forms.solve import solve
 from jigs.measured.wedge_angle import paper_length, wedge_advice, wedge_found
@@ -78,6 +80,24 @@ def test_paper_that_lies_under_the_wedge_is_counted_in_what_to_do(tmp_path: Path
     plan = plan_with(tmp_path, f"[wedge_rings.trial]\ngap-at-{light}\npaper = 0.12")
     (advice,) = wedge_advice(plan)
     assert told in " ".join(advice.says)
+
+
+@pytest.mark.parametrize(("light", "paper"), [("rim", ""), ("hole", ""), ("hole", "\npaper = 0.12")])
+def test_less_than_half_the_thinnest_paper_is_left(tmp_path: Path, light: str, paper: str):
+    """The next wedge is drawn right all the same, and what stays at the last joint counts what is left."""
+    read = f"[wedge_rings.trial]\ngap-at-{light} = {{{{reading = {{0}}, accuracy = 0.01}}}}{paper}"
+    plan = plan_with(tmp_path, read.format(0.05))
+    (advice,) = wedge_advice(plan)
+    told = " ".join(advice.says)
+    assert advice.verdict == "right"
+    assert re.search(r"Leave the wedge( with its paper)? as it is: the thinnest paper", told)
+    assert not re.search("put |plane |take [0-9t]", told.replace("give or take", ""))
+    assert f"a new wedge of {degrees(plan.ring_cut.wedge_angle):.3f}°" in told
+    assert (light == "rim") == (drawn_angle(plan) > drawn_angle(plan_with(tmp_path, read.format(0))))
+    remains = 0.06 / face_length(plan.blank) / plan.check.rings
+    assert by_id(plan, advice.id)["remains"] == pytest.approx(included_angle_error(plan.blank, remains), rel=0.01)
+    (more,) = wedge_advice(plan_with(tmp_path, read.format(0.12)))
+    assert more.verdict == "correct"
 
 
 def test_good_rings_outdo_the_trials(tmp_path: Path):
