@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from geometry.bodies.section import Section, least_wall
 from geometry.measuring.estimate import Estimate
 from geometry.measuring.turned import Shift, Station, moved
 from geometry.records import Record
@@ -71,11 +72,22 @@ def as_turned(job: VesselJob, finished: Sequence[tuple[Station, float]]) -> Vess
         return job
     if not any(_under(one) for one in found) or any(one.slip or one.late for one in found):
         return job
-    by = {one.height: _under(one) for one in found}
-    heights = sorted({station.height for station, _ in finished})
-    shift = Shift(tuple(heights), tuple(by.get(height, 0.0) for height in heights))
+    shift = _shift(found, finished)
     inside = _moved(job.inside, shift) if job.inside else None
     return replace(job, outside=_moved(job.outside, shift), inside=inside)
+
+
+def wall_left(
+    section: Section, found: Sequence[StationRead], finished: Sequence[tuple[Station, float]]
+) -> float:
+    """The thinnest place of a wall whose inside was turned before its outside was turned so."""
+    return least_wall(moved(section.outer, _shift(found, finished), WITHIN), section.inner)[0]
+
+
+def _shift(found: Sequence[StationRead], finished: Sequence[tuple[Station, float]]) -> Shift:
+    by = {one.height: _under(one) for one in found}
+    heights = sorted({station.height for station, _ in finished})
+    return Shift(tuple(heights), tuple(by.get(height, 0.0) for height in heights))
 
 
 def _under(one: StationRead) -> float:

@@ -12,7 +12,7 @@ from geometry.measuring.harmonics import harmonic
 from geometry.measuring.vessel import square_left
 from jigs.measured.advice import Advice, Verdict, Words, listed, sentences
 from jigs.measured.glued import glued_rings
-from jigs.measured.outside import stations_read
+from jigs.measured.outside import stations_read, wall_left
 from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
@@ -177,13 +177,9 @@ def _stations(plan: VesselPlan) -> Iterator[Advice]:
     verdict: Verdict = "correct" if over or under else "right"
     lost = ""
     if under and plan.job.halves.ring is not None:
-        left, least = (
-            plan.wall[0] + min(one.off.value for one in found if one.off.sure) / 2,
-            plan.job.wall.least,
-        )
-        lost = (
-            f"The inside is turned already: the wall there has half of that less, {words.fine(left)} at worst"
-        )
+        left, least = wall_left(plan.section, found, plan.asked_sizes.finished), plan.job.wall.least
+        lost = "The inside is turned already, so the wall loses half of that there. "
+        lost += f"Its thinnest place, here or elsewhere, then has {words.fine(left)}"
         lost += f", under your least wall of {words.fine(least)}. Stop turning." if left < least else "."
         verdict = "short" if left < least else verdict
     elif under:
