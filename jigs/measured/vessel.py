@@ -215,14 +215,16 @@ def _wall(plan: VesselPlan) -> Iterator[Advice]:
         yield Advice(f"{TOPIC}.wall", TOPIC, verdict, told, says)
         return
     place = round(first.angle % (2 * np.pi) / (2 * np.pi / COUNT)) % COUNT + 1
-    off = min(2 * first.amplitude, float(walls[place - 1]) - plan.wall[0])  # no thinner than it was to be
+    thickest = float(walls[place - 1])
+    # No thinner than it was to be; and of one thin place among others alike none is too thick.
+    off = min(2 * first.amplitude, thickest - plan.wall[0], 2 * (thickest - float(np.median(walls))))
     sand = off > read[0].accuracy
     says = sentences(
         f"The inside is {words.fine(first.amplitude)} off the outside's axis: the wall is thickest at reading {place}.",
         f"Sand the outside there by up to {words.fine(off)}, running out to nothing half round; the thinnest place, "
         f"{words.fine(float(walls.min()))}, stays."
         if sand
-        else "It is no thicker there than it was to be: leave it.",
+        else "It is not too thick there: leave it.",
         thin,
     )
     yield Advice(

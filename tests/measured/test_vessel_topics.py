@@ -226,7 +226,8 @@ def test_an_inside_off_the_axis_is_found_with_its_place(tmp_path: Path, planned:
     [
         ([7, 7.14, 7.2, 7.14, 7, 6.86, 6.8, 6.86], "Sand the outside there by up to 0.20 mm"),
         ([7.4, 7.68, 7.8, 7.68, 7.4, 7.12, 7, 7.12], "Sand the outside there by up to 0.80 mm"),
-        ([6.96, 7, 6.96, 6.9, 6.96, 7, 6.96, 5], "no thicker there than it was to be: leave it"),
+        ([6.96, 7, 6.96, 6.9, 6.96, 7, 6.96, 5], "not too thick there: leave it"),
+        ([9, 9, 9, 9, 9, 9, 9, 7.5], "not too thick there: leave it"),  # where 9 mm are wanted
     ],
 )
 def test_no_wall_is_sanded_thinner_than_it_was_to_be(
