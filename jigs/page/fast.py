@@ -22,6 +22,7 @@ from jigs.page.drawing import drawing_of
 from jigs.plans.plan import Shape, by_form
 from jigs.plans.shape import TorusShape, VesselShape
 from jigs.stages.blank.check import blank_findings
+from jigs.remedies.glued import as_glued
 from jigs.stages.boards.at_hand import thickest
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.stack.check import stack_findings
@@ -74,9 +75,9 @@ def fast(reading: Reading, coarse: bool = False) -> Fast:
     try:
         shape = shaped(reading.job, coarse)
         drawing, verdicts = drawing_of(shape, coarse), [*by_form(shape, torus=_torus, vessel=_vessel)]
-        return Fast(drawing, verdicts, said(_known(shape)))
+        return Fast(drawing, verdicts, said(as_glued(_known(shape), reading.job.readings)))
     except Refused as refused:
-        return _undrawn(refused.findings)
+        return _undrawn(as_glued(refused.findings, reading.job.readings))
     except Exception:  # whatever it stumbles over: the page lives on, and the file is as it was
         return _undrawn([FAULT])
 

@@ -12,6 +12,7 @@ from jigs.measured.advice import Advice as Found
 from jigs.measured.blank import blank_text
 from jigs.page.contract_state import Advice, Jig, Measured, PieceName, Remedy, RemedyLine, Sheet, Slow, Steps
 from jigs.page.fast import read, said
+from jigs.remedies.glued import as_glued
 from jigs.remedies.offered import Remedy as Offered
 from jigs.remedies.offered import remedies
 from jigs.remedies.order import of_a_machine
@@ -47,7 +48,8 @@ def slow(text: str, path: Path, root: Path, lean: bool = False) -> Iterator[Slow
         proof = prove(reading.job, lean)
         told = work(proof.plan, proof.parts, proof.notes, proof.without)
     except Refused as refused:
-        yield from _refused(reading.source, path, refused.findings)
+        found = as_glued(refused.findings, reading.job.readings)
+        yield from _refused(reading.source, path, found)
         return
     yield proof
     yield _made(told, _measured(proof, root))

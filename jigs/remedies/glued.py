@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
@@ -21,6 +21,9 @@ if TYPE_CHECKING:
 
 OTHERS = Finding("glued-rings", "the glued rings would be others")
 TURNED = ("outside.", "inside.", "reversing.")  # of a vessel: all its rings are glued by then
+OF_RINGS = {"form", "rings", "layup", "staves"}  # sections of which a ring is made
+NOT_OF_RINGS = {"form.lining", "form.half_sanding", "form.least_wall"}
+STAYS = "the glued rings cannot be cut anew: only what leaves them as they are would do"
 SAME = 1e-6  # mm
 
 
@@ -45,6 +48,19 @@ class Made(Record):
 def some_glued(readings: Readings) -> bool:
     """Whether there is wood already that a job has to go on with."""
     return glued_rings(readings).count > 0 or _all_glued(readings)
+
+
+def as_glued(findings: Iterable[Finding], readings: Readings) -> tuple[Finding, ...]:
+    """Findings that offer nothing which the glue excludes; those of the glued rings themselves know of it."""
+    if not some_glued(readings):
+        return tuple(findings)
+    return tuple(replace(one, remedy=STAYS) if _of_rings(one) else one for one in findings)
+
+
+def _of_rings(finding: Finding) -> bool:
+    table = finding.key.partition(".")[0]
+    own = finding.code.startswith("glued-")
+    return bool(finding.remedy) and table in OF_RINGS and finding.key not in NOT_OF_RINGS and not own
 
 
 def _all_glued(readings: Readings) -> bool:

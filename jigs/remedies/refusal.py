@@ -25,6 +25,7 @@ def with_remedies(path: Path, quiet: bool = False) -> Iterator[None]:
 def _advised(path: Path, refused: Refused, quiet: bool) -> Refused:
     from jigs.asked import toml_source
     from jigs.asked.jobfile import job_of
+    from jigs.remedies.glued import as_glued
     from jigs.remedies.offered import remedies
     from jigs.remedies.words import remedies_json, remedies_text
     from jigs.stages.shop.assumed import assumed_in_verdict, assumed_text
@@ -35,9 +36,12 @@ def _advised(path: Path, refused: Refused, quiet: bool) -> Refused:
         return refused
     with progress_bar(quiet) as progress:
         found = remedies(source, path, progress=progress)
-    if found is None:
+    try:
+        job = job_of(source, path)
+    except Refused:
         return refused
-    job = job_of(source, path)
+    if found is None:
+        return Refused(as_glued(refused.findings, job.readings))
     assumed = assumed_in_verdict(job)
     questions = "\n".join(question.told for question in job.questions)
     advice = [assumed_text(assumed), questions, remedies_text(found, source)]

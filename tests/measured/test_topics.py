@@ -12,16 +12,21 @@ from geometry.bodies.torus import wall_left
 from jigs.asked import toml_source
 from jigs.asked.jobfile import load
 from jigs.asked.readings.machine import drawn_size, machine_fit
+from jigs.asked.readings.readings import Readings
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.measured.advice import Advice
 from jigs.measured.first_side import turned_advice
+from jigs.page.contract_state import Slow
+from jigs.page.slow import slow
 from jigs.parts.probes import ArcRadius
 from jigs.plans.torus import TorusPlan
+from jigs.remedies.glued import as_glued
 from jigs.remedies.offered import remedies
+from jigs.remedies.refusal import with_remedies
 from jigs.sets.measured import measured
 from jigs.sets.rack import draw, prove
-from jigs.words.findings import Refused
+from jigs.words.findings import Finding, Refused
 from tests.measured.garland import read, with_readings
 
 EVEN = [46.2 if ring in (1, 9, 10, 18) else 45.7 for ring in range(1, 19)]  # END faces are not trued yet
@@ -271,6 +276,24 @@ def test_no_other_blank_is_offered_to_a_side_that_is_turned_too_far(tmp_path: Pa
     with pytest.raises(Refused, match="a bolt has to pull"):
         prove(load(job))
     assert remedies(toml_source.read(job), job) is None
+    with pytest.raises(Refused, match="glued rings cannot be cut anew") as refused, with_remedies(job, quiet=True):
+        prove(load(job))
+    (page,) = {one.findings[0].text for one in slow(job.read_text("utf-8"), job, tmp_path) if isinstance(one, Slow)}
+    for told in (str(refused.value), page):
+        assert "smaller core" not in told
+        assert "thicker tube" not in told
+
+
+def test_what_glue_does_not_exclude_stays_in_a_refusal(tmp_path: Path):
+    glued = read(tmp_path, "[glue_up.check-halves]\nlight-at-rim = [0, 0]").readings
+    own = [
+        Finding("bolt-opens-joints", "the joints open", "use a smaller core", "form.core_opening"),
+        Finding("brace-bends", "a brace bends", "use thicker boards", "boards.thickness"),
+        Finding("glued-short", "they are short", "make the tube thinner", "form.turning_allowance"),
+    ]
+    assert as_glued(own, Readings()) == tuple(own)
+    assert [one.remedy for one in as_glued(own, glued)][1:] == [one.remedy for one in own][1:]
+    assert as_glued(own, glued)[0].remedy != own[0].remedy
 
 
 def test_a_shop_value_that_was_read_needs_no_key(tmp_path: Path):
