@@ -137,7 +137,10 @@ def unset_paper() -> AbstractContextManager[object]:
     """In place of each PDF a print of its content: the same for the same, another for any other."""
     return mock.patch.multiple(
         "jigs.render.pdf.typeset",
-        _set=lambda template, content: hashlib.sha256(template.encode() + content).digest(),
+        _set=lambda templates, contents: [
+            hashlib.sha256(template.encode() + content).digest()
+            for template, content in zip(templates, contents, strict=True)
+        ],
         unscaled=bytes,
     )
 

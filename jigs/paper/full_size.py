@@ -21,7 +21,8 @@ from jigs.files.svg import NAMESPACE
 from jigs.paper.page import FOOT, MARGIN, SIDE, SIZES
 from jigs.paper.tiles import tiling
 from jigs.parts.part import Part
-from jigs.render.pdf.full_size import Pattern, Share, Sheet, Shown, Size, full_size_pdf
+from jigs.render.pdf.full_size import Pattern, Share, Sheet, Shown, Size, full_size_document
+from jigs.render.pdf.typeset import Document
 from jigs.words.lengths import PROOF_LINE, Unit, parse_length, show_length
 
 EDGE, THIN = 0.25, 0.15  # mm, of lines; the middle of a line is the edge
@@ -133,14 +134,14 @@ ARROWS = {"\u2190": "left", "\u2191": "up", "\u2192": "right", "\u2193": "down"}
 JOIN = "Lay cross over cross, hold the sheets to a light, tape them."
 
 
-def full_size(parts: Sequence[Part], job: Job) -> bytes:
-    """The PDF. A coupon is left out: it measures the machine that makes it."""
+def full_size(parts: Sequence[Part], job: Job) -> Document:
+    """What is set as a PDF. A coupon is left out: it measures the machine that makes it."""
     drawn = [part for part in parts if not part.jig.first]
     patterns = [pattern(part, job.unit) for part in drawn]
     words = [_words(part, job) for part in drawn]
     paper, told = SIZES[job.workshop.paper.size], PROOF_LINE[job.unit]
     sheets = list(sheets_of(patterns, words, paper))
-    return full_size_pdf(job.title, paper, (parse_length(told, job.unit), told), patterns, sheets)
+    return full_size_document(job.title, paper, (parse_length(told, job.unit), told), patterns, sheets)
 
 
 def _words(part: Part, job: Job) -> str:

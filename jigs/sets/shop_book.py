@@ -156,20 +156,20 @@ def paper_files(plan: Plan, parts: Sequence[Part]) -> Files:
     from jigs.paper.ring_sheets import ring_pages
     from jigs.paper.tape import tape_pages
     from jigs.paper.tape_labels import label_pages
-    from jigs.render.pdf.full_size import sheets_pdf
+    from jigs.render.pdf.full_size import sheets_document
+    from jigs.render.pdf.typeset import typeset
 
     title, paper = plan.job.title, SIZES[plan.job.workshop.paper.size]
-    with _refusing(FULL_SIZE):
-        files = {FULL_SIZE: full_size(parts, plan.job)}
+    documents = {FULL_SIZE: full_size(parts, plan.job)}
     for file, what, sheets in (
         (LABELS, "labels", label_pages(plan)),
         (TAPES, "tape layouts", tape_pages(plan)),
         (RINGS, "rings", ring_pages(plan)),
     ):
         if sheets:
-            with _refusing(file):
-                files[file] = sheets_pdf(f"{title}: {what}", paper, as_printed(sheets))
-    return files
+            documents[file] = sheets_document(f"{title}: {what}", paper, as_printed(sheets))
+    with _refusing(", ".join(documents)):
+        return dict(zip(documents, typeset(*documents.values()), strict=True))
 
 
 @contextmanager

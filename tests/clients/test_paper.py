@@ -10,6 +10,7 @@ from svgpathtools import svg2paths
 
 from jigs.files.svg import write_svg
 from jigs.paper.full_size import full_size
+from jigs.render.pdf.typeset import typeset
 from jigs.sets.rack import rack
 from tests.clients.test_librecad import grey, longest_run
 from tests.examples import parts_of_example, plan_of_example
@@ -25,7 +26,7 @@ def drawn(request, tmp_path_factory):
     plan = plan_of_example(request.param)
     parts = rack(plan)[0]
     file = tmp_path_factory.mktemp("paper") / "full-size.pdf"
-    file.write_bytes(full_size(parts, plan.job))
+    file.write_bytes(*typeset(full_size(parts, plan.job)))
     return RULER[request.param], file
 
 

@@ -14,8 +14,7 @@ from jigs.render.book.gather import book_of
 from jigs.render.pdf.length import MM, step_height
 from jigs.render.pdf.letters import ADVANCES, CAPITAL, OTHER
 from jigs.render.pdf.paper import content, pinned_height, svg_size, way_of
-from jigs.render.pdf.typeset import CHILD
-from jigs.render.pdf.ways import Pinned
+from jigs.render.pdf.typeset import CHILD, plain
 from tests.render.sample import PICTURE, pictures_of, sample
 from tests.work.test_every_work import work_of
 
@@ -45,7 +44,7 @@ def test_a_step_is_never_higher_than_said_and_mostly_as_high(name: str) -> None:
     steps = [step for chapter in book.chapters for step in chapter.steps]
     ways = [way_of(step, True, PAGE, high) for step in steps]
     given = content(book, pictures, "A4")
-    pinned = [Pinned(**given["pinned"][sheet.place]) for sheet in book.sheets]
+    pinned = [given["pinned"][sheet.place] for sheet in book.sheets]
     room = PAGE[0] * MM
     said = [step_height(step, way, room, high * MM, True) for step, way in zip(steps, ways, strict=True)]
     said += [pinned_height(sheet.steps, way, room) for sheet, way in zip(book.sheets, pinned, strict=True)]
@@ -70,7 +69,7 @@ def _measured(given: dict[str, Any]) -> list[float]:
         one=True,
         font_paths=[FONTS],
         ignore_system_fonts=True,
-        sys_inputs={"content": json.dumps(given)},
+        sys_inputs={"content": json.dumps(plain(given))},
     )
     heights: list[float] = json.loads(found)
     return heights

@@ -6,8 +6,8 @@ import sys
 
 import pytest
 
-from jigs.render.pdf.full_size import FullSize, sheets_pdf
-from jigs.render.pdf.typeset import typeset
+from jigs.render.pdf.full_size import FullSize, sheets_document
+from jigs.render.pdf.typeset import Document, typeset
 
 SQUARE = (
     '<svg xmlns="http://www.w3.org/2000/svg" width="210mm" height="297mm" viewBox="0 0 210 297">'
@@ -17,12 +17,13 @@ SQUARE = (
 
 def test_a_page_is_set_without_loading_the_typesetter_here(monkeypatch):
     monkeypatch.delitem(sys.modules, "typst", raising=False)  # another test may have loaded it
-    pdf = sheets_pdf("Größe “A” − ½", (210.0, 297.0), [FullSize("a square", SQUARE)])
+    document = sheets_document("Größe “A” − ½", (210.0, 297.0), [FullSize("a square", SQUARE)])
+    (pdf,) = typeset(document)
     assert pdf.startswith(b"%PDF-")
-    assert pdf == sheets_pdf("Größe “A” − ½", (210.0, 297.0), [FullSize("a square", SQUARE)])
+    assert typeset(document, document) == [pdf, pdf]
     assert "typst" not in sys.modules
 
 
 def test_what_cannot_be_set_is_told_in_the_typesetters_words():
     with pytest.raises(RuntimeError, match="expected content"):
-        typeset("sheets.typ", {"title": 3})
+        typeset(Document("sheets.typ", {"title": 3}))

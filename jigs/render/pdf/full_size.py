@@ -6,13 +6,12 @@ These have an index, then a page for each sheet as it is laid out.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import asdict
 from itertools import pairwise
 from math import floor
 
 from geometry.grouping import gathered
 from geometry.records import Record
-from jigs.render.pdf.typeset import typeset
+from jigs.render.pdf.typeset import Document
 
 Point = tuple[float, float]
 Size = tuple[float, float]
@@ -75,20 +74,20 @@ ROW, HEAD, MARGINS = (
 )  # mm: of a line of the index, above the first, of its page above and below
 
 
-def full_size_pdf(
+def full_size_document(
     title: str, paper: Size, ruler: tuple[float, str], patterns: Sequence[Pattern], sheets: Sequence[Sheet]
-) -> bytes:
+) -> Document:
     """The whole file. `ruler` is the length (mm) of the lines to measure a print by, and what it is called."""
     index = _index(len(patterns), sheets, paper)
     content = {
         "title": title,
         "paper": paper,
-        "index": [[asdict(line) for line in page] for page in index],
+        "index": index,
         "ruler": {"long": ruler[0], "told": ruler[1]},
-        "patterns": [asdict(pattern) for pattern in patterns],
-        "sheets": [asdict(sheet) for sheet in sheets],
+        "patterns": patterns,
+        "sheets": sheets,
     }
-    return typeset("full-size.typ", content)
+    return Document("full-size.typ", content)
 
 
 def _index(count: int, sheets: Sequence[Sheet], paper: Size) -> list[list[Listed]]:
@@ -113,7 +112,6 @@ class FullSize(Record):
     svg: str
 
 
-def sheets_pdf(title: str, paper: tuple[float, float], sheets: Sequence[FullSize]) -> bytes:
+def sheets_document(title: str, paper: tuple[float, float], sheets: Sequence[FullSize]) -> Document:
     """A page of this size (mm) for each, with a bookmark."""
-    content = {"title": title, "paper": paper, "sheets": [asdict(sheet) for sheet in sheets]}
-    return typeset("sheets.typ", content)
+    return Document("sheets.typ", {"title": title, "paper": paper, "sheets": sheets})

@@ -21,7 +21,7 @@ from jigs.render.pdf.length import (
     step_height,
 )
 from jigs.render.pdf.letters import Word, filled, lines, width, words
-from jigs.render.pdf.typeset import typeset
+from jigs.render.pdf.typeset import Document, typeset
 from jigs.render.pdf.ways import ALONE, ON_SEVERAL, PICTURED, PINNED, SHARED, Pinned, Way
 from jigs.work.model import Work
 
@@ -36,7 +36,7 @@ def book_pdf(work: Work, pictures: Mapping[str, str] = NO_PICTURES, paper: str =
 
     `pictures` are SVG texts by id. Raises KeyError for a paper other than A4 or Letter.
     """
-    return typeset("book.typ", content(book_of(work, pictures), pictures, paper))
+    return typeset(Document("book.typ", content(book_of(work, pictures), pictures, paper)))[0]
 
 
 def content(book: Book, pictures: Mapping[str, str], paper: str) -> dict[str, Any]:
@@ -44,9 +44,9 @@ def content(book: Book, pictures: Mapping[str, str], paper: str) -> dict[str, An
     name, width, height = PAPER[paper]
     page = (width - ASIDE, height - OVER)
     return {
-        "book": asdict(book),
+        "book": book,
         "ways": dict(_ways(book, pictures, page)),
-        "pinned": {sheet.place: asdict(pinned_way(sheet.steps, page)) for sheet in book.sheets},
+        "pinned": {sheet.place: pinned_way(sheet.steps, page) for sheet in book.sheets},
         "pictures": dict(pictures),
         "paper": name,
     }

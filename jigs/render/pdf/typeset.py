@@ -1,14 +1,18 @@
-"""A PDF set by Typst from a template beside this, in the fonts beside it, with the same bytes each time."""
+"""PDFs set by Typst from templates beside this, in the fonts beside it, with the same bytes each time."""
 
 from __future__ import annotations
 
 import json
+import marshal
 import re
 import subprocess
 import sys
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
+from dataclasses import fields
 from pathlib import Path
-from typing import Any
+from typing import Any, NamedTuple, cast
+
+from geometry.records import Record
 
 CHILD = Path(__file__).with_name("typeset_child.py")
 # What the fonts are known to have (a test looks); what they lack is shown as U+FFFD.
@@ -19,29 +23,40 @@ LACKING = re.compile(
 SHOWN = "\ufffd"
 
 
-def typeset(template: str, content: Mapping[str, Any]) -> bytes:
-    """PDF/UA, text selectable, fonts embedded, never scaled by a viewer; the template gets the content as JSON.
+class Document(NamedTuple):
+    """What becomes one PDF; the template gets the content as JSON, records as what they are made of."""
 
-    Raises RuntimeError for what the template cannot set.
+    template: str
+    content: Mapping[str, Any]
+
+
+def typeset(*documents: Document) -> list[bytes]:
+    """PDF/UA, text selectable, fonts embedded, never scaled by a viewer; all set by one process, which takes as long
+    to start as a page of labels.
+
+    Raises RuntimeError for what a template cannot set.
     """
-    return unscaled(_set(template, json.dumps(_known(content)).encode()))
+    contents = [json.dumps(plain(one.content)).encode() for one in documents]
+    return [unscaled(pdf) for pdf in _set([one.template for one in documents], contents)]
 
 
-def _set(template: str, content: bytes) -> bytes:
-    command = [sys.executable, "-P", str(CHILD), template]
-    done = subprocess.run(command, input=content, capture_output=True, check=False)
+def _set(templates: Sequence[str], contents: Sequence[bytes]) -> list[bytes]:
+    command = [sys.executable, "-P", str(CHILD), *templates]
+    done = subprocess.run(command, input=b"\n".join(contents), capture_output=True, check=False)
     if done.returncode:
         raise RuntimeError(done.stderr.decode(errors="replace"))
-    return done.stdout
+    return cast("list[bytes]", marshal.loads(done.stdout))
 
 
-def _known(content: Any) -> Any:
+def plain(content: Any) -> Any:
     """The same with what the fonts lack shown as that, in whatever it is made of."""
     if isinstance(content, str):
         return LACKING.sub(SHOWN, content.replace("\u2212", "\u2013"))
+    if isinstance(content, Record):
+        return {field.name: plain(getattr(content, field.name)) for field in fields(content)}
     if isinstance(content, Mapping):
-        return {key: _known(value) for key, value in content.items()}
-    return [_known(value) for value in content] if isinstance(content, list | tuple) else content
+        return {key: plain(value) for key, value in content.items()}
+    return [plain(value) for value in content] if isinstance(content, list | tuple) else content
 
 
 def unscaled(pdf: bytes) -> bytes:
