@@ -21,8 +21,8 @@ from jigs.page.contract import Fast, Said, Verdict
 from jigs.page.drawing import drawing_of
 from jigs.plans.plan import Shape, by_form
 from jigs.plans.shape import TorusShape, VesselShape
-from jigs.stages.blank.check import blank_findings
 from jigs.remedies.glued import as_glued
+from jigs.stages.blank.check import blank_findings
 from jigs.stages.boards.at_hand import thickest
 from jigs.stages.layup.check.layup import layup_findings
 from jigs.stages.stack.check import stack_findings
