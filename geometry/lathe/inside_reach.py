@@ -69,11 +69,17 @@ def _from_the_top(hollow: Profile, edge: Profile) -> tuple[FloatArray, FloatArra
 
 def _looked_at(profile: Profile) -> FloatArray:
     """Points (m, 2) along a rising profile, each a trace higher than the last, so that steps stay in order."""
-    rows, t = profile.vertices, np.linspace(0.0, 1.0, _PIECES + 1)
-    sweep = 4.0 * np.arctan(rows[:-1, 2, None])
-    points = points_along(rows[:-1, None, :2], rows[1:, None, :2], sweep, t).reshape(-1, 2)
+    points = _along(profile)[0].reshape(-1, 2)
     points[:, 1] = np.maximum.accumulate(points[:, 1]) + 1e-9 * np.arange(len(points))
     return points
+
+
+def _along(profile: Profile) -> tuple[FloatArray, FloatArray]:
+    """Points (edges, m, 2) from one end of each edge to the other, and which way it goes there, (edges, m)."""
+    start, end = profile.vertices[:-1, None, :2], profile.vertices[1:, None, :2]
+    sweep, t = 4.0 * np.arctan(profile.vertices[:-1, 2, None]), np.linspace(0.0, 1.0, _PIECES + 1)
+    dx, dy = end[..., 0] - start[..., 0], end[..., 1] - start[..., 1]
+    return points_along(start, end, sweep, t), np.arctan2(dy, dx) + (t - 0.5) * sweep
 
 
 def _neck(out: FloatArray) -> FloatArray:
@@ -99,13 +105,10 @@ def riding_radius(edge: Profile) -> float:
 
     That of the circle at a height over the slope's sine: on a flat floor a plate does not ride.
     """
-    found = [math.inf]
-    for one in edge.edges():
-        for t in np.linspace(0.0, 1.0, _PIECES + 1):
-            x, slope = one.point_at(t)[0], abs(math.sin(one.heading(t)))
-            if slope > _FLAT and x > _LEAST_RADIUS:
-                found.append(x / slope)
-    return min(found)
+    points, headings = _along(edge)
+    x, slope = points[..., 0], np.abs(np.sin(headings))
+    rides = (slope > _FLAT) & (x > _LEAST_RADIUS)
+    return float(np.min(x[rides] / slope[rides], initial=math.inf))
 
 
 _STEP = 0.5  # mm between the depths that are tried

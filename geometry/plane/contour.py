@@ -171,12 +171,14 @@ class Contour(Record, eq=False):
         return float(x0), float(y0), float(x1), float(y1)
 
     def _turning_points(self) -> FloatArray:
+        """Where arcs run along an axis."""
         arcs = np.flatnonzero(self.vertices[:, 2])
-        start, end, sweep = self.points[arcs], self.ends[arcs], self.sweeps[arcs, None]
-        heading = np.arctan2(*(end - start).T[::-1])[:, None] - sweep / 2.0
-        turn = (np.arange(4) * (np.pi / 2.0) - heading) * np.sign(sweep)
-        t = np.minimum(turn % (2.0 * np.pi) / np.abs(sweep), 1.0)
-        return points_along(start[:, None], end[:, None], sweep, t).reshape(-1, 2)
+        start, end, sweep = self.points[arcs], self.ends[arcs], self.sweeps[arcs]
+        heading = np.arctan2(*(end - start).T[::-1]) - sweep / 2.0
+        turn = (np.arange(4)[:, None] * (np.pi / 2.0) - heading) * np.sign(sweep)
+        t = turn % (2.0 * np.pi) / np.abs(sweep)
+        on, of = t < 1.0, np.nonzero(t < 1.0)[1]
+        return points_along(start[of], end[of], sweep[of], t[on])
 
     @cached_property
     def table(self) -> Table:
