@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 
+from jigs.asked.inside import inside_of
+from jigs.asked.keys import KEYS
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.lid.plan import LEAST_BEARS, LidPlan
 from jigs.words.findings import Finding
@@ -11,6 +14,7 @@ from jigs.words.findings import Finding
 LOOSE = 1.0  # mm all round at the driest, which is worth a note. Common practice, no source
 APART = 0.3  # mm, least from the pot's rim to a lid that lies on the ledge. Common practice, no source
 SHOWS = 1.0  # mm from rim to lid, over which the gap is seen. Common practice, no source
+LEAST_SEAT = next(key.least for key in KEYS if key.path == "lid.seat") or 0.0
 BELOW = 1.0  # mm, least under the flange's end
 
 
@@ -65,8 +69,23 @@ def _apart(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:
             f"the lid lies on the pot's ledge by its flange of {show(lid.seat)}, so that it stands {show(lid.over)} "
             "off the rim all round, and the gap shows"
         )
-        remedy = f"use a seat of {least}, or make the pot's rebate {job.at_most(lid.seat - APART)} deep"
+        seat, deep = lid.seat - lid.over + APART, lid.seat - APART
+        ways = [f"use a seat of {least}"] if seat >= LEAST_SEAT else []
+        ways += [f"make the pot's rebate {job.at_most(deep)} deep"] if _has_ledge_at(job, deep) else []
+        remedy = ", or ".join(ways) or "use a shorter seat, and a deeper rebate in the pot"
         yield job.warning("lid-stands-off", message, key="lid.seat", remedy=remedy)
+
+
+def _has_ledge_at(job: VesselJob, deep: float) -> bool:
+    """Whether the pot has an inside with its rebate so deep."""
+    if job.pot is None:
+        return False
+    pot = job.pot.job
+    try:
+        inside_of(replace(pot, rebate=replace(pot.rebate, depth=deep)))
+    except ValueError:
+        return False
+    return True
 
 
 def _wood(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:

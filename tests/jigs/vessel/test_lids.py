@@ -162,6 +162,23 @@ def test_a_lid_that_stands_off_the_rim_is_warned_about_and_either_remedy_closes_
 
 
 @pytest.mark.parametrize(
+    ("seat", "depth", "offered"),
+    [
+        (4, 1, "make the pot's rebate 3.7 mm deep"),  # no seat is as short as 1.3 mm
+        (60, 5, "use a seat of 5.3 mm"),  # 59.7 mm down the pot is narrower than a rebate 3 mm wide
+        (60, 1, "use a shorter seat, and a deeper rebate in the pot"),
+    ],
+)
+def test_what_a_lid_off_its_rim_is_offered_can_be_had(tmp_path, seat, depth, offered):
+    lid, pot = (
+        [("seat = 8", f"seat = {seat}")],
+        [(REBATE[0], REBATE[1].replace("depth = 5", f"depth = {depth}"))],
+    )
+    (told,) = [one for one in plan_of(tmp_path, lid, pot).notes if one.code == "lid-stands-off"]
+    assert told.remedy == offered
+
+
+@pytest.mark.parametrize(
     ("lid", "pot", "code", "key"),
     [
         ([('pot = "acorn"', 'pot = "acron"')], [], "no-pot", "lid.pot"),
