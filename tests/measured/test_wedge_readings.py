@@ -95,7 +95,9 @@ def test_less_than_half_the_thinnest_paper_is_left(tmp_path: Path, light: str, p
     assert f"a new wedge of {degrees(plan.ring_cut.wedge_angle):.3f}°" in told
     assert (light == "rim") == (drawn_angle(plan) > drawn_angle(plan_with(tmp_path, read.format(0))))
     remains = 0.06 / face_length(plan.blank) / plan.check.rings
-    assert by_id(plan, advice.id)["remains"] == pytest.approx(included_angle_error(plan.blank, remains), rel=0.01)
+    assert by_id(plan, advice.id)["remains"] == pytest.approx(
+        included_angle_error(plan.blank, remains), rel=0.01
+    )
     (more,) = wedge_advice(plan_with(tmp_path, read.format(0.12)))
     assert more.verdict == "correct"
 

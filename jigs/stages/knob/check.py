@@ -17,7 +17,7 @@ from jigs.words.lengths import force_text, stress_texts
 UNDER = 2.0  # least wood under the hole
 SHOULDER = 1.5  # least of the knob's foot round its tenon
 LEAST_TOP = 0.0
-PLACES = 100  # heights at which it is bent
+PLACES = 100  # heights at which it is bent, beside its corners
 
 
 def knob_findings(job: VesselJob, knob: KnobPlan | None) -> Iterator[Finding]:
@@ -58,16 +58,17 @@ def knob_findings(job: VesselJob, knob: KnobPlan | None) -> Iterator[Finding]:
 def _slim(job: VesselJob, knob: KnobPlan) -> Iterator[Finding]:
     """Where a push bends it most, of a hand or a light cut where it is half its width; its grain runs along it."""
     allowed, line = allowed_along([knob.species]), knob.profile
-    heights = np.linspace(line.bottom, line.top, PLACES).tolist()
-    pushed = max(z for z in heights if 4 * line.radius_at(z) >= knob.widest)
-    stress, z = max((bending(SIDE, pushed - z, line.radius_at(z)), z) for z in heights if z <= pushed)
+    heights = np.linspace(line.bottom, line.top, PLACES)
+    places = [*((z, line.radius_at(z)) for z in heights.tolist()), *line.vertices[:, 1::-1].tolist()]
+    pushed = max(z for z, radius in places if 4 * radius >= knob.widest)
+    stress, z, radius = max((bending(SIDE, pushed - z, r), z, r) for z, r in places if z <= pushed)
     if stress <= allowed:
         return
     show, (has, most) = job.show, stress_texts(stress, allowed, job.unit)
     least = job.at_least(least_diameter(SIDE, pushed - z, allowed))
     yield job.warning(
         "knob-slim",
-        f"the knob is {show(2 * line.radius_at(z))} across, {show(z)} over the lid: a push of "
+        f"the knob is {show(2 * radius)} across, {show(z)} over the lid: a push of "
         f"{force_text(SIDE, job.unit)} {show(pushed)} over it bends it with {has}; {most} is the most for its wood "
         "along the grain",
         key="knob",

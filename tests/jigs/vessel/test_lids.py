@@ -388,6 +388,22 @@ def test_a_knob_that_ends_in_a_point_is_not_weak_for_its_tip(tmp_path):
     assert not [one for one in plan_of(tmp_path, lid).notes if one.code == "knob-slim"]
 
 
+@pytest.mark.parametrize(
+    ("edges", "told"),
+    [
+        (
+            "[[0, 18], [10, 18], [10, 60], [10.1, 60], [10.1, 18], [20, 18]]",
+            [],
+        ),  # a flange as thin as a sheet
+        ("[[0, 18], [10, 12], [10, 5], [10.1, 5], [10.1, 18], [28, 18]]", ["5.0 mm across, 10.0 mm over"]),
+    ],
+)
+def test_a_knob_is_bent_at_its_corners_too(tmp_path, edges, told):
+    lid = [(STATIONS, f"[knob]\nedges = {edges}\n")]
+    found = [one.message for one in plan_of(tmp_path, lid).notes if one.code == "knob-slim"]
+    assert [part in message for part, message in zip(told, found, strict=True)] == [True] * len(told)
+
+
 def test_a_knob_belongs_to_a_lid(tmp_path):
     written(tmp_path, pot=[("[rings]", KNOB + "\n[rings]")])
     with pytest.raises(Refused) as caught:
