@@ -276,9 +276,14 @@ def test_no_other_blank_is_offered_to_a_side_that_is_turned_too_far(tmp_path: Pa
     with pytest.raises(Refused, match="a bolt has to pull"):
         prove(load(job))
     assert remedies(toml_source.read(job), job) is None
-    with pytest.raises(Refused, match="glued rings cannot be cut anew") as refused, with_remedies(job, quiet=True):
+    with (
+        pytest.raises(Refused, match="glued rings cannot be cut anew") as refused,
+        with_remedies(job, quiet=True),
+    ):
         prove(load(job))
-    (page,) = {one.findings[0].text for one in slow(job.read_text("utf-8"), job, tmp_path) if isinstance(one, Slow)}
+    (page,) = {
+        one.findings[0].text for one in slow(job.read_text("utf-8"), job, tmp_path) if isinstance(one, Slow)
+    }
     for told in (str(refused.value), page):
         assert "smaller core" not in told
         assert "thicker tube" not in told

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from jigs.words.quantity import Quantity
+from jigs.words.quantity import Kind, Quantity
 from jigs.work.changes import changes, record
 from jigs.work.model import Operation, Work
 from tests.jigs.wood.whole_jobs import ALL
@@ -93,6 +93,26 @@ def test_a_difference_that_nobody_can_set_is_none() -> None:
     old, new = (with_operations(step("a.cut", (1,), stop=stop)) for stop in (10.0, 10.004))
     assert compared(old, new) == []
     assert compared(old, with_operations(step("a.cut", (1,), stop=10.01))) != []
+
+
+@pytest.mark.parametrize(
+    ("kind", "before", "same", "other"),
+    [
+        ("angle", 0.1, 0.100_009, 0.100_02),  # radians; plates carry a thousandth of a degree
+        ("minutes", 100.0, 95.5, 94.0),
+        ("text", "left", "left", "right"),
+        ("count", 4, 4, 5),
+    ],
+)
+def test_each_kind_of_setting_has_its_own_least_difference(
+    kind: Kind, before: float | str, same: float | str, other: float | str
+) -> None:
+    def work(value: float | str) -> Work:
+        told = (Quantity("one", "one", value, kind),)
+        return with_operations(Operation("a.cut", "Do it.", "bench", settings=told))
+
+    assert compared(work(before), work(same)) == []
+    assert compared(work(before), work(other)) == [("a.cut", "one", before, other)]
 
 
 def test_a_set_without_a_record_is_not_compared() -> None:

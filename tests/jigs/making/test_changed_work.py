@@ -140,6 +140,7 @@ def test_so_many_settings_are_told_on_the_screen_and_how_many_more_there_are(cou
     more = [f"  and {count - MOST} more, all of them in last-change.txt"] if count > MOST else []
     head = f"settings: {count} changed" if count else "settings: as before"
     assert lines == [head, *told, *more, "cut list: as before", "boards: as before"]
+    assert told[:1] == ["  step 1, fence: 1.0 mm -> 2.0 mm"][:count]
     assert changes_text(made).count("fence") == count
 
 
