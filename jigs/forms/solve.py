@@ -7,6 +7,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, cast, overload
 
 from jigs.asked.job import Job, TorusJob
+from jigs.words.findings import Refused
 
 if TYPE_CHECKING:  # what only one form needs is loaded for that form
     from jigs.asked.vessel_job import VesselJob
@@ -27,6 +28,17 @@ def solve(job: Job, early: bool = False) -> Plan:
     Raises Refused with every finding that stops it, or if `early` with those known as soon as there are any.
     Findings that do not stop it are the plan's notes.
     """
+    try:
+        return _solve(job, early)
+    except Refused as refused:
+        if early or not job.readings.entries:
+            raise
+        from jigs.forms.misread import misread
+
+        raise type(refused)([*refused.findings, *misread(job, _solve)]) from refused
+
+
+def _solve(job: Job, early: bool = False) -> Plan:
     if isinstance(job, TorusJob):
         from jigs.forms.torus.solve import solve_torus
 

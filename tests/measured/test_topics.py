@@ -273,8 +273,10 @@ def test_a_side_turned_too_far_hears_what_it_has_left_before_it_is_sanded(
 def test_no_other_blank_is_offered_to_a_side_that_is_turned_too_far(tmp_path: Path):
     """A smaller core would hold the retainer's bolt, but these rings are glued."""
     job = with_readings(tmp_path, "[sanding.first-side]\ntube = 38.5\nouter = 187", "annulet")
-    with pytest.raises(Refused, match="a bolt has to pull"):
+    with pytest.raises(Refused, match="a bolt has to pull") as side:
         prove(load(job))
+    misread = [one.key for one in side.value.findings if one.code == "misread"]
+    assert misread == ["sanding.first-side.tube", "sanding.first-side.outer"]
     assert remedies(toml_source.read(job), job) is None
     with (
         pytest.raises(Refused, match="glued rings cannot be cut anew") as refused,

@@ -259,6 +259,26 @@ def test_a_station_on_a_slope_that_was_read_late_moves_nothing(tmp_path: Path):
     assert "Rim, before the profile is turned, planned 100.59" in blank_text(work_of("sorrel"), "vessel")
 
 
+@pytest.mark.parametrize("beside", ["", "across.foot = 71.9"])
+def test_a_station_that_refuses_the_job_is_named_and_measured_again(tmp_path: Path, beside: str):
+    """139 mm for 150.88, within a tenth: the outside would curve too tightly for its wall. The foot is hardly out."""
+    readings = f"[outside.finished-stations]\nacross.wide-place = 139\n{beside}"
+    with pytest.raises(Refused) as refused:
+        plan(tmp_path, readings)
+    told = [one for one in refused.value.findings if one.code == "misread"]
+    assert [(one.key, one.line) for one in told] == [("outside.finished-stations.across.wide-place", 2)]
+    assert "Wide place was read as 139.00 mm, planned 150.88 mm" in told[0].said
+    assert refused.value.findings[0].code != "misread"
+
+
+def test_a_job_that_its_stations_do_not_refuse_blames_none(tmp_path: Path):
+    job = with_readings(tmp_path, "[outside.finished-stations]\nacross.foot = 71", "sorrel")
+    job.write_text(job.read_text("utf-8").replace("thickness = 7", "thickness = 70"), "utf-8")
+    with pytest.raises(Refused) as refused:
+        solve(load(job))
+    assert "misread" not in {one.code for one in refused.value.findings}
+
+
 def test_the_inside_of_halves_is_turned_before_their_outside(tmp_path: Path):
     """Nothing follows an outside that is turned too far; the wall that is lost is told."""
     job = with_readings(tmp_path, "[outside.finished-stations]\nacross.foot = 60", "gourd")
