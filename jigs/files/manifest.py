@@ -22,7 +22,7 @@ DRY_FIT = "dry-fit.svg"  # the picture of a dry fit, which the next make discard
 LAST_CHANGE = "last-change.txt"  # what the last make that changed a set said of it; no other history is kept
 FORMAT = 3
 SELF = "manifest_sha256"
-SOURCES = (".py", ".dxf", ".css", ".js", ".typ", ".ttf")  # what the tool is made of
+SOURCES = (".py", ".dxf", ".j2", ".css", ".js", ".typ", ".ttf")  # what the tool is made of
 
 
 class Entry(Record):

@@ -8,21 +8,11 @@ from functools import cache
 from hashlib import sha256
 from pathlib import Path
 
-from jigs.render.book.gather import book_of
-from jigs.render.html.body import Body, safe
+from jigs.render.book.content import MANY
+from jigs.render.book.gather import DRAWING, book_of
 from jigs.work.model import Work
 
 HERE = Path(__file__).parent
-HEAD = """<!DOCTYPE html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta http-equiv="Content-Security-Policy" content="{policy}">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="color-scheme" content="light dark">
-<title>{title}: shop book</title>
-<style>{style}</style>
-</head>"""
 NO_PICTURES: Mapping[str, str] = {}
 
 
@@ -31,11 +21,26 @@ def book_html(work: Work, pictures: Mapping[str, str] = NO_PICTURES) -> bytes:
 
     Ticks and readings are kept by the browser under the job's name and the operation's id.
     """
+    from jinja2 import Environment, FileSystemLoader, StrictUndefined
+
+    environment = Environment(
+        loader=FileSystemLoader(HERE),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+    )
     style, script = _own("book.css"), _own("book.js")
-    book = book_of(work, pictures)
-    body = Body(book, {id: _data(svg) for id, svg in pictures.items()}).lines()
-    head = HEAD.format(policy=safe(_policy(style, script)), title=safe(book.title), style=style)
-    return "\n".join([head, *body, f"<script>{script}</script>\n</body>\n</html>"]).encode()
+    text = environment.get_template("book.html.j2").render(
+        book=book_of(work, pictures),
+        data={id: _data(svg) for id, svg in pictures.items()},
+        policy=_policy(style, script),
+        style=style,
+        script=script,
+        MANY=MANY,
+        DRAWING=DRAWING,
+    )
+    return text.encode()
 
 
 @cache
