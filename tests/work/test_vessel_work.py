@@ -233,3 +233,11 @@ def test_spare_segments_are_counted_apart_from_those_of_the_ring() -> None:
         own = len(setting.rings) * count[setting.rings[0]]
         spare = sum(lot.spares for lot in plan.wood.lots if lot.stop == setting.stop)
         assert any(f", {own} + {spare} spare segments: " in label for label in told)
+
+
+def test_nothing_is_measured_over_the_gaps_of_open_rings() -> None:
+    """A wall at eight equal angles meets gaps where the segments are no multiple of eight; a leg sinks into one."""
+    for name, open_rings in (("open", True), ("bowl", False)):
+        told = {one.id: " ".join(one.how) for one in done(name)}
+        assert ("on the wood beside it" in told["inside.sand"]) is open_rings
+        assert ("legs of the callipers on wood" in told["outside.finished-stations"]) is open_rings

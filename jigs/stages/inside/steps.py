@@ -34,6 +34,7 @@ WIDTHS = 5  # that are listed where no gauge reaches
 RULED: dict[Unit, float] = {"mm": 1.0, "in": MM_PER_INCH / 16}  # to which their depths are rounded
 # The rest stands off the rim by so much: common practice, no source.
 REST_OFF: dict[Unit, float] = {"mm": 10.0, "in": 3 * MM_PER_INCH / 8}
+BESIDE = "Where a gap lies at one of the equal angles, measure the wall on the wood beside it."
 FLANGE = "Keep the paper off the flange: it is fitted with a tool afterwards."
 THROUGH = (
     "There is no floor: hollow right through to the waste block's face, no deeper, for the faceplate's screws are in "
@@ -225,7 +226,7 @@ def _sanded(plan: VesselPlan) -> Iterator[Operation]:
             "thin on one side: stop sanding there; sand the thick side outside",
         ),
         stopped=plan.stack.open_from is not None,
-        also=(INSIDE, *((BASE,) if plan.stack.floating else ()), *((FLANGE,) if plan.lid else ())),
+        also=(INSIDE, *((BESIDE,) if plan.stack.open_from is not None else ()), *((BASE,) if plan.stack.floating else ()), *((FLANGE,) if plan.lid else ())),
     )
     thin = calliper("planned", "", plan.wall[0])
     yield replace(

@@ -22,6 +22,7 @@ from jigs.work.supplies import lining
 Gauged = GapGauge | CalliperStick
 ID, STEM = "outside", "stem"
 LINES = "A line that is turned off: pencil it again at its height over the faceplate."
+ON_WOOD = "Put both legs of the callipers on wood, not over a gap."
 PART_DOWN = (
     "Lathe running slowly, part down to this stage's diameter on each line; for a gap gauge, half of its plate's "
     "thickness to either side of it."
@@ -205,6 +206,7 @@ def _stations(
             PART_DOWN,
             *(BY[kind] for kind in sorted(kinds)),
             "Stop the lathe and take the rest away for every look.",
+            *((ON_WOOD,) if plan.stack.open_from is not None else ()),
         ),
         settings=tuple(
             calliper(f"across.{one.station.slug}", f"{_name(one.station)}: across", size.diameter)
