@@ -239,8 +239,10 @@ def test_beside_glued_rings_no_order_of_all_is_asked_for(tmp_path: Path):
     assert list(rings_advice(torus(tmp_path, read))) == []
 
 
-def test_a_count_of_glued_rings_that_is_none_is_pointed_out(tmp_path: Path):
-    proof = draw(torus(tmp_path, "[glued]\nrings = 2.5"))
+@pytest.mark.parametrize("count", [2.5, 0, -1])
+def test_a_count_of_glued_rings_that_is_none_is_pointed_out(tmp_path: Path, count: float):
+    """It is no size, and is not called one."""
+    proof = draw(torus(tmp_path, f"[glued]\nrings = {count}"))
     with pytest.raises(Refused, match="is not a number of rings"):
         work(proof.plan, proof.parts)
 

@@ -52,7 +52,7 @@ class _Reader:
             section, _, name = id.partition(".")
             numbers = [number for number in entry.numbers if number is not None]
             read = [one for one in (*entry.lengths, *numbers) if one is not None]
-            if section != SECTION or not read:
+            if section != SECTION or not read or name == "rings":  # a count, asked about with the book's boxes
                 continue
             most = 360.0 if name == "together" else inf
             if min(read) <= 0 or max(numbers, default=0.0) >= most:
