@@ -35,6 +35,9 @@ def readings_of(source: Source, unit: Unit) -> Readings:
     return readings
 
 
+COUNT = "rings"  # no size; what is none is told with the book's boxes
+
+
 class _Reader:
     def __init__(self, source: Source, unit: Unit) -> None:
         self.source, self.faults = source, list[Finding]()
@@ -52,7 +55,7 @@ class _Reader:
             section, _, name = id.partition(".")
             numbers = [number for number in entry.numbers if number is not None]
             read = [one for one in (*entry.lengths, *numbers) if one is not None]
-            if section != SECTION or not read or name == "rings":  # a count, asked about with the book's boxes
+            if section != SECTION or name == COUNT or not read:
                 continue
             most = 360.0 if name == "together" else inf
             if min(read) <= 0 or max(numbers, default=0.0) >= most:
