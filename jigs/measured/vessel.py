@@ -13,7 +13,7 @@ from geometry.measuring.vessel import square_left
 from jigs.measured.advice import Advice, Verdict, Words, listed, sentences
 from jigs.measured.glued import glued_rings
 from jigs.measured.outside import stations_read, wall_left
-from jigs.words.quantity import Quantity
+from jigs.words.quantity import Quantity, ring_list
 
 if TYPE_CHECKING:
     from jigs.plans.vessel import VesselPlan
@@ -134,7 +134,7 @@ def _above(plan: VesselPlan, words: Words) -> Iterator[str]:
             )
     gone = sorted(set(planned) - {layer.number for layer in plan.stack.layers})
     if gone:
-        yield f"Ring {listed(gone)} is not needed."
+        yield f"{ring_list(gone).capitalize()} {'are' if len(gone) > 1 else 'is'} not needed."
     kept = [ring.number for ring in rings if ring.number in planned]
     if kept and abs(rings[-1].top - plan.planned.top) > SAME:
         yield f"Every joint above ring {plan.stack.glued} moves; rings cut already that are not named here serve."

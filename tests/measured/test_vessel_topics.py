@@ -103,6 +103,15 @@ def test_the_last_ring_takes_up_what_all_others_are_too_high(tmp_path: Path, pla
     assert "Flatten ring 9 to 19.0 mm instead of 21.0 mm." in told.says
 
 
+def test_rings_that_are_not_needed_are_told_in_the_plural(tmp_path: Path):
+    job = with_readings(tmp_path, "[stack.rings]\nup-to.5 = 122", "sorrel")
+    low = "heights = [21, 21, 21, 21, 21, 10.5]"
+    job.write_text(job.read_text("utf-8").replace("heights = 21", low), "utf-8")
+    found = solve(load(job))
+    assert isinstance(found, VesselPlan)
+    assert "Rings 12, 13 are not needed." in [line for one in vessel_advice(found) for line in one.says]
+
+
 def test_a_stack_too_low_is_gone_on_with(tmp_path: Path):
     """1.5 mm too low: no board is thicker, so every joint above lies lower by as much."""
     found = plan(tmp_path, STACK.format(42, 103.5)).stack
