@@ -10,7 +10,7 @@ from geometry.bodies.torus import least_wood
 from geometry.measuring.estimate import Estimate, lit_twice, propagated
 from geometry.measuring.halves import Taper, halves_meet
 from geometry.measuring.wedge_angle import face_length
-from jigs.measured.advice import Advice, Verdict, Words, estimated, sentences
+from jigs.measured.advice import Advice, Verdict, Words, estimated, listed, sentences
 from jigs.measured.since import halves_joined
 from jigs.words.quantity import Quantity
 
@@ -93,6 +93,11 @@ def _together(plan: TorusPlan) -> Iterator[Advice]:
         return
     words = Words(plan.job.unit)
     first, second = (_signed(*pair) for pair in lights)
+    open_ = plan.blank.half_wedge * face_length(plan.blank) / 2
+    if far := [f"Joint {k}" for k, light in ((1, first), (2, second)) if abs(light.value) > open_]:
+        says: tuple[str, ...] = (f"{listed(far)}: more light than half a ring would make. Measure it again.",)
+        yield Advice(f"{TOPIC}.together", TOPIC, "unclear", (), says)
+        return
     met = halves_meet(plan.blank, *(light.value if light.sure else 0.0 for light in (first, second)))
     found = (
         Quantity("joint-1", "Off each end at joint 1, at most", met.first.most, "calliper"),
@@ -100,7 +105,7 @@ def _together(plan: TorusPlan) -> Iterator[Advice]:
         Quantity("oval", "Across, square to the joint, larger by", met.oval, "calliper"),
     )
     if not first.sure and not second.sure:
-        says: tuple[str, ...] = ("Both joints close as well as you can measure: glue them.",)
+        says = ("Both joints close as well as you can measure: glue them.",)
         yield Advice(f"{TOPIC}.together", TOPIC, "right", found, says)
         return
     offs = [(number, off) for number, off in ((1, met.first), (2, met.second)) if off.most > LEAST]

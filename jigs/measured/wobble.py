@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from geometry.measuring.harmonics import Harmonic, Wobble, shim, wobble
+from geometry.measuring.harmonics import Harmonic, Wobble, shim, without, wobble
 from geometry.plane.edges import FloatArray
 from jigs.measured.advice import LEAST_LEAF, Advice, Verdict, Words
 from jigs.words.quantity import Quantity
@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 TOPIC = "wobble"
 IN_HOLE = "braced_mounting"  # braces stand round its rim
 NOTHING = 0.005  # mm: what shows as 0.00
+FAR = 3.0  # mm that what was turned may be out of round or of flat; more is a slip of the pen
 WAYS = ("radial", "axial")
 BACK = ", turn it back to where it sat first"  # half round, what is off lies at the opposite angle
 
@@ -70,6 +71,10 @@ def _way(plan: Plan, limits: Runout, mounting: str, way: str) -> Iterator[Advice
         return
     first, turned, own = (_read(plan, f"{of}.{name}") for name in names)
     if first is None:
+        return
+    if any(np.ptp(without(one, 0, 1)) > FAR for one in (first, turned, own) if one is not None):
+        says = ("One reading of the dial is far from the others: read it again. Nothing is corrected.",)
+        yield Advice(f"{TOPIC}.{mounting}.{way}", TOPIC, "unclear", (), says)
         return
     accuracy = next(one.accuracy for one in readings.each(f"{of}.{way}", "dial") if one is not None)
     where = "face" if way == "axial" else "hole" if mounting == IN_HOLE else "rim"

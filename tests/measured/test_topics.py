@@ -40,6 +40,7 @@ LEVEL = "[first_mounting.flat]\nheights = {}"
 BLANK = "[first_mounting.flat]\nacross = {}\nhole = {}\nheight = {}"
 SIDE = "[sanding.first-side]\ntube = {}\nouter = {}\nhole = {}"
 GAUGED = SIDE.replace("sanding.first-side", "gauging.finished")
+JOINTS = "[glue_up.true-halves]\nlight-at-rim = [{}, {}]"
 DIAL = "[reversed_mounting.start]\nradial = {}\n{}"
 WAVE = [0.3, 0.21, 0, -0.21, -0.3, -0.21, 0, 0.21]
 
@@ -120,6 +121,10 @@ def turned(wave: list[float], factor: float) -> str:
         (DIAL.format(WAVE, ""), {"wobble.reversed_mounting.radial": "unclear"}),
         (DIAL.format([0.05] * 8, ""), {"wobble.reversed_mounting.radial": "right"}),
         (DIAL.format(WAVE[:5], ""), {"wobble.reversed_mounting.radial": "unclear"}),
+        (DIAL.format([*WAVE[:7], 21], turned(WAVE, -1)), {"wobble.reversed_mounting.radial": "unclear"}),
+        (DIAL.format(WAVE, turned([-30, *WAVE[1:]], -1)), {"wobble.reversed_mounting.radial": "unclear"}),
+        (JOINTS.format(30, 0.2), {"halves.together": "unclear"}),
+        (JOINTS.format(0.4, 0.2), {"halves.together": "correct"}),
         ("[reversed_mounting.start]\nrunout = [0.12, 0.2]", {"wobble.reversed_mounting.runout": "right"}),
         ("[braced_mounting.start]\nrunout = [0.12, 0.26]", {"wobble.braced_mounting.runout": "correct"}),
         ("[last_mounting.start]\nrunout = 0.31", {"wobble.last_mounting.runout": "unclear"}),
