@@ -226,7 +226,12 @@ def _sanded(plan: VesselPlan) -> Iterator[Operation]:
             "thin on one side: stop sanding there; sand the thick side outside",
         ),
         stopped=plan.stack.open_from is not None,
-        also=(INSIDE, *((BESIDE,) if plan.stack.open_from is not None else ()), *((BASE,) if plan.stack.floating else ()), *((FLANGE,) if plan.lid else ())),
+        also=(
+            INSIDE,
+            *((BESIDE,) if plan.stack.open_from is not None else ()),
+            *((BASE,) if plan.stack.floating else ()),
+            *((FLANGE,) if plan.lid else ()),
+        ),
     )
     thin = calliper("planned", "", plan.wall[0])
     yield replace(
