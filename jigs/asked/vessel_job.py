@@ -140,6 +140,10 @@ class RingsWish(Record):
         """Width of what stands between two segments of a ring: strip or gap."""
         return self.gap or self.spacer
 
+    def end_sanding(self, spacer: float) -> float:
+        """Off each end of a ring's segments; nothing beside an open gap, where no glue goes on."""
+        return 0.0 if self.gap and spacer else self.joint_sanding
+
     def woods(self, ring: int) -> tuple[str, ...]:
         """Of a ring, by its number from the foot up; they repeat round its segments."""
         if self.feature and self.feature_species and ring in self.feature:

@@ -129,14 +129,14 @@ def _groups(work: Work, cup: Work, files: Files, rings: list[Held]) -> list[Grou
 
 def vessel_sides(work: Work, rings: Sequence[Held]) -> list[Sides]:
     """Of every ring of segments that has the layup, from the foot up."""
-    wish, sanding = work.job.layup, work.job.rings.joint_sanding
+    wish, wanted = work.job.layup, work.job.rings
     if wish is None:
         return []
     own = [ring for ring in rings if wish.rings is None or ring.number in wish.rings]
     return [
         sides(
             wish,
-            2 * ring.most * tan(ring.mitre) + (2 * sanding - ring.spacer) / cos(ring.mitre),
+            2 * ring.most * tan(ring.mitre) + (2 * wanted.end_sanding(ring.spacer) - ring.spacer) / cos(ring.mitre),
             ring.top - ring.bottom + work.job.rings.flattening,
             ring.most - max(ring.core, 0.0),
         )

@@ -148,7 +148,7 @@ def _ring_checks(work: Work, ring: Held, name: str, stop: float, angles: Sequenc
     n, where = ring.segments, f"ring {ring.number}"
     together = n * sum(angles)
     edges = [stop / cos(angle) for angle in angles]
-    sanded = min(edges) - 2 * work.job.rings.joint_sanding / cos(ring.mitre)
+    sanded = min(edges) - 2 * work.job.rings.end_sanding(ring.spacer) / cos(ring.mitre)
     apothem = (sanded + ring.spacer / cos(ring.mitre)) / (2 * tan(ring.mitre))
     shared = SHARED / (2 * tan(ring.mitre))
     return [

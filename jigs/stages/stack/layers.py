@@ -180,7 +180,7 @@ def _no_edge(job: VesselJob, number: int, count: int, most: float) -> Finding:
 
 
 def cut_of(job: VesselJob, made: Ring) -> SegmentCut:
-    extra = 2 * job.rings.joint_sanding / cos(made.mitre)
+    extra = 2 * job.rings.end_sanding(made.spacer) / cos(made.mitre)
     return SegmentCut(
         outer_edge=made.outer_edge + extra,
         inner_edge=made.inner_edge + extra,

@@ -9,6 +9,8 @@ import pytest
 from jigs.asked.jobfile import parse
 from jigs.asked.woods import weight
 from jigs.forms.solve import solve
+from jigs.forms.work import work
+from jigs.sets.rack import draw
 from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.stack.check import stack_findings, staves_findings
 from jigs.stages.stack.solve.whole import solve_stack
@@ -227,6 +229,25 @@ def test_segments_as_cut_close_their_ring_after_sanding():
         sanded = layer.cut.outer_edge - 2 * asked.rings.joint_sanding / cos(layer.ring.mitre)
         strip = layer.ring.spacer / cos(layer.ring.mitre)
         assert (sanded + strip) / 2 == pytest.approx(layer.ring.outer * np.tan(layer.ring.mitre))
+
+
+def test_segments_beside_gaps_are_cut_to_their_size_for_nothing_sands_their_ends():
+    """Put round by hand, ends 5 mm apart: corner to corner along the outside, the ring is as wide as planned."""
+    plan = solve(job("open"))
+    lines = {ring: line for line in plan.wood.lines for ring in plan.wood.lot(line.lot).rings}
+    opened = [layer for layer in plan.stack.layers if layer.kind == "open"]
+    assert opened
+    for layer in opened:
+        mitre, out = layer.ring.mitre, layer.ring.outer
+        corner = np.array([layer.cut.outer_edge / 2, out])
+        next_end = np.array([np.sin(2 * mitre), np.cos(2 * mitre)]) * out - layer.cut.outer_edge / 2 * np.array(
+            [np.cos(2 * mitre), -np.sin(2 * mitre)]
+        )
+        across_gap = (next_end - corner) @ np.array([np.cos(mitre), -np.sin(mitre)])
+        assert across_gap == pytest.approx(5, abs=1e-9)
+        assert lines[layer.number].sanded == 0
+        assert lines[layer.number].longer == pytest.approx(layer.cut.outer_edge)
+    assert not any(".sand" in one.id for one in work(plan, draw(plan).parts).operations if one.id.startswith("flat_"))
 
 
 def test_half_the_rings_are_turned_by_half_a_segment():

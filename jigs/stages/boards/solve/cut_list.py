@@ -3,7 +3,7 @@ safely, and what would keep them long."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Callable, Iterable, Sequence
 from math import ceil, cos
 
 from jigs.asked.job import Job
@@ -12,13 +12,13 @@ from jigs.stages.boards.solve.kinds import ripped, rough_thickness
 
 
 def cut_lines(
-    job: Job, lots: Iterable[Lot], classes: Sequence[WoodClass], sanding: float, gauge: float
+    job: Job, lots: Iterable[Lot], classes: Sequence[WoodClass], sanding: Callable[[Lot], float], gauge: float
 ) -> tuple[CutLine, ...]:
     """The cut list in the order of the cuts.
 
     `sanding` comes off each face that is mitred or bevelled; `gauge` is what is set for tapered staves.
     """
-    return tuple(_line(lot, _rough(job, lot, classes), sanding, gauge) for lot in sorted(lots, key=_in_order))
+    return tuple(_line(lot, _rough(job, lot, classes), sanding(lot), gauge) for lot in sorted(lots, key=_in_order))
 
 
 def _in_order(lot: Lot) -> tuple[int, float, int]:

@@ -36,7 +36,7 @@ def torus_wood(
     classes, shortages = wood_classes(job, lots)
     return WoodPlan(
         lots=lots,
-        lines=cut_lines(job, lots, classes, job.form.joint_sanding, 0.0),
+        lines=cut_lines(job, lots, classes, lambda _: job.form.joint_sanding, 0.0),
         classes=classes,
         shortages=shortages,
         kept_long=kept_long(job, lots, classes),

@@ -28,7 +28,7 @@ def vessel_wood(
     job = widened(job, lots)
     classes, shortages = wood_classes(job, lots)
     gauge = abs(saws.staves.gauge_angle) if saws.staves else 0.0
-    lines = cut_lines(job, lots, classes, job.rings.joint_sanding, gauge)
+    lines = cut_lines(job, lots, classes, lambda lot: _end_sanding(job, stack, lot), gauge)
     return WoodPlan(
         lots=lots,
         lines=tuple(_trimmed(stack, line, lots) for line in lines),
@@ -40,6 +40,12 @@ def vessel_wood(
         glue=vessel_glue(job, stack, lots, layups),
         finish=vessel_finish(job, section, stack, layups),
     )
+
+
+def _end_sanding(job: VesselJob, stack: StackPlan, lot: Lot) -> float:
+    """A lot's rings are alike."""
+    between = (layer.ring.spacer for layer in stack.layers if layer.number in lot.rings)
+    return job.rings.end_sanding(max(between, default=0.0))
 
 
 def _trimmed(stack: StackPlan, line: CutLine, lots: Sequence[Lot]) -> CutLine:
