@@ -30,6 +30,18 @@ hold = "none"
 """
 
 
+@pytest.mark.parametrize(
+    ("cutter", "told"), [("", "offsets its path by half of the kerf"), ("kerf = 0.2", "offsets no path")]
+)
+def test_the_kerf_is_taken_off_once(cutter: str, told: str) -> None:
+    """In the files, or by the program of the laser or router: by both, each part would be a kerf too large."""
+    proof = proof_of(f"{SOLID}[cutter]\n{cutter}\n")
+    (step,) = (
+        one for one in operations(proof.plan, Rack(proof.parts)) if one.id == "shop.printer-and-cutter"
+    )
+    assert told in step.checks[0].how
+
+
 def proof_of(text: str) -> Proof:
     return draw(solve(parse(text, "job.toml")))
 

@@ -25,11 +25,6 @@ MEASURING = 3.0  # minutes for one value
 TWICE = Check(
     "twice", "Measure each twice: both readings agree", if_not="measure a third time and take the middle one"
 )
-SAME = Check(
-    "same",
-    "The programs that slice and cut have the same bed, nozzle, layer and kerf in their own settings",
-    if_not="change their settings or the job: its files are drawn for these numbers",
-)
 TOLD = Check(
     "told",
     "Look at the top of the new listing: none of these values is assumed any more",
@@ -239,10 +234,21 @@ def _measure(plan: Plan, machine: Machine, waiting: Mapping[str, Sequence[Part]]
         settings=tuple(stated),
         known=needs,
         jigs=_waits(waiting, [value.key for value, _ in open_]),
-        checks=(SAME if machine is MAKERS else TWICE,),
+        checks=(_same(plan) if machine is MAKERS else TWICE,),
         cautions=machine.cautions,
         readings=tuple(Reading(value.id, _where(value), found) for value, found in open_),
         minutes=each(len(open_), MEASURING, MARKING),
+    )
+
+
+def _same(plan: Plan) -> Check:
+    """The kerf is taken off once: in the files, or by the cutter's program."""
+    kerf = plan.job.workshop.cutter.kerf
+    return Check(
+        "same",
+        "The program that slices has the same bed, nozzle and layer in its own settings; the one that cuts has the "
+        f"same bed and {'offsets no path' if kerf else 'offsets its path by half of the kerf'}",
+        if_not="change their settings or the job: its files are drawn for these numbers",
     )
 
 
