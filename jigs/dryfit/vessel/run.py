@@ -136,7 +136,8 @@ def vessel_sides(work: Work, rings: Sequence[Held]) -> list[Sides]:
     return [
         sides(
             wish,
-            2 * ring.most * tan(ring.mitre) + (2 * wanted.end_sanding(ring.spacer) - ring.spacer) / cos(ring.mitre),
+            2 * ring.most * tan(ring.mitre)
+            + (2 * wanted.end_sanding(ring.spacer) - ring.spacer) / cos(ring.mitre),
             ring.top - ring.bottom + work.job.rings.flattening,
             ring.most - max(ring.core, 0.0),
         )

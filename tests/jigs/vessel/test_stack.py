@@ -240,14 +240,16 @@ def test_segments_beside_gaps_are_cut_to_their_size_for_nothing_sands_their_ends
     for layer in opened:
         mitre, out = layer.ring.mitre, layer.ring.outer
         corner = np.array([layer.cut.outer_edge / 2, out])
-        next_end = np.array([np.sin(2 * mitre), np.cos(2 * mitre)]) * out - layer.cut.outer_edge / 2 * np.array(
-            [np.cos(2 * mitre), -np.sin(2 * mitre)]
-        )
+        next_end = np.array(
+            [np.sin(2 * mitre), np.cos(2 * mitre)]
+        ) * out - layer.cut.outer_edge / 2 * np.array([np.cos(2 * mitre), -np.sin(2 * mitre)])
         across_gap = (next_end - corner) @ np.array([np.cos(mitre), -np.sin(mitre)])
         assert across_gap == pytest.approx(5, abs=1e-9)
         assert lines[layer.number].sanded == 0
         assert lines[layer.number].longer == pytest.approx(layer.cut.outer_edge)
-    assert not any(".sand" in one.id for one in work(plan, draw(plan).parts).operations if one.id.startswith("flat_"))
+    assert not any(
+        ".sand" in one.id for one in work(plan, draw(plan).parts).operations if one.id.startswith("flat_")
+    )
 
 
 def test_half_the_rings_are_turned_by_half_a_segment():

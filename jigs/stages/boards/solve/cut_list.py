@@ -18,7 +18,9 @@ def cut_lines(
 
     `sanding` comes off each face that is mitred or bevelled; `gauge` is what is set for tapered staves.
     """
-    return tuple(_line(lot, _rough(job, lot, classes), sanding(lot), gauge) for lot in sorted(lots, key=_in_order))
+    return tuple(
+        _line(lot, _rough(job, lot, classes), sanding(lot), gauge) for lot in sorted(lots, key=_in_order)
+    )
 
 
 def _in_order(lot: Lot) -> tuple[int, float, int]:
