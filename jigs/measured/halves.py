@@ -95,7 +95,7 @@ def _together(plan: TorusPlan) -> Iterator[Advice]:
     first, second = (_signed(*pair) for pair in lights)
     open_ = plan.blank.half_wedge * face_length(plan.blank) / 2
     if far := [f"Joint {k}" for k, light in ((1, first), (2, second)) if abs(light.value) > open_]:
-        says: tuple[str, ...] = (f"{listed(far)}: more light than half a ring would make. Measure it again.",)
+        says: tuple[str, ...] = (f"{listed(far)}: open by over a quarter of a ring's angle. Measure the light again.",)
         yield Advice(f"{TOPIC}.together", TOPIC, "unclear", (), says)
         return
     met = halves_meet(plan.blank, *(light.value if light.sure else 0.0 for light in (first, second)))
