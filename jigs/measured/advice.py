@@ -15,6 +15,7 @@ from jigs.words.quantity import Quantity
 # contradict each other, measure again. short: the wood does not hold the plan any more.
 Verdict = Literal["right", "correct", "unclear", "short"]
 
+NOTHING = 0.005  # mm: less is shown as 0.00
 LEAST_LEAF = 0.05  # mm: thinnest feeler leaf of most sets, or thin paper. Common practice, no source
 
 

@@ -10,7 +10,7 @@ from geometry.bodies.torus import least_wood
 from geometry.measuring.estimate import Estimate, lit_twice, propagated
 from geometry.measuring.halves import Taper, halves_meet
 from geometry.measuring.wedge_angle import face_length
-from jigs.measured.advice import Advice, Verdict, Words, estimated, listed, sentences
+from jigs.measured.advice import NOTHING, Advice, Verdict, Words, estimated, listed, sentences
 from jigs.measured.since import halves_joined
 from jigs.words.quantity import Quantity
 
@@ -18,7 +18,6 @@ if TYPE_CHECKING:
     from jigs.plans.torus import TorusPlan
 
 TOPIC = "halves"
-LEAST = 0.005  # mm: less is nothing
 CHECKED, OFFERED = "glue_up.check-halves", "glue_up.true-halves"
 
 
@@ -95,7 +94,9 @@ def _together(plan: TorusPlan) -> Iterator[Advice]:
     first, second = (_signed(*pair) for pair in lights)
     open_ = plan.blank.half_wedge * face_length(plan.blank) / 2
     if far := [f"Joint {k}" for k, light in ((1, first), (2, second)) if abs(light.value) > open_]:
-        says: tuple[str, ...] = (f"{listed(far)}: open by over a quarter of a ring's angle. Measure the light again.",)
+        says: tuple[str, ...] = (
+            f"{listed(far)}: open by over a quarter of a ring's angle. Measure the light again.",
+        )
         yield Advice(f"{TOPIC}.together", TOPIC, "unclear", (), says)
         return
     met = halves_meet(plan.blank, *(light.value if light.sure else 0.0 for light in (first, second)))
@@ -108,7 +109,7 @@ def _together(plan: TorusPlan) -> Iterator[Advice]:
         says = ("Both joints close as well as you can measure: glue them.",)
         yield Advice(f"{TOPIC}.together", TOPIC, "right", found, says)
         return
-    offs = [(number, off) for number, off in ((1, met.first), (2, met.second)) if off.most > LEAST]
+    offs = [(number, off) for number, off in ((1, met.first), (2, met.second)) if off.most > NOTHING]
     says = (
         *(_at_joint(number, off, words) for number, off in offs),
         "Sand both joints before you offer the halves again: one alone opens the other."

@@ -6,14 +6,13 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from jigs.asked.vessel_job import MOUTH, is_slip, mouths_read
-from jigs.measured.advice import Advice, Words
+from jigs.measured.advice import NOTHING, Advice, Words
 from jigs.words.quantity import calliper
 
 if TYPE_CHECKING:
     from jigs.plans.vessel import VesselPlan
 
 TOPIC = "lid"
-NOTHING = 0.005  # mm: less changes no gauge
 ROUND = 0.3  # mm that two readings across a mouth may differ by. Common practice, no source
 
 

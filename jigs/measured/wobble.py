@@ -10,7 +10,7 @@ import numpy as np
 
 from geometry.measuring.harmonics import Harmonic, Wobble, shim, without, wobble
 from geometry.plane.edges import FloatArray
-from jigs.measured.advice import LEAST_LEAF, Advice, Verdict, Words
+from jigs.measured.advice import LEAST_LEAF, NOTHING, Advice, Verdict, Words
 from jigs.words.quantity import Quantity
 from jigs.work.lathe import EIGHT
 
@@ -20,7 +20,6 @@ if TYPE_CHECKING:
 
 TOPIC = "wobble"
 IN_HOLE = "braced_mounting"  # braces stand round its rim
-NOTHING = 0.005  # mm: what shows as 0.00
 FAR = 3.0  # mm that what was turned may be out of round or of flat; more is a slip of the pen
 WAYS = ("radial", "axial")
 BACK = ", turn it back to where it sat first"  # half round, what is off lies at the opposite angle
