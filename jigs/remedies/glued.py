@@ -94,8 +94,8 @@ def as_planned(plan: Plan, readings: Readings) -> tuple[Made, ...]:
 
 
 def _blank(plan: TorusPlan) -> Made:
-    blank = plan.blank
-    sort = (blank.wedge_rings, blank.segments, blank.parted)
+    blank, form = plan.blank, plan.job.form
+    sort = (blank.wedge_rings, blank.segments, blank.parted, form.species, form.spacer, form.spacer_species)
     return Made(sort, blank.apothem, blank.core_apothem, blank.centre)
 
 
@@ -104,7 +104,7 @@ def _rows(plan: VesselPlan, readings: Readings) -> Iterator[Made]:
     for layer in layers if _all_glued(readings) else layers[: glued.count]:
         number, ring = layer.number, layer.ring
         yield Made(
-            (layer.kind, ring.segments),
+            (layer.kind, layer.upright, layer.plug, layer.species, ring.segments, ring.spacer),
             None if number in glued.across else ring.outer,
             None if number in glued.openings else ring.core,
             None if number in {*glued.tops, *glued.heights} else ring.top - plan.planned.bottom,

@@ -10,7 +10,8 @@ import pytest
 
 from geometry.bodies.torus import wall_left
 from jigs.asked import toml_source
-from jigs.asked.jobfile import load
+from jigs.asked.change import changed
+from jigs.asked.jobfile import job_of, load
 from jigs.asked.readings.machine import drawn_size, machine_fit
 from jigs.asked.readings.readings import Readings
 from jigs.forms.solve import solve
@@ -21,7 +22,7 @@ from jigs.page.contract_state import Slow
 from jigs.page.slow import slow
 from jigs.parts.probes import ArcRadius
 from jigs.plans.torus import TorusPlan
-from jigs.remedies.glued import as_glued
+from jigs.remedies.glued import are_others, as_glued, rings_made
 from jigs.remedies.offered import remedies
 from jigs.remedies.refusal import with_remedies
 from jigs.sets.measured import measured
@@ -273,6 +274,16 @@ def test_a_side_turned_too_far_hears_what_it_has_left_before_it_is_sanded(
     assert "past the finished size by 0.50 mm already: they show light" in told.says[1]
     assert told.says[-1].endswith(last)
     assert any(one.startswith("Sand it") for one in told.says) == (asked < 15)
+
+
+@pytest.mark.parametrize(
+    ("key", "value", "others"),
+    [("form.species", "cherry", True), ("form.spacer", 2.0, True), ("form.species", "walnut", False)],
+)
+def test_a_glued_blank_stays_of_its_woods(tmp_path: Path, key: str, value: object, others: bool):
+    file = with_readings(tmp_path, "[sanding.first-side]\nouter = 187", "annulet")
+    plan = solve(job_of(changed(toml_source.read(file), {key: value}), file))
+    assert are_others(rings_made(load(file)), plan) == others
 
 
 def test_no_other_blank_is_offered_to_a_side_that_is_turned_too_far(tmp_path: Path):

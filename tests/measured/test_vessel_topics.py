@@ -179,6 +179,8 @@ def test_no_other_heights_are_offered_for_rings_that_are_glued(
         ("wall.thickness", 5, False),
         ("wall.thickness", 9, True),
         ("rings.segments", 16, True),
+        ("rings.species", "cherry", True),
+        ("rings.species", ["walnut", "maple", "maple", "cherry"], False),  # of those above
         ("rings.heights", 20, True),
         ("rings.heights", [21, 21, 21, 22], False),
     ],
