@@ -58,7 +58,10 @@ def stop_advice(plan: TorusPlan) -> Iterator[Advice]:
         Quantity("left", "Least wood round the form with these rings", left, "calliper"),
     )
     size, do = (
-        ("thick", f"pack the stop by {words.fine(pack)}, which moves the ring towards the apex")
+        (
+            "thick",
+            f"pack all of the stop's edges by {words.fine(pack)}, which moves the ring towards the apex",
+        )
         if off.value > 0
         else (
             "thin",

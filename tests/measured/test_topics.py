@@ -337,10 +337,14 @@ def test_a_file_that_states_a_key_is_followed_and_the_contradiction_is_pointed_o
 @pytest.mark.parametrize(
     ("name", "out", "do"),
     [
-        ("garland", 0.313, "pack the stop by 0.84 mm"),  # 10 segments, arrises out: the stop is a V
+        (
+            "garland",
+            0.313,
+            "pack all of the stop's edges by 0.84 mm",
+        ),  # 10 segments, arrises out: the stop is a V
         ("garland", -0.287, "plane 0.77 mm off the stop"),
-        ("trellis", 0.5, "pack the stop by"),
-        ("annulet", 0.5, "pack the stop by"),  # flats out, a stop square to the fence
+        ("trellis", 0.5, "pack all of the stop's edges by"),
+        ("annulet", 0.5, "pack all of the stop's edges by"),  # flats out, a stop square to the fence
     ],
 )
 def test_the_stop_is_packed_square_to_its_edges_as_the_sled_cuts(

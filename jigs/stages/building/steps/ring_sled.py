@@ -110,9 +110,9 @@ def _first_pass(plan: TorusPlan, sled: common.Sled) -> Operation:
             "Calliper along the stop line, from the fence to the fresh edge",
             (
                 calliper("stop-check", "From fence to edge", plan.sled.stop_check),
-                Quantity("pack", "Pack the stop by so many times what is too much", times, "ratio"),
+                Quantity("pack", "Pack the stop's edges by so many times what is too much", times, "ratio"),
             ),
-            "too wide: pack the stop; too narrow: plane the stop's edges by as many times what is missing",
+            "too wide: pack all of the stop's edges; too narrow: plane them by as many times what is missing",
         ),
         UPRIGHT,
     )
