@@ -106,6 +106,18 @@ class StaveBand(Record):
         return self.slant_length + self.thickness * tan(abs(self.lean))
 
     @property
+    def proud(self) -> float:
+        """Level height of wood past each end where boards end square: inside at the wide end, outside at the narrow."""
+        return self.thickness * sin(abs(self.lean))
+
+    @property
+    def board_widths(self) -> tuple[float, float]:
+        """Of the outer face where the lower and the upper end of a square-ended board is: past the narrow end."""
+        low = self.low - (self.proud if self.lean > 0 else 0.0)
+        high = self.high + (self.proud if self.lean < 0 else 0.0)
+        return self.outer_width(low), self.outer_width(high)
+
+    @property
     def stock_width(self) -> float:
         """Least width of a board: the outer face is the wider one all along."""
         return max(self.outer_width(self.low), self.outer_width(self.high))

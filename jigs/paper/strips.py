@@ -125,13 +125,13 @@ def _of_staves(plan: VesselPlan, layer: Layer) -> Iterator[Strip]:
     """Their joints are planned as they leave the saw."""
     band = plan.stack.staves_cut
     if band is not None:
-        lower, upper = band.outer_width(band.low), band.outer_width(band.high)
+        lower, upper = band.board_widths
         yield Strip(
             rings=(layer.number,),
             pieces=layer.species,
             lower=lower,
             upper=upper,
-            height=band.slant_length,
+            height=band.stock_length,
             between=0.0,
             strip="",
             sanding=0.0,

@@ -17,6 +17,7 @@ from jigs.work.steps import nth
 
 ID = "staves"
 CAUTIONS = ("saw.bin", "table-saw")
+SEEN = 0.05  # mm of slant; less is rubbed off with the rest
 
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
@@ -116,9 +117,10 @@ def _widths(plan: VesselPlan) -> tuple[Quantity, ...]:
     band = plan.stack.staves_cut
     if band is None:
         return ()
+    low, high = band.board_widths
     return (
-        ruled("width-low", "Outer face at the foot's end, wide", band.outer_width(band.low)),
-        ruled("width-high", "Outer face at the other end, wide", band.outer_width(band.high)),
+        ruled("width-low", "Outer face at the foot's end, wide", low),
+        ruled("width-high", "Outer face at the other end, wide", high),
     )
 
 
@@ -134,9 +136,17 @@ def _taped(plan: VesselPlan) -> tuple[str, ...]:
     )
 
 
+SLANTED = (
+    "The ends slant, for the staves lean. Stand the band on its narrow end, a pencil on a block beside it as high as "
+    "the slant, and draw a level line round the outside.",
+    "Clamp the band and rasp that end down to the line. At the wide end rasp the inside down, just to the outer edge.",
+)
+
+
 def _band(plan: VesselPlan) -> Iterator[Operation]:
-    height = plan.stack.staves.height if plan.stack.staves else 0.0
-    level = calliper("height", "Height, both ends level", height)
+    band, proud = plan.stack.staves, plan.stack.staves.proud if plan.stack.staves else 0.0
+    level = calliper("height", "Height, both ends level", band.height if band else 0.0)
+    leans = proud >= SEEN
     for number, stage in enumerate(stages_of(plan, "bands"), 1):
         first, last = number == 1, stage is stages_of(plan, "bands")[-1]
         before = "staves" if first else "parts"
@@ -157,10 +167,16 @@ def _band(plan: VesselPlan) -> Iterator[Operation]:
     yield at_bench(
         f"{ID}.level",
         "Flatten both ends of the band level, one parallel to the other.",
-        how=("Rub each end on abrasive on a flat board; scribbled pencil shows when it is clean.",),
+        how=(
+            *(SLANTED if leans else ()),
+            "Rub each end on abrasive on a flat board; scribbled pencil shows when it is clean.",
+        ),
         makes=(1, "band"),
         rings=rings_of(_staves(plan)),
-        settings=(calliper("flattening", "Take off both ends together", plan.job.rings.flattening),),
+        settings=(
+            *((calliper("proud", "Slant of each end", proud),) if leans else ()),
+            calliper("flattening", "Take off both ends together", plan.job.rings.flattening + 2 * proud),
+        ),
         checks=right_if(
             "level",
             "Straight edge across both ends, three ways; calliper over the height at four places",
@@ -169,7 +185,7 @@ def _band(plan: VesselPlan) -> Iterator[Operation]:
         ),
         cautions=("bench",),
         readings=(Reading("height", "Height, at four places", level, 4),),
-        minutes=each(2, FLATTENED, 10 * SANDED),
+        minutes=each(4 if leans else 2, FLATTENED, 10 * SANDED),
     )
 
 

@@ -88,10 +88,10 @@ def test_staves_are_true_all_along_and_fan_out_edge_to_edge(name):
     band = plan.stack.staves_cut
     (rings,) = [rings for rings, sheets in strips(name).items() if " staves of " in " ".join(sheets[0].texts)]
     for p, _ in pieces(name)[rings]:
-        assert dist(p[0], p[1]) == pytest.approx(band.outer_width(band.high), abs=0.01)
-        assert dist(p[2], p[3]) == pytest.approx(band.outer_width(band.low), abs=0.01)
+        assert dist(p[0], p[1]) == pytest.approx(band.board_widths[1], abs=0.01)
+        assert dist(p[2], p[3]) == pytest.approx(band.board_widths[0], abs=0.01)
         middle = dist(np.mean(p[:2], axis=0), np.mean(p[2:], axis=0))
-        assert middle == pytest.approx(band.slant_length, abs=0.01)
+        assert middle == pytest.approx(band.stock_length, abs=0.01)
         assert dist(p[0], p[3]) == pytest.approx(dist(p[1], p[2]), abs=0.01)
 
 

@@ -6,9 +6,11 @@ import numpy as np
 import pytest
 
 from geometry.blanks.staves import blade_tilt, gauge_angle
+from jigs.asked.jobfile import parse
+from jigs.forms.solve import solve
 from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
 from jigs.work.model import Work
-from tests.jigs.vessel.jobs import planned
+from tests.jigs.vessel.jobs import planned, text
 from tests.work.reading import operation, rows, table, work_for
 from tests.work.works import work_of
 
@@ -62,8 +64,39 @@ def test_both_edges_of_a_stave_are_steps_of_their_own_and_cautioned_about():
     for id in ("staves.edge-1", "staves.edge-2"):
         assert operation(told, id).cautions
     second = operation(told, "staves.edge-2")
-    assert second.setting("width-low").value == band.outer_width(band.low)
-    assert second.setting("width-high").value == band.outer_width(band.high)
+    widths = [second.setting(f"width-{end}").value for end in ("low", "high")]
+    assert widths == list(band.board_widths)
+
+
+LEANING = text("staved").replace('"45 mm"', '"35 mm"').replace('"95 mm"', '"90 mm"')
+NARROWING = text("staved").replace('"45 mm"', '"125 mm"').replace('"95 mm"', '"165 mm"')
+
+
+@pytest.mark.parametrize("job", [LEANING, NARROWING], ids=["widening", "narrowing"])
+def test_what_is_callipered_of_a_stave_and_flattened_off_a_band_is_what_the_square_ended_boards_leave(job):
+    """A board's four corners laid by hand in the plane through the axis and the stave's middle: x out, z up.
+
+    Ends square, it is just long enough that both faces reach the band's two levels.
+    """
+    plan = solve(parse(job, "staved.toml"))
+    told, cut, band = work_for(plan), plan.saws.staves, plan.stack.staves_cut
+    _, long = cut.board
+    up = np.array([np.sin(band.lean), np.cos(band.lean)])
+    out = np.array([up[1], -up[0]])
+    wide_up = band.lean > 0
+    wide = np.array([band.outer_at(band.high if wide_up else band.low), band.high if wide_up else band.low])
+    outer = [wide - long * up, wide] if wide_up else [wide, wide + long * up]
+    inner = [corner - band.thickness * out for corner in outer]
+    second, level = operation(told, "staves.edge-2"), operation(told, "staves.level")
+    for end, (x, _) in zip(("low", "high"), outer, strict=True):
+        assert second.setting(f"width-{end}").value == pytest.approx(2 * x * np.tan(pi / band.count))
+    ends = [(outer[k][1], inner[k][1]) for k in (0, 1)]
+    assert max(ends[0]) <= band.low + 1e-9
+    assert min(ends[1]) >= band.high - 1e-9
+    high = max(ends[1]) - min(ends[0])
+    (height,) = level.checks[0].sizes
+    assert level.setting("flattening").value == pytest.approx(high - height.value)
+    assert level.setting("proud").value == pytest.approx(abs(ends[1][0] - ends[1][1]))
 
 
 @pytest.mark.parametrize("count", [5, 12, 24])
