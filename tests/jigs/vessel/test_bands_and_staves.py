@@ -99,6 +99,24 @@ def test_what_is_callipered_of_a_stave_and_flattened_off_a_band_is_what_the_squa
     assert level.setting("proud").value == pytest.approx(abs(ends[1][0] - ends[1][1]))
 
 
+def test_the_strip_for_trial_staves_gives_all_of_them_and_what_is_held_in_the_last_cut():
+    plan = planned("staved")
+    (scrap,) = [scrap for scrap in plan.wood.scraps if scrap.of == "staves"]
+    lot = next(lot for lot in plan.wood.lots if lot.way == "bevelled")
+    assert lot.held > 0
+    each = plan.saws.staves.board[1] + plan.job.workshop.saw.kerf
+    assert scrap.strip >= plan.stack.staves.count * each + plan.job.workshop.saw.kerf + lot.held - 1e-9
+
+
+def test_the_cut_list_has_staves_as_wide_and_as_long_as_they_are_glued():
+    plan = solve(parse(LEANING, "staved.toml"))
+    band, (_, long) = plan.stack.staves_cut, plan.saws.staves.board
+    for line in plan.wood.lines:
+        if plan.wood.lot(line.lot).way == "bevelled":
+            assert line.width == pytest.approx(max(band.board_widths))
+            assert line.longer == line.shorter == pytest.approx(long)
+
+
 @pytest.mark.parametrize("count", [5, 12, 24])
 @pytest.mark.parametrize("lean", [0.05, 0.3, -0.2])
 def test_the_steps_give_edges_whose_planes_meet_in_the_axis(count, lean):

@@ -35,7 +35,7 @@ def vessel_wood(
         classes=classes,
         shortages=shortages,
         kept_long=kept_long(job, lots, classes),
-        scraps=vessel_scraps(job, stack, saws),
+        scraps=vessel_scraps(job, stack, saws, lots),
         grain=vessel_grain(job, stack, layups),
         glue=vessel_glue(job, stack, lots, layups),
         finish=vessel_finish(job, section, stack, layups),
@@ -49,24 +49,22 @@ def _end_sanding(job: VesselJob, stack: StackPlan, lot: Lot) -> float:
 
 
 def _trimmed(stack: StackPlan, line: CutLine, lots: Sequence[Lot]) -> CutLine:
-    """Staves lose their slanted ends; nothing is sanded off their edges."""
+    """Staves have their bevels; nothing is sanded off their edges, and their ends are levelled once they are glued."""
     lot = next(lot for lot in lots if lot.number == line.lot)
     if lot.way != "bevelled" or stack.staves_cut is None:
         return line
-    length = stack.staves_cut.slant_length
-    return replace(line, sanded=0.0, width=lot.width, longer=length, shorter=length)
+    return replace(line, sanded=0.0, width=stack.staves_cut.stock_width)
 
 
-def vessel_scraps(job: VesselJob, stack: StackPlan, saws: SawPlan) -> tuple[Scrap, ...]:
+def vessel_scraps(job: VesselJob, stack: StackPlan, saws: SawPlan, lots: Sequence[Lot]) -> tuple[Scrap, ...]:
     """For each count of segments the smallest ring, and a full set of staves."""
     found = [_scrap_ring(sled, stack.layers, job.unit) for sled in saws.sleds]
-    band, cut = stack.staves_cut, saws.staves
-    if band is not None and cut is not None:
-        width, board = cut.board
+    if lot := next((lot for lot in lots if lot.way == "bevelled"), None):
         numbers = tuple(layer.number for layer in stack.layers if layer.kind == "staves")
-        length = max(SCRAP[job.unit], band.count * (board + job.workshop.saw.kerf))
+        count = sum(layer.ring.segments for layer in stack.layers if layer.kind == "staves")
+        length = max(SCRAP[job.unit], lot.strip_length(count))
         jigs = ("stave-tilt-plate",)
-        found.append(Scrap("staves", numbers, 1, band.count, band.thickness, width, length, jigs))
+        found.append(Scrap("staves", numbers, 1, count, lot.thickness, lot.width, length, jigs))
     return tuple(found)
 
 
