@@ -23,6 +23,11 @@ class Estimate(Record):
         """Whether it is more than its own accuracy; what is not, is not to be corrected."""
         return abs(self.value) > self.accuracy
 
+    @property
+    def size(self) -> Estimate:
+        """Without its sign."""
+        return Estimate(abs(self.value), self.accuracy)
+
     def times(self, factor: float) -> Estimate:
         return Estimate(factor * self.value, abs(factor) * self.accuracy)
 

@@ -103,7 +103,9 @@ def _advice(readings: Readings, trial: _Trial, words: Words) -> Iterator[Advice]
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", found, says)
         return
     if not tilt.sure:
-        says = (f"Each cut is out by {words.angle_within(tilt)}: no more than you can measure. Leave it.",)
+        says = (
+            f"Each cut is out by {words.angle_within(tilt.size)}: no more than you can measure. Leave it.",
+        )
         yield Advice(trial.id, TOPIC, "right", found, says)
         return
     if trial.leaf(tilt.value) < LEAST_LEAF / 2:

@@ -46,7 +46,7 @@ def stop_advice(plan: TorusPlan) -> Iterator[Advice]:
     pack, centre = plan.blank.packing * off.value / ratio, plan.blank.centre + off.value / ratio
     if not off.sure or abs(pack) < LEAST_LEAF / 2:
         why = "less than the thinnest paper sets right" if off.sure else "no more than you can measure"
-        says = (f"Thick edges are out by {words.within(off)}: {why}. Leave the stop.",)
+        says = (f"Thick edges are out by {words.within(off.size)}: {why}. Leave the stop.",)
         yield Advice(f"{TOPIC}.size", TOPIC, "right", told, says)
         return
     form = plan.job.form

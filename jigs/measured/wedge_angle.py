@@ -208,9 +208,7 @@ def _wedge(plan: TorusPlan, found: WedgeFound, words: Words) -> tuple[str, ...]:
     )
     lies = plan.job.readings.length(f"{found.of}.paper")
     if not found.error.sure:
-        out = (
-            f"{found.rings} rings are out by {words.angle_within(found.error)}: no more than you can measure."
-        )
+        out = f"{found.rings} rings are out by {words.angle_within(found.error.size)}: no more than you can measure."
         if not found.papered:
             return (out, f"Leave the wedge as it is; {remains}", used)
         return (
@@ -224,7 +222,7 @@ def _wedge(plan: TorusPlan, found: WedgeFound, words: Words) -> tuple[str, ...]:
     if _too_fine(plan, found):
         papered = " with its paper" if found.papered else ""
         return (
-            f"{found.rings} rings are out by {words.angle_within(found.error)}: {size}.",
+            f"{found.rings} rings are out by {words.angle_within(found.error.size)}: {size}.",
             f"Leave the wedge{papered} as it is: the thinnest paper, {words.fine(LEAST_LEAF)}, sets it no better; "
             f"{remains}",
             f"Closer than that is only {new}",

@@ -362,6 +362,21 @@ def test_the_stop_is_packed_square_to_its_edges_as_the_sled_cuts(
     assert do in found.says[0]
 
 
+@pytest.mark.parametrize(
+    "read",
+    [
+        "[wedge_rings.second]\nthick-edge = 45.86",
+        "[wedge_rings.trial]\ngap-at-rim = 0.01",
+        "[segments.trial]\nring.light-at-rim = 0.01",
+    ],
+)
+def test_what_is_out_by_so_much_has_no_sign(tmp_path: Path, read: str):
+    """Nobody knows which way less than nothing is; nothing is done about it either way."""
+    told = [line for one in advice(tmp_path, read) for line in one.says if " out by " in line]
+    assert told
+    assert not [line for line in told if "by -" in line]
+
+
 def test_a_thick_edge_far_from_its_plan_moves_no_stop(tmp_path: Path):
     (found,) = advice(tmp_path, "[wedge_rings.second]\nthick-edge = [45.9, 459]")
     assert (found.id, found.verdict) == ("stop.unclear", "unclear")
