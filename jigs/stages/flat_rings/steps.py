@@ -30,7 +30,7 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
         found
         for number, (count, rings) in enumerate(_by_count(plan).items(), 1)
         for found in (
-            _sand(plan, count, rings, nth(number)),
+            *_sand(plan, count, rings, nth(number)),
             _lay_out(plan, rings, nth(number), _boards(plan, rack, rings), once),
             *_glued(plan, rings, rack, once, met),
         )
@@ -67,9 +67,12 @@ def _boards(plan: VesselPlan, rack: Rack, rings: Sequence[int]) -> list[Part]:
     return [rack.part(f"glue-up-board-{board.number}") for board in own]
 
 
-def _sand(plan: VesselPlan, count: int, rings: Rings, end: str) -> Operation:
+def _sand(plan: VesselPlan, count: int, rings: Rings, end: str) -> Iterator[Operation]:
+    """Segments that have nothing to sand off are glued as they leave the saw."""
     segments = len(rings) * count
-    return at_bench(
+    if not plan.job.rings.joint_sanding:
+        return
+    yield at_bench(
         f"{ID}.sand{end}",
         f"Sand both ends of each segment flat for the glue, in rings of {count}.",
         how=(

@@ -20,7 +20,7 @@ ID = "rings"
 
 def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
     """Ends sanded, rings laid out dry, glued in stages, halves trued in between, rings flattened."""
-    return [_sand(plan), _lay_out(plan), *_glued(plan), *_scrap(plan), *_trim(plan), _flatten(plan)]
+    return [*_sand(plan), _lay_out(plan), *_glued(plan), *_scrap(plan), *_trim(plan), _flatten(plan)]
 
 
 def _made(plan: TorusPlan) -> int:
@@ -28,9 +28,12 @@ def _made(plan: TorusPlan) -> int:
     return len(plan.left) + len(plan.spare_rings)
 
 
-def _sand(plan: TorusPlan) -> Operation:
+def _sand(plan: TorusPlan) -> Iterator[Operation]:
+    """Segments that have nothing to sand off are glued as they leave the saw."""
     segments = segments_sawn(plan)
-    return at_bench(
+    if not plan.job.form.joint_sanding:
+        return
+    yield at_bench(
         f"{ID}.sand",
         "Sand both ends of each segment flat for the glue.",
         how=(

@@ -33,27 +33,34 @@ def operations(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 
 def _faces(plan: TorusPlan) -> Operation:
-    count, left = plan.blank.wedge_rings, len(plan.left)
+    """Faces that have nothing to sand off are glued as they leave the saw."""
+    count, left, sanding = plan.blank.wedge_rings, len(plan.left), plan.job.form.face_sanding
     return at_bench(
         f"{ID}.faces",
-        "Sand both faces of each wedge ring flat for the glue.",
+        "Sand both faces of each wedge ring flat for the glue."
+        if sanding
+        else "Measure each wedge ring; its faces are glued as they leave the saw.",
         how=(
             "Scribble pencil over the face and rub it on abrasive on a flat board.",
             "Press in the middle; stop as soon as the pencil is gone.",
             "Leave the faces marked END for the truing carrier."
             if plan.job.form.half_sanding > 0
             else "Count strokes.",
-        ),
+        )
+        if sanding
+        else ("Sand none of them: their sizes leave nothing for it.",),
         makes=(left, "wedge ring"),
         rings=plan.left,
-        settings=(calliper("sanding", "Sand off each face", plan.job.form.face_sanding),),
+        settings=(calliper("sanding", "Sand off each face", sanding),) if sanding else (),
         known=_end_rings(plan),
         checks=right_if(
             "two",
             "Two rings face to face against a window: no light",
-            if_not="rub again; a face that is rounded over opens at its edges",
+            if_not="rub again; a face that is rounded over opens at its edges"
+            if sanding
+            else "cut that ring again from a spare one",
         ),
-        cautions=("sander",),
+        cautions=("sander",) if sanding else (),
         readings=(
             Reading("thick", "Thick edge of each ring as sanded, ring 1 first", _thick(plan), count),
             Reading("flats", "Across the flats of each ring, ring 1 first", _flats(plan), count),

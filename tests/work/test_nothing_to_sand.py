@@ -1,0 +1,24 @@
+"""Sizes that leave nothing to sand off: no step then sands it off."""
+
+import pytest
+
+from tests.jigs.vessel.jobs import planned
+from tests.jigs.wood.whole_jobs import torus
+from tests.work.reading import operation, work_for
+
+BARE = torus("joint_sanding = 0\nface_sanding = 0", rings=12)
+
+
+@pytest.mark.parametrize("plan", [BARE, planned("cup", more="joint_sanding = 0")], ids=["torus", "vessel"])
+def test_ends_that_have_nothing_to_sand_off_are_glued_as_sawn(plan):
+    ids = [one.id for one in work_for(plan).operations]
+    assert not [id for id in ids if id.startswith(("rings.sand", "flat_rings.sand"))]
+    assert [id for id in ids if id.startswith(("rings.lay-out", "flat_rings.lay-out"))]
+    assert all(line.sanded == 0 for line in plan.wood.lines)
+
+
+def test_wedge_faces_that_have_nothing_to_sand_off_are_measured_only():
+    faces = operation(work_for(BARE), "glue_up.faces")
+    assert not faces.settings
+    assert "abrasive" not in " ".join(faces.how)
+    assert {reading.id for reading in faces.readings} == {"thick", "flats"}
