@@ -7,7 +7,8 @@ import pytest
 from axe_playwright_python.sync_playwright import Axe
 
 from jigs.render.html.page import book_html
-from jigs.render.pdf.full_size import FullSize, sheets_pdf
+from jigs.render.pdf.full_size import FullSize, sheets_document
+from jigs.render.pdf.typeset import typeset
 from jigs.render.pdf.paper import book_pdf
 from tests.clients.test_librecad import grey, longest_run
 from tests.render.sample import pictures_of, sample
@@ -131,7 +132,8 @@ def test_poppler_finds_every_font_embedded_and_the_words_as_text(run, paper):
 
 def test_a_sheet_of_labels_is_printed_at_its_own_size(run, tmp_path):
     file = tmp_path / "labels.pdf"
-    file.write_bytes(sheets_pdf("Labels", (210.0, 297.0), [FullSize("Labels", LABELS)]))
+    (pdf,) = typeset(sheets_document("Labels", (210.0, 297.0), [FullSize("Labels", LABELS)]))
+    file.write_bytes(pdf)
     run("pdftoppm", "-gray", "-r", DPI, "-singlefile", file, tmp_path / "page")
     ink = grey(tmp_path / "page.pgm") < 128
     assert max(longest_run(row) for row in ink) == pytest.approx(1000, abs=1)
