@@ -59,23 +59,28 @@ class Maker:
 
     async def _make(self, order: Mapping[str, object], name: str, tell: Tell) -> None:
         folder = self.record.folder
-        process = await begun("jigs.page.making_child")
-        rest = self._rest = Rest(process)
         try:
-            await self._follow(process, order, tell)
-        except asyncio.CancelledError:
+            await self._made(order, tell)
+        except asyncio.CancelledError:  # it may be stopped before its process has begun
             self.record = Make("stopped")
             raise
         finally:
-            rest.forget()
-            self._rest = None
-            kill(process)
-            await process.communicate()
             await asyncio.to_thread(tidy, self.root, name)
             if self.record.state == "working":
                 self.record = Make("failed", findings=[FAILED])
             self.record = replace(self.record, folder=folder)
             await tell()
+
+    async def _made(self, order: Mapping[str, object], tell: Tell) -> None:
+        process = await begun("jigs.page.making_child")
+        rest = self._rest = Rest(process)
+        try:
+            await self._follow(process, order, tell)
+        finally:
+            rest.forget()
+            self._rest = None
+            kill(process)
+            await process.communicate()
 
     async def _follow(self, process: Process, order: Mapping[str, object], tell: Tell) -> None:
         orders, told = process.stdin, process.stdout

@@ -14,6 +14,7 @@ from pathlib import Path
 import pytest
 
 from jigs.page import process, slow_half
+from jigs.page.making import Maker
 from jigs.page.process import Rest, kill
 from jigs.page.slow_half import SlowHalf
 
@@ -156,3 +157,24 @@ def test_a_page_that_closes_while_stale_work_is_ending_closes(monkeypatch):
         assert done
 
     run(told())
+
+
+@pytest.mark.parametrize("turns", range(6))
+def test_a_make_that_is_stopped_as_it_begins_says_that_it_is_stopped(tmp_path, turns):
+    """After so many turns of the loop: its process has not begun, or just has."""
+    states = []
+
+    async def told():
+        maker = Maker(tmp_path)
+
+        async def tell():
+            states.append(maker.record.state)
+
+        maker.begin("", tmp_path / "loop.toml", "loop", tell, lean=False, solids=False)
+        await asyncio.sleep(0)
+        for _ in range(turns):
+            await asyncio.sleep(0.002)
+        await maker.stop()
+
+    run(told())
+    assert states == ["stopped"]
