@@ -8,8 +8,8 @@ from axe_playwright_python.sync_playwright import Axe
 
 from jigs.render.html.page import book_html
 from jigs.render.pdf.full_size import FullSize, sheets_document
-from jigs.render.pdf.typeset import typeset
 from jigs.render.pdf.paper import book_pdf
+from jigs.render.pdf.typeset import typeset
 from tests.clients.test_librecad import grey, longest_run
 from tests.render.sample import pictures_of, sample
 from tests.work.test_every_work import work_of
