@@ -122,9 +122,9 @@ def _of_vessel(plan: VesselPlan, wish: Wish) -> Iterator[Quantity]:
     yield calliper("piece", "Smallest edge held", min(ring.outer_edge for ring in own))
     height = max(sled.layout.saw_height for sled in plan.saws.sleds)
     yield ruled("segment-height", "Blade above the table", height)
-    yield calliper(
-        "gap", "Last joint of a ring may open", max(r.radius * r.segments for r in own) * wish.saw_error
-    )
+    closed = (one.ring for one in stack.layers if one.kind == "segments")  # open rings have no last joint
+    widest = max((ring.radius * ring.segments for ring in closed), default=0.0)
+    yield calliper("gap", "Last joint of a ring may open", widest * wish.saw_error)
     yield calliper("glue", "Rings meet on, as glued", min(joint.rough for joint in stack.joints))
     yield Quantity("used", "Wood in the blank", stack.wood, "timber")
 

@@ -97,3 +97,17 @@ def test_the_command_names_a_file_by_what_it_changes(tmp_path: Path, capsys: pyt
     )
     told = json.loads(capsys.readouterr().out)
     assert told["best"][0]["changes"] == {"rings.segments": 8, "rings.heights": 24.7}
+
+
+def test_open_rings_have_no_last_joint(tmp_path: Path):
+    """The foot is the one closed ring; the wider open ones are placed segment by segment."""
+    job = with_readings(tmp_path, "", "sorrel")
+    text = job.read_text("utf-8")
+    assert "[rings]\n" in text
+    job.write_text(text.replace("[rings]\n", '[reversing]\nhold = "none"\n\n[rings]\ngap = 3\n'), "utf-8")
+    found = compare(job, Options(segments="12", best=1))
+    stack = solve(found.job).stack
+    closed = [layer.ring.radius for layer in stack.layers if layer.kind == "segments"]
+    own = {figure.id: figure.value for figure in found.own.figures}
+    assert own["gap"] == pytest.approx(max(closed) * 12 * np.radians(0.05))
+    assert own["gap"] < 0.8 * stack.largest_radius * 12 * np.radians(0.05)
