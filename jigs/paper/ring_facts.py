@@ -64,11 +64,7 @@ def of_torus(plan: TorusPlan) -> Iterator[Quantity]:
 
 def _cut(plan: Plan, ring: int) -> Iterator[Quantity]:
     """Of the pieces that come off the saw for this ring; alike for all its woods."""
-    lots = [
-        lot
-        for lot in plan.wood.lots
-        if ring in lot.rings and lot.piece not in ("spacer", "ring strip", "plug", "rest")
-    ]
+    lots = [lot for lot in _lots(plan, (ring,)) if lot.piece not in ("spacer", "ring strip", "plug")]
     if not lots:
         return
     lot = lots[0]
@@ -91,9 +87,8 @@ def woods_of(plan: Plan, rings: Sequence[int], names: Sequence[str]) -> list[Woo
     found: dict[str, list[int]] = {}
     for place, name in enumerate(names, 1):
         found.setdefault(name, []).append(place)
-    for lot in plan.wood.lots:
-        if lot.piece != "rest" and set(lot.rings) & set(rings):
-            found.setdefault(lot.species, [])
+    for lot in _lots(plan, rings):
+        found.setdefault(lot.species, [])
     several = len(names) > 1
     return [
         Wood(name, tuple(places) if several else (), tuple(_boards(plan, rings, name)))
@@ -103,13 +98,20 @@ def woods_of(plan: Plan, rings: Sequence[int], names: Sequence[str]) -> list[Woo
 
 def _boards(plan: Plan, rings: Sequence[int], wood: str) -> Iterator[str]:
     """The lots of this wood that these rings are cut from, each with its strips' boards."""
-    for lot in plan.wood.lots:
-        if lot.species == wood and lot.piece != "rest" and set(lot.rings) & set(rings):
+    for lot in _lots(plan, rings):
+        if lot.species == wood:
             what = {"spacer": " strips", "ring strip": " strips between rings", "plug": " plugs"}.get(
                 lot.piece, ""
             )
             yield f"lot {lot.number}: {lot.count} + {lot.spares} spare{what}"
             yield from _strips(plan, lot)
+
+
+def _lots(plan: Plan, rings: Sequence[int]) -> list[Lot]:
+    """Those that these rings are made of; a lid's knob is in none, though it is sawn along with the first."""
+    return [
+        lot for lot in plan.wood.lots if lot.piece not in ("rest", "knob") and set(lot.rings) & set(rings)
+    ]
 
 
 def _strips(plan: Plan, lot: Lot) -> Iterator[str]:

@@ -14,7 +14,9 @@ from jigs.figures.colours import colour_of
 from jigs.figures.items import Shape
 from jigs.figures.svg import PAINTS, figure_svg
 from jigs.forms.solve import solve
+from jigs.paper.ring_facts import of_vessel, woods_of
 from jigs.paper.ring_sheets import ring_pages
+from tests.examples import plan_of_example
 from tests.jigs.paper.sheets import kept_to, plan_of, sheet
 from tests.jigs.vessel.jobs import text
 
@@ -147,3 +149,17 @@ def test_a_sheet_tells_the_cut_the_turn_and_the_boards_of_its_ring(turned):
 def test_the_wood_of_strips_between_segments_is_among_them():
     for layer, page in zip(vessel("bottle").stack.layers, pages_of("bottle"), strict=True):
         assert ("walnut" in " ".join(page.texts)) is (layer.ring.spacer > 0)
+
+
+def test_a_lids_knob_is_on_no_rings_sheet():
+    """It is sawn along with ring 1, from a thicker board and of its own wood."""
+    plan = plan_of_example("acorn-lid")
+    knob = next(lot for lot in plan.wood.lots if lot.piece == "knob")
+    sawn = next(lot for lot in plan.wood.lots if lot.piece == "segment" and 1 in lot.rings)
+    facts = {fact.id: fact.value for fact in of_vessel(plan, plan.stack.layers[0])}
+    assert facts["board"] == pytest.approx(sawn.thickness)
+    assert facts["longer"] == pytest.approx(sawn.longer)
+    assert facts["stop"] == pytest.approx(sawn.stop)
+    told = [board for wood in woods_of(plan, (1,), ("maple",)) for board in wood.boards]
+    assert any(board.startswith(f"lot {sawn.number}:") for board in told)
+    assert not any(board.startswith(f"lot {knob.number}:") for board in told)
