@@ -115,9 +115,10 @@ def _ends(runs: Sequence[Run]) -> list[str]:
 
 def _told(run: Run, name: str, comes: str, spare: int) -> str:
     rings = ring_list(run.rings).capitalize()
+    what = "Knob" if name == PIECES["knob"] else f"{rings} ({name})" if name else rings
     more = f" + {spare} spare" if spare else ""
     count = f", {run.pieces - spare}{more} {comes}{'' if run.pieces == 1 else 's'}" if comes else ""
-    return f"{rings}{f' ({name})' if name else ''}{count}"
+    return f"{what}{count}"
 
 
 def _of(one: Quantity, end: str, name: str) -> Quantity:

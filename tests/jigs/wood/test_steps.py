@@ -10,6 +10,7 @@ from jigs.plans.vessel import VesselPlan
 from jigs.stages.segments.saws import rings_height, rings_needed, segments_needed
 from jigs.work.cautions import CAUTIONS
 from jigs.work.model import Operation
+from tests.examples import plan_of_example
 from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, prepared_of, torus, vessel
 from tests.work.reading import work_for
 from tests.work.works import proof_of, work_of
@@ -296,3 +297,11 @@ def test_a_layup_is_glued_and_cut_before_its_segments(name):
         assert pieces.pieces == layup.pieces + layup.spares
         assert strips.pieces == layup.way.stacks * layup.way.strips
         assert layup.way.stacks >= ceil((layup.pieces + layup.spares) / layup.way.pieces)
+
+
+def test_a_knobs_square_is_named_as_the_knob_and_as_no_rings():
+    found = {one.id: one for one in work_for(plan_of_example("acorn-lid")).operations}
+    for id in ("boards.mill", "boards.rip", "pieces.square"):
+        labels = [setting.label for setting in found[id].settings]
+        assert any(label.startswith("Knob, 1 ") for label in labels), id
+        assert not any("(knob)" in label for label in labels), id
