@@ -49,12 +49,12 @@ def _inputs(file: Path, folder: Path) -> str:
 def standing(folder: Path, inputs: str, lean: bool = False) -> Standing | None:
     """The set in a folder, where it was made from these inputs and every file is as written.
 
-    One that leaves jigs out stands for a lean one only.
+    One that leaves jigs out stands for a lean one, and no other does: a lean set's book names what to use instead.
     """
     manifest = read_manifest(folder)
     if manifest is None or manifest.get("inputs_sha256") != inputs or not whole(folder, manifest):
         return None
-    if manifest.get("left_out") and not lean:
+    if bool(manifest.get("left_out")) != lean:
         return None
     rows = manifest["files"]
     return Standing(folder, tuple(row["file"] for row in rows), tuple(row["part"] for row in rows))

@@ -55,8 +55,19 @@ def test_it_stands_until_the_whole_set_is_asked_for(folder, capsys):
     assert "left_out" not in whole
     assert lean.items() <= {row["file"]: row["sha256"] for row in whole["files"]}.items()
     assert "segments" in {row["family"] for row in whole["files"]}
-    assert main(["make", str(folder / "mug.toml"), "--into", str(folder), "--essential"]) == 0
-    assert "nothing changed" in capsys.readouterr().out
+
+
+def test_a_whole_set_does_not_stand_for_a_lean_one(tmp_path):
+    """Its book builds the sleds, and says nowhere what to use instead."""
+    job = tmp_path / "mug.toml"
+    job.write_text(JOB, "utf-8")
+    book = tmp_path / "mug" / "mug_book.html"
+    assert main(["make", str(job), "--into", str(tmp_path)]) == 0
+    whole = book.read_text("utf-8")
+    assert main(["make", str(job), "--into", str(tmp_path), "--essential"]) == 0
+    assert manifest(tmp_path)["left_out"]
+    assert "your own" not in whole
+    assert "your own" in book.read_text("utf-8")
 
 
 @pytest.mark.parametrize("other", [["--solids"], ["--only", "gauges"]])
