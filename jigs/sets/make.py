@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import errno
-from collections.abc import Sequence, Set
+from collections.abc import Collection, Sequence, Set
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -112,9 +112,10 @@ def _make(
         made = _with_keys(_without(made, done_with(plan, parts)), plan, old, parts)
         if old.entries and (made.remade or made.wrong or made.work.changed):
             (fresh / LAST_CHANGE).write_text(last_change_text(job.title, made), "utf-8")
-        aside = old.keep_strangers(fresh, stale_looks(root / job.name, inputs))
+        stale = stale_looks(root / job.name, inputs)
+        aside = old.keep_strangers(fresh, stale)
         progress(all_steps, all_steps, "")
-    return replace(made, notes=(*plan.notes, *wedge, *notes, *aside))
+    return replace(made, notes=(*plan.notes, *wedge, *notes, *_looks_note(job, stale), *aside))
 
 
 def _lean_note(job: Job, without: Sequence[Part]) -> list[Finding]:
@@ -123,6 +124,13 @@ def _lean_note(job: Job, without: Sequence[Part]) -> list[Finding]:
     many = count_text(len(without), "part")
     message = f"sleds, boards and the like are left out, {many}: use your own, as the book says"
     return [job.note("lean", message, remedy="make without --essential writes them")]
+
+
+def _looks_note(job: Job, stale: Collection[str]) -> list[Finding]:
+    if not stale:
+        return []
+    message = "the pictures in look/ were of the job before its change, and are deleted"
+    return [job.note("stale-look", message, remedy="jigs look draws them again")]
 
 
 def _left(root: Path, name: str) -> list[Finding]:

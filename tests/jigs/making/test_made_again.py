@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from pathlib import Path
 
 import pytest
 
 from jigs.asked.jobfile import load
+from jigs.files.manifest import input_print
 from jigs.sets.make import make
 from tests.jigs.making.sets import assert_whole, changed, contents, manifest
 from tests.jigs.set_files import in_set
@@ -51,6 +53,22 @@ def test_a_manifest_that_cannot_be_read_is_made_again(job_file, standing, made_o
     (standing / "garland" / "manifest.json").write_text(text, "utf-8")
     assert not make(load(job_file), standing).unchanged
     assert contents(standing / "garland") == contents(made_once)
+
+
+def test_pictures_of_the_job_before_its_change_are_deleted_and_that_is_noted(job_file, standing):
+    look = standing / "garland" / "look"
+    look.mkdir()
+    (look / "front.png").write_bytes(b"png")
+    (look / "mine.png").write_bytes(b"mine")
+    stamp = {"inputs_sha256": input_print(load(job_file).sources), "files": {"front.png": ""}}
+    (look / "look.json").write_text(json.dumps(stamp), "utf-8")
+    (standing / "garland" / "cut").joinpath("garland_sled-base.dxf").unlink()
+    same = make(load(job_file), standing)
+    assert (look / "front.png").is_file()
+    assert "stale-look" not in [note.code for note in same.notes]
+    other = make(load(changed(job_file)), standing)
+    assert [file.name for file in look.iterdir()] == ["mine.png"]
+    assert "stale-look" in [note.code for note in other.notes]
 
 
 def test_strangers_files_are_carried_over(job_file, standing):
