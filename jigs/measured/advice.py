@@ -8,7 +8,7 @@ from typing import Literal
 
 from geometry.measuring.estimate import Estimate
 from geometry.records import Record
-from jigs.words.lengths import MM_PER_INCH, Unit, inch_decimals, show_length
+from jigs.words.lengths import MM_PER_INCH, Unit, inch_decimals, show_length, within
 from jigs.words.quantity import Quantity
 
 # right: out by no more than the readings' accuracy, nothing to do. correct: do what it says. unclear: readings
@@ -37,6 +37,10 @@ class Words(Record):
     def fine(self, mm: float) -> str:
         """By calliper, feeler or dial: 0.01 mm, 0.001 in."""
         return f"{mm:.2f} mm" if self.unit == "mm" else f"{inch_decimals(mm / MM_PER_INCH)} in"
+
+    def limit(self, mm: float) -> float:
+        """A limit as `fine` shows it, and a hair more: a reading that shows the same is within it."""
+        return within(mm, 0.01 if self.unit == "mm" else MM_PER_INCH / 1000, "") + 1e-6
 
     def rule(self, mm: float) -> str:
         return f"{mm:.1f} mm" if self.unit == "mm" else show_length(mm, "in")

@@ -41,7 +41,8 @@ def _total(plan: Plan, limits: Runout, mounting: str) -> Iterator[Advice]:
     total = max(read)
     told = (Quantity("total", "Runs out by", total, "calliper"),)
     id, out = f"{TOPIC}.{mounting}.runout", f"It runs out by {words.fine(total)}"
-    if total > limits.most:
+    sands_out = total <= words.limit(limits.accepted)
+    if total > words.limit(limits.most):
         says: tuple[str, ...] = (
             f"{out}, more than {words.fine(limits.most)}: do not start the lathe. Seat the work again and measure.",
             f"If it stays, read the dial at {EIGHT} equal angles: they show where to tap or to shim.",
@@ -49,8 +50,8 @@ def _total(plan: Plan, limits: Runout, mounting: str) -> Iterator[Advice]:
         yield Advice(id, TOPIC, "unclear", told, says)
         return
     more = f"more than the {words.fine(limits.accepted)} that sand out: seat it again, or blend the step by hand."
-    says = (f"{out}: it sands out. Leave it." if total <= limits.accepted else f"{out}, {more}",)
-    yield Advice(id, TOPIC, "right" if total <= limits.accepted else "correct", told, says)
+    says = (f"{out}: it sands out. Leave it." if sands_out else f"{out}, {more}",)
+    yield Advice(id, TOPIC, "right" if sands_out else "correct", told, says)
 
 
 def _read(plan: Plan, id: str) -> FloatArray | None:

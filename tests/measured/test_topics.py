@@ -18,6 +18,7 @@ from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.measured.advice import Advice
 from jigs.measured.first_side import turned_advice
+from jigs.measured.wobble import wobble_advice
 from jigs.page.contract_state import Slow
 from jigs.page.slow import slow
 from jigs.parts.probes import ArcRadius
@@ -54,6 +55,17 @@ def advice(folder: Path, readings: str) -> list[Advice]:
     plan = plan_with(folder, readings)
     proof = draw(plan)
     return list(measured(plan, proof.parts, folder / "out").advice)
+
+
+@pytest.mark.parametrize(
+    ("inches", "verdict"), [(0.008, "right"), (0.009, "correct"), (0.012, "correct"), (0.013, "unclear")]
+)
+def test_a_runout_at_the_limit_that_the_book_shows_is_within_it(tmp_path: Path, inches: float, verdict: str):
+    """0.2 and 0.3 mm are shown as 0.008 and 0.012 in, a hair more."""
+    job = with_readings(tmp_path, f"[braced_mounting.start]\nrunout = {inches}", "quoit")
+    plan = solve(load(job))
+    (told,) = wobble_advice(plan, plan.runout, ("braced_mounting",))
+    assert told.verdict == verdict
 
 
 def turned(wave: list[float], factor: float) -> str:
