@@ -2,6 +2,9 @@
 
 import pytest
 
+from jigs.asked.jobfile import parse
+from jigs.forms.solve import solve
+from tests.examples import CONFIGS, plan_of_example
 from tests.jigs.vessel.jobs import planned
 from tests.jigs.wood.whole_jobs import torus
 from tests.work.reading import operation, work_for
@@ -15,6 +18,17 @@ def test_ends_that_have_nothing_to_sand_off_are_glued_as_sawn(plan):
     assert not [id for id in ids if id.startswith(("rings.sand", "flat_rings.sand"))]
     assert [id for id in ids if id.startswith(("rings.lay-out", "flat_rings.lay-out"))]
     assert all(line.sanded == 0 for line in plan.wood.lines)
+
+
+def test_pieces_of_a_layup_that_have_nothing_to_sand_off_are_glued_as_sawn():
+    text = (CONFIGS / "trellis.toml").read_text().replace("[gauges]", "sanding = 0\n[gauges]", 1)
+    bare = solve(parse(text, str(CONFIGS / "trellis.toml")))
+    usual, found = (
+        [one.id for one in work_for(plan).operations] for plan in (plan_of_example("trellis"), bare)
+    )
+    assert "layup.sand" in usual
+    assert "layup.sand" not in found
+    assert "layup.blocks" in found
 
 
 def test_wedge_faces_that_have_nothing_to_sand_off_are_measured_only():

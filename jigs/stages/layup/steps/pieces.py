@@ -114,7 +114,8 @@ def blocks(of: str, plan: Plan, layup: LayupPlan, own: Own, end: str) -> Iterato
     if layup.per_segment == 1:
         yield _looked_at(of, layup, own, end)
         return
-    yield _sanded(of, layup, own, end)
+    if layup.sanding:  # else there is no holder either
+        yield _sanded(of, layup, own, end)
     for number, stage in enumerate(stages_for(plan, layup, "pairs", "blocks")):
         pairs = stage.what == "pairs"
         yield glue_up(
