@@ -59,7 +59,7 @@ def ask(question: Question, so_far: Answers, unit: Unit, form: Form, has_shop: b
     while said := _said(question, example_of(question, unit), has_shop):
         try:
             read = answer(question, said)
-            faults = [*_faults(question, read, so_far, form), *_doubts(question, read, unit)]
+            faults = _faults(question, read, so_far, form) or _doubts(question, read, unit)
         except Refused as refused:
             faults = [*refused.findings]
         if not faults:

@@ -75,7 +75,7 @@ def _or_other(raw: object, unit: Unit, least: float, most: float) -> str:
     if not isinstance(raw, int | float) or not least <= raw * (1.0 if unit == "in" else MM_PER_INCH) <= most:
         return ""
     other = "mm" if unit == "in" else "in"
-    return f', or did you mean {other}: "{raw:g} {other}"?'
+    return f', or did you mean "{raw:g} {other}"?'
 
 
 def _list(raw: object, remedy: str) -> Sequence[object]:

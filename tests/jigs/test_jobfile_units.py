@@ -49,8 +49,8 @@ def test_an_example_of_a_count_is_a_plain_number_in_either_unit():
 
 def test_a_plain_number_of_inches_past_the_keys_limit_is_asked_whether_it_is_mm():
     told = {finding.key: finding.remedy for finding in findings('unit = "in"\n' + SOUND)}
-    assert told["form.outer_diameter"] == 'Give 1.2 in to 118 in, or did you mean mm: "250 mm"?'
-    assert told["form.tube_diameter"] == 'Give 0.2 in to 39 in, or did you mean mm: "54 mm"?'
+    assert told["form.outer_diameter"] == 'Give 1.2 in to 118 in, or did you mean "250 mm"?'
+    assert told["form.tube_diameter"] == 'Give 0.2 in to 39 in, or did you mean "54 mm"?'
     assert "form.core_opening" not in told  # 20 inches are within the key's limit
     meant = 'unit = "in"\n' + SOUND.replace("= 250", '= "250 mm"').replace("= 54", '= "54 mm"')
     assert parse(meant.replace("= 20", '= "20 mm"')).form.major_radius == pytest.approx(98)

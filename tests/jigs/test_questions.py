@@ -130,6 +130,16 @@ def test_an_answer_that_cannot_be_is_asked_again_at_once_with_the_reason(
     assert load(file).form.outer_diameter == 250
 
 
+def test_a_number_out_of_range_is_asked_about_once(tmp_path, monkeypatch, capsys):
+    said = iter(["mm", "17", "250", "54", "14", "8", "", "", ""])
+    monkeypatch.setattr("sys.stdin.isatty", lambda: True)
+    monkeypatch.setattr("builtins.input", lambda prompt: next(said))
+    assert main(["new", str(tmp_path / "hoop.toml")]) == 0
+    told = capsys.readouterr().err
+    assert told.count("17 in") == 1
+    assert 'out of range. Give 30.0 mm to 3000.0 mm, or did you mean "17 in"?' in told
+
+
 def test_a_unit_that_is_none_is_told(tmp_path, monkeypatch, capsys):
     said = iter(["yards", "inches", "10", "2", "14", "8", "", "", ""])
     monkeypatch.setattr("sys.stdin.isatty", lambda: True)
@@ -150,10 +160,10 @@ def test_stations_that_cannot_be_are_asked_again(tmp_path, monkeypatch, capsys):
 def test_new_asks_whether_a_number_is_in_the_other_unit(tmp_path, capsys):
     sizes = ["--outer-diameter", "10", "--tube-diameter", "2.125", "--wedge-rings", "18", "--segments", "8"]
     assert main(["new", str(tmp_path / "hoop.toml"), "--unit", "mm", *sizes]) == 1
-    assert 'did you mean in: "10 in"?' in capsys.readouterr().err
+    assert 'did you mean "10 in"?' in capsys.readouterr().err
     shop = ["--outer-diameter", "250", "--tube-diameter", "54", *sizes[4:], "--sheet", "0.5"]
     assert main(["new", str(tmp_path / "hoop.toml"), "--unit", "mm", *shop]) == 1
-    assert 'did you mean in: "0.5 in"?' in capsys.readouterr().err
+    assert 'did you mean "0.5 in"?' in capsys.readouterr().err
 
 
 def test_examples_in_an_inch_file_are_in_inches():
