@@ -141,9 +141,9 @@ def _handy(mm: float) -> float:
 
 def told_in(text: str, unit: Unit) -> str:
     """What a key means, in the file's unit."""
-    if unit == "mm":
-        return text
     metric, *inches = FOR_INCHES.split(text, maxsplit=1)
+    if unit == "mm":
+        return metric
     return inches[0] if inches else _MM.sub(lambda found: show_length(float(found[1]), "in"), metric)
 
 

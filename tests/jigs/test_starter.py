@@ -13,8 +13,9 @@ from hypothesis import strategies as st
 from jigs.asked.job_wood import Board
 from jigs.asked.jobfile import parse
 from jigs.asked.keys import DIAMETERS, keys_of_form
+from jigs.asked.questions import QUESTIONS, answer, example_of
 from jigs.asked.schema import json_schema
-from jigs.asked.starter import starter, suggested_core
+from jigs.asked.starter import starter, suggested_core, told_in
 from jigs.words.findings import Refused
 from tests.metric import metric
 
@@ -37,7 +38,7 @@ def test_every_key_stands_in_it_with_its_meaning():
     text = starter(ANSWERS)
     for key in keys_of_form("torus"):
         assert re.search(rf"^(# )?{key.name}\b", text, re.MULTILINE), key.path
-        assert key.help in text or key.path in DIAMETERS
+        assert told_in(key.help, "mm") in text or key.path in DIAMETERS
 
 
 def flat(value, path=""):
@@ -51,6 +52,12 @@ def flat(value, path=""):
             key: number for name, one in value.items() for key, number in flat(one, f"{path}.{name}").items()
         }
     return {path: value}
+
+
+@pytest.mark.parametrize("form", ["torus", "vessel"])
+def test_a_file_in_mm_says_nothing_of_jobs_in_inches(form):
+    answers = {question.key: answer(question, example_of(question, "mm")) for question in QUESTIONS[form]}
+    assert "in inches" not in starter({**answers, "unit": "mm"}, form)
 
 
 @pytest.mark.parametrize("unit", ["mm", "in"])
@@ -151,7 +158,9 @@ def test_a_vessels_starter_lists_every_key_of_a_vessel_and_none_of_a_torus():
     for table in ["", *headings]:
         block = text if not table else text.split(f"\n[{table}]\n")[1].split("\n[")[0]
         for key in (key for key in keys_of_form("vessel") if key.table == table):
-            assert re.search(rf"^(# )?{key.name} = .*{re.escape(key.help)}", block, re.MULTILINE), key.path
+            assert re.search(
+                rf"^(# )?{key.name} = .*{re.escape(told_in(key.help, 'mm'))}", block, re.MULTILINE
+            ), key.path
     assert set(headings) == {key.table for key in keys_of_form("vessel")} - {""}
     assert "form" not in headings
 
