@@ -130,7 +130,7 @@ def _looks_note(job: Job, stale: Collection[str]) -> list[Finding]:
     if not stale:
         return []
     message = "the pictures in look/ were of the job before its change, and are deleted"
-    return [job.note("stale-look", message, remedy="jigs look draws them again")]
+    return [job.note("stale-look", message, remedy="draw them anew by jigs look")]
 
 
 def _left(root: Path, name: str) -> list[Finding]:
