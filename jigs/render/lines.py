@@ -51,7 +51,7 @@ def shown(quantity: Quantity, unit: Unit) -> str:
         case "spread":
             return f"{value / SQUARE_METRE:.2f} m²" if unit == "mm" else f"{value / SQUARE_FOOT:.1f} ft²"
         case "timber":
-            return f"{value / CUBIC_METRE:.4f} m³" if unit == "mm" else f"{value / BOARD_FOOT:.1f} board feet"
+            return _timber(value, unit)
         case "liquid":
             return f"{value / 1e3:.0f} ml" if unit == "mm" else f"{value / FLUID_OUNCE:.1f} fl oz"
         case "run":
@@ -113,6 +113,14 @@ def unbroken(text: str) -> str:
 def _pulled(value: float, quantity: Quantity) -> str:
     """Of force or torque, in tenths where they are few: a limit is kept."""
     return f"{within(value, 0.1 if value < SMALL else 1.0, quantity.bound):g}"
+
+
+def _timber(mm3: float, unit: Unit) -> str:
+    """A place more of what is less than a litre or a board foot, so that small works can be told apart."""
+    metres, feet = mm3 / CUBIC_METRE, mm3 / BOARD_FOOT
+    if unit == "mm":
+        return f"{metres:.{5 if 0 < metres < 0.001 else 4}f} m³"
+    return f"{feet:.{2 if 0 < feet < 0.995 else 1}f} board feet"
 
 
 def _avoirdupois(grams: float) -> str:

@@ -247,6 +247,7 @@ def test_a_hole_deeper_than_any_bolt_gets_threaded_rod() -> None:
     [
         (Quantity("a", "", 1e6, "spread"), "1.00 m²", "10.8 ft²"),
         (Quantity("a", "", 144 * 25.4**3, "timber"), "0.0024 m³", "1.0 board feet"),
+        (Quantity("a", "", 430_000.0, "timber"), "0.00043 m³", "0.18 board feet"),
         (Quantity("a", "", 1e6, "liquid"), "1000 ml", "33.8 fl oz"),
     ],
 )
