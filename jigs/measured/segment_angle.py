@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 
 TOPIC = "segment-angle"
 MOST = radians(1.0)  # cuts that are out by more were not set by plate or fences
-FENCE = 100.0  # mm of a fence, along which its turn is told
+FENCE = 100.0  # mm of a fence: its turn is shown as so much over this length
 TORUS, VESSEL = "segments.trial", "flat-segments.trial"
 
 

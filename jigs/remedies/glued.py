@@ -20,7 +20,7 @@ if TYPE_CHECKING:
     from jigs.plans.vessel import VesselPlan
 
 OTHERS = Finding("glued-rings", "the glued rings would be others")
-TURNED = ("outside.", "inside.", "reversing.")  # of a vessel: all its rings are glued by then
+TURNED = ("outside.", "inside.", "reversing.")  # of a vessel: all its rings are glued before these
 OF_RINGS = {"form", "rings", "layup", "staves"}  # sections of which a ring is made
 NOT_OF_RINGS = {"form.lining", "form.half_sanding", "form.least_wall"}
 STAYS = "the glued rings cannot be cut anew: only what leaves them as they are would do"

@@ -35,7 +35,7 @@ def readings_of(source: Source, unit: Unit) -> Readings:
     return readings
 
 
-COUNT = "rings"  # no size; what is none is told with the book's boxes
+COUNT = "rings"  # no size: a count has a message of its own
 
 
 class _Reader:
