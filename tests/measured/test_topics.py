@@ -1,34 +1,19 @@
 """Each topic from the readings file to what it says: to be done, left alone, measured again."""
 
 import re
-from dataclasses import replace
-from math import cos, pi, radians, sin
+from math import cos, pi, sin
 from pathlib import Path
 
 import numpy as np
 import pytest
 
-from geometry.bodies.torus import wall_left
-from jigs.asked import toml_source
-from jigs.asked.change import changed
-from jigs.asked.jobfile import job_of, load
-from jigs.asked.readings.machine import drawn_size, machine_fit
-from jigs.asked.readings.readings import Readings
+from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
-from jigs.forms.work import work
 from jigs.measured.advice import Advice
-from jigs.measured.first_side import turned_advice
 from jigs.measured.wobble import wobble_advice
-from jigs.page.contract_state import Slow
-from jigs.page.slow import slow
-from jigs.parts.probes import ArcRadius
 from jigs.plans.torus import TorusPlan
-from jigs.remedies.glued import are_others, as_glued, rings_made
-from jigs.remedies.offered import remedies
-from jigs.remedies.refusal import with_remedies
 from jigs.sets.measured import measured
-from jigs.sets.rack import draw, prove
-from jigs.words.findings import Finding, Refused
+from jigs.sets.rack import draw
 from tests.measured.garland import read, with_readings
 
 EVEN = [46.2 if ring in (1, 9, 10, 18) else 45.7 for ring in range(1, 19)]  # END faces are not trued yet
@@ -253,84 +238,6 @@ def test_a_blank_is_raised_to_lines_that_are_level_whatever_its_flats_rest_on(tm
     )
 
 
-def test_what_seats_the_first_side_follows_its_sizes(tmp_path: Path):
-    planned, plan = plan_with(tmp_path, ""), plan_with(tmp_path, SIDE.format(53.6, 249.6, 142.4))
-    assert plan.holding.channel.hollow.wide == pytest.approx(planned.holding.channel.hollow.wide - 0.2)
-    assert plan.holding.retainer.major == pytest.approx(98)
-    boards = [
-        (held.board_diameter, held.brace_circle, held.braces) for held in (plan.holding, planned.holding)
-    ]
-    assert boards[0] == boards[1], "the boards are glued and bored already"
-    assert plan.gauges.stages[-1].edge.wide == pytest.approx(planned.gauges.stages[-1].edge.wide - 0.2)
-    assert (plan.blank, plan.sled, plan.asked.form) == (planned.blank, planned.sled, planned.job.form)
-
-
-@pytest.mark.parametrize(("asked", "verdict", "last"), [
-    (8.0, "correct", "asked for."),
-    (14.7, "short", "Sand off 0.15 mm at most."),
-    (15.0, "short", "if so thin a wall will do."),
-])  # fmt: skip
-def test_a_side_turned_too_far_hears_what_it_has_left_before_it_is_sanded(
-    tmp_path: Path, asked: float, verdict: str, last: str
-):
-    """1.5 mm under in its width, about the same circle: the core's wall is thinner by half of that."""
-    plan = plan_with(tmp_path, GAUGED.format(53.0, 249.0, 143.0))
-    form = plan.asked.form
-    rings = (plan.blank.wedge_rings, plan.blank.segments, plan.blank.centre, plan.blank.core_apothem)
-    planned = wall_left(form.major_radius, form.tube, *rings)
-    wished = replace(plan, asked=replace(plan.asked, form=replace(form, least_wall=asked)))
-    (told,) = turned_advice(wished)
-    values = {one.id: one.value for one in told.found}
-    assert (values["under"], planned - values["wall"]) == pytest.approx((0.75, 0.75))
-    assert told.verdict == verdict
-    assert "past the finished size by 0.50 mm already: they show light" in told.says[1]
-    assert told.says[-1].endswith(last)
-    assert any(one.startswith("Sand it") for one in told.says) == (asked < 15)
-
-
-@pytest.mark.parametrize(
-    ("key", "value", "others"),
-    [("form.species", "cherry", True), ("form.spacer", 2.0, True), ("form.species", "walnut", False)],
-)
-def test_a_glued_blank_stays_of_its_woods(tmp_path: Path, key: str, value: object, others: bool):
-    file = with_readings(tmp_path, "[sanding.first-side]\nouter = 187", "annulet")
-    plan = solve(job_of(changed(toml_source.read(file), {key: value}), file))
-    assert are_others(rings_made(load(file)), plan) == others
-
-
-def test_no_other_blank_is_offered_to_a_side_that_is_turned_too_far(tmp_path: Path):
-    """A smaller core would hold the retainer's bolt, but these rings are glued."""
-    job = with_readings(tmp_path, "[sanding.first-side]\ntube = 38.5\nouter = 187", "annulet")
-    with pytest.raises(Refused, match="a bolt has to pull") as side:
-        prove(load(job))
-    misread = [one.key for one in side.value.findings if one.code == "misread"]
-    assert misread == ["sanding.first-side.tube", "sanding.first-side.outer"]
-    assert remedies(toml_source.read(job), job) is None
-    with (
-        pytest.raises(Refused, match="glued rings cannot be cut anew") as refused,
-        with_remedies(job, quiet=True),
-    ):
-        prove(load(job))
-    (page,) = {
-        one.findings[0].text for one in slow(job.read_text("utf-8"), job, tmp_path) if isinstance(one, Slow)
-    }
-    for told in (str(refused.value), page):
-        assert "smaller core" not in told
-        assert "thicker tube" not in told
-
-
-def test_what_glue_does_not_exclude_stays_in_a_refusal(tmp_path: Path):
-    glued = read(tmp_path, "[glue_up.check-halves]\nlight-at-rim = [0, 0]").readings
-    own = [
-        Finding("bolt-opens-joints", "the joints open", "use a smaller core", "form.core_opening"),
-        Finding("brace-bends", "a brace bends", "use thicker boards", "boards.thickness"),
-        Finding("glued-short", "they are short", "make the tube thinner", "form.turning_allowance"),
-    ]
-    assert as_glued(own, Readings()) == tuple(own)
-    assert [one.remedy for one in as_glued(own, glued)][1:] == [one.remedy for one in own][1:]
-    assert as_glued(own, glued)[0].remedy != own[0].remedy
-
-
 def test_a_shop_value_that_was_read_needs_no_key(tmp_path: Path):
     plan = plan_with(
         tmp_path, "[shop.sheets]\nboards.play = 0.22\n[shop.printer-and-cutter]\nprinter.bed.across = 250"
@@ -400,45 +307,6 @@ def test_a_trials_edges_move_no_stop_once_good_rings_were_read(tmp_path: Path):
     assert [one.id for one in found] == ["wedge-angle.wedge"]
 
 
-def test_a_halfs_light_is_typed_as_one_end_shows_it(tmp_path: Path):
-    """The book's own example: the light that it lists for a half half a degree out is read as half a degree."""
-    plan = plan_with(tmp_path, "")
-    check = next(one for one in work(plan, draw(plan).parts).operations if one.id == "glue_up.check-halves")
-    example = check.known[2]
-    assert example.label == "Half out by 0.5°: light at each end"
-    read = f"[glue_up.check-halves]\nlight-at-hole = [{example.value}, 0]"
-    assert quantities(tmp_path, read, "halves.half-1")["error"] == pytest.approx(radians(0.5), rel=1e-3)
-    assert [box.label.partition(", ")[2] for box in check.readings] == ["at one end: half 1, half 2"] * 2
-    assert any("add both and write half" in line for line in check.how)
-
-
-GLUED_BY_NOW = """
-[wedge_rings.second]
-gap-at-rim = 0.4
-thick-edge = 46.2
-[glue_up.faces]
-thick = {}
-[glue_up.check-halves]
-light-at-rim = [0.2, 0]
-"""
-
-
-def test_what_is_glued_by_now_is_not_to_be_sorted_sanded_or_cut_again(tmp_path: Path):
-    thick = [edge - 0.5 + 0.06 * k for k, edge in enumerate(EVEN)]
-    halves = advice(tmp_path, GLUED_BY_NOW.format(thick))
-    assert [one.id for one in halves] == [
-        "stop.size", "wedge-angle.wedge", "ring-sizes.radius", "halves.half-1", "halves.half-2"
-    ]  # fmt: skip
-    assert not any("cut already" in sentence for one in halves for sentence in one.says)
-    level = LEVEL.format([30.4, 30.5, 30.6, 30.5, 30.4, 30.3, 30.2, 30.3])
-    joined = advice(tmp_path, GLUED_BY_NOW.format(thick) + level)
-    assert [one.id for one in joined][3:] == ["flattening.level"]
-    turned_side = advice(
-        tmp_path, GLUED_BY_NOW.format(thick) + level + "\n" + GAUGED.format(54.5, 250.5, 141.5)
-    )
-    assert [one.id for one in turned_side][3:] == ["first-side-turned.sizes"]
-
-
 def test_edges_that_are_out_unalike_are_the_wedges_doing(tmp_path: Path):
     (found,) = advice(tmp_path, "[wedge_rings.second]\nthick-edge = 46.2\nthin-edge = 23.27")
     assert "the angle is out too" in " ".join(found.says)
@@ -478,67 +346,3 @@ def test_flats_that_differ_step_the_pattern(tmp_path: Path):
     flats = [60.9, 60.7, *[60.87] * 16]
     found = quantities(tmp_path, f"[glue_up.faces]\nthick = {EVEN}\nflats = {flats}", "ring-sizes.steps")
     assert found["step"] == pytest.approx(0.1 / cos(pi / 10))  # arrises point out
-
-
-def test_play_felt_on_a_coupon_that_errs_is_less_between_prints_that_do_not(tmp_path: Path):
-    """Tabs 0.1 too large and, by the same wall, notches 0.1 too small: of 0.3 drawn, 0.1 is left between them."""
-    large = "[coupon.read]" + COUPON.format(80.1, 40.1, 20.1, 10.1, 79.85, 39.85, 19.85, 9.85)
-    plan = plan_with(tmp_path, f"{large}printer.play = 0.3\n")
-    assert plan.job.workshop.printer.play == pytest.approx(0.1, abs=0.02)
-    assert not [note for note in plan.notes if note.code == "reading-disagrees"]
-    assert plan_with(tmp_path, "[coupon.read]\nprinter.play = 0.3").job.workshop.printer.play == 0.3
-    assert plan_with(tmp_path, "[coupon.sheet]\nboards.play = 0.05").job.workshop.boards.play == 0.05
-
-
-def told_by(folder: Path, readings: str, id: str) -> str:
-    return " ".join(sentence for one in advice(folder, readings) if one.id == id for sentence in one.says)
-
-
-def test_gauges_are_said_to_be_out_by_what_they_are_out_by(tmp_path: Path):
-    errors = quantities(tmp_path, SHRUNK, "machine.made")
-    worst = max(error for error in errors.values() if error <= 0.5)
-    assert f"out by up to {worst:.2f} mm:" in told_by(tmp_path, SHRUNK, "machine.made")
-
-
-def test_a_gauge_is_judged_by_what_the_machine_makes_of_its_outline(tmp_path: Path):
-    """A hollow arc is as much too large as its wall makes outsides too small. Judged as an opening closed all round it
-    would be out by three times as much, and what make draws for it too."""
-    errors = quantities(tmp_path, SHRUNK, "machine.made")
-    plan = plan_with(tmp_path, SHRUNK)
-    machine, parts = drawn_size(plan.job), {part.name: part for part in draw(plan).parts}
-    for name in ("outer-gauge-finished", "channel-gauge"):
-        outline = parts[name].outline
-        wanted = next(one.value for one in parts[name].dimensions if isinstance(one.probe, ArcRadius))
-        made = zip(outline.edges(), machine.made_outline(outline).edges(), strict=True)
-        radius = next(after.radius for edge, after in made if abs(edge.radius - wanted) < 1e-3)
-        assert errors[f"error.{name}"] == pytest.approx(2 * abs(radius - wanted), abs=0.01)
-    assert errors["error.outer-gauge-finished"] < 0.1 < errors["error.channel-gauge"]
-
-
-def test_a_tilt_that_is_out_is_set_with_a_leaf_under_the_tilt_plate(tmp_path: Path):
-    readings = "[segments.trial]\nring.light-at-{} = 0.4"
-    more = told_by(tmp_path, readings.format("rim"), "segment-angle.tilt")
-    less = told_by(tmp_path, readings.format("core"), "segment-angle.tilt")
-    assert "at its end at the blade" in more
-    assert "at its end away from the blade" in less
-    assert "scale" not in more + less
-    plate = next(part for part in draw(plan_with(tmp_path, "")).parts if part.name == "tilt-plate")
-    on_table = [x for x, y in plate.outline.points.tolist() if y == 0]
-    off = quantities(tmp_path, readings.format("rim"), "segment-angle.tilt")["tilt"]
-    leaf = (max(on_table) - min(on_table)) * abs(off)
-    assert f"leaf of {leaf:.2f} mm" in more
-
-
-def test_a_key_that_was_read_is_acknowledged(tmp_path: Path):
-    assert "Used for play in [printer]" in told_by(
-        tmp_path, "[coupon.read]\nprinter.play = 0.3", "keys.printer.play"
-    )
-
-
-def test_a_coupon_in_inches_is_read_by_the_thousandths_that_its_boxes_are_named_by(tmp_path):
-    boxes = ((500, 0.494, 0.488), (750, 0.744, 0.738), (1500, 1.494, 1.488), (3000, 2.994, 2.988))
-    lines = [f"outside-{n}thou = {outside}\ninside-{n}thou = {inside}" for n, outside, inside in boxes]
-    fit = machine_fit(read(tmp_path, "\n".join(["[coupon.read]", *lines]), "quoit").readings)
-    assert fit is not None
-    assert (fit.outside.value, fit.inside.value) == pytest.approx((-0.006 * 25.4, -0.012 * 25.4), abs=1e-6)
-    assert fit.scale.value == pytest.approx(0, abs=1e-6)
