@@ -76,9 +76,7 @@ class Levelled(Record):
     tilt: float  # of the plane: from its mean to its highest, mm
     highest: float  # angle
     lifted: FloatArray  # each height, where it is level: as high as the plane's highest or higher
-    supports: tuple[
-        int, int, int
-    ]  # of the heights, counted from 0: what is raised there is raised everywhere
+    supports: tuple[int, int, int]  # of the heights, from 0: what is raised there is raised everywhere
     scatter: FloatArray  # of each height, over the plane
     accuracy: float  # of the plane, from its lowest to its highest
 

@@ -40,9 +40,8 @@ LOOSE = 0.1  # mm round the centring ring, and over it
 CLEAR = 0.3  # mm by which it stays behind the finished inside
 THICK = 4.0  # mm; 3/16 in inches
 PLACES = 60  # heights at which a tier's strength is looked at
-OVERLAP = (
-    10.0  # mm of what is done already, on which gauges through the mouth touch: common practice, no source
-)
+# mm of what is done already, on which gauges through the mouth touch. Common practice, no source.
+OVERLAP = 10.0
 BESIDE_FLOOR = 5.0  # mm, least from the floor to the joint
 
 
