@@ -12,7 +12,7 @@ from geometry.hardware.fittings import Fittings, fittings_for
 from geometry.records import Record
 from jigs.asked.defaults import ALLOWANCE, ALLOWANCES, CLEAN_UP, PRINTED_PLATE, STAGES, USUAL_STAGES
 from jigs.asked.job_shop import Workshop
-from jigs.asked.job_wood import LayupWish, Route
+from jigs.asked.job_wood import LayupWish
 from jigs.asked.key import key
 from jigs.asked.readings.readings import Readings
 from jigs.words.findings import Finding, Severity
@@ -86,8 +86,6 @@ class Form(Record):
     ring_spacer: float = key("length", "thickness of the strips between wedge rings; 0 is none", 0.0, most=4)
     spacer_species: str | None = key("text", "of the strips", unset="that of the segment before each; between rings "
         "that of the first segment of the ring before", example="walnut", most=40)
-    route: Route = key("choice", "what rings are made of: mitred segments; slices of a tube of staves are refused, "
-        "for no sled here holds them", "segments", choices=("segments", "staves"))
 
     @property
     def major_radius(self) -> float:

@@ -10,7 +10,6 @@ from jigs.asked.key import key
 from jigs.words.trade import OUNCE, SQUARE_FOOT, SQUARE_METRE
 
 Stacking = Literal["auto", "square", "staggered"]
-Route = Literal["segments", "staves"]
 PaperSize = Literal["A4", "Letter"]
 
 

@@ -109,7 +109,6 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "throat": (MORE_RINGS, *SMALLER, NO_OWN_RING, up("saw.throat"), up("bandsaw.throat")),
     "no-bandsaw": (WEDGE_SAW, SEGMENT_SAW, BANDSAW),
     "strip-too-thick": (SEGMENT_SAW, up("form.core_opening"), MORE, *SMALLER, BLADE, BANDSAW),
-    "stave-not-held": (one_of("form.route", "segments"),),
     "not-held": (FEWER, down("form.core_opening"), OWN_RING, _MIRRORED_NONE, *THICKER),
     "fence-near-blade": (down("sled.clear_of_blade"), CLEAN_UP, FEWER_RINGS, NO_OWN_RING, *HOLE),
     "half-ends": (down("form.half_sanding"), CLEAN_UP),

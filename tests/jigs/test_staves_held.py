@@ -1,4 +1,4 @@
-"""Slices of tubes of staves are refused, for no sled holds them; staves of vessels have one."""
+"""Staves that their sled does not hold are refused; wider ones are offered."""
 
 from __future__ import annotations
 
@@ -12,9 +12,7 @@ from jigs.forms.solve import solve
 from jigs.remedies.offered import remedies
 from jigs.words.findings import Finding, Refused
 from tests.jigs.vessel.jobs import text as vessel_text
-from tests.jigs.wood.wood_jobs import torus_text
 
-TUBES = torus_text('route = "staves"')
 NARROW = vessel_text("staved").replace("count = 16", "count = 24")
 
 
@@ -24,18 +22,6 @@ def refusals(text: str) -> list[Finding]:
     except Refused as refused:
         return list(refused.findings)
     return []
-
-
-def test_slices_of_tubes_are_refused() -> None:
-    (finding,) = refusals(TUBES)
-    assert (finding.code, finding.key) == ("stave-not-held", "form.route")
-    assert "under the cut" in finding.message
-
-
-def test_segments_instead_are_offered_and_pass() -> None:
-    sets = remedies(read(TUBES, "job.toml"), Path("job.toml"), most=1)
-    assert sets is not None
-    assert {change.key: change.value for change in sets[0].changes} == {"form.route": "segments"}
 
 
 def test_staves_too_narrow_for_their_sled_are_refused_and_wider_ones_are_offered() -> None:

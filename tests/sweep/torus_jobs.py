@@ -69,8 +69,6 @@ def _form(rng: Random, outer: float, tube: float, allowance: float, sensible: bo
         form["lining"] = tenth(rng, 0, 3)
     if chance(rng, 5):
         form["ring_across_flats"] = round(tube + 2 * allowance + 2 * bulge + rng.uniform(-1, 8), 1)
-    if chance(rng, 8):
-        form["route"] = "staves"  # always refused
     return form
 
 

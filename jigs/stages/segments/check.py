@@ -113,17 +113,8 @@ def _offer(key: str, other: SawName, needed: dict[SawName, float], job: TorusJob
 
 
 def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding]:
-    """Segments too short for a hold-down have a word of their own. A ring cut off a tube, which only lies on a flat,
-    turns under the cut however it is clamped."""
-    if job.form.route == "staves":
-        yield job.finding(
-            "stave-not-held",
-            "a ring cut off a tube of staves gets away under the cut, a hold-down on it or not: only points in the "
-            "wood keep it, on a sled, and no sled for tubes is drawn",
-            key="form.route",
-            remedy='use form.route = "segments" (mitred segments have a carrier that holds them)',
-        )
-    elif blank.outer_edge >= LEAST_ROOM:
+    """Segments too short for a hold-down have a word of their own."""
+    if blank.outer_edge >= LEAST_ROOM:
         yield from held_findings(job, cutting.held, "form.segments", "use fewer segments, or a thicker tube")
 
 

@@ -23,9 +23,7 @@ class CuttingPlan(Record):
     guide: EdgeGuide  # of whatever the bandsaw cuts
     carrier: CarrierLayout
     plan_angle: PlanAngleLayout | None
-    held: tuple[
-        HeldCut, ...
-    ]  # pieces in each cut of the segments, or slices of tubes on a plain crosscut sled
+    held: tuple[HeldCut, ...]  # pieces in each cut of the segments
     seconds: float  # for each segment, by `segment_seconds`
 
     @property
