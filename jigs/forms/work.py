@@ -7,7 +7,6 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from jigs.asked.job_shop import Printer
-from jigs.forms.form import OfPlan
 from jigs.forms.of_plan import of_plan
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
@@ -47,7 +46,7 @@ def work(
     """
     lean = [part for part in parts if part not in without]
     form = of_plan(plan)
-    headings, operations = _done(form, Rack(parts), Rack(lean))
+    headings, operations = _done(plan, Rack(parts), Rack(lean))
     if plan.job.readings.entries:
         from jigs.measured.known import reading_faults
 
@@ -64,7 +63,7 @@ def work(
         unit=plan.job.unit,
         form=plan.kind,
         facts=(
-            *form.facts(),
+            *form.facts(plan),
             *times.facts(headings, operations, rack),
             *prices.facts(goods, plan.job.workshop.prices.currency or ""),
         ),
@@ -76,8 +75,8 @@ def work(
         tables=(
             *(
                 with_blocks(table, operations)
-                for tables in form.tables
-                for table in tables()
+                for tables in (*form.tables, *(of for stage in form.stages for of in stage.tables))
+                for table in tables(plan)
                 if not (without and table.id == OF_OUR_SLEDS)
             ),
             *print_settings(lean, plan.job.workshop.printer),
@@ -91,9 +90,10 @@ def work(
     )
 
 
-def _done(form: OfPlan, rack: Rack, lean: Rack) -> tuple[tuple[Heading, ...], tuple[Operation, ...]]:
+def _done(plan: Plan, rack: Rack, lean: Rack) -> tuple[tuple[Heading, ...], tuple[Operation, ...]]:
     """Stages that have nothing to do in a job are left out; those that make jigs know the lean rack alone."""
-    done = [(of, tuple(operations(lean if of.sort == "making" else rack))) for of, operations in form.stages]
+    stages = of_plan(plan).stages
+    done = [(of, tuple(of.operations(plan, lean if of.sort == "making" else rack))) for of in stages]
     headings = tuple(of.heading for of, own in done if own)
     operations = with_lowest_speed([operation for _, own in done for operation in own])
     return headings, tuple(replace(one, figure=one.figure or figure_of(one.id)) for one in operations)

@@ -167,7 +167,7 @@ def _advice(plan: Plan, parts: Sequence[Part]) -> Iterator[Advice]:
     yield from machine_advice(plan.job, parts)
     yield from by_form(plan, torus=_of_torus, vessel=_of_vessel)
     yield from wobble_advice(
-        plan, plan.runout, tuple(stage.id for stage, _ in of_plan(plan).stages if stage.remounts)
+        plan, plan.runout, tuple(stage.id for stage in of_plan(plan).stages if stage.remounts)
     )
     yield from arc_advice(plan.job.readings, plan.job.unit)
 

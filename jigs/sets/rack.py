@@ -65,7 +65,8 @@ def done_with(plan: Plan, parts: Sequence[Part]) -> Set[str]:
     if side_found(plan.job.readings) is None:
         return set()
     jigs, first = Rack(parts), ("first_mounting", "roughing", "gauging")
-    operations = (one for stage, all_of in of_plan(plan).stages if stage.id in first for one in all_of(jigs))
+    stages = (stage for stage in of_plan(plan).stages if stage.id in first)
+    operations = (one for stage in stages for one in stage.operations(plan, jigs))
     return {use.part for one in operations if one.id != "first_mounting.faceplate" for use in one.jigs}
 
 
