@@ -27,7 +27,7 @@ SHOWN = {
 }
 _SHOWS = {operation: picture for picture, several in SHOWN.items() for operation in several.split()}
 _NUMBER = re.compile(r"-\d+$")
-OWN = re.compile(  # those that have pictures of their own, of the same id
+OWN = re.compile(  # those that have pictures of their own; a second ripping or ring would be another than its picture
     r"building\.(flat-sled-n\d+(-holds)?|(stave|layup|trim|plan-angle|ring)-sled(-\d+)?(-holds)?|segment-carrier(-holds)?"
     r"|layup-tray(-\d+)?|sanding-holder-[ab](-\d+)?|slip-box|glue-up-boards|truing-board|(sled|end)-wedge)"
     r"|boards\.rip|stack\.rings|rings\.halves|segments\.(tilt|stop)|wedge_rings\.(plug|trial|first|second|ends)"

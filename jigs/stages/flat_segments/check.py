@@ -12,6 +12,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut
 from jigs.stages.held.check.held import held_findings, is_held
 from jigs.stages.segments.check import blade_findings
+from jigs.stages.segments.saws import throat_findings
 from jigs.stages.stack.plan import Layer
 from jigs.stages.staves.layout import LEAST_TOE, LONGEST
 from jigs.words.findings import Finding
@@ -52,17 +53,8 @@ def _too_thick(job: VesselJob, saws: SawPlan) -> Iterator[Finding]:
 
 
 def _throat(job: VesselJob, sled: FlatSled) -> Iterator[Finding]:
-    throat, show = job.workshop.saw.throat, job.show
     reach = max(-sled.layout.left_edge, sled.layout.right_edge)
-    if reach <= throat:
-        return
-    yield job.finding(
-        "throat",
-        f"the sled for {sled.segments} segments reaches {show(reach)} beside the blade; this saw gives {show(throat)}",
-        key="saw.throat",
-        remedy=f"use a saw with at least {job.at_least(reach)}",
-        wants={"saw.throat": reach},
-    )
+    return throat_findings(job, f"the sled for {sled.segments} segments", reach)
 
 
 def _short(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> Iterator[Finding]:
@@ -142,15 +134,7 @@ def _stave_sled(job: VesselJob, staves: StaveCut) -> Iterator[Finding]:
             remedy="use fewer, wider staves, or rings of segments at these heights (leave [staves] out)",
             wants={"staves.count": float(_wide_enough(staves))},
         )
-    reach, throat = max(-sled.left_edge, sled.right_edge), job.workshop.saw.throat
-    if reach > throat:
-        yield job.finding(
-            "throat",
-            f"the sled for staves reaches {show(reach)} beside the blade; this saw gives {show(throat)}",
-            key="saw.throat",
-            remedy=f"use a saw with at least {job.at_least(reach)}",
-            wants={"saw.throat": reach},
-        )
+    yield from throat_findings(job, "the sled for staves", max(-sled.left_edge, sled.right_edge))
 
 
 def _wide_enough(staves: StaveCut) -> int:

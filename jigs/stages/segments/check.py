@@ -10,7 +10,7 @@ from jigs.asked.job import Job, TorusJob, largest_that_fits
 from jigs.stages.blank.check import least_ring
 from jigs.stages.held.check.held import held_findings
 from jigs.stages.segments.plan import CuttingPlan, SawName
-from jigs.stages.segments.saws import rings_needed, saw_height, segments_needed
+from jigs.stages.segments.saws import rings_needed, saw_height, segments_needed, throat_findings
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import SledBody, SledLayout
 from jigs.words.findings import Finding
@@ -44,20 +44,6 @@ def _blade_height(job: TorusJob, blank: Blank, sled: SledLayout) -> Iterator[Fin
     )
 
 
-def _throat(job: TorusJob, sled: SledLayout) -> Iterator[Finding]:
-    throat = job.workshop.saw.throat
-    if -sled.left_edge <= throat:
-        return
-    show = job.show
-    yield job.finding(
-        "throat",
-        f"the sled reaches {show(-sled.left_edge)} beside the blade; this saw gives {show(throat)}",
-        key="saw.throat",
-        remedy=f"a saw with at least {job.at_least(-sled.left_edge)}, or a smaller ring",
-        wants={"saw.throat": -sled.left_edge},
-    )
-
-
 def bandsaw_would_do(job: TorusJob, blank: Blank) -> str:
     """Start of a remedy: the bandsaw, where it is tall enough for the wedge rings."""
     fits = rings_needed(job, blank)["bandsaw"] <= saw_height(job, "bandsaw")
@@ -70,9 +56,9 @@ def saw_findings(job: TorusJob, blank: Blank, sled: SledBody, cutting: CuttingPl
         return found
     found = [*_segments(job, blank, cutting), *_held(job, blank, cutting)]
     if isinstance(sled, BandsawLayout):
-        return [*_guides(job, blank), *_column(job, sled), *found]
+        return [*_guides(job, blank), *_throat(job, sled, "bandsaw"), *found]
     if isinstance(sled, SledLayout):
-        return [*_blade_height(job, blank, sled), *_throat(job, sled), *found]
+        return [*_blade_height(job, blank, sled), *_throat(job, sled, "table saw"), *found]
     return found
 
 
@@ -112,6 +98,10 @@ def _offer(key: str, other: SawName, needed: dict[SawName, float], job: TorusJob
     return f'{key} = "{other}" would do; else ' if needed[other] <= saw_height(job, other) else ""
 
 
+def _throat(job: TorusJob, sled: SledBody, saw: SawName) -> Iterator[Finding]:
+    return throat_findings(job, "the sled", -sled.left_edge, saw, ", or a smaller ring")
+
+
 def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding]:
     """Segments too short for a hold-down have a word of their own."""
     if blank.outer_edge >= LEAST_ROOM:
@@ -130,20 +120,6 @@ def _guides(job: TorusJob, blank: Blank) -> Iterator[Finding]:
         remedy=f"{_offer('cutting.wedge_rings', 'table saw', needed, job)}"
         f"a bandsaw with {job.at_least(needed['bandsaw'])}, or a thinner tube",
         wants={"bandsaw.height": needed["bandsaw"]},
-    )
-
-
-def _column(job: TorusJob, sled: BandsawLayout) -> Iterator[Finding]:
-    throat, reach = job.workshop.bandsaw.throat, -sled.left_edge
-    if reach <= throat:
-        return
-    show = job.show
-    yield job.finding(
-        "throat",
-        f"the sled reaches {show(reach)} from the blade towards the column; this bandsaw gives {show(throat)}",
-        key="bandsaw.throat",
-        remedy=f"a bandsaw with at least {job.at_least(reach)}, or a smaller ring",
-        wants={"bandsaw.throat": reach},
     )
 
 

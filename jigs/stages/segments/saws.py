@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import cos, radians
 
 from geometry.bodies.torus import Blank
 from geometry.hardware.hold_down import ABOVE
 from geometry.hardware.sled_sizes import BLADE_PAST_RING, EdgeGuide
-from jigs.asked.job import TorusJob
+from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_shop import SawChoice
 from jigs.stages.segments.plan import SawName
 from jigs.stages.wedge_rings.layout.sled import SCREW_ABOVE
+from jigs.words.findings import Finding
 
 
 def saw_height(job: TorusJob, saw: SawName) -> float:
@@ -74,3 +76,21 @@ def edge_guide(job: TorusJob) -> EdgeGuide:
     """The rail on the bandsaw's table."""
     saw = job.workshop.bandsaw
     return EdgeGuide(radians(saw.drift), saw.table_left, saw.table_front)
+
+
+def throat_findings(
+    job: Job, sled: str, reach: float, saw: SawName = "table saw", smaller: str = ""
+) -> Iterator[Finding]:
+    """A sled that reaches further beside the blade than the saw gives; `smaller` is what else would do."""
+    band, shop = saw == "bandsaw", job.workshop
+    throat, key = (shop.bandsaw.throat, "bandsaw.throat") if band else (shop.saw.throat, "saw.throat")
+    if reach <= throat:
+        return
+    beside = "from the blade towards the column; this bandsaw" if band else "beside the blade; this saw"
+    yield job.finding(
+        "throat",
+        f"{sled} reaches {job.show(reach)} {beside} gives {job.show(throat)}",
+        key=key,
+        remedy=f"use a {'bandsaw' if band else 'saw'} with at least {job.at_least(reach)}{smaller}",
+        wants={key: reach},
+    )

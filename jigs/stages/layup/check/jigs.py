@@ -11,6 +11,7 @@ from jigs.asked.job import Job
 from jigs.stages.held.check.held import held_findings
 from jigs.stages.layup.layout.rail import LEAST_FACE
 from jigs.stages.layup.plan import LEAST_ANGLE, LayupJigs, LayupPlan, columns_and_rows
+from jigs.stages.segments.saws import throat_findings
 from jigs.words.findings import Finding
 
 # Each with the counts of pieces along a and along b; what a plane does not allow is left out below.
@@ -107,12 +108,4 @@ def _whole(job: Job, layups: Sequence[LayupPlan]) -> str:
 
 def _throat(job: Job, jigs: Sequence[LayupJigs]) -> Iterator[Finding]:
     reach = max(-min(own.sled.left_edge, own.trim.left_edge) for own in jigs)
-    throat, show = job.workshop.saw.throat, job.show
-    if reach <= throat:
-        return
-    yield job.finding(
-        "throat",
-        f"a layup's sled reaches {show(reach)} beside the blade; this saw gives {show(throat)}",
-        key="saw.throat",
-        remedy=f"a saw with at least {job.at_least(reach)}",
-    )
+    return throat_findings(job, "a layup's sled", reach)
