@@ -241,3 +241,13 @@ def test_nothing_is_measured_over_the_gaps_of_open_rings() -> None:
         told = {one.id: " ".join(one.how) for one in done(name)}
         assert ("on the wood beside it" in told["inside.sand"]) is open_rings
         assert ("legs of the callipers on wood" in told["outside.finished-stations"]) is open_rings
+
+
+def test_a_disc_on_a_disc_lies_along_its_grain_and_has_no_joints_to_turn() -> None:
+    rings = next(one for one in done("cup") if one.id == "stack.rings")
+    assert any("grain of ring 2 along that of the disc below" in move for move in rings.how)
+    plan, parts = job("cup")
+    below, on = plan.stack.layers[:2]
+    upright = replace(plan, stack=replace(plan.stack, layers=(below, replace(on, upright=True))))
+    alone = next(one for one in operations(upright, parts) if one.id == "stack.rings")
+    assert not [move for move in alone.how if "grain" in move or "joints" in move]

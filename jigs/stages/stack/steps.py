@@ -148,14 +148,23 @@ STEP_ON = Check(
 
 
 def _turn(plan: VesselPlan, run: Sequence[Layer]) -> tuple[str, ...]:
-    """How rings are turned on one another."""
-    if plan.job.rings.turn is None:
-        open_ = run[0].kind == "open"
-        bricks = (
-            "Turn it so that its joints lie over the middles of the segments below, or as its label says."
-        )
-        return () if open_ else (bricks,)
-    return TICKED if any(_turned(plan, run)) else ()
+    """How rings are turned on one another; nothing for bricks of open rings, whose plates have marks."""
+    if plan.job.rings.turn is not None:
+        return (*(TICKED if any(_turned(plan, run)) else ()), *_along(plan, run))
+    bricks = "Turn it so that its joints lie over the middles of the segments below, or as its label says."
+    jointed = any(layer.kind not in ("disc", "open") for layer in run)
+    return (*((bricks,) if jointed else ()), *_along(plan, run))
+
+
+def _along(plan: VesselPlan, run: Sequence[Layer]) -> tuple[str, ...]:
+    """Discs on discs: glued across one another's grain, both split as they dry."""
+    discs = {layer.number for layer in plan.stack.layers if layer.kind == "disc" and not layer.upright}
+    on = [layer.number for layer in run if {layer.number, layer.number - 1} <= discs]
+    return (
+        (f"Lay the grain of {ring_list(on)} along that of the disc below: across it, they split.",)
+        if on
+        else ()
+    )
 
 
 def _turned(plan: VesselPlan, run: Sequence[Layer]) -> Iterator[Quantity]:
