@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import field
+from math import inf
 from typing import Literal
 
 from geometry.bodies.section import Section
@@ -89,6 +90,11 @@ class VesselPlan(Record, eq=False):
         floats, section = self.stack.floating, self.section
         hollow = floats.base.opening if floats else section.inner.start[0] if section.through else 0.0
         return hollow, (hollow + section.foot_radius) / 2 if hollow else section.foot_radius / 3
+
+    @property
+    def stem_top(self) -> float:
+        """Height down to which the outside is turned before the hollow, a stem after it."""
+        return self.section.inner.bottom if self.stack.stemmed else -inf
 
     @property
     def bolted(self) -> bool:

@@ -34,7 +34,7 @@ OWN = re.compile(  # those that have pictures of their own; a second ripping or 
     r"|flat-segments\.(sled|first)(-\d+)?|staves\.edge-[12]|layup\.(slabs|trim)(-\d+)?|gauging\..+"
     r"|glue_up\.(quarters|check-halves|halves|blank)|first_mounting\.board|reversed_mounting\.retainer"
     r"|braced_mounting\.(channel|turn)|last_mounting\.turn|reversing\.(plug|off)|knob\.(turn|bore)|roughing\.(sizes|flats(-\d+)?)"
-    r"|outside\.(mark|part|(stage-\d+|finished)(-stations)?)|([a-z]+_)?inside\.(stage-\d+|finished)"
+    r"|outside\.(mark|part)|(outside|stem)\.(stage-\d+|finished)(-stations)?|([a-z]+_)?inside\.(stage-\d+|finished)"
 )
 THE_SAME = (  # as another operation, whose id follows from theirs
     (re.compile(r"roughing\.ellipse-(.+)"), r"gauging.\1"),

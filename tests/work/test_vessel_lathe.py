@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from math import cos, pi
 
@@ -9,12 +10,17 @@ import numpy as np
 import pytest
 
 from jigs.asked.jobfile import parse
+from jigs.figures.every import figures_of
+from jigs.figures.items import Callout
 from jigs.forms.solve import solve
+from jigs.parts.codes import code_of
 from jigs.plans.vessel import VesselPlan
+from jigs.render.lines import shown
 from jigs.stages.inside import steps as inside
 from jigs.stages.stack.plan import Layer
 from jigs.work.lathe import clear_of_bed
 from jigs.work.model import Operation, Rack
+from jigs.work.shown import figure_of
 from tests.work.vessels import done, each, ids, job, operations
 
 
@@ -216,3 +222,16 @@ def test_what_is_too_heavy_for_one_is_lifted_by_two(light: str, least: set[str])
     assert not [
         one for one in done(light) if any("wo lift" in line or "second pair" in line for line in one.how)
     ]
+
+
+def test_over_a_stem_a_step_shows_the_gauges_that_it_uses_and_no_other() -> None:
+    plan, parts = job("stem")
+    drawn = figures_of(plan, parts, lambda quantity: shown(quantity, "mm"))
+    codes = {code_of(part.name) for part in parts if part.family in ("gauges", "sizes")}
+    gauged = [one for one in done("stem") if re.match(r"(outside|stem)\.(stage-\d|finished)", one.id)]
+    assert {figure_of(one.id) for one in gauged} <= set(drawn)
+    for one in gauged:
+        callouts = (item for item in drawn[one.id].items if isinstance(item, Callout))
+        named = {code for item in callouts for code in item.text.split()} & codes
+        assert named, one.id
+        assert named <= {code_of(use.part) for use in one.jigs}, one.id

@@ -4,8 +4,9 @@ gauge over it, and callipers set by a stick."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from itertools import islice
+from itertools import product
 from math import pi
+from typing import TypeVar
 
 from geometry.lathe.size_gauges import reach, shoulder_height, step_lengths
 from jigs.figures.figure import Figure
@@ -20,6 +21,8 @@ from jigs.stages.sizes.parts.gap_gauges import gap_radius
 from jigs.stages.sizes.parts.sticks import BAND
 from jigs.stages.sizes.plan.torus import SizeStage
 from jigs.stages.sizes.plan.vessel import CalliperStick, GapGauge, StageSize
+
+One = TypeVar("One", GapGauge, CalliperStick)
 
 PAST = 10.0  # mm of an axis past all else
 APART = 14.0  # mm between two drawings of a figure
@@ -68,14 +71,12 @@ def _rise(group: Sequence[SizeStage]) -> float:
 
 
 def of_vessel(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
-    """At the stations of each stage that has any: the first gap gauge and the first stick."""
-    for number, stage in enumerate(plan.gauges.stages, 1):
-        gaps = ((gap, size) for gap in plan.sizes.gaps for size in _sizes(gap) if size.number == number)
-        sticks = (
-            (stick, size) for stick in plan.sizes.sticks for size in stick.sizes if size.number == number
-        )
-        first = [_over(gap, size, parts, show) for gap, size in islice(gaps, 1)]
-        first += [_set(stick, size, parts, show) for stick, size in islice(sticks, 1)]
+    """At the stations of each stage that has any: the first gap gauge and the first stick; those of a stem apart."""
+    for of, (number, stage) in product(("outside", "stem"), enumerate(plan.gauges.stages, 1)):
+        first = [_over(gap, size, parts, show) for gap, size in _first(plan, plan.sizes.gaps, of, number)]
+        first += [
+            _set(stick, size, parts, show) for stick, size in _first(plan, plan.sizes.sticks, of, number)
+        ]
         if first:
             right = max(item.box[2] for item in first[0] if isinstance(item, Shape))
             items = [
@@ -83,7 +84,7 @@ def of_vessel(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterat
                 *(item for more in first[1:] for item in moved(more, right + APART + JAW, 0.0)),
             ]
             yield Figure(
-                f"outside.{stage.name}-stations",
+                f"{of}.{stage.name}-stations",
                 "The size at a station",
                 "The lathe stands still. A gap gauge goes over the work from the side. Outside callipers are set by "
                 "their step of the stick, away from the work, and must pass over it.",
@@ -92,8 +93,9 @@ def of_vessel(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterat
             )
 
 
-def _sizes(gap: GapGauge) -> list[StageSize]:
-    return [*([gap.before] if gap.before else []), gap.go]
+def _first(plan: VesselPlan, every: Sequence[One], of: str, number: int) -> list[tuple[One, StageSize]]:
+    here = (one for one in every if (one.station.height < plan.stem_top) == (of == "stem"))
+    return [(one, size) for one in here for size in one.sizes if size.number == number][:1]
 
 
 def _slug(name: str) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from math import inf
 
 import numpy as np
 
@@ -112,19 +113,28 @@ def _reversed(plan: VesselPlan, plug: MouthPlug, section: Part, show: Show) -> F
 
 
 def gauged(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
-    """The profile gauges of each stage in their places, on the rail outside."""
+    """The profile gauges of each stage in their places, on the rail outside; over a stem twice, before and after."""
     for stage in plan.gauges.stages:
-        for where in ("outside", "inside"):
+        for of in ("outside", "inside", *(("stem",) if plan.stack.stemmed else ())):
+            where, thick = "inside" if of == "inside" else "outside", -inf if of == "stem" else plan.stem_top
             head = f"{where}-gauge-{stage.name}"
             gauges = [part for name, part in parts.items() if name == head or name.startswith(f"{head}-")]
+            if of == "outside":
+                gauges = [part for part in gauges if part.outline.bounds[1] > thick - ON_AXIS] or gauges
             rail = parts.get("gauge-rail") if where == "outside" else None
             if gauges:
-                yield _gauge(plan, f"{where}.{stage.name}", gauges, rail, show)
+                yield _gauge(plan, f"{of}.{stage.name}", where, gauges, rail, thick, show)
 
 
-def _gauge(plan: VesselPlan, id: str, gauges: list[Part], rail: Part | None, show: Show) -> Figure:
-    section, where = plan.section, id.partition(".")[0]
-    items: list[Item] = [area(one, fill="wood") for one in both(section.contour)]
+def _gauge(
+    plan: VesselPlan, id: str, where: str, gauges: list[Part], rail: Part | None, thick: float, show: Show
+) -> Figure:
+    """Under the height `thick` the wood is as it was glued."""
+    section, under = plan.section, [one for one in plan.stack.layers if one.ring.bottom < thick]
+    items: list[Item] = [
+        area(half, fill="wood") for one in under for half in both(plan.stack.cut_through(one))
+    ]
+    items += [area(one, fill="wood") for one in both(section.contour)]
     items.append(line((0.0, -PAST), (0.0, section.height + PAST), dashes=CENTRE_LINE))
     for k, part in enumerate(gauges):
         x0, y0, x1, y1 = part.outline.bounds

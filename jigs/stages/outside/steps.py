@@ -42,7 +42,7 @@ CLOSED = ("lathe", "lathe.gauge", "lathe.stand")
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """All of it; where there is a stem only the cup, while the stem is still thick."""
-    once, low = Once(), _floor(plan)
+    once, low = Once(), plan.stem_top
     return [
         _round(plan),
         *_marked(plan),
@@ -63,7 +63,7 @@ def stem(plan: VesselPlan, rack: Rack) -> list[Operation]:
         *(
             found
             for stage in _stages(plan)
-            for found in _brought(plan, rack, stage, once, STEM, -inf, _floor(plan))
+            for found in _brought(plan, rack, stage, once, STEM, -inf, plan.stem_top)
         ),
         sanded(
             plan,
@@ -73,11 +73,6 @@ def stem(plan: VesselPlan, rack: Rack) -> list[Operation]:
             plan.wood.finish.area_of("outside") / 2,
         ),
     ]
-
-
-def _floor(plan: VesselPlan) -> float:
-    """Height down to which the outside is turned before the hollow."""
-    return plan.section.inner.bottom if plan.stack.stemmed else -inf
 
 
 def _stages(plan: VesselPlan) -> list[tuple[int, VesselStage]]:
@@ -165,18 +160,12 @@ def _brought(
         (one, size)
         for one in _gauged(plan)
         if low <= one.station.height < high
-        for size in _sizes(one)
+        for size in one.sizes
         if size.number == number
     ]
     if own:
         yield _stations(plan, rack, own, stage, once, of, number)
     yield _profiled(plan, rack, stage, once, of, number, bool(own))
-
-
-def _sizes(one: Gauged) -> tuple[StageSize, ...]:
-    if isinstance(one, CalliperStick):
-        return one.sizes
-    return (one.before, one.go) if one.before else (one.go,)
 
 
 def _which(plan: VesselPlan, number: int) -> str:
@@ -235,7 +224,7 @@ def _stations(
 
 def _profile(plan: VesselPlan, rack: Rack, stage: VesselStage, of: str) -> list[Part]:
     """A stage's pieces and their rail. Over a stem that is still thick only the cup's come near the work."""
-    head, low = f"outside-gauge-{stage.name}", _floor(plan) if of == ID else -inf
+    head, low = f"outside-gauge-{stage.name}", plan.stem_top if of == ID else -inf
     own = [f"{head}-{piece.number}" for piece in plan.gauges.pieces if piece.low >= low]
     return rack.named(*(own if plan.gauges.railed else [head]), "gauge-rail")
 

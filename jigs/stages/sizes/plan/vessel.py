@@ -30,6 +30,10 @@ class GapGauge(Record):
     wider: float
 
     @property
+    def sizes(self) -> tuple[StageSize, ...]:
+        return (self.before, self.go) if self.before else (self.go,)
+
+    @property
     def reach(self) -> float:
         """Half the width over both legs."""
         return (self.before or self.go).diameter / 2 + self.fit + self.leg
