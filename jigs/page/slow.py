@@ -18,7 +18,7 @@ from jigs.remedies.offered import remedies
 from jigs.remedies.order import of_a_machine
 from jigs.render.book.gather import book_of
 from jigs.render.lines import table_text
-from jigs.sets.measured import HEADS, measured
+from jigs.sets.measured import head, measured
 from jigs.sets.rack import Proof, prove
 from jigs.sets.shop_book import book_pictures
 from jigs.words.findings import Finding, Refused
@@ -65,7 +65,7 @@ def _measured(proof: Proof, root: Path) -> Measured:
 
 
 def _head(one: Found) -> str:
-    return f"{one.topic.replace('-', ' ').capitalize()}: {HEADS[one.verdict]}"
+    return f"{one.topic.replace('-', ' ').capitalize()}: {head(one)}"
 
 
 def _steps(told: Work, blank: str, pictures: Mapping[str, str]) -> Steps:

@@ -6,6 +6,7 @@ The sled's wedge in the rack may be another one than the readings take it to be:
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from functools import partial
 from math import degrees, radians
 from pathlib import Path
@@ -29,6 +30,8 @@ from jigs.measured.glued import glued_advice
 from jigs.measured.halves import halves_advice
 from jigs.measured.keys import keys_advice
 from jigs.measured.lid import lid_advice
+from jigs.measured.others import TOPIC as OTHERS
+from jigs.measured.others import Watched, others_advice
 from jigs.measured.printer import machine_advice
 from jigs.measured.ring_sizes import rings_advice
 from jigs.measured.segment_angle import fence_advice, segment_advice
@@ -48,6 +51,7 @@ from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
+    from jigs.asked.readings.readings import Readings
     from jigs.plans.plan import Plan
     from jigs.plans.vessel import VesselPlan
 
@@ -135,6 +139,9 @@ OF_TORUS: tuple[Callable[[TorusPlan], Iterator[Advice]], ...] = (
 )
 
 
+OF_VESSEL = (fence_advice, vessel_advice, lid_advice)
+
+
 class Measured(Record):
     """`wrong` are jigs of the last make that the readings, or a change of the job since, have made wrong; with why."""
 
@@ -163,23 +170,39 @@ def measured(plan: Plan, parts: Sequence[Part], root: Path) -> Measured:
 
 def _advice(plan: Plan, parts: Sequence[Part]) -> Iterator[Advice]:
     """`parts` without those that are drawn for the printer already."""
-    yield from keys_advice(plan.job)
-    yield from machine_advice(plan.job, parts)
-    yield from by_form(plan, torus=_of_torus, vessel=_of_vessel)
-    yield from wobble_advice(
-        plan, plan.runout, tuple(stage.id for stage in of_plan(plan).stages if stage.remounts)
+    watched = Watched(plan.job.readings.entries)
+    readings = replace(plan.job.readings, entries=watched)
+    plan = by_form(
+        plan, torus=lambda own: _torus_read(own, readings), vessel=lambda own: _vessel_read(own, readings)
     )
-    yield from arc_advice(plan.job.readings, plan.job.unit)
+    stages = tuple(stage.id for stage in of_plan(plan).stages if stage.remounts)
+    for topic in (
+        keys_advice(plan.job),
+        machine_advice(plan.job, parts),
+        *by_form(plan, torus=_of_torus, vessel=_of_vessel),
+        wobble_advice(plan, plan.runout, stages),
+        arc_advice(readings, plan.job.unit),
+    ):
+        yield from watched.answering(topic)
+    yield from others_advice(watched)
 
 
-def _of_torus(plan: TorusPlan) -> Iterator[Advice]:
-    return (advice for topic in OF_TORUS for advice in topic(plan))
+def _torus_read(plan: TorusPlan, readings: Readings) -> Plan:
+    return replace(
+        plan, job=replace(plan.job, readings=readings), asked=replace(plan.asked, readings=readings)
+    )
 
 
-def _of_vessel(plan: VesselPlan) -> Iterator[Advice]:
-    yield from fence_advice(plan)
-    yield from vessel_advice(plan)
-    yield from lid_advice(plan)
+def _vessel_read(plan: VesselPlan, readings: Readings) -> Plan:
+    return replace(plan, job=replace(plan.job, readings=readings))
+
+
+def _of_torus(plan: TorusPlan) -> Iterator[Iterator[Advice]]:
+    return (topic(plan) for topic in OF_TORUS)
+
+
+def _of_vessel(plan: VesselPlan) -> Iterator[Iterator[Advice]]:
+    return (topic(plan) for topic in OF_VESSEL)
 
 
 def _is_right(job: Job, part: Part, old: OldSet) -> bool:
@@ -216,13 +239,7 @@ def _quantity(quantity: Quantity) -> Mapping[str, Any]:
 
 def measured_text(found: Measured, job: Path) -> str:
     """For people: topic by topic, then the rack."""
-    lines = [line for one in found.advice for line in _told(one)]
-    if not found.read:
-        lines = [_unread(job)]
-    elif not found.advice:
-        lines = [
-            "these readings change no jig; where one is off its plan, do what the check at its step says"
-        ]
+    lines = [line for one in found.advice for line in _told(one)] if found.read else [_unread(job)]
     return "\n".join([*lines, *_rack(found, job)])
 
 
@@ -241,9 +258,13 @@ HEADS = {
 }
 
 
+def head(advice: Advice) -> str:
+    """What to do; of a reading that jigs may follow, or that a step's own check answers, not: nothing."""
+    return "read" if advice.id.startswith(("keys.", OTHERS)) else HEADS[advice.verdict]
+
+
 def _told(advice: Advice) -> list[str]:
-    head = "read" if advice.id.startswith("keys.") else HEADS[advice.verdict]
-    return [f"{advice.topic}: {head}", *(f"  {sentence}" for sentence in advice.says)]
+    return [f"{advice.topic}: {head(advice)}", *(f"  {sentence}" for sentence in advice.says)]
 
 
 def _rack(found: Measured, job: Path) -> list[str]:

@@ -34,9 +34,12 @@ def test_a_blank_file_is_written_once(tmp_path: Path, capsys: Told):
     assert f"no readings yet: write them into {file}" in capsys.readouterr().out
     with_readings(tmp_path, "[rings.flatten]\nthickness = 99")
     assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
-    assert "do what the check at its step says" in capsys.readouterr().out, (
-        "no jig answers it, and it is far off"
-    )
+    assert "the check at its step says how" in capsys.readouterr().out, "no jig answers it, and it is far off"
+    with_readings(tmp_path, "[rings.flatten]\nthickness = 99\n[segments.trial]\nring.light-at-rim = 0.4")
+    assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
+    told = capsys.readouterr().out
+    assert "segment-angle: correct it" in told
+    assert "Nothing follows from thickness in [rings.flatten]." in told, "another reading has an answer"
     with_readings(tmp_path, '[shop.table-saw]\n"saw.throat" = 650')
     assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
     assert "throat in [saw]: read\n" in capsys.readouterr().out, "jigs may follow it, so not: nothing to do"

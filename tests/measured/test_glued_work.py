@@ -135,8 +135,8 @@ def test_what_is_glued_by_now_is_not_to_be_sorted_sanded_or_cut_again(tmp_path: 
     assert not any("cut already" in sentence for one in halves for sentence in one.says)
     level = LEVEL.format([30.4, 30.5, 30.6, 30.5, 30.4, 30.3, 30.2, 30.3])
     joined = advice(tmp_path, GLUED_BY_NOW.format(thick) + level)
-    assert [one.id for one in joined][3:] == ["flattening.level"]
+    assert [one.id for one in joined][3:] == ["flattening.level", "other-readings"]
     turned_side = advice(
         tmp_path, GLUED_BY_NOW.format(thick) + level + "\n" + GAUGED.format(54.5, 250.5, 141.5)
     )
-    assert [one.id for one in turned_side][3:] == ["first-side-turned.sizes"]
+    assert [one.id for one in turned_side][3:] == ["first-side-turned.sizes", "other-readings"]

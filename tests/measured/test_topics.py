@@ -304,7 +304,8 @@ def test_a_thick_edge_far_from_its_plan_moves_no_stop(tmp_path: Path):
 def test_a_trials_edges_move_no_stop_once_good_rings_were_read(tmp_path: Path):
     """The stop may have been moved since; moved again by the same, it would be out the other way."""
     found = advice(tmp_path, "[wedge_rings.trial]\nthick-edge = 46.2\n[wedge_rings.second]\ngap-at-rim = 0")
-    assert [one.id for one in found] == ["wedge-angle.wedge"]
+    assert [one.id for one in found] == ["wedge-angle.wedge", "other-readings"]
+    assert found[1].says[0] == "Nothing follows from thick-edge in [wedge_rings.trial]."
 
 
 def test_edges_that_are_out_unalike_are_the_wedges_doing(tmp_path: Path):

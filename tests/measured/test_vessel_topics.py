@@ -335,3 +335,22 @@ def test_a_thick_wall_that_loses_a_little_is_not_taken_for_the_thinnest(tmp_path
     (told,) = vessel_advice(turned)
     assert told.verdict == "correct"
     assert "then has 8.00 mm." in told.says[0]
+
+
+def test_each_reading_of_a_file_is_answered(tmp_path: Path, planned: Proof):
+    """Those that no jig follows are named, whatever another reading comes to; those that are answered are not."""
+    unfollowed = {
+        "inside.finished": "depth",
+        "flat-segments.cut": "outer-edge.1",
+        "reversing.foot": "floor",
+        "outside.rim": "rim",
+    }
+    followed = STACK.format(42.1, 105.3) + "\n[outside.finished-stations]\nacross.rim = 100.9"
+    ignored = "\n".join(f"[{section}]\n{key} = 20" for section, key in unfollowed.items())
+    found = {one.id: one for one in advice(tmp_path, planned, f"{followed}\n{ignored}")}
+    assert found.keys() == {"vessel.stack", "vessel.stations", "other-readings"}
+    named = found["other-readings"].says[0]
+    assert all(f"{key} in [{section}]" in named for section, key in unfollowed.items())
+    assert "across" not in named
+    assert "up-to" not in named
+    assert "other-readings" not in {one.id for one in advice(tmp_path, planned, followed)}
