@@ -206,7 +206,8 @@ def _cut(
             "edge",
             "Calliper over the long edge of each ring's first two segments, then of every tenth",
             () if several else run.checks,
-            "move the stop by the error: away from the blade if the edge is short",
+            f"move the stop {sled.layout.stop_for(1.0):.2f} × the error, square to the blade: away from it if the edge "
+            "is short",
         ),
         cautions=CAUTIONS,
         readings=tuple(Reading(edge.id, edge.label, edge, 2) for edge in run.checks),

@@ -261,7 +261,7 @@ def flat_sled(plan: TorusPlan, rack: Rack, stage: str) -> list[Operation]:
                 "edge",
                 "Calliper over the outer edge",
                 (calliper("outer-edge", "Outer edge as cut", layout.outer_edge),),
-                "move the stop by the error",
+                f"move the stop {layout.stop_for(1.0):.2f} × the error, square to the blade",
             ),
             cautions=("table-saw.stop", "saw.bin", "table-saw"),
             minutes=SETTING,
