@@ -188,7 +188,7 @@ def of_all(plan: Plan) -> tuple[Goods, ...]:
     wood = plan.wood.glue
     return (
         *glue(wood.grams),
-        grit(JOINTS, wood.sanded, plan.job.unit),
+        *([grit(JOINTS, wood.sanded, plan.job.unit)] if wood.sanded else []),
         *tape(plan),
         WAXED_PAPER,
         *_bands(plan),

@@ -4,6 +4,8 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
+from jigs.plans.vessel import VesselPlan
+from jigs.work.supplies import JOINTS, of_all
 from tests.examples import CONFIGS, plan_of_example
 from tests.jigs.vessel.jobs import planned
 from tests.jigs.wood.whole_jobs import torus
@@ -18,6 +20,14 @@ def test_ends_that_have_nothing_to_sand_off_are_glued_as_sawn(plan):
     assert not [id for id in ids if id.startswith(("rings.sand", "flat_rings.sand"))]
     assert [id for id in ids if id.startswith(("rings.lay-out", "flat_rings.lay-out"))]
     assert all(line.sanded == 0 for line in plan.wood.lines)
+    ends = {faces.name for faces in plan.wood.glue.faces if not faces.sanded}
+    assert ends == {"mitres"} if isinstance(plan, VesselPlan) else {"mitres", "wedge faces"}
+
+
+def test_no_abrasive_is_bought_for_a_torus_whose_joints_have_nothing_to_sand_off():
+    sheets = f"abrasive.{JOINTS}"
+    assert sheets in [goods.id for goods in of_all(torus("", rings=12))]
+    assert sheets not in [goods.id for goods in of_all(BARE)]
 
 
 def test_pieces_of_a_layup_that_have_nothing_to_sand_off_are_glued_as_sawn():

@@ -30,7 +30,6 @@ SHEETS, STACKS, TAILS, BESIDE, OVER, RAILS = (
     "pieces one on another",
     "blocks on rails, for the saw",
 )
-UNSANDED = (SHEETS, STACKS, TAILS, RAILS)  # glued as they come, or only to be sawn
 WEDGE, BETWEEN_RINGS = "wedge faces", "strips between rings"
 MITRES, STRIPS, EDGES, BASE, PLUGS, RINGS = (
     "mitres",
@@ -56,9 +55,10 @@ def torus_glue(
     parted = blank.ring_spacer > 0
     inside = len(rings) - len(left) - 1 if to_glue == 1 else 0  # joints of the half that is there
     name, faces = (BETWEEN_RINGS, 2 * len(rings)) if parted else (WEDGE, len(rings) - inside)
-    wedge = _faces(job, name, rings, faces, blank.face_area)
+    wedge = _faces(job, name, rings, faces, blank.face_area, sanded=job.form.face_sanding > 0)
     name, faces = (STRIPS, 2 * made * n) if strips else (MITRES, made * n)
-    joints = _faces(job, name, left, faces, blank.joint_depth * thickness)
+    end = blank.joint_depth * thickness
+    joints = _faces(job, name, left, faces, end, sanded=job.form.joint_sanding > 0)
     stages = ring_stages("rings", left, n, made, _in_time(job, [joints], left), strips)
     overlap = job.workshop.clamping.band_overlap
     bands = tuple(
@@ -79,7 +79,7 @@ def vessel_glue(
     faces = [
         *(_mitres(job, layer) for layer in stack.to_make if layer.kind == "segments"),
         *_stave_edges(job, stack),
-        *(_faces(job, BASE, lot.rings, lot.count - 1, _edge(lot)) for lot in bases),
+        *(_faces(job, BASE, lot.rings, lot.count - 1, _edge(lot), sanded=True) for lot in bases),
         *(_plug(job, layer) for layer in stack.to_make if layer.plug),
         *(_contact(job, stack, joint) for joint in stack.joints if joint.upper > stack.stated),
     ]
@@ -110,10 +110,13 @@ def _base_stage(job: Job, lot: Lot, faces: Sequence[GlueFaces]) -> GlueStage:
     return stage("bases", lot.rings, "base", lot.count, lot.count - 1, 1, in_time)
 
 
-def _faces(job: Job, name: str, rings: tuple[int, ...], count: int, each: float) -> GlueFaces:
+def _faces(
+    job: Job, name: str, rings: tuple[int, ...], count: int, each: float, sanded: bool = False
+) -> GlueFaces:
+    """Unsanded: glued as they come, or only to be sawn."""
     area = count * each
     grams = area / MM2_PER_M2 * job.workshop.glue.spread
-    return GlueFaces(name, rings, count, area, grams, sanded=name not in UNSANDED)
+    return GlueFaces(name, rings, count, area, grams, sanded)
 
 
 def _layup_faces(job: Job, layups: Sequence[LayupPlan]) -> Iterator[GlueFaces]:
@@ -138,13 +141,13 @@ def _block_faces(job: Job, plan: LayupPlan) -> Iterator[GlueFaces]:
         return
     from jigs.stages.layup.solve.pieces import halves
 
-    (beside, over), piece = halves(job.layup), plan.layup
+    (beside, over), piece, sanded = halves(job.layup), plan.layup, job.layup.sanding > 0
     if beside:
         count = plan.blocks * plan.per_segment // 2
-        yield _faces(job, BESIDE, plan.rings, count, piece.b * piece.depth)
+        yield _faces(job, BESIDE, plan.rings, count, piece.b * piece.depth, sanded)
     if over:
         across = (2 if beside else 1) * piece.a
-        yield _faces(job, OVER, plan.rings, plan.blocks, across * piece.depth)
+        yield _faces(job, OVER, plan.rings, plan.blocks, across * piece.depth, sanded)
 
 
 def _layup_stages(job: Job, layups: Sequence[LayupPlan], faces: Sequence[GlueFaces]) -> Iterator[GlueStage]:
@@ -180,7 +183,7 @@ def _mitres(job: VesselJob, layer: Layer) -> GlueFaces:
     ring, strips = layer.ring, layer.ring.spacer > 0
     end = ring.depth / cos(ring.mitre) * ring.height
     name, count = (STRIPS, 2 * ring.segments) if strips else (MITRES, ring.segments)
-    return _faces(job, name, (layer.number,), count, end)
+    return _faces(job, name, (layer.number,), count, end, sanded=job.rings.joint_sanding > 0)
 
 
 def _edge(lot: Lot) -> float:
@@ -190,7 +193,7 @@ def _edge(lot: Lot) -> float:
 
 def _plug(job: VesselJob, layer: Layer) -> GlueFaces:
     """The round of a core plug."""
-    return _faces(job, PLUGS, (layer.number,), 1, pi * layer.plug * layer.ring.height)
+    return _faces(job, PLUGS, (layer.number,), 1, pi * layer.plug * layer.ring.height, sanded=True)
 
 
 def _stave_edges(job: VesselJob, stack: StackPlan) -> Iterator[GlueFaces]:
@@ -210,7 +213,7 @@ def _contact(job: VesselJob, stack: StackPlan, joint: Joint) -> GlueFaces:
     finished = pi * (joint.outer**2 - joint.inner**2)
     share = joint.glue_area / finished if finished > 0 else 1.0
     area = share * contact_area(a, b, upper.turned - lower.turned)
-    return _faces(job, RINGS, (joint.lower, joint.upper), 1, area)
+    return _faces(job, RINGS, (joint.lower, joint.upper), 1, area, sanded=True)
 
 
 def _vessel_bands(job: VesselJob, stack: StackPlan) -> tuple[Band, ...]:
