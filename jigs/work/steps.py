@@ -79,20 +79,22 @@ def flattened(
     does: str,
     pieces: tuple[int, str],
     rings: tuple[int, ...],
+    off: float,
     settings: tuple[Quantity, ...],
     checks: Sequence[Check],
     more: tuple[str, ...] = (),
     readings: Sequence[Reading] = (),
 ) -> Operation:
-    """Both faces of so many pieces; `more` is what comes after the rubbing."""
+    """Both faces of so many pieces, `off` them together; `more` is what comes after the rubbing."""
     count, comes = pieces
+    taken_off = (calliper("flattening", "Take off both faces together", off),) if off else ()
     return at_bench(
         f"{of}.{id}",
-        does,
+        does if off else f"{does.partition(',')[0]} with few strokes: their sizes leave nothing for more.",
         how=(*RUBBED, *more),
         makes=(count, comes),
         rings=rings,
-        settings=settings,
+        settings=(*taken_off, *settings),
         checks=tuple(checks),
         cautions=("bench",),
         readings=tuple(readings),

@@ -4,6 +4,7 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
+from jigs.plans.plan import Plan
 from jigs.plans.vessel import VesselPlan
 from jigs.work.supplies import JOINTS, of_all
 from tests.examples import CONFIGS, plan_of_example
@@ -46,3 +47,19 @@ def test_wedge_faces_that_have_nothing_to_sand_off_are_measured_only():
     assert not faces.settings
     assert "abrasive" not in " ".join(faces.how)
     assert {reading.id for reading in faces.readings} == {"thick", "flats"}
+
+
+@pytest.mark.parametrize(
+    ("plan", "ids"),
+    [
+        (torus("flattening = 0", rings=12), ["rings.flatten"]),
+        (planned("cup", more="flattening = 0"), ["flattening.faces", "solids.flatten"]),
+    ],
+    ids=["torus", "vessel"],
+)
+def test_rings_that_have_nothing_to_flatten_off_are_not_rubbed_down_to_a_height(plan: Plan, ids: list[str]):
+    told = work_for(plan)
+    for one in (operation(told, id) for id in ids):
+        assert "down to" not in one.does
+        assert "leave nothing for more" in one.does
+        assert not [quantity for quantity in one.settings if quantity.id == "flattening"]

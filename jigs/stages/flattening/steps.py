@@ -28,16 +28,14 @@ def _flatten(plan: VesselPlan, closed: Sequence[Layer]) -> Operation:
         "Flatten both faces of every ring, the second parallel to the first, down to its height.",
         (len(closed), "ring"),
         tuple(layer.number for layer in closed),
-        (
-            calliper("flattening", "Take off both faces together", plan.job.rings.flattening),
-            *(
-                calliper(
-                    f"height.{same[0].number}",
-                    f"Height of {ring_list([layer.number for layer in same])}",
-                    same[0].ring.height,
-                )
-                for same in heights
-            ),
+        plan.job.rings.flattening,
+        tuple(
+            calliper(
+                f"height.{same[0].number}",
+                f"Height of {ring_list([layer.number for layer in same])}",
+                same[0].ring.height,
+            )
+            for same in heights
         ),
         (
             Check("flat", FLAT, if_not="rub again; a joint in the stack closes on flat faces only"),

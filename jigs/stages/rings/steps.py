@@ -239,7 +239,8 @@ def _flatten(plan: TorusPlan) -> Operation:
         "Flatten both faces of every ring, the second parallel to the first.",
         (_made(plan), "ring"),
         plan.left,
-        (calliper("flattening", "Take off both faces together", plan.job.form.flattening),),
+        plan.job.form.flattening,
+        (),
         (
             Check("flat", FLAT, if_not="rub again; a ring that rocks is sawn at a wrong angle"),
             Check(

@@ -67,6 +67,7 @@ def _flattened(plan: VesselPlan) -> Iterator[Operation]:
             "Flatten both faces of each disc blank, down to its height.",
             (len(discs), "disc"),
             tuple(disc.number for disc in discs),
+            plan.job.rings.flattening,
             heights,
             right_if(
                 "flat",
