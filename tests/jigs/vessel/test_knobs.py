@@ -86,6 +86,7 @@ def test_the_knob_is_sawn_from_its_wood_turned_to_its_gauge_and_glued_in_before_
     assert lot.species == "walnut"
     assert lot.thickness >= 2 * widest
     assert lot.longer >= 24 + 8
+    assert lot.longer == plan.knob.long, "the list and the step name one length"
     assert plan.knob.left == pytest.approx(12 - 8 - 0.5)
     ids = [operation.id for operation in work(plan, parts_of(plan)).operations]
     assert (

@@ -72,8 +72,9 @@ def _floating(job: VesselJob, stack: StackPlan) -> Iterator[Lot]:
     """The square of a base that floats in ring 1."""
     if disc := stack.floating:
         across, thick = 2 * disc.base.tongue, disc.base.thickness
+        flat = thick + job.rings.flattening
         if disc.upright:
-            yield _post(job, "floating base, grain upright", "upright", (1,), disc.species, across, thick)
+            yield _post(job, "floating base, grain upright", "upright", (1,), disc.species, across, flat)
         else:
             yield _disc(job, "floating base", "base", 1, disc.species, across, thick)
 
@@ -99,7 +100,7 @@ def _post(
     job: VesselJob, name: str, piece: Piece, rings: tuple[int, ...], species: str, across: float, long: float
 ) -> Lot:
     """A square whose grain is its length, along the axis; of several boards face to face where it is thick."""
-    across, long = across + ROUND_OVER, long + job.rings.flattening
+    across += ROUND_OVER
     pieces = max(1, ceil(across / THICK - 1e-9))
     return _square(job, name, piece, rings, species, pieces, 0, (across / pieces, across, long))
 
