@@ -6,7 +6,6 @@ written is read again first.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping
 from itertools import islice
 from pathlib import Path
@@ -15,7 +14,7 @@ from typing import TYPE_CHECKING
 from geometry.blanks.sawing import included_angle_error
 from geometry.records import Record
 from jigs.asked import toml_source
-from jigs.asked.change import Change, Changes, changed, toml_value
+from jigs.asked.change import Change, Changes, changed
 from jigs.asked.jobfile import job_of
 from jigs.asked.toml_source import Source
 from jigs.asked.values import name_like
@@ -141,7 +140,6 @@ def _times(plan: Plan, segments: int) -> int:
 
 
 STACK = (("n", "rings.segments"), ("h", "rings.heights"))
-_LINE = re.compile(r"^(\s*[\w.\"']+\s*=\s*)(.*?)(\s*(?:#.*)?)$")
 
 
 def file_name(job: Path, one: Compared) -> str:
@@ -174,18 +172,15 @@ def write_all(source: Source, job: Path, found: list[Compared]) -> list[Path]:
 
 def job_text(source: Source, job: Path, changes: Changes, name: str) -> str:
     """The file's text with these keys changed, and its own name where it states one. Raises Refused."""
+    from jigs.asked.edited import edited  # loads tomlkit
+
     whole = {**changes, **({"name": name_like(name)} if "name" in source.data else {})}
+    asked = [Change(*one) for one in whole.items()]
     lines = job.read_text("utf-8-sig").replace("\r\n", "\n").split("\n")
-    for key, value in whole.items():
-        if key not in source.lines:  # a default, such as a layup's way: behind its section's heading
-            lines[source.lines[key.rpartition(".")[0]] - 1] += f"\n{Change(key, value).line}"
-            continue
-        at = source.lines[key] - 1
-        if found := _LINE.match(lines[at]):
-            lines[at] = f"{found[1]}{toml_value(value)}{found[3]}"
-    text = "\n".join(lines)
-    if changed(toml_source.parse(text, str(job)), {}).data != changed(source, whole).data:
-        message = f"{job} has its keys where they cannot be changed one by one"
-        raise Refused([Finding("not-plain", message, "Write each key on a line of its own")])
+    for change in asked:  # a default, such as a layup's way: behind its section's heading
+        heading = source.lines.get(change.table)
+        if change.key not in source.lines and heading and lines[heading - 1].lstrip().startswith("["):
+            lines[heading - 1] += f"\n{change.line}"
+    text = edited("\n".join(lines), asked)
     job_of(toml_source.parse(text, str(job)), job.with_name(f"{name}.toml"))
     return text

@@ -1,17 +1,14 @@
-"""Changes of a job file's text by key, its comments and its order kept."""
+"""Changes of keys as the page sends them."""
 
 from __future__ import annotations
 
 import tomllib
-from collections.abc import Iterable, Mapping
+from collections.abc import Mapping
 from math import isfinite
 from typing import Any
 
-import tomlkit
-from tomlkit.exceptions import TOMLKitError
-from tomlkit.items import AoT, Array
-
 from jigs.asked.change import Change, changed, raw_value, typed
+from jigs.asked.edited import BadEdit
 from jigs.asked.key import Key, Kind
 from jigs.asked.keys import KEYS
 from jigs.asked.toml_source import Source
@@ -21,10 +18,6 @@ BY_KEY: Mapping[str, Key] = {key.path: key for key in KEYS}
 MOST_CHANGES = 40
 MOST_LISTED = 200  # sizes in one list
 _WORDS: tuple[Kind, ...] = ("text", "name", "choice", "colour")
-
-
-class BadEdit(ValueError):
-    """A change that is none: an unknown key, or a value that cannot be read."""
 
 
 def read_changes(raw: object, source: Source, unit: Unit) -> list[Change]:
@@ -94,45 +87,3 @@ def from_text(key: Key, text: str) -> Any:
         return tomllib.loads(f"value = {text}")["value"]
     except (ValueError, RecursionError):
         return text
-
-
-def edited(text: str, changes: Iterable[Change]) -> str:
-    """The text with these changes. Raises BadEdit where it cannot be read as it is."""
-    try:
-        document = tomlkit.parse(text)
-    except (TOMLKitError, RecursionError) as error:
-        raise BadEdit("the file's text has to be put right first") from error
-    for change in changes:
-        _apply(document, change)
-    return document.as_string()
-
-
-def _apply(document: tomlkit.TOMLDocument, change: Change) -> None:
-    table: Any = document
-    if change.table:
-        if change.table not in document:
-            if change.value is None:
-                return
-            document.append(change.table, tomlkit.table())
-        table = document[change.table]
-        if isinstance(table, AoT) or not hasattr(table, "keys"):
-            raise BadEdit(f"{change.table} is no section")
-    if change.value is None:
-        table.pop(change.name, None)
-    elif isinstance(change.value, list) and _same_length(table.get(change.name), change.value):
-        _fill(table[change.name], change.value)
-    elif change.name not in table or table[change.name] != change.value:
-        table[change.name] = change.value
-
-
-def _same_length(held: object, value: list[Any]) -> bool:
-    return isinstance(held, Array) and len(held) == len(value)
-
-
-def _fill(held: Any, value: list[Any]) -> None:
-    """Entry by entry, so that comments between them stay."""
-    for place, entry in enumerate(value):
-        if isinstance(entry, list) and _same_length(held[place], entry):
-            _fill(held[place], entry)
-        elif held[place] != entry:
-            held[place] = entry

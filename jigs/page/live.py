@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from jigs.asked.edited import BadEdit, edited
 from jigs.asked.toml_source import readings_file
 from jigs.compare.wish import PIECES
 from jigs.files.manifest import read_manifest
@@ -16,7 +17,7 @@ from jigs.page.choices import in_stock, ways_of
 from jigs.page.choosing import Chooser
 from jigs.page.contract import Fast, Said, as_json
 from jigs.page.contract_state import PieceName, Slow, State
-from jigs.page.edits import BadEdit, edited, read_changes
+from jigs.page.edits import read_changes
 from jigs.page.fast import Reading, fast, read, said
 from jigs.page.fields import fields_of
 from jigs.page.making import Maker

@@ -14,9 +14,9 @@ from tomlkit.exceptions import TOMLKitError
 
 from jigs.asked import toml_source
 from jigs.asked.change import toml_value
+from jigs.asked.edited import BadEdit
 from jigs.asked.readings.read import NOT_READ, readings_of
 from jigs.asked.toml_source import dotted, read_ordinary
-from jigs.page.edits import BadEdit
 from jigs.page.on_disk import swap_in
 from jigs.words.lengths import Unit
 

@@ -10,11 +10,11 @@ from collections.abc import Callable
 from math import isfinite
 from typing import TypeVar
 
+from jigs.asked.edited import BadEdit
 from jigs.forms.solve import shaped
 from jigs.looks.mistakes import MOST_OF_FORM, MOST_OF_PIECE, MOST_OF_RING, Mistakes, said
 from jigs.page.contract import PatternView, Wrong
 from jigs.page.drawing import FINE, pattern_of, picture_of
-from jigs.page.edits import BadEdit
 from jigs.page.live import Live, NotDone
 from jigs.plans.plan import Shape, by_form
 

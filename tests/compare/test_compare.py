@@ -162,3 +162,28 @@ def test_a_job_as_new_writes_it_with_its_empty_sections_is_changed_line_by_line(
 def test_a_core_of_a_job_in_inches_is_typed_in_inches_and_no_smaller():
     assert typed(22.0, "in") == "0.867 in"
     assert typed(22.001, "mm") == 22.01
+
+
+def test_keys_are_changed_wherever_they_stand_and_a_default_is_written_in_its_section(tmp_path: Path):
+    job = tmp_path / "hoop.toml"
+    before = """form.outer_diameter = 250
+form.tube_diameter = 54
+form.wedge_rings = 18  # of pear
+form."segments" = 10
+form.core_opening = 20
+
+[layup]
+plies = [
+    ["maple", 3],  # light
+    ["walnut", 2],
+]
+
+# as it came
+[saw]
+kerf = 2.5
+"""
+    job.write_text(before, "utf-8")
+    changes = {"form.segments": 12, "form.core_opening": 22.5, "layup.mirrored": "none", "saw.kerf": 3}
+    text = job_text(toml_source.read(job), job, changes, "hoop-18x12")
+    after = before.replace("= 10", "= 12").replace("= 20", "= 22.5").replace("kerf = 2.5", "kerf = 3")
+    assert text == after.replace("[layup]", '[layup]\nmirrored = "none"')

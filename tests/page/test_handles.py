@@ -7,9 +7,10 @@ import pytest
 from PIL import Image
 from shapely import LineString, Point
 
+from jigs.asked.edited import BadEdit, edited
 from jigs.forms.solve import shaped
 from jigs.page.drawing import drawing_of, picture_of, section_of
-from jigs.page.edits import BadEdit, edited, read_changes
+from jigs.page.edits import read_changes
 from jigs.page.fast import read
 from tests.conftest import CONFIGS, JOBS
 

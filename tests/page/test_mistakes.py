@@ -5,9 +5,9 @@ import math
 import pytest
 from playwright.sync_api import expect
 
+from jigs.asked.edited import BadEdit
 from jigs.asked.jobfile import load
 from jigs.forms.solve import shaped
-from jigs.page.edits import BadEdit
 from jigs.page.pictures import NAMES, limits, wrong_of
 from tests.conftest import CONFIGS
 

@@ -4,7 +4,7 @@ import tomllib
 
 import pytest
 
-from jigs.page.edits import BadEdit
+from jigs.asked.edited import BadEdit
 from jigs.page.noted import Box, noted, stated
 from tests.page.asking import until
 

@@ -120,7 +120,8 @@ def test_a_text_of_the_same_length_is_told_apart(job):
 
 def test_comments_between_a_lists_entries_stay(job):
     from jigs.asked import toml_source
-    from jigs.page.edits import edited, read_changes
+    from jigs.asked.edited import edited
+    from jigs.page.edits import read_changes
 
     text = "[profile]\nstations = [ # from the foot\n  [0, 70],\n  [12, 74], # the waist\n]\n"
     change = [{"key": "profile.stations", "mm": 80, "place": [1, 1]}]
