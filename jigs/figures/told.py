@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from typing import Literal, TypeAlias
 
 from jigs.figures.items import Callout, Point
 from jigs.parts.codes import code_of
+from jigs.parts.part import Part
 from jigs.words.lengths import Bound
 from jigs.words.quantity import Quantity, calliper, ruled
 
@@ -21,6 +22,11 @@ def named(what: str, *parts: str) -> str:
 def labelled(what: str, part: str, to: Point, side: Literal["", "left", "right"] = "") -> Callout:
     """Words beside the drawing for a part, with its code and a line to it."""
     return Callout(named(what, part), to, side)
+
+
+def pieces_of(parts: Mapping[str, Part], name: str) -> list[Part]:
+    """A part, or the pieces that it is joined from, each where it lies in the whole."""
+    return [part for part in parts.values() if name in (part.name, part.piece_of)]
 
 
 def by_calliper(show: Show, mm: float, bound: Bound = "") -> str:

@@ -10,6 +10,7 @@ import pytest
 from shapely import MultiPoint
 
 from geometry.hardware.fittings import bolt_diameter, head_place
+from jigs.asked.jobfile import parse
 from jigs.figures.bench.halves import blank_at_blocks, in_band, quartered
 from jigs.figures.every import figures_of
 from jigs.figures.figure import MARGIN, Figure
@@ -19,9 +20,11 @@ from jigs.figures.parts import drawing
 from jigs.figures.svg import figure_svg
 from jigs.plans.torus import TorusPlan
 from jigs.render.lines import shown
+from jigs.sets.rack import prove
 from jigs.sets.shop_book import table_figure
 from jigs.words.quantity import Quantity
 from jigs.work.shown import SHOWN, figure_of
+from tests.examples import CONFIGS
 from tests.figures.crossings import around, crossings
 from tests.jigs.wood.whole_jobs import CONFIG_JOBS, plan_of, torus
 from tests.work.works import proof_of, work_of
@@ -122,6 +125,16 @@ def test_every_picture_says_what_it_shows(name: str) -> None:
         assert figure.title
         assert len(figure.alt) > len(figure.title)
         assert "mm" not in figure.alt or plan_of(name).job.unit == "mm"
+
+
+def test_what_is_joined_from_pieces_stands_in_its_pictures_in_pieces() -> None:
+    hoop = CONFIGS / "garland.toml"
+    beds = "[printer]\nbed = [120, 120]\n[cutter]\nbed = [170, 170]\n"
+    proof = prove(parse(f"{hoop.read_text()}\n{beds}", hoop))
+    made = figures_of(proof.plan, proof.parts, lambda quantity: "")
+    for id, piece in (("braced_mounting.turn", "YCINB"), ("wedge_rings.trial", "CC")):
+        told = [item.text for item in made[id].items if isinstance(item, Callout)]
+        assert any(text.endswith(piece) for text in told), id
 
 
 def test_the_same_job_gives_the_same_bytes() -> None:

@@ -9,7 +9,7 @@ from math import cos, sin
 from geometry.plane.edges import on_circle
 from jigs.figures.figure import Figure
 from jigs.figures.items import Arrow, Callout, Dimension, Item, area, line, polygon
-from jigs.figures.told import Show, angle, by_calliper, labelled
+from jigs.figures.told import Show, angle, by_calliper, labelled, pieces_of
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
 from jigs.stages.slips.layout import PROUD
@@ -172,7 +172,7 @@ def check_corner(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figu
     middle = (blank.inner_radius / cos(blank.half_wedge) + blank.swing_radius) / 2
     low, joint, high = (on_circle(middle, 2 * k * blank.half_wedge) for k in (0, 1, check.rings))
     items = (
-        area(parts["check-corner"].outline, fill="jig"),
+        *(area(part.outline, fill="jig") for part in pieces_of(parts, "check-corner")),
         *_rings(plan, range(check.rings)),
         labelled("check corner", "check-corner", (check.leg * 0.7, -15.0), "right"),
         Callout(f"corner of {angle(show, check.angle)}", (2.0, 2.0), "left"),

@@ -8,7 +8,7 @@ from dataclasses import replace
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, area, line, moved, tube
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.told import Show, by_calliper, labelled
+from jigs.figures.told import Show, by_calliper, labelled, pieces_of
 from jigs.figures.turning.mountings import mounting_c, mounting_d
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
@@ -18,7 +18,7 @@ from jigs.stages.gauging.plan.torus import Stage
 def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
     """The profile gauges of each stage, then the standing ones."""
     for stage in plan.gauges.stages:
-        pair = [parts[f"{side}-gauge-{stage.name}"] for side in ("outer", "hole")]
+        pair = [part for side in ("outer", "hole") for part in pieces_of(parts, f"{side}-gauge-{stage.name}")]
         yield _profile(plan, pair, stage, show)
     standing = [part for name, part in parts.items() if name.startswith("standing-gauge-a-")]
     if standing:
@@ -27,7 +27,8 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
         ("c-inner", "braced_mounting.turn", mounting_c),
         ("d-outer", "last_mounting.turn", mounting_d),
     ):
-        yield _in_mounting(plan, mounted(plan, parts, show), parts[f"standing-gauge-{name}"], id)
+        gauge = pieces_of(parts, f"standing-gauge-{name}")
+        yield _in_mounting(plan, mounted(plan, parts, show), gauge, id)
 
 
 def _profile(plan: TorusPlan, gauges: list[Part], stage: Stage, show: Show) -> Figure:
@@ -83,14 +84,14 @@ def _standing(plan: TorusPlan, gauges: list[Part], section: Part, show: Show) ->
     )
 
 
-def _in_mounting(plan: TorusPlan, mounted: Figure, gauge: Part, id: str) -> Figure:
+def _in_mounting(plan: TorusPlan, mounted: Figure, gauge: list[Part], id: str) -> Figure:
     """The standing gauge on the channel board, its edge where the wood is turned to."""
     return replace(
         mounted,
         id=id,
         title=f"The standing gauge in its place. {mounted.title}",
         alt=f"{mounted.alt} The gauge stands on the board, its edge on the finished side; the lathe stands still.",
-        items=(*mounted.items, *_plates([gauge], plan.job.form.major_radius)),
+        items=(*mounted.items, *_plates(gauge, plan.job.form.major_radius)),
     )
 
 
@@ -101,7 +102,7 @@ def _plates(gauges: list[Part], major: float) -> tuple[Item, ...]:
         found += moved(
             (area(part.outline, fill="jig"), *(area(hole, fill="paper") for hole in part.holes)), major, 0.0
         )
-        outer = x0 + x1 > 0
+        outer = "outer" in part.name
         kind = "standing gauge" if "standing" in part.name else "outer gauge" if outer else "hole gauge"
         at = (major + (0.9 * x1 if outer else 0.9 * x0), 0.75 * y1 + 0.25 * max(0.0, y0))
         found.append(labelled(kind, part.name, at, "right" if outer else "left"))

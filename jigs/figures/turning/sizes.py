@@ -12,7 +12,7 @@ from geometry.lathe.size_gauges import reach, shoulder_height, step_lengths
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, Shape, arc, area, disc, line, moved, tube
 from jigs.figures.saws.common import CENTRE_LINE
-from jigs.figures.told import Show, by_calliper, by_rule, labelled
+from jigs.figures.told import Show, by_calliper, by_rule, labelled, pieces_of
 from jigs.parts.part import Part
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
@@ -102,17 +102,12 @@ def _slug(name: str) -> str:
     return name.replace(" ", "-")
 
 
-def _whole(parts: Mapping[str, Part], name: str) -> list[Part]:
-    """A part, or the pieces that it is joined from."""
-    return [part for part in parts.values() if name in (part.name, part.piece_of)]
-
-
 def _drawn(parts: Mapping[str, Part], name: str) -> tuple[Item, ...]:
-    return tuple(area(part.outline, fill="jig") for part in _whole(parts, name))
+    return tuple(area(part.outline, fill="jig") for part in pieces_of(parts, name))
 
 
 def _top(parts: Mapping[str, Part], name: str) -> float:
-    return max(part.outline.bounds[3] for part in _whole(parts, name))
+    return max(part.outline.bounds[3] for part in pieces_of(parts, name))
 
 
 def _over(gap: GapGauge, size: StageSize, parts: Mapping[str, Part], show: Show) -> tuple[Item, ...]:
@@ -155,4 +150,4 @@ def _set(stick: CalliperStick, size: StageSize, parts: Mapping[str, Part], show:
 
 
 def _low(parts: Mapping[str, Part], name: str) -> float:
-    return min(part.outline.bounds[1] for part in _whole(parts, name))
+    return min(part.outline.bounds[1] for part in pieces_of(parts, name))
