@@ -15,7 +15,7 @@ from jigs.dryfit.model import Check, counted, near, polygon_of, spans
 from jigs.words.lengths import Unit
 
 NAME = "coupon"
-STEP = 10.0  # height of one outside
+STEP = 7.0  # height of one outside
 
 
 class Lettered(NamedTuple):

@@ -113,9 +113,10 @@ def _listed(parts: Sequence[Part]) -> str:
 
 
 def _in_pieces(part: Part, plan: Plan) -> list[Part]:
-    """The pieces that lie on the part's bed; what carries work past a blade, or spins with it, is not joined."""
+    """The pieces that lie on its bed; what carries work past a blade, spins with it or is measured is never joined."""
     shop = plan.job.workshop
-    if part.process != "print" and not (part.process == "cut" and family_of(part.family).joined):
+    joined = part.process == "print" or (part.process == "cut" and family_of(part.family).joined)
+    if part.jig.first or not joined:
         return [part]
     bed = shop.printer.bed if part.process == "print" else shop.cutter.bed
     if not overflow(part.outline, bed):

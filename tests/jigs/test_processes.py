@@ -14,7 +14,7 @@ from jigs.parts.probes import Extent, Thickness
 from jigs.parts.processes import as_chosen, as_made, plate_thickness, play_of
 from jigs.parts.readback import measure
 from jigs.parts.splitting import split_to_bed
-from jigs.sets.rack import rack
+from jigs.sets.rack import prove, rack
 from jigs.stages.coupon.parts import coupon
 from jigs.stages.gauging.parts.profile import gauges
 from jigs.stages.sizes.parts.forks import sizes
@@ -176,6 +176,22 @@ def test_a_carrier_on_paper_is_drawn_to_be_sawn_by_hand(family):
     for part in parts:
         assert part.process == "paper"
         measure(part, written_and_read(part))
+
+
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_a_coupon_is_one_piece_on_a_small_bed_for_a_joint_would_be_measured_with_it(unit):
+    small = (
+        GARLAND.read_text().replace('unit = "mm"', 'unit = "UNIT"')
+        + '\n[printer]\nbed = ["120 mm", "120 mm"]\n'
+    )
+    small = small.replace("= 250", '= "250 mm"').replace("= 54", '= "54 mm"').replace("= 20", '= "20 mm"')
+    small = small.replace("[3, 1,", '["3 mm", "1 mm",').replace("UNIT", unit)
+    parts = rack(solve(parse(small, GARLAND)))[0]
+    (part,) = [part for part in parts if part.family == "coupon" and part.process == "print"]
+    assert max(d.value for d in part.dimensions if isinstance(d.probe, Extent)) <= 120
+    measure(part, written_and_read(part))
+    with pytest.raises(Refused, match="coupon is"):
+        prove(parse(small.replace("120 mm", "110 mm"), GARLAND))
 
 
 def test_a_gauge_longer_than_the_bed_comes_in_pieces_that_lie_on_it():

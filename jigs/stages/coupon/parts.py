@@ -60,8 +60,8 @@ SIZES: dict[Unit, Sizes] = {
 }
 DEEP = 7.0  # a notch; a tab is 1 mm shorter
 PITCH = 16.0
-WIDTH, HEIGHT = 110.0, 98.0  # of the plate under the steps
-STEP = 10.0  # height of one outside step
+WIDTH, HEIGHT = 110.0, 90.0  # of the plate under the steps, so that it lies on small beds in one piece
+STEP = 7.0  # height of one outside step
 TAB_AT = 58.0  # height of the tab's middle
 WINDOWS: tuple[Point, ...] = ((84.0, 36.0), (56.0, 36.0), (10.0, 36.0), (10.0, 18.0))  # the shortest first
 SLOT = 8.0  # height of a window
@@ -77,7 +77,7 @@ def coupon(plan: Plan) -> list[Part]:
     outline = _outline(sizes)
     drilled = [circle(at, d / 2).cw() for at, d in zip(HOLE_MIDDLES, sizes.holes, strict=True)]
     holes = [*(rectangle(x, y, x + long, y + SLOT).cw() for x, y, long in _windows(sizes)), *drilled]
-    hang = hang_hole(outline, holes, (WIDTH, TAB_AT + 10))
+    hang = hang_hole(outline, holes, (WIDTH, TAB_AT))
     values = _values(sizes)
     text = lettered(
         outline,
