@@ -7,7 +7,8 @@ from __future__ import annotations
 
 import dataclasses
 from collections.abc import Callable
-from dataclasses import MISSING, Field, FrozenInstanceError, fields
+from dataclasses import MISSING, Field, FrozenInstanceError
+from functools import cache
 from inspect import get_annotations
 from operator import attrgetter
 from typing import TYPE_CHECKING, Any, ClassVar, NoReturn, dataclass_transform
@@ -15,8 +16,18 @@ from typing import TYPE_CHECKING, Any, ClassVar, NoReturn, dataclass_transform
 _FEW = 40  # made in the time that it takes to compile an `__init__`
 
 if TYPE_CHECKING:
+    from dataclasses import fields as fields
+    from dataclasses import replace as replace
     from functools import cached_property as cached_property
 else:
+
+    def fields(of: Any) -> tuple[Field[Any], ...]:
+        """As the standard library's, which works each class through first."""
+        return tuple(_declared(of if isinstance(of, type) else type(of)).values())
+
+    def replace(one: Any, /, **changes: Any) -> Any:
+        """As the standard library's."""
+        return type(one)(**{name: getattr(one, name) for name in one.__given__} | changes)
 
     class cached_property:
         """As the standard library's is from Python 3.12 on: before, each is made under a lock."""
@@ -40,7 +51,7 @@ def _refused(self: Any, name: str, value: object = None) -> NoReturn:
 
 @dataclass_transform(frozen_default=True, field_specifiers=(dataclasses.field,))
 class Record:
-    """A frozen one. `field`, `fields`, `replace` and `asdict` are the standard library's."""
+    """A frozen one. `field` and `asdict` are the standard library's."""
 
     if TYPE_CHECKING:
         __dataclass_fields__: ClassVar[dict[str, Field[Any]]]
@@ -52,8 +63,8 @@ class Record:
         of: Any = cls
         own = vars(cls)
         of.__declared__ = {name: (own.get(name, MISSING), kw_only) for name in own.get("__annotations__", ())}
-        for name in ("__dataclass_fields__", "__match_args__"):
-            setattr(cls, name, _WhenAsked(cls, name, kw_only))
+        for name, made in (("__dataclass_fields__", _standard_fields), ("__match_args__", _places)):
+            setattr(cls, name, _WhenAsked(cls, name, made))
         of.__init__ = _any_init(cls)
         if eq:
             of.__key__ = _key_when_compared(cls)
@@ -65,33 +76,44 @@ class Record:
 
 
 class _WhenAsked:
-    """What the standard library makes of a class, for `fields`, `replace` and `match`."""
+    """What the standard library and `match` look for in a class."""
 
-    def __init__(self, cls: Any, name: str, kw_only: bool) -> None:
-        self._cls, self._name, self._kw_only = cls, name, kw_only
+    def __init__(self, cls: type, name: str, make: Callable[[Any], Any]) -> None:
+        self._cls, self._name, self._make = cls, name, make
 
     def __get__(self, _one: object, _of: object) -> Any:
-        cls = self._cls
-        if cls.__doc__ is None:
-            cls.__doc__ = cls.__name__  # else its signature is put together
-        types = get_annotations(cls)
-        cls.__annotations__ = dict.fromkeys(types, Any)  # else looked through for a ClassVar; there is none
-        del cls.__match_args__  # else it is taken for the class's own
-        dataclasses.dataclass(init=False, repr=False, eq=False, kw_only=self._kw_only)(cls)
-        cls.__annotations__ = types
-        return vars(cls)[self._name]
+        value = self._make(self._cls)
+        setattr(self._cls, self._name, value)
+        return value
 
 
+def _standard_fields(cls: Any) -> Any:
+    if cls.__doc__ is None:
+        cls.__doc__ = cls.__name__  # else its signature is put together
+    types = get_annotations(cls)
+    cls.__annotations__ = dict.fromkeys(types, Any)  # else looked through for a ClassVar; there is none
+    kw_only = any(kw_only for _, kw_only in cls.__declared__.values())
+    dataclasses.dataclass(init=False, repr=False, eq=False, match_args=False, kw_only=kw_only)(cls)
+    cls.__annotations__ = types
+    return vars(cls)["__dataclass_fields__"]
+
+
+def _places(cls: Any) -> tuple[str, ...]:
+    return tuple(name for name, field in _declared(cls).items() if field.init and not field.kw_only)
+
+
+@cache
 def _declared(cls: Any) -> dict[str, Field[Any]]:
     """By their names, those of its bases first."""
     found: dict[str, tuple[Any, bool]] = {}
     for base in reversed(cls.__mro__):
         found |= vars(base).get("__declared__", {})
-    return {name: _field(*of) for name, of in found.items()}
+    return {name: _field(name, *of) for name, of in found.items()}
 
 
-def _field(value: Any, kw_only: bool) -> Field[Any]:
+def _field(name: str, value: Any, kw_only: bool) -> Field[Any]:
     field: Field[Any] = value if isinstance(value, Field) else dataclasses.field(default=value)
+    field.name = name
     if field.kw_only is MISSING:
         field.kw_only = kw_only
     return field
@@ -101,6 +123,7 @@ def _any_init(cls: Any) -> Callable[..., None]:
     """Fits every class; its own takes its place when a few are made, or one is made wrongly, to say what is wrong."""
     left, start, made = _FEW, dict[str, Any](), dict[str, Any]()
     places, may, must = list[str](), set[str](), set[str]()
+    cls.__given__ = may
     ends = hasattr(cls, "__post_init__")
 
     def __init__(self: Any, *given: Any, **named: Any) -> None:

@@ -8,7 +8,6 @@ looked at in points STEP apart, so that a radius may be short by as much as it g
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import fields
 
 import numpy as np
 
@@ -16,7 +15,7 @@ from geometry.bodies.section import Section
 from geometry.plane.contour import BoolArray
 from geometry.plane.edges import FloatArray
 from geometry.plane.sample import IntArray, sample_with_counts
-from geometry.records import Record
+from geometry.records import Record, fields
 
 STEP = 0.1  # mm
 TOUCH = 1e-4  # mm; what only touches a ring's face is not in it

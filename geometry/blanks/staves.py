@@ -8,7 +8,6 @@ Lengths mm, angles radians; a mitre is pi/n.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import cache
 from math import asin, atan, cos, pi, radians, sin, tan
 
@@ -18,7 +17,7 @@ from geometry.bodies.flat_rings import FlatRing
 from geometry.plane.contour import BoolArray
 from geometry.plane.distinct import distinct
 from geometry.plane.edges import FloatArray
-from geometry.records import Record
+from geometry.records import Record, replace
 
 Needs = Callable[[float, float], tuple[float, float]]
 

@@ -6,14 +6,13 @@ Lengths mm, angles radians.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import fields
 from math import pi
 
 import numpy as np
 import numpy.typing as npt
 
 from geometry.plane.edges import FloatArray
-from geometry.records import Record
+from geometry.records import Record, fields
 
 IntArray = npt.NDArray[np.intp]
 

@@ -7,7 +7,6 @@ The bounds were derived from the support function of a torus slice and hold agai
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import ceil, cos, hypot, pi, sin, sqrt, tan
 
 import numpy as np
@@ -15,7 +14,7 @@ import numpy as np
 from geometry.bodies.tube import Tube
 from geometry.plane.distinct import distinct
 from geometry.plane.edges import FloatArray
-from geometry.records import Record
+from geometry.records import Record, replace
 
 ARRIS_OUT = 2  # n mod 4 of the polygons that point a corner, not a flat, at the axis
 

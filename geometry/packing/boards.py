@@ -4,12 +4,11 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterable, Iterator, Sequence
-from dataclasses import replace
 
 import numpy as np
 
 from geometry.plane.edges import FloatArray
-from geometry.records import Record, cached_property
+from geometry.records import Record, cached_property, replace
 
 ROUNDING = 1e-6  # mm that a board is taken wider, so that widths whose sum fits exactly do fit
 TINY = 1e-9

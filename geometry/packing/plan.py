@@ -5,7 +5,6 @@ from __future__ import annotations
 import math
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from functools import lru_cache
 from random import Random
 
@@ -26,7 +25,7 @@ from geometry.packing.boards import (
     short_ends,
 )
 from geometry.packing.fill import PARTS, fill, worths
-from geometry.records import Record
+from geometry.records import Record, replace
 
 _TRIES = 32  # further plans, each with other worths of the pieces
 REMEMBERED = 64  # tasks: the same one comes up as long as other thicknesses are tried with and without rests

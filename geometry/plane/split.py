@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
 from itertools import pairwise
 
 import numpy as np
@@ -12,7 +11,7 @@ from geometry.plane.contour import Contour
 from geometry.plane.crossings import crossings, parameter
 from geometry.plane.edges import SAME_POINT, Edge, FloatArray, Point
 from geometry.plane.loops import part
-from geometry.records import Record
+from geometry.records import Record, replace
 
 NEAR = 2e-6  # mm from a vertex of the contour, within which the path is taken to go through it
 FLARE = math.radians(15)  # of a key's flanks: it cannot be drawn out in the plane of the plate

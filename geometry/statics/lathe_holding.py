@@ -10,10 +10,9 @@ across the axis, whichever way it has turned, while the tool pushes. Lengths mm,
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import cos, inf, pi, sin, tau
 
-from geometry.records import Record
+from geometry.records import Record, replace
 from geometry.statics.contacts import Clamp, Contact, Load, Vector
 from geometry.statics.holding import Holding, hold
 

@@ -5,10 +5,9 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Iterable, Mapping
 from copy import copy
-from dataclasses import replace
 from typing import Any
 
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.toml_source import Source
 from jigs.words.lengths import MM_PER_INCH, Unit, typed_length
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import field, fields, replace
+from dataclasses import field
 from typing import Any, Final, Literal
 
-from geometry.records import Record
+from geometry.records import Record, fields, replace
 from jigs.words.trade import Per
 
 Kind = Literal[

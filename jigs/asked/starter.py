@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Callable, Mapping
-from dataclasses import replace
 
 from geometry.hardware.fittings import fittings_for
+from geometry.records import replace
 from jigs.asked.change import toml_value
 from jigs.asked.job import Form as TorusForm
 from jigs.asked.job import TorusJob

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from unicodedata import normalize
 
+from geometry.records import replace
 from jigs.asked.key import FINISHED, RANGE, Key, Kind, Value, Wrong
 from jigs.asked.lists import COLOUR, LONGEST_NAME, one_number, ranged, read_list
 from jigs.words.lengths import BadLength, Unit, example_length, show_length, shown

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import field, replace
+from dataclasses import field
 from fnmatch import fnmatchcase
 from functools import cached_property, lru_cache
 from pathlib import Path
@@ -14,7 +14,7 @@ from shapely import affinity
 
 from geometry.plane.contour import Contour
 from geometry.plane.offset import offset
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.job import Job
 from jigs.dryfit.model import Drawn, Drill, Plate, contour_of, joined
 from jigs.dryfit.readers import read_dxf, read_stl, read_svg

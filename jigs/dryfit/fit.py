@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from math import nan
 from pathlib import Path
 from traceback import extract_tb
 
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.job import Job
 from jigs.dryfit.coupon import coupon_checks
 from jigs.dryfit.files import Files

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from functools import cache, partial
 from math import cos, nan, pi
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
+from geometry.records import replace
 from jigs.asked.by_job import by_job
 from jigs.asked.job import Job, TorusJob
 from jigs.dryfit import fit

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 from functools import cached_property
 from itertools import pairwise
 from math import atan, atan2, ceil, cos, floor, hypot, pi, sin, tan
@@ -11,7 +10,7 @@ from typing import Literal, TypeAlias
 
 from geometry.bodies.tube import Tube
 from geometry.plane.contour import Contour
-from geometry.records import Record
+from geometry.records import Record, replace
 
 Paint = Literal[
     "ink",

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from itertools import chain, islice
 from math import atan2, cos, hypot, pi, sin
 from typing import TypeAlias
 
+from geometry.records import replace
 from jigs.figures.clear import bounds_of, clearest, text_width
 from jigs.figures.items import (
     THICK,

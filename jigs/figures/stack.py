@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from math import atan, atan2, ceil, cos, sin
 
 from geometry.plane.contour import Contour
+from geometry.records import replace
 from jigs.figures.colours import colour_of
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, Point, Shape, arc_of, area, line, polygon

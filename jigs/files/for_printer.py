@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from geometry.measuring.drawn_size import DrawnSize
+from geometry.records import replace
 from jigs.parts.part import Lettering, Mark, Part, Point
 from jigs.parts.readback import ReadBack
 

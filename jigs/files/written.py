@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from io import BytesIO
 from typing import TYPE_CHECKING, Any
 
 from geometry.measuring.drawn_size import DrawnSize
+from geometry.records import replace
 from jigs.asked.readings.machine import drawn_size
 from jigs.files.for_printer import as_drawn, as_made
 from jigs.parts.part import Lettering

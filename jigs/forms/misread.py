@@ -3,9 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterator
-from dataclasses import replace
 
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.job import Job
 from jigs.measured.advice import Words
 from jigs.measured.first_side import READ

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from geometry.records import replace
 from jigs.asked.job_shop import Printer
 from jigs.forms.of_plan import of_plan
 from jigs.parts.part import Part

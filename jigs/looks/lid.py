@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 
@@ -12,6 +11,7 @@ from geometry.bodies.meridian import Meridian, vessel_meridian
 from geometry.bodies.section import Section
 from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile
+from geometry.records import replace
 from jigs.looks.solid import Solid, two_sided
 from jigs.plans.shape import VesselShape
 from jigs.plans.vessel import VesselPlan

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import pi
 
 import numpy as np
@@ -11,7 +10,7 @@ import numpy as np
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.torus import Blank
 from geometry.plane.edges import FloatArray
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.plans.plan import Plan, Shown
 from jigs.words.findings import Finding
 

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from pathlib import Path
 
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.job import Job
 from jigs.files.manifest import input_print
 from jigs.forms.solve import solve

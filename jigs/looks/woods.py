@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 import numpy as np
 
@@ -12,7 +11,7 @@ from geometry.blanks.staves import stave_ring
 from geometry.bodies.flat_rings import FlatRing
 from geometry.bodies.places import IntArray, Places
 from geometry.plane.edges import FloatArray
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.figures.colours import RGB, colour_of, is_known
 from jigs.looks.mistakes import Mistakes
 from jigs.plans.plan import Plan, Shown

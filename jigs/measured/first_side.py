@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import wall_left
 from geometry.bodies.tube import tube_of
 from geometry.measuring.estimate import Estimate, agree, spread_of
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import Advice, Verdict, Words, estimated
 from jigs.words.quantity import Quantity

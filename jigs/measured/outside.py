@@ -3,13 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from geometry.bodies.section import Section, least_wall
 from geometry.measuring.estimate import Estimate
 from geometry.measuring.turned import Shift, Station, moved
-from geometry.records import Record
+from geometry.records import Record, replace
 
 if TYPE_CHECKING:
     from jigs.asked.readings.readings import Readings

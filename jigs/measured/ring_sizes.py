@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import cos, tan
 from typing import TYPE_CHECKING
 
@@ -13,7 +12,7 @@ from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, least_wood, outer_flat
 from geometry.measuring.ring_sizes import ENOUGH, best_order, centre_radii, closure, sorts_of, to_sand
 from geometry.plane.edges import FloatArray
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.measured.advice import Advice, Verdict, Words, sentences
 from jigs.measured.glued import stated_rings
 from jigs.measured.since import rings_glued

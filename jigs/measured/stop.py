@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import tan
 from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import least_wood
 from geometry.measuring.estimate import Estimate
+from geometry.records import replace
 from jigs.measured.advice import LEAST_LEAF, Advice, Words, estimated, sentences
 from jigs.measured.since import rings_glued
 from jigs.measured.wedge_angle import GOOD, TRIAL

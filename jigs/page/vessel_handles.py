@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import pairwise
 from math import cos, hypot
 
@@ -11,6 +10,7 @@ import numpy as np
 
 from geometry.bodies.section import Section
 from geometry.plane.edges import FloatArray
+from geometry.records import replace
 from jigs.asked.vessel_job import Shape as Line
 from jigs.asked.vessel_job import VesselJob, by_ring
 from jigs.page.contract import Bend, Handle, Role, Way

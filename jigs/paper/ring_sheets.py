@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import cos, pi, sin
 
 from geometry.grouping import gathered
 from geometry.plane.edges import on_circle
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.figures.colours import colour_of
 from jigs.figures.figure import Figure
 from jigs.figures.items import Item, Paint, Point, Shape, Words, arc, disc, line, moved, polygon, tube

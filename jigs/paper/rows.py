@@ -5,11 +5,10 @@ Pieces that taper lie edge to edge as a fan about the point where their edges me
 
 from __future__ import annotations
 
-from dataclasses import replace
 from itertools import accumulate, pairwise
 from math import atan, ceil, cos, sin
 
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.figures.items import Point
 from jigs.paper.page import rectangle
 from jigs.paper.strips import Strip

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 import textwrap
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import ceil, degrees, floor
 
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.figures.clear import text_width
 from jigs.figures.figure import Figure
 from jigs.figures.items import Item, Point, Words

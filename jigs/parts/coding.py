@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 
+from geometry.records import replace
 from jigs.parts.part import Lettering, Mark, Part, Point, Words
 from jigs.parts.places import ENGRAVED, LEAST_TEXT, SAW_CAUTION, WHOLE, NoRoom, place
 

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from geometry.plane.contour import Contour
+from geometry.records import replace
 from jigs.parts.part import Dimension, Line, Mark, Part, Point, Words
 from jigs.parts.probes import EdgeAngle, EdgeGap, EdgeLength, Extent, HoleDiameter, Probe, Thickness
 

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Collection
-from dataclasses import replace
 from typing import Literal
 
 from geometry.plane.contour import Contour
 from geometry.readback.alike import FreeEdge
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.job_shop import Process
 from jigs.parts.codes import code_of
 from jigs.parts.families import Jig, family_named, jig_of

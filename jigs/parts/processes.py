@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from geometry.records import replace
 from jigs.asked.defaults import default_plate
 from jigs.asked.job_shop import Process, Workshop
 from jigs.asked.keys import KEYS
@@ -40,9 +39,9 @@ def play_of(process: Process, workshop: Workshop) -> float:
 def as_chosen(part: Part, workshop: Workshop, unit: Unit = "mm") -> Part:
     """The part as the turner wants its family made; what its family makes otherwise anyhow stays so."""
     key = part.jig.made or part.family
-    return (
-        as_made(part, workshop.made.by_family()[key], workshop, unit) if part.process == USUAL[key] else part
-    )
+    if part.process != USUAL[key]:
+        return part
+    return as_made(part, getattr(workshop.made, key), workshop, unit)
 
 
 def as_made(part: Part, process: Process, workshop: Workshop, unit: Unit = "mm") -> Part:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from itertools import pairwise
 from math import atan2, dist, pi
 from typing import TypeVar
@@ -16,7 +15,7 @@ from geometry.plane.edges import Edge
 from geometry.plane.loops import part as part_of_edge
 from geometry.plane.profile import from_edges, profile
 from geometry.plane.split import Key, split
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.parts.joints import (
     ROUGH,
     TURNS,

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.jobfile import AnyJob
 from jigs.asked.readings.readings import Readings
 from jigs.forms.solve import solve

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from typing import Any
 
 from geometry.grouping import gathered
+from geometry.records import replace
 from jigs.asked.by_job import by_job
 from jigs.asked.change import Changes, raw_value, rounded, typed
 from jigs.asked.job import TorusJob

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 
+from geometry.records import replace
 from jigs.asked.change import typed
 from jigs.asked.job import TorusJob
 from jigs.asked.key import FINISHED

@@ -6,10 +6,10 @@ What carries a floating base goes all at once: the foot's hollow, its floor and 
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from math import floor
 
 from geometry.bodies.floating_base import widest_opening
+from geometry.records import replace
 from jigs.asked.change import typed
 from jigs.asked.vessel_job import VesselJob
 from jigs.remedies.ladder import Rung, Way, rungs

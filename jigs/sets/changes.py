@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from hashlib import sha256
 from math import cos, dist, hypot, inf, pi, sin
 from typing import Any
@@ -15,7 +14,7 @@ from geometry.plane.nearest import distances
 from geometry.plane.profile import profile
 from geometry.readback.alike import FreeEdge, astray
 from geometry.readback.edge_form import edge_form
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.measured.printer import KEEP, working_sizes
 from jigs.parts.part import Bore, Dimension, Lettering, Line, Part, Point
 from jigs.parts.probes import ArcRadius, EdgeAngle, EdgeGap, EdgeLength, Extent, HoleDiameter, ProfileForm

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import errno
 from collections.abc import Collection, Sequence, Set
-from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from geometry.records import replace
 from jigs.files.manifest import LAST_CHANGE, MANIFEST, Entry, input_print, manifest_text, sha256
 from jigs.files.written import drawn_for, kerf_for, written_back
 from jigs.progress import Progress, silent_progress

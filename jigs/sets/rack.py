@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.job import Job
 from jigs.forms.of_plan import of_plan, parts_of
 from jigs.forms.solve import solve

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 from typing import Literal
 
-from geometry.records import Record
+from geometry.records import Record, replace
 
 Severity = Literal["refused", "warning", "note"]
 

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import replace
 
+from geometry.records import replace
 from jigs.work.model import Cell, Goods, Operation, Table
 
 TABLE, BLOCK = "cut-list", "hardwood.waste-block"  # what its goods' ids begin with

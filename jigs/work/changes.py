@@ -9,10 +9,9 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from typing import Any, Literal, cast
 
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.words.quantity import Kind, Quantity
 from jigs.work.model import Cell, Operation, Table, Work
 

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from math import ceil
 
+from geometry.records import replace
 from jigs.words.quantity import Kind, Quantity
 from jigs.work.model import Goods, Operation
 

@@ -7,8 +7,8 @@ What carries, clamps or centres work is left out, but for the wedges and checks 
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import replace
 
+from geometry.records import replace
 from jigs.parts.families import Own, family_of
 from jigs.parts.part import Part
 from jigs.work.model import Operation

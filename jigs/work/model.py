@@ -9,11 +9,11 @@ where a job does the same more than once; what is set or read in it has an id of
 from __future__ import annotations
 
 from collections.abc import Callable, Collection, Iterable, Sequence
-from dataclasses import field, replace
+from dataclasses import field
 from functools import partial
 from typing import TYPE_CHECKING, Generic, Literal, TypeVar
 
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.readings.readings import Instrument
 from jigs.parts.part import Part
 from jigs.words.quantity import Kind, Quantity

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import replace
 from math import prod
 
+from geometry.records import replace
 from jigs.asked.job_shop import Workshop
 from jigs.asked.job_wood import Prices
 from jigs.words.quantity import Quantity

@@ -10,6 +10,7 @@ from typing import Any
 
 import pytest
 
+from geometry import records
 from geometry.records import Record
 
 
@@ -46,7 +47,11 @@ def test_a_record_is_built_told_changed_and_compared_as_a_dataclass(options: dic
     a, b = mine(**given), theirs(**given)
     assert repr(a) == repr(b)
     assert asdict(a) == asdict(b)
-    assert asdict(replace(a, second="c")) == asdict(replace(b, second="c"))
+    assert [(one.name, one.compare) for one in records.fields(a)] == [
+        (one.name, one.compare) for one in dataclasses.fields(b)
+    ]
+    for changed in (replace, records.replace):
+        assert asdict(changed(a, second="c")) == asdict(replace(b, second="c"))
     assert (a == mine(**given)) == (b == theirs(**given))
     assert (a == mine(**{**given, "notes": {}})) == (b == theirs(**{**given, "notes": {}}))
     assert a != mine(first=4)
@@ -75,6 +80,8 @@ def test_what_is_given_wrongly_is_told_of_the_class() -> None:
         lambda: mine(1, other=2),
         lambda: mine(1, sort="x"),
         lambda: mine(),
+        lambda: records.replace(mine(1), other=2),
+        lambda: records.replace(mine(1), sort="x"),
     ):
         with pytest.raises(TypeError, match=r"Point\.__init__\(\)"):
             wrong()

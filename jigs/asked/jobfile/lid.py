@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
@@ -11,6 +10,7 @@ import numpy as np
 from geometry.bodies.lid_fit import LidFit, RimWood, as_narrow, held_out, inner_sag, outer_sag
 from geometry.plane.edges import SAME_POINT
 from geometry.plane.profile import Profile
+from geometry.records import replace
 from jigs.asked.defaults import PIECED, WIDE_DISC
 from jigs.asked.inside import floor_height, inside_of
 from jigs.asked.job import Job

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import replace
 from math import sqrt
 from typing import Any
 
+from geometry.records import replace
 from jigs.asked.key import Key, Kind
 from jigs.asked.toml_source import Source
 from jigs.words.findings import Finding

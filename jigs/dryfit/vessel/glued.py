@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 from itertools import pairwise, zip_longest
 from math import hypot
 
 import shapely
 
 from geometry.bodies.tiers import lower_tier, upper_tier
+from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.files import Files, stages_of
 from jigs.dryfit.model import Check, Plate, near, spans

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import ceil, cos, inf, pi, sin
 
 import numpy as np
@@ -11,7 +10,7 @@ import shapely
 
 from geometry.blanks.ring_heights import fewest_rings, least_wood
 from geometry.blanks.ring_stack import ring, shared_sizes
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.vessel_job import by_ring
 from jigs.dryfit.vessel.work import Work
 

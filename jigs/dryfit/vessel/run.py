@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from functools import partial
 from math import cos, tan
 from pathlib import Path
 
 import shapely
 
+from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.files import Files, stages_of
 from jigs.dryfit.fit import NONE, DryFit, Group, as_made_checks, fault, lettering, whole_fit

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import replace
 from math import atan2, cos, degrees, inf, pi, tan
 
 import numpy as np
 
 from geometry.plane.contour import Contour, Edge
+from geometry.records import replace
 from jigs.dryfit import flat_sled
 from jigs.dryfit.angle_plates import bearing_angle
 from jigs.dryfit.bench import ANGLE, SLACK

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
+from geometry.records import replace
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, Item, area, line, moved, tube
 from jigs.figures.saws.common import CENTRE_LINE

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import replace
 
 from geometry.bodies.floor import rebated
 from geometry.bodies.section import Section
 from geometry.plane.contour import Contour, rectangle
+from geometry.records import replace
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Dimension, area, line, turned_over
 from jigs.figures.saws.common import CENTRE_LINE

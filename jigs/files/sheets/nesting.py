@@ -9,7 +9,6 @@ from __future__ import annotations
 import re
 from collections import Counter
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 from functools import lru_cache
 from math import cos, pi, sin
 
@@ -19,7 +18,7 @@ from geometry.grouping import gathered
 from geometry.packing.sheet import Room
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.job_shop import Cutter, Workshop
 from jigs.files.sheets.cells import MICRON, Cell, Cells, cell_of, cells_of, room_on
 from jigs.parts.facts import sheet_facts, thickness_word

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import replace
 from functools import partial
 
+from geometry.records import replace
 from jigs.asked.vessel_job import BETWEEN
 from jigs.forms.vessel.tiers import of_tier, tier_gauges, tier_plan, tier_rack, without
 from jigs.plans.vessel import VesselPlan

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 
 from geometry.bodies.section import Section
+from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
 from jigs.forms.vessel.shaped import formed
 from jigs.measured.glued import glued_note

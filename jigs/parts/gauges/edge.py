@@ -9,7 +9,6 @@ at most (tests/clients/test_printed_tips.py).
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import radians, tan
 
 import numpy as np
@@ -17,7 +16,7 @@ import numpy as np
 from geometry.plane.contour import Contour
 from geometry.plane.nearest import Table, distances
 from geometry.plane.profile import Profile
-from geometry.records import Record
+from geometry.records import Record, replace
 from geometry.strokes.lettering import text_width
 from jigs.asked.job_shop import Workshop
 from jigs.parts.gauges.plate import printed_gauge

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import cos, degrees, tan
 
 import numpy as np
@@ -10,6 +9,7 @@ import numpy as np
 from geometry.hardware.draw_rod import NUT_PLAY
 from geometry.plane.contour import circle, polygon
 from geometry.readback.alike import FreeEdge
+from geometry.records import replace
 from geometry.strokes.lettering import text_width
 from jigs.parts.codes import code_of
 from jigs.parts.part import Bore, Dimension, Lettering, Part

@@ -8,11 +8,10 @@ import re
 import subprocess
 import sys
 from collections.abc import Mapping, Sequence
-from dataclasses import fields
 from pathlib import Path
 from typing import Any, NamedTuple, cast
 
-from geometry.records import Record
+from geometry.records import Record, fields
 
 CHILD = Path(__file__).with_name("typeset_child.py")
 # What the fonts are known to have (a test looks); what they lack is shown as U+FFFD.

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import cos, degrees, tan
 
 from geometry.bodies.torus import Blank, centre_play, largest_core, least_apothem, least_wood, wall_left
 from geometry.bodies.tube import Tube
 from geometry.hardware.hold_down import LEAST_ROOM
+from geometry.records import replace
 from geometry.statics.hoop import hole_stretched, rim_stretched
 from jigs.asked.job import TorusJob
 from jigs.asked.woods import BREAKS, DRIEST, LIVELIEST, WETTEST, movement, tangential_of

@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 from geometry.bodies.torus import Blank, apothem_needed, centre_play, least_apothem, wall_left
+from geometry.records import replace
 from jigs.asked.defaults import default_clean_up
 from jigs.asked.job import TorusJob
 from jigs.measured.glued import glued_wedges

@@ -6,11 +6,10 @@ What the steps of several stages ask of their pieces is here too.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from math import ceil
 
 from geometry.grouping import grouped
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan import KeptLong, Lot, Piece, rings_of, wanted
 from jigs.words.quantity import Quantity, ring_list, ruled

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from math import cos, nan, pi, tan
 from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from geometry.lathe.abrasives import removed
+from geometry.records import replace
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.woods import SPECIES, weight
 from jigs.stages.finish.plan import FinishPlan, Grit, Surface, Weight

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from geometry.blanks.ring_stack import Ring
+from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.flat_rings.plan import CentringPlate, GlueUpBoard, RingBoards, SameRings, TruingBoard
 from jigs.stages.stack.plan import StackPlan

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import cos, floor, pi
 
 from geometry.blanks.ring_stack import Ring
 from geometry.hardware.hold_down import LEAST_ROOM
+from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut
 from jigs.stages.held.check.held import held_findings, is_held

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
+from geometry.records import replace
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan import Scrap, rings_of, wanted
 from jigs.stages.boards.runs import Run, batches, kept_long, merged, spares_of

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import sqrt
 
+from geometry.records import replace
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.floating_base.parts import floating
 from jigs.stages.glue_up.operation import DRY_FIT, glue_up, stages_of

@@ -6,12 +6,12 @@ The blocks give clamps faces parallel to a joint; they are sawn off after the gl
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import ceil, cos, degrees, floor, tan
 
 from geometry.hardware.sled_sizes import GUSSET_DEPTH, GUSSET_TAB, TAB
 from geometry.plane.contour import Contour, polygon, rectangle
 from geometry.readback.alike import FreeEdge
+from geometry.records import replace
 from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered
 from jigs.parts.plate import Plate, middle, straight_edge, with_tabs

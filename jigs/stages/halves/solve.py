@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import cos, pi
 
 import numpy as np
@@ -11,6 +10,7 @@ import numpy as np
 from geometry.blanks.staves import StaveBand
 from geometry.bodies.section import Section
 from geometry.bodies.tiers import LEFT, lower_tier, upper_tier
+from geometry.records import replace
 from geometry.statics.hoop import bending
 from jigs.asked.vessel_job import BETWEEN, VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges

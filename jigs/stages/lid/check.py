@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
+from geometry.records import replace
 from jigs.asked.inside import inside_of
 from jigs.asked.keys import KEYS
 from jigs.asked.vessel_job import VesselJob

@@ -5,12 +5,12 @@ Coordinates as for the other gauges: the tube's centre is the origin, x outward,
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import cos, degrees, floor, pi, tan
 
 from geometry.lathe.turning import TAIL
 from geometry.plane.contour import polygon
 from geometry.plane.edges import on_circle
+from geometry.records import replace
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.parts.part import Dimension, Part, Point
 from jigs.parts.probes import EdgeAngle, EdgeGap, EdgeLength

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
-
+from geometry.records import replace
 from jigs.plans.torus import TorusPlan
 from jigs.words.quantity import calliper
 from jigs.work.model import Check, Operation, Rack, Reading, Stage

@@ -10,7 +10,6 @@ common practice, no source. Lengths mm, angles radians.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import cos, floor, tan
 
 from geometry.blanks.sawing import half_chord
@@ -30,6 +29,7 @@ from geometry.hardware.sled_sizes import (
     EdgeGuide,
 )
 from geometry.hardware.table_sled import TableSled
+from geometry.records import replace
 
 RIGHT = 175.0  # of base past the stop: the segment's lever and a gusset beyond it
 

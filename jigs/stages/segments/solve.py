@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import tan
 from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import Blank, SegmentCut, segment_cut
+from geometry.records import replace
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.table_sled import shop_sizes
 from jigs.stages.held.solve import held_cuts, segment_seconds

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 
 from geometry.grouping import gathered
+from geometry.records import replace
 from jigs.asked.job import Job
 from jigs.parts.families import RAIL
 from jigs.parts.part import Part

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from math import inf, radians
 
 from geometry.grouping import gathered
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import cut_to, cut_to_assumed

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import pairwise
 
 from geometry.blanks.glue_width import open_face
 from geometry.bodies.section import Section
 from geometry.lathe.turning import SWING_CLEARANCE
+from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.stack.layers import FACED, LEAST_RIM, THINNEST, layer_of, least_plug
 from jigs.stages.stack.plan import Joint, Layer, StackPlan

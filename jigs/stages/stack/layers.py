@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import ceil, cos, pi, sin
 
 from geometry.blanks.ring_stack import NoEdge, Ring, ring, shared_sizes
@@ -11,6 +10,7 @@ from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
 from geometry.bodies.torus import SegmentCut
 from geometry.grouping import gathered
+from geometry.records import replace
 from jigs.asked.defaults import WIDE_DISC
 from jigs.asked.vessel_job import VesselJob, by_ring, round_ring
 from jigs.stages.floating_base.groove import floating_base

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Literal
 
 from geometry.blanks.ring_stack import Ring
@@ -10,7 +9,7 @@ from geometry.blanks.staves import StaveBand
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.torus import SegmentCut
 from geometry.plane.contour import Contour, polygon
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.job_wood import LayupWish
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from math import cos
 
 from geometry.blanks.sawing import wedge_ring_cut
 from geometry.bodies.torus import Blank
+from geometry.records import replace
 from jigs.asked.job import TorusJob
 from jigs.stages.blank.size import solve_blank
 from jigs.stages.wedge_rings.layout.sled import SCREW_WOOD, SledBody

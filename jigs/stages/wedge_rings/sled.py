@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import cos
 
 from geometry.blanks.sawing import WedgeRingCut, wedge_ring_cut
 from geometry.bodies.torus import Blank
+from geometry.records import replace
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
 from jigs.asked.table_sled import shop_sizes

@@ -7,12 +7,12 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import ceil
 from typing import TypeVar
 
 from geometry.grouping import grouped
 from geometry.packing.fill import PARTS
+from geometry.records import replace
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import Stock, in_stock, used
 from jigs.stages.boards.plan import Lot, Shortage, WoodClass

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import replace
 from math import ceil
 
+from geometry.records import replace
 from jigs.asked.job import Job
 from jigs.stages.boards.plan import Lot, Piece, Way
 

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import ceil
 
 from geometry.packing.boards import NotEnough, Sawn, Strips, Task, least_by_area
 from geometry.packing.plan import planned, tried
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.job import Job
 from jigs.stages.boards.at_hand import MEASURED, Stock
 from jigs.stages.boards.plan import Lot

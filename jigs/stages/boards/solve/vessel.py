@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from geometry.bodies.section import Section
+from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.boards.plan import SCRAP, CutLine, Lot, Scrap, WoodPlan
 from jigs.stages.boards.solve.boards import widened, wood_classes

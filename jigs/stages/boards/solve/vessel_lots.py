@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from itertools import chain
 from math import ceil, cos
 
 from geometry.blanks.staves import StaveBand
 from geometry.grouping import grouped
+from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.boards.at_hand import widest_strip
 from jigs.stages.boards.plan import Lot, Piece

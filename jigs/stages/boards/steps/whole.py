@@ -4,11 +4,10 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from itertools import groupby
 
 from geometry.grouping import gathered
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan import BoardsTaken, Scrap
 from jigs.stages.boards.runs import Run, batches, merged, piece_of

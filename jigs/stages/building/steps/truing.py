@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
+from geometry.records import replace
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan
 from jigs.stages.building.steps.common import DRY, built, flush_text, named, square

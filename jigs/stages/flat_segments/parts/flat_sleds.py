@@ -7,11 +7,11 @@ side to the arm's nose, along y: the edge y = 0 goes to the blade, the one above
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import degrees, pi, sin
 
 from geometry.plane.contour import Contour, circle, polygon, rectangle
 from geometry.plane.contour import outline as contour
+from geometry.records import replace
 from jigs.parts.part import Dimension, Line, Part
 from jigs.parts.places import SAW_CAUTION
 from jigs.parts.plate import Plate

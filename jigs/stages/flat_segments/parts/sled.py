@@ -7,13 +7,12 @@ Plan coordinates: x = 0 is the blade's kept side, y runs away from the operator.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import degrees
 from typing import TYPE_CHECKING
 
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.parts.part import Dimension, Line, Part
 from jigs.parts.places import SAW_CAUTION, lettered_titled
 from jigs.parts.plate import Plate, tab_room, with_tabs

@@ -5,13 +5,12 @@ Coordinates: the axis is x = 0, the finished foot y = 0, up towards the rim, whe
 
 from __future__ import annotations
 
-from dataclasses import replace
-
 import numpy as np
 
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray
 from geometry.plane.profile import Profile
+from geometry.records import replace
 from jigs.parts.gauges.edge import BRACKETS, SAME, SIZES, Tick, edge_plate, form_of, tick_marks
 from jigs.parts.gauges.plate import HANG, MARGIN, Panel, gauge_panel, hang_hole
 from jigs.parts.part import Bevel, Mark, Part

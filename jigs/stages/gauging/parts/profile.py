@@ -6,13 +6,13 @@ from the support board.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import hypot, pi, tan
 
 from geometry.bodies.tube import Tube
 from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
+from geometry.records import replace
 from jigs.parts.gauges.plate import (
     HANG,
     MARGIN,

@@ -7,7 +7,6 @@ mounting. In mountings C and D the torus lies the other way up, so an angle thet
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from math import pi, tau
 
 from geometry.bodies.tube import Tube
@@ -15,6 +14,7 @@ from geometry.hardware.fittings import head_place
 from geometry.lathe.turning import TAIL
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
+from geometry.records import replace
 from jigs.parts.gauges.plate import (
     HANG,
     MARGIN,

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from math import ceil, cos, pi
 from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import Blank
 from geometry.grouping import gathered
+from geometry.records import replace
 from jigs.asked.job import Job, TorusJob
 from jigs.measured.glued import rings_left
 from jigs.stages.boards.plan import Lot

@@ -4,7 +4,6 @@ the statics of both cuts."""
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import replace
 from math import ceil, floor
 
 import numpy as np
@@ -12,6 +11,7 @@ import numpy as np
 from geometry.hardware.draw_rod import METAL_CLEAR
 from geometry.hardware.fittings import LEAST_CORE
 from geometry.hardware.wedge_peg import LEAST_DEPTH, PEG_FLOOR
+from geometry.records import replace
 from geometry.statics.contacts import Vector
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob

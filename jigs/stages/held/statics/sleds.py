@@ -12,13 +12,12 @@ longer.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 from math import cos, inf, pi, sin, tan
 from typing import TYPE_CHECKING
 
 from geometry.hardware.hold_down import CLAMP, HOLD_WIDTH, MARGIN, PAPER_CLEAR, PIN_EDGE, pin_from
 from geometry.plane.edges import Point
-from geometry.records import Record
+from geometry.records import Record, replace
 from geometry.statics.contacts import Clamp, Contact, Load, Pin, Vector
 from geometry.statics.holding import ABRASIVE, LOW_FRICTION, Holding, cutting_loads, hold
 from jigs.stages.segments.layout import CarrierLayout

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 from math import atan, atan2, ceil, floor, inf, pi, radians, tan
 
 import numpy as np
@@ -13,7 +12,7 @@ from geometry.hardware.fittings import CLEARANCE, bolt_diameter, clearance_hole,
 from geometry.lathe.mouth_plug import bore, find_band, gauge_edge, opening, taper_reach, taper_side
 from geometry.lathe.turning import SWING_CLEARANCE, bearing_forces, sticks
 from geometry.plane.profile import Profile
-from geometry.records import Record
+from geometry.records import Record, replace
 from geometry.statics.lathe_holding import MOST_PULL, TOOL_FORCE
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import ALLOWED_MITRE, PUSH, most_pull, pushed, turned_pull

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, rectangle
+from geometry.records import replace
 from jigs.parts.part import Line, Part
 from jigs.parts.places import centred
 from jigs.parts.plate import Plate, closed, with_tabs

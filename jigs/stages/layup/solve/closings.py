@@ -8,12 +8,12 @@ side alone counts, one of these is enough.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from itertools import groupby
 from math import acos, asin, atan2, cos, hypot, log
 
 from geometry.blanks.layup import Layup
 from geometry.blanks.planes import Plane
+from geometry.records import replace
 from jigs.stages.layup.plan import Closing
 
 SHOWN = 3  # of each kind

@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import ceil
 
-from geometry.records import Record
+from geometry.records import Record, replace
 
 _EDGE = 1e-9
 

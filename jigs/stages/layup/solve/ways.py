@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import replace
 from math import ceil, prod
 
 from geometry.blanks.layup import Layup, Stack, most_pieces, square_stack, staggered_stacks
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.job_wood import Stacking
 from jigs.stages.layup.layout.sled import tail_held
 from jigs.stages.layup.plan import LEAST_ANGLE, Against, LayupVolumes, StackKind, StackWay

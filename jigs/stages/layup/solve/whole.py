@@ -3,14 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import replace
 from math import ceil, cos
 from typing import TYPE_CHECKING
 
 from geometry.blanks.layup import Layup
 from geometry.bodies.torus import Blank, SegmentCut
 from geometry.hardware.sled_sizes import BLADE_PAST_RING
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.job_wood import LAYUP, SAME_THICKNESS, LayupWish
 from jigs.measured.glued import rings_left

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from math import asin, ceil, cos, floor, inf, pi, radians, tan
 
 from geometry.blanks.flats import flat_after, half_width_at, sanded_for_flat
@@ -11,6 +10,7 @@ from geometry.hardware.fittings import NUTS, PAST_NUT, Screws, bolt_diameter, he
 from geometry.lathe.mountings import Setting, holding_mountings
 from geometry.lathe.roughing import flats_steps
 from geometry.lathe.turning import BAND_HIGH, BAND_LOW, TAIL, Retainer
+from geometry.records import replace
 from geometry.statics.hoop import ring_tension
 from geometry.statics.lathe_holding import Weight
 from geometry.statics.torus_held import HeldTorus, torus_holdings

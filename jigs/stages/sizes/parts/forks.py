@@ -8,7 +8,6 @@ origin, seen from the front.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import asin, pi, sqrt
 
 from geometry.lathe.size_gauges import BAND, PAST, reach, step_lengths
@@ -16,6 +15,7 @@ from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
 from geometry.plane.edges import bulge_about
 from geometry.readback.alike import FreeEdge
+from geometry.records import replace
 from jigs.parts.codes import code_of
 from jigs.parts.coding import settled
 from jigs.parts.part import Dimension, Lettering, Part, Point

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import copysign, sqrt
 
 from geometry.bodies.section import Section
@@ -12,6 +11,7 @@ from geometry.measuring.turned import Station
 from geometry.plane.edges import SAME_POINT
 from geometry.plane.levels import monotone
 from geometry.plane.profile import Profile
+from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
 from jigs.parts.processes import plate_thickness
 from jigs.stages.gauging.plan.vessel import VesselGauges, VesselStage

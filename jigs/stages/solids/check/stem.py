@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 
 from geometry.bodies.section import Section
+from geometry.records import replace
 from geometry.statics.hoop import bending, least_diameter
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import SAFETY, SIDE

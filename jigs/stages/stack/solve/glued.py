@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import cos
 
 from geometry.bodies.section import Section
 from geometry.measuring.vessel import best_raise, wood_left
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.vessel_job import VesselJob, by_ring
 from jigs.measured.glued import Glued, glued_rings
 from jigs.stages.stack.layers import FACED, layer_of, resized, turned

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Sequence
-from dataclasses import replace
 from math import atan2, isnan, nan, pi, tan
 
 from geometry.blanks.glue_width import finished_width, glued_share, turned_width
@@ -13,7 +12,7 @@ from geometry.blanks.ring_turns import stands_over, width_turned, wrapped
 from geometry.blanks.staves import StaveBand, fit_staves
 from geometry.bodies.floating_base import FloatingBase
 from geometry.bodies.section import Section
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked.vessel_job import VesselJob, round_ring
 from jigs.asked.woods import SPECIES, density_of, weight
 from jigs.stages.floating_base.groove import disc_species, floating_base
