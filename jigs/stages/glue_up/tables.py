@@ -5,56 +5,47 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from jigs.plans.plan import Plan
-from jigs.stages.glue_up.plan import GluePlan
-from jigs.work.model import Column, Table
-
-FACES = (
-    Column("name", "Joints"),
-    Column("rings", "Rings", "rings"),
-    Column("count", "Count", "count"),
-    Column("area", "Area", "area"),
-    Column("glue", "Glue", "weight"),
-)
-BANDS = (
-    Column("of", "Round"),
-    Column("rings", "Rings", "rings"),
-    Column("around", "Round it", "rule"),
-    Column("length", "With overlap", "rule"),
-)
-BATCHES = (
-    Column("assembly", "Glue up"),
-    Column("makes", "To"),
-    Column("rings", "Rings", "rings"),
-    Column("count", "Count", "count"),
-    Column("joints", "Joints in each", "count"),
-    Column("at-once", "At a time", "count"),
-    Column("batches", "Batches", "count"),
-    Column("clamps", "In clamps", "hours"),
-)
+from jigs.stages.glue_up.plan import Band, GlueFaces, GlueStage
+from jigs.work.model import Column, Row, Table, tabled
 
 
 def tables(plan: Plan) -> Sequence[Table]:
     """Faces and grams, clamp bands, batches by the glue's open time."""
     glue = plan.wood.glue
-    return (_faces(glue), *([_bands(glue)] if glue.bands else []), _batches(glue))
-
-
-def _faces(glue: GluePlan) -> Table:
-    rows = tuple((f.name, f.rings, f.count, f.area, f.grams) for f in glue.faces)
-    return Table("glue-faces", "Glue faces", FACES, rows)
-
-
-def _bands(glue: GluePlan) -> Table:
-    rows = tuple(
-        ("a ring" if band.rings else "the whole blank", band.rings, band.around, band.length)
-        for band in glue.bands
+    return (
+        *tabled("glue-faces", "Glue faces", map(_face, glue.faces)),
+        *tabled("glue-bands", "Clamp bands", map(_band, glue.bands)),
+        *tabled("glue-batches", "Glue batches", (_batch(one, glue.clamp_time) for one in glue.stages)),
     )
-    return Table("glue-bands", "Clamp bands", BANDS, rows)
 
 
-def _batches(glue: GluePlan) -> Table:
-    rows = tuple(
-        (s.assembly, s.what, s.rings, s.count, s.joints, s.at_once, s.batches, s.batches * glue.clamp_time)
-        for s in glue.stages
+def _face(face: GlueFaces) -> Row:
+    return (
+        (Column("name", "Joints"), face.name),
+        (Column("rings", "Rings", "rings"), face.rings),
+        (Column("count", "Count", "count"), face.count),
+        (Column("area", "Area", "area"), face.area),
+        (Column("glue", "Glue", "weight"), face.grams),
     )
-    return Table("glue-batches", "Glue batches", BATCHES, rows)
+
+
+def _band(band: Band) -> Row:
+    return (
+        (Column("of", "Round"), "a ring" if band.rings else "the whole blank"),
+        (Column("rings", "Rings", "rings"), band.rings),
+        (Column("around", "Round it", "rule"), band.around),
+        (Column("length", "With overlap", "rule"), band.length),
+    )
+
+
+def _batch(one: GlueStage, hours: float) -> Row:
+    return (
+        (Column("assembly", "Glue up"), one.assembly),
+        (Column("makes", "To"), one.what),
+        (Column("rings", "Rings", "rings"), one.rings),
+        (Column("count", "Count", "count"), one.count),
+        (Column("joints", "Joints in each", "count"), one.joints),
+        (Column("at-once", "At a time", "count"), one.at_once),
+        (Column("batches", "Batches", "count"), one.batches),
+        (Column("clamps", "In clamps", "hours"), one.batches * hours),
+    )

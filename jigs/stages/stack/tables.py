@@ -6,19 +6,10 @@ from collections.abc import Iterator, Sequence
 
 from jigs.asked.woods import SPECIES
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.stack.plan import HeightsChoice, Layer
+from jigs.stages.stack.plan import HeightsChoice, Joint, Layer
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.model import Column, Row, Table, listed, tabled
 
-JOINTS = (
-    Column("lower", "Ring", "count"),
-    Column("upper", "On it", "count"),
-    Column("height", "Height", "rule"),
-    Column("across", "Finished diameter", "calliper"),
-    Column("wall", "Finished glue face", "calliper"),
-    Column("rough", "Glue face before turning", "calliper"),
-    Column("area", "Glue area", "area"),
-)
 LIVELIEST = "the wood that moves most, for it is not known here"
 SEEN = 0.01  # mm, of tops that were tried as one, worth telling
 
@@ -70,7 +61,8 @@ def tables(plan: VesselPlan) -> Sequence[Table]:
     """The finished work, every ring from the foot up, every joint, the stations."""
     word, layers = plan.job.called, plan.stack.layers
     rings = tabled("rings", f"Rings, from the {word.foot} up", (_ring(plan, layer) for layer in layers))
-    return (_finished(plan), *rings, _joints(plan), *_floating(plan), *_held(plan), _stations(plan))
+    joints = tabled("joints", "Joints between rings", map(_joint, plan.stack.joints))
+    return (_finished(plan), *rings, *joints, *_floating(plan), *_held(plan), _stations(plan))
 
 
 def _finished(plan: VesselPlan) -> Table:
@@ -182,11 +174,16 @@ def _pattern(names: Sequence[str]) -> str:
     return ", ".join(names)
 
 
-def _joints(plan: VesselPlan) -> Table:
-    rows = tuple(
-        (j.lower, j.upper, j.height, 2 * j.outer, j.finished, j.rough, j.glue_area) for j in plan.stack.joints
+def _joint(joint: Joint) -> Row:
+    return (
+        (Column("lower", "Ring", "count"), joint.lower),
+        (Column("upper", "On it", "count"), joint.upper),
+        (Column("height", "Height", "rule"), joint.height),
+        (Column("across", "Finished diameter", "calliper"), 2 * joint.outer),
+        (Column("wall", "Finished glue face", "calliper"), joint.finished),
+        (Column("rough", "Glue face before turning", "calliper"), joint.rough),
+        (Column("area", "Glue area", "area"), joint.glue_area),
     )
-    return Table("joints", "Joints between rings", JOINTS, rows)
 
 
 def _held(plan: VesselPlan) -> Iterator[Table]:
