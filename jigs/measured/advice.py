@@ -38,6 +38,14 @@ class Words(Record):
         """By calliper, feeler or dial: 0.01 mm, 0.001 in."""
         return f"{mm:.2f} mm" if self.unit == "mm" else f"{inch_decimals(mm / MM_PER_INCH)} in"
 
+    @property
+    def least(self) -> float:
+        """What is less shows as nothing, mm."""
+        return NOTHING if self.unit == "mm" else MM_PER_INCH / 2000
+
+    def comes_off(self, mm: float) -> str:
+        return "nothing" if abs(mm) < self.least else self.fine(mm)
+
     def limit(self, mm: float) -> float:
         """A limit as `fine` shows it, and a hair more: a reading that shows the same is within it."""
         return within(mm, 0.01 if self.unit == "mm" else MM_PER_INCH / 1000, "") + 1e-6

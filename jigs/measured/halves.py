@@ -74,8 +74,8 @@ def _half(plan: TorusPlan, number: int) -> Iterator[Advice]:
     says = sentences(
         f"Half {number} spans {words.angle(abs(error.value))} too {'little' if error.value < 0 else 'much'}, give or "
         f"take {words.angle(error.accuracy)}.",
-        f"True it to the line: {words.fine(trued.inner)} comes off each end at the hole, {words.fine(trued.outer)} at "
-        f"the rim; {words.fine(left)} of wood is left round the form."
+        f"True it to the line: {words.comes_off(trued.inner)} comes off each end at the hole, "
+        f"{words.comes_off(trued.outer)} at the rim; {words.fine(left)} of wood is left round the form."
         if fits
         else "Trued, it would not hold the form. Measure the light once more; if it is so, saw it open at a joint and "
         "put a thicker ring in.",

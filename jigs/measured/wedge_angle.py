@@ -255,7 +255,7 @@ def _what_to_do(thick_end: float, thin_end: float, stop: float, lies: float, wor
     if thick_end > 0:
         more = " more" if lies else ""
         return (f"Light at the rim: put {words.fine(thick_end)}{more} of paper under the wedge's thick end.",)
-    if lies >= -thick_end:
+    if lies and -thick_end - lies < words.least:
         return (
             f"Light at the hole: take {words.fine(-thick_end)} of the paper out from under the thick end.",
         )
@@ -282,9 +282,10 @@ def _cut_already(plan: TorusPlan, found: WedgeFound, words: Words) -> Advice:
     )
     says = (
         (
-            f"Rings cut already serve as they are: true both halves to the line. {words.fine(trued.inner)} comes off "
-            f"at the hole, {words.fine(trued.outer)} at the rim; {words.fine(left)} of wood is left round the form.",
-            f"Or sand both faces of each of them: {sanded}",
+            f"Rings cut already serve as they are: true both halves to the line. {words.comes_off(trued.inner)} comes "
+            f"off at the hole, {words.comes_off(trued.outer)} at the rim; {words.fine(left)} of wood is left round the "
+            "form.",
+            *([f"Or sand both faces of each of them: {sanded}"] if off >= words.least else []),
         )
         if half > -plan.errors.most_short
         else (

@@ -140,3 +140,12 @@ def test_what_is_glued_by_now_is_not_to_be_sorted_sanded_or_cut_again(tmp_path: 
         tmp_path, GLUED_BY_NOW.format(thick) + level + "\n" + GAUGED.format(54.5, 250.5, 141.5)
     )
     assert [one.id for one in turned_side][3:] == ["first-side-turned.sizes", "other-readings"]
+
+
+@pytest.mark.parametrize("where", ["rim", "hole"])
+def test_no_correction_is_of_nothing(tmp_path: Path, where: str):
+    """Trued to the line, one side of a half that is out loses nothing."""
+    read = f"[wedge_rings.second]\ngap-at-{where} = 0.22\n[glue_up.check-halves]\nlight-at-{where} = [0.4, 0]"
+    says = [line for one in advice(tmp_path, read) if one.verdict == "correct" for line in one.says]
+    assert any("comes off each end" in line for line in says)
+    assert not any("0.00 mm" in line for line in says), says
