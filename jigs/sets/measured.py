@@ -177,7 +177,7 @@ def _advice(plan: Plan, parts: Sequence[Part]) -> Iterator[Advice]:
     )
     stages = tuple(stage.id for stage in of_plan(plan).stages if stage.remounts)
     for topic in (
-        keys_advice(plan.job),
+        keys_advice(plan),
         machine_advice(plan.job, parts),
         *by_form(plan, torus=_of_torus, vessel=_of_vessel),
         wobble_advice(plan, plan.runout, stages),

@@ -45,15 +45,20 @@ DRAWN_OUT = ("profile", "inside")  # tables of points that other tables draw out
 
 def values(job: Job, form: Form) -> Table:
     """Key, value, and whether a file states it, it is a default, or it follows from others."""
-    owners, unused = {**vars(job), **vars(job.workshop)}, _unused(job, form)
+    owners = {**vars(job), **vars(job.workshop)}
     rows = [
         (key.path, _cell(key, value, job), _origin(key, job))
         for key in KEYS
         if key.table not in DRAWN_OUT
-        and (key.path in EXCEPT[form] or not {key.path, key.table} & unused)
+        and is_used(key.path, job, form)
         and (value := getattr(owners.get(key.table), key.name, None)) not in (None, ())
     ]
     return Table("values", "Values used", COLUMNS, tuple(rows))
+
+
+def is_used(path: str, job: Job, form: Form) -> bool:
+    """Whether anything of the form looks at a key."""
+    return path in EXCEPT[form] or not {path, path.partition(".")[0]} & _unused(job, form)
 
 
 def _unused(job: Job, form: Form) -> frozenset[str]:

@@ -166,3 +166,13 @@ def test_once_the_first_side_is_read_only_what_a_later_step_uses_is_wrong(tmp_pa
         made = make(load(job), out)
     assert {part for part, _ in made.wrong} == wrong, "a make says the same"
     assert {"width-fork", "outer-gauge-finished", "standing-gauge-a-outer"} <= set(made.done)
+
+
+def test_a_key_that_a_vessel_does_not_look_at_is_not_called_used(tmp_path: Path, capsys: Told):
+    read = '[shop.table-saw]\n"saw.table_front" = 310\n"saw.kerf" = 3.1'
+    job = with_readings(tmp_path, read, "sorrel")
+    assert main(["measured", str(job), "--into", str(tmp_path)]) == 0
+    told = capsys.readouterr().out
+    assert "Nothing of this job asks for table_front in [saw]." in told
+    assert "kerf in [saw]: read" in told
+    assert "for table_front in [saw]: jigs" not in told
