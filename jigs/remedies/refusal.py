@@ -44,7 +44,8 @@ def _advised(path: Path, refused: Refused, quiet: bool) -> Refused:
         return Refused(as_glued(refused.findings, job.readings))
     assumed = assumed_in_verdict(job)
     questions = "\n".join(question.told for question in job.questions)
-    advice = [assumed_text(assumed), questions, remedies_text(found, source)]
+    doubted = any(one.code == "misread" for one in refused.findings)
+    advice = [assumed_text(assumed), questions, remedies_text(found, source, doubted)]
     return RefusedJob(
         refused.findings, "\n\n".join(text for text in advice if text), remedies_json(found), assumed
     )

@@ -16,11 +16,13 @@ NOTHING = (
 )
 
 
-def remedies_text(found: Sequence[Remedy], source: Source) -> str:
-    """The first set in full, the others after it, each as lines of a job file."""
+def remedies_text(found: Sequence[Remedy], source: Source, doubted: bool = False) -> str:
+    """The first set in full, the others after it, each as lines of a job file; of readings that are doubted, only if
+    they are right."""
     if not found:
         return NOTHING
-    heads = ["What would do; tried, and the job passes:", *["Or, tried too:"] * (len(found) - 1)]
+    first = "If you read the same again, this would do" if doubted else "What would do"
+    heads = [f"{first}; tried, and the job passes:", *["Or, tried too:"] * (len(found) - 1)]
     return "\n\n".join(
         f"{head}\n\n{_indented(remedy_lines(remedy, source))}"
         for head, remedy in zip(heads, found, strict=True)

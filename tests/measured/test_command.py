@@ -176,3 +176,12 @@ def test_a_key_that_a_vessel_does_not_look_at_is_not_called_used(tmp_path: Path,
     assert "Nothing of this job asks for table_front in [saw]." in told
     assert "kerf in [saw]: read" in told
     assert "for table_front in [saw]: jigs" not in told
+
+
+def test_a_station_to_be_measured_again_comes_before_what_else_would_do(tmp_path: Path, capsys: Told):
+    job = with_readings(tmp_path, "[outside.finished-stations]\nacross.station-4 = 137.5", "sorrel")
+    assert main(["measured", str(job), "--into", str(tmp_path)]) == 1
+    told = capsys.readouterr().err
+    assert "Measure it again before you change anything" in told
+    assert "If you read the same again, this would do; tried, and the job passes:\n\n  [wall]" in told
+    assert "What would do" not in told
