@@ -29,6 +29,7 @@ from jigs.sets.measured import measured
 from jigs.sets.rack import draw, rack
 from jigs.stages.gauging.solve.torus import solve_gauges
 from jigs.words.findings import Finding, Refused
+from jigs.words.lengths import show_length
 from tests.jigs.inspection import faults
 from tests.jigs.random_jobs import job_texts
 from tests.jigs.set_files import in_set
@@ -227,15 +228,26 @@ def test_other_counts_are_estimated_as_they_are_planned(planned):
     assert form.wedge_rings == 18
 
 
-@pytest.mark.parametrize(("high", "nearest"), [(30, "36.0"), (100, "81.0")])
-def test_a_tube_too_far_from_round_is_refused_with_what_would_do(high, nearest):
-    head = "[form]\nouter_diameter = 250\ntube_diameter = 54\nwedge_rings = 18\nsegments = 10\ncore_opening = 10\n"
+@pytest.mark.parametrize(
+    ("unit", "tube", "high", "nearest"),
+    [
+        ("mm", 54, 30, "36.0 mm"),
+        ("mm", 54, 100, "81.0 mm"),
+        ("in", 1.5, 3, "2 1/4 in"),  # three halves of it, which binary fractions of mm fall just short of
+        ("in", 3.375, 2, "2 1/4 in"),
+        ("in", 2.0, 1, "1 11/32 in"),
+    ],
+)
+def test_a_tube_too_far_from_round_is_refused_with_what_would_do(unit, tube, high, nearest):
+    head = f'unit = "{unit}"\n[form]\nouter_diameter = "250 mm"\ntube_diameter = {tube}\n'
+    head += 'wedge_rings = 18\nsegments = 10\ncore_opening = "10 mm"\n'
     with pytest.raises(Refused) as refused:
         parse(f"{head}tube_height = {high}", "oval.toml")
     (finding,) = refused.value.findings
     assert (finding.code, finding.key) == ("tube-out-of-round", "form.tube_height")
-    assert f"{nearest} mm" in finding.remedy
-    assert parse(f"{head}tube_height = {nearest}", "oval.toml").form.tube_height == float(nearest)
+    assert nearest in finding.remedy
+    within = parse(f'{head}tube_height = "{nearest}"', "oval.toml").form
+    assert show_length(within.tube_height, unit) == nearest
 
 
 def test_a_gauge_too_loose_for_a_slim_ellipse_is_refused(planned):

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from math import ceil, floor
 from typing import Any, cast
 
 from jigs.asked.defaults import default_allowance
@@ -13,12 +12,11 @@ from jigs.asked.jobfile.workshop import Known, gauges_of, layup_of, record_of, w
 from jigs.asked.key import Value
 from jigs.asked.keys import DIAMETERS
 from jigs.words.findings import Finding
-from jigs.words.lengths import Unit, show_length
+from jigs.words.lengths import Unit, limit_length, show_length
 
 _AGREE = 0.01  # mm: three diameters may differ by this, from rounding
 _FLATTEST, _TALLEST = 2 / 3, 3 / 2  # of the tube's width: beyond, too much of a regular ring is waste
 _HEIGHT = "form.tube_height"
-_STEP: Mapping[Unit, float] = {"mm": 0.1, "in": 0.254}
 
 
 def torus_faults(asked: Read) -> Iterator[Finding]:
@@ -74,7 +72,7 @@ def _height_faults(asked: Read, tube: float, high: float) -> Iterator[Finding]:
     low, top = _FLATTEST * tube, _TALLEST * tube
     if low - _AGREE <= high <= top + _AGREE:
         return
-    least, most = (show_length(mm, asked.unit) for mm in (_up(low, asked), _down(top, asked)))
+    least, most = limit_length(low, asked.unit, "least"), limit_length(top, asked.unit, "most")
     yield asked.fault(
         "tube-out-of-round",
         f"a tube {show_length(tube, asked.unit)} wide and {show_length(high, asked.unit)} high is too far from round: "
@@ -82,14 +80,6 @@ def _height_faults(asked: Read, tube: float, high: float) -> Iterator[Finding]:
         f"Make it {least} to {most}",
         _HEIGHT,
     )
-
-
-def _up(mm: float, asked: Read) -> float:
-    return _STEP[asked.unit] * ceil(mm / _STEP[asked.unit])
-
-
-def _down(mm: float, asked: Read) -> float:
-    return _STEP[asked.unit] * floor(mm / _STEP[asked.unit])
 
 
 def _diameters(values: Mapping[str, Value | None]) -> tuple[float, float, float]:
