@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import errno
-from collections.abc import Collection, Sequence, Set
+from collections.abc import Collection, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -67,7 +67,7 @@ def _make(
     from jigs.sets.changes_told import last_change_text
     from jigs.sets.extras import extras, typeset_extras, write_extras
     from jigs.sets.look_stamp import stale_looks
-    from jigs.sets.rack import done_with, rack
+    from jigs.sets.rack import rack
     from jigs.sets.shop_book import beside
     from jigs.sets.sled_use import sleds
     from jigs.work.lean import left_out
@@ -108,8 +108,7 @@ def _make(
             ),
             "utf-8",
         )
-        made = _with_sleds(_made(job, old, told, parts, entries, without), job, own, fresh, root)
-        made = _with_keys(_without(made, done_with(plan, parts)), plan, old, parts)
+        made = _made(plan, old, told, parts, entries, without, own, fresh)
         if old.entries and (made.remade or made.wrong or made.work.changed):
             (fresh / LAST_CHANGE).write_text(last_change_text(job.title, made), "utf-8")
         stale = stale_looks(root / job.name, inputs)
@@ -147,60 +146,49 @@ def _left(root: Path, name: str) -> list[Finding]:
 
 
 def _made(
-    job: Job,
+    plan: Plan,
     old: OldSet,
     told: Work,
     parts: Sequence[Part],
     entries: Sequence[Entry],
     without: Sequence[Part],
+    sleds: Sequence[Sled],
+    fresh: Path,
 ) -> Made:
+    """Sleds in the rack that serve whole make none of their parts wrong; jigs that have done their work are named
+    apart from wrong ones."""
+    from jigs.sets.rack import done_with
+
+    job, past = plan.job, done_with(plan, parts)
+    right = {e.part for e in entries if old.has(e)}
+    new = [sled for sled in sleds if not set(sled.parts) <= right]
+    found = serving(job, new, fresh, old.folder.parent)
+    whole = {name: sled.name for sled in new if found.get(sled.name) == job.name for name in sled.parts}
     changes = old.compared(parts, entries, job.unit, without)
-    kept = {e.part for e in entries if old.has(e)}
+    near = [
+        (c.part, "; ".join((*c.within, *c.to_do)) or NEXT_TO)
+        for c in changes
+        if not c.wrong and c.part not in right
+    ]
+    bad = {c.part: "; ".join(c.reasons) for c in changes if c.wrong}
+    near += [(part, f"right while the {whole[part]} is kept whole") for part in bad if part in whole]
+    wrong = {part: why for part, why in bad.items() if part not in whole and part not in past}
+    still = {part.name: part.name not in wrong for part in parts if part.name in old.jigs}
     return Made(
         folder=old.folder,
         files=tuple(e.file for e in entries),
         unchanged=False,
-        remade=tuple(e.part for e in entries if e.part not in kept),
-        right=tuple(e.part for e in entries if e.part in kept),
-        wrong=tuple((c.part, "; ".join(c.reasons)) for c in changes if c.wrong),
-        near=tuple(
-            (c.part, "; ".join((*c.within, *c.to_do)) or NEXT_TO)
-            for c in changes
-            if not c.wrong and c.part not in kept
-        ),
+        remade=tuple(e.part for e in entries if e.part not in right),
+        right=tuple(e.part for e in entries if e.part in right),
+        wrong=tuple(wrong.items()),
+        near=tuple(near),
         to_do=tuple((c.part, "; ".join(c.to_do)) for c in changes if c.to_do),
         work=old.work(told),
         told=told if old.entries else None,
-    )
-
-
-def _with_sleds(made: Made, job: Job, told: Sequence[Sled], fresh: Path, root: Path) -> Made:
-    """What is found out about sleds that stand in the rack: those that serve whole make none of their parts wrong."""
-    new = [sled for sled in told if not set(sled.parts) <= set(made.right)]
-    found = serving(job, new, fresh, root)
-    kept = {name: sled.name for sled in new if found.get(sled.name) == job.name for name in sled.parts}
-    whole = tuple(
-        (part, f"right while the {kept[part]} is kept whole") for part, _ in made.wrong if part in kept
-    )
-    return replace(
-        made,
-        wrong=tuple((part, why) for part, why in made.wrong if part not in kept),
-        near=(*made.near, *whole),
         sleds=tuple(found.items()),
+        done=tuple(part for part in bad if part in past and part not in whole),
+        keep=worth_keeping(plan, old, still),
     )
-
-
-def _without(made: Made, done: Set[str]) -> Made:
-    """Jigs that have done their work are named apart from wrong ones."""
-    wrong = tuple(pair for pair in made.wrong if pair[0] not in done)
-    return replace(made, wrong=wrong, done=tuple(part for part, _ in made.wrong if part in done))
-
-
-def _with_keys(made: Made, plan: Plan, old: OldSet, parts: Sequence[Part]) -> Made:
-    """What would keep jigs right that are now wrong."""
-    wrong = {part for part, _ in made.wrong}
-    right = {part.name: part.name not in wrong for part in parts if part.name in old.jigs}
-    return replace(made, keep=worth_keeping(plan, old, right))
 
 
 def place(part: Part, old: OldSet, folder: Path, job: Job) -> Entry:
