@@ -8,7 +8,7 @@ from itertools import groupby
 from math import degrees, floor, log10
 
 from jigs.words.lengths import MM_PER_INCH, Unit, inch_decimals, mixed, within
-from jigs.words.quantity import Quantity, count_text, runs
+from jigs.words.quantity import Kind, Quantity, count_text, runs
 from jigs.words.trade import (
     BOARD_FOOT,
     CUBIC_METRE,
@@ -121,6 +121,13 @@ def _timber(mm3: float, unit: Unit) -> str:
     if unit == "mm":
         return f"{metres:.{5 if 0 < metres < 0.001 else 4}f} m³"
     return f"{feet:.{2 if 0 < feet < 0.995 else 1}f} board feet"
+
+
+def shown_to(kind: Kind, unit: Unit) -> float | None:
+    """The step in which a length is shown, mm; None for what is none."""
+    if kind not in ("length", "rule", "calliper"):
+        return None
+    return TOLD * MM_PER_INCH if unit == "in" else 0.01 if kind == "calliper" else 0.1
 
 
 def _avoirdupois(grams: float) -> str:

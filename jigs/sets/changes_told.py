@@ -8,13 +8,15 @@ from typing import TYPE_CHECKING
 
 from jigs.files.manifest import LAST_CHANGE
 from jigs.parts.codes import code_of
-from jigs.render.lines import shown
+from jigs.render.lines import shown, shown_to
 from jigs.words.file_names import of_job
 from jigs.words.quantity import count_text
 
 if TYPE_CHECKING:
     from jigs.sets.keep import Keep
     from jigs.sets.made import Made
+    from jigs.words.lengths import Unit
+    from jigs.words.quantity import Quantity
     from jigs.work.changes import SettingChange, WorkChanges
     from jigs.work.model import Work
 
@@ -64,13 +66,21 @@ def work_changes(found: WorkChanges, work: Work, most: int | None = None) -> lis
 
 
 def setting_text(one: SettingChange, work: Work) -> str:
-    """ "step 4, Stop to blade: 13.4 mm -> 14.1 mm"; nothing where both read the same: nobody sets it otherwise."""
+    """ "step 4, Stop to blade: 13.4 mm -> 14.1 mm"; nothing where nobody sets it otherwise: both read the same, or are
+    nearer to each other than half of what is shown, the last digit turned over by rounding alone."""
     if one.after is None:
         return f"no longer: {one.before.label} {shown(one.before, work.unit)}" if one.before else ""
     before, after = shown(one.before, work.unit) if one.before else "new", shown(one.after, work.unit)
-    if before == after:
+    if before == after or _rounded_apart(one.before, one.after, work.unit):
         return ""
     return f"step {work.number(one.operation)}, {one.after.label}: {before} -> {after}"
+
+
+def _rounded_apart(before: Quantity | None, after: Quantity, unit: Unit) -> bool:
+    if before is None or isinstance(before.value, str) or isinstance(after.value, str):
+        return False
+    step = shown_to(after.kind, unit)
+    return step is not None and abs(after.value - before.value) < step / 2
 
 
 def _lots(found: WorkChanges, job: str) -> str:

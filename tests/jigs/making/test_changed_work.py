@@ -153,6 +153,25 @@ def test_a_setting_that_reads_as_before_is_none_to_tell():
     assert "settings: 1 changed" in changes_text(made)
 
 
+@pytest.mark.parametrize(
+    ("unit", "kind", "before", "after", "told"),
+    [
+        ("mm", "rule", 35.04, 35.06, False),
+        ("mm", "rule", 35.04, 35.10, True),
+        ("in", "rule", 25.4 * 1.2344, 25.4 * 1.2346, False),
+        ("in", "calliper", 25.4 * 1.2344, 25.4 * 1.2346, False),
+        ("in", "calliper", 25.4 * 1.2344, 25.4 * 1.2352, True),
+    ],
+)
+def test_a_last_digit_turned_over_by_rounding_alone_is_none_to_tell(unit, kind, before, after, told):
+    made = made_of([0])
+    (one,) = made.work.settings
+    pair = [Quantity("height", "Height", mm, kind) for mm in (before, after)]
+    assert shown(pair[0], unit) != shown(pair[1], unit)
+    one = replace(one, before=pair[0], after=pair[1])
+    assert bool(setting_text(one, replace(made.told, unit=unit))) == told
+
+
 def test_jigs_within_their_tolerance_are_counted_and_named_by_their_codes():
     near = (("width-fork", "its outline differs by up to 0.01 mm"), ("sled-rail", "lettering only"))
     title, codes, *_ = lines = changes_text(made_of(near=near)).splitlines()
