@@ -352,5 +352,5 @@ def run_schema(asked: argparse.Namespace) -> int:
     if asked.json:
         say_json({"verdict": "made", "files": sorted(schema_files())})
     else:
-        say(f"schemas are in {asked.folder}")
+        say("\n".join(str(asked.folder / name) for name in schema_files()))
     return DONE

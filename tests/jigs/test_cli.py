@@ -287,6 +287,14 @@ def test_schema_writes_the_files_that_are_checked_in(tmp_path, capsys):
         assert (tmp_path / name).read_text("utf-8") == (CONFIGS / name).read_text("utf-8")
 
 
+def test_schema_names_the_files_that_it_wrote(tmp_path, capsys, monkeypatch):
+    monkeypatch.chdir(tmp_path)
+    assert main(["schema", "."]) == 0
+    told = capsys.readouterr().out.split()
+    assert told == ["job.schema.json", "workshop.schema.json"]
+    assert all((tmp_path / name).is_file() for name in told)
+
+
 def test_schema_into_no_folder_is_refused(tmp_path, capsys):
     assert main(["schema", str(tmp_path / "none")]) == 1
     assert "none" in capsys.readouterr().err
