@@ -15,7 +15,7 @@ from typing import Any, NoReturn
 from geometry.grouping import gathered
 from jigs import __version__, commands
 from jigs.asked.questions import QUESTIONS, options
-from jigs.commands import REFUSED
+from jigs.commands import OUTPUTS, REFUSED
 from jigs.telling import NotTold, complain, say_json
 from jigs.words.findings import Finding, Refused, RefusedJob
 
@@ -136,9 +136,8 @@ def _add_make(into: Any) -> None:
 
 
 def _add_into(command: argparse.ArgumentParser) -> None:
-    place = Path("outputs")
     command.add_argument(
-        "--into", type=Path, default=place, metavar="FOLDER", help="where job folders land [outputs]"
+        "--into", type=Path, default=OUTPUTS, metavar="FOLDER", help=f"where job folders land [{OUTPUTS}]"
     )
 
 

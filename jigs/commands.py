@@ -21,6 +21,7 @@ if TYPE_CHECKING:
     from jigs.sets.made import Made
 
 DONE, REFUSED = 0, 1
+OUTPUTS = Path("outputs")  # where sets land
 
 
 def run_make(asked: argparse.Namespace) -> int:
@@ -218,7 +219,8 @@ def run_dry_fit(asked: argparse.Namespace) -> int:
         if not made_from(folder, job.sources):
             old = "was not made from this job file as it stands now, or by another version"
             message = f"{folder} {old if folder.is_dir() else 'is not there'}"
-            make = f"run jigs make {as_typed(asked.job)} --into {as_typed(asked.into)} first"
+            into = "" if asked.into == OUTPUTS else f" --into {as_typed(asked.into)}"
+            make = f"run jigs make {as_typed(asked.job)}{into} first"
             raise Refused([Finding("not-made", message, make)])
         with progress_bar(quiet=asked.json) as progress:
             found = dry_fit(job, folder, progress=progress, turned=_turned(job))

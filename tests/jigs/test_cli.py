@@ -300,10 +300,21 @@ def test_schema_into_no_folder_is_refused(tmp_path, capsys):
     assert "none" in capsys.readouterr().err
 
 
-def test_a_dry_fit_needs_a_set_made_from_this_job(tmp_path, capsys):
-    job = tmp_path / "garland.toml"
+def copied(folder):
     for name in ("garland.toml", "shed.toml"):
-        (tmp_path / name).write_text((CONFIGS / name).read_text("utf-8"), "utf-8")
+        (folder / name).write_text((CONFIGS / name).read_text("utf-8"), "utf-8")
+    return folder / "garland.toml"
+
+
+def test_a_dry_fit_names_no_folder_that_is_taken_anyway(tmp_path, capsys, monkeypatch):
+    job = copied(tmp_path)
+    monkeypatch.chdir(tmp_path)
+    assert main(["dry-fit", job.name]) == 1
+    assert f"Run jigs make {job.name} first" in capsys.readouterr().err
+
+
+def test_a_dry_fit_needs_a_set_made_from_this_job(tmp_path, capsys):
+    job = copied(tmp_path)
     into = ["--into", str(tmp_path / "out")]
     assert main(["dry-fit", str(job), *into]) == 1
     told = capsys.readouterr().err
