@@ -62,11 +62,7 @@ def _counts(found: DryFit, group: str) -> tuple[str, str]:
 
 
 def _row(check: Check) -> tuple[str, ...]:
-    return ("NO", check.where, check.what, _number(check), _limits(check))
-
-
-def _number(check: Check) -> str:
-    return f"{check.value:.3f} {check.unit}"
+    return ("NO", check.where, check.what, f"{check.value:.3f} {check.unit}", _limits(check))
 
 
 def _limits(check: Check) -> str:

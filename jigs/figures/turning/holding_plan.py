@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import degrees, pi, tau
 
-from geometry.lathe.mountings import Arc, Hold, Mounting, degrees_of
+from geometry.lathe.mountings import Arc, Mounting, degrees_of
 from geometry.plane.edges import on_circle
 from jigs.figures.figure import Figure
 from jigs.figures.items import Callout, Item, Paint, Shape, Words, arc_rows, disc, line, moved, tube
@@ -55,7 +55,8 @@ def _ring(mounting: Mounting, radius: float) -> Iterator[Item]:
     yield from (_sector(hold.covers, inner, outer, "pale") for hold in mounting.holds)
     for hold in mounting.holds:
         yield _sector(hold.bears, inner, outer, "waste" if hold.on == "waste" else "finished")
-        yield Callout(f"{name}: {_held(hold)}", on_circle(radius, hold.bears.start + 0.2 * hold.bears.span))
+        at = on_circle(radius, hold.bears.start + 0.2 * hold.bears.span)
+        yield Callout(f"{name}: {hold.what} on {hold.on} wood {span_text(hold.bears)}", at)
     if mounting.turns:
         yield _sector(mounting.turns, inner, outer, "turned")
         at = on_circle(radius, mounting.turns.start + 0.62 * mounting.turns.span)
@@ -63,14 +64,6 @@ def _ring(mounting: Mounting, radius: float) -> Iterator[Item]:
     yield disc(on_circle(radius, pi / 2), 0.55 * BAND, fill="paper")
     x, y = on_circle(radius, pi / 2)
     yield Words(name, (x, y - 2.2), anchor="middle", bold=True)
-
-
-def _middle(arc: Arc) -> float:
-    return (arc.start + arc.end) / 2
-
-
-def _held(hold: Hold) -> str:
-    return f"{hold.what} on {hold.on} wood {span_text(hold.bears)}"
 
 
 def _between(mountings: tuple[Mounting, ...]) -> Iterator[tuple[str, Arc]]:
@@ -86,7 +79,9 @@ def _overlaps(mountings: tuple[Mounting, ...]) -> Iterator[Item]:
     outer = FIRST + STEP * len(mountings) - 2
     for names, arc in _between(mountings):
         yield _sector(arc, TUBE, outer, "metal")
-        yield Callout(f"both {names}: {degrees(arc.span):.0f}°", on_circle(outer - 2, _middle(arc)))
+        yield Callout(
+            f"both {names}: {degrees(arc.span):.0f}°", on_circle(outer - 2, (arc.start + arc.end) / 2)
+        )
 
 
 def _tube(plan: TorusPlan) -> tuple[Item, ...]:

@@ -37,7 +37,8 @@ def holding(
 
 def sliding(plan: Plan, sled: StopSled, head: str, end: str) -> list[Part]:
     """Exit block, runner and handle."""
-    over = strip_sled.screws(sled, _taken(sled))
+    pins = [circle(pin, sled.fittings.pin / 2) for pin in sled.pins]
+    over = strip_sled.screws(sled, [*_slots(sled), *pins])
     return [
         strip_sled.exit_block(plan, f"{head}-exit-block{end}", sled.exit_block, sled.height),
         strip_sled.runner(plan, f"{head}-runner{end}", sled.operator_edge, sled.far_edge, over),
@@ -69,7 +70,3 @@ def _slots(sled: StopSled) -> list[Contour]:
         *strip_sled.fence_slots(sled.tabs, sled.sheet, sled.play),
         *strip_sled.grip_slots(sled.handle, sled.sheet, sled.play),
     ]
-
-
-def _taken(sled: StopSled) -> list[Contour]:
-    return [*_slots(sled), *(circle(pin, sled.fittings.pin / 2) for pin in sled.pins)]

@@ -48,7 +48,9 @@ def weigh(
         masses.append(sum(share * volume * density_of(name) for name, share in shares.items()))
     if disc:
         volumes[disc.species] = volumes.get(disc.species, 0.0) + disc.base.volume
-    rows = tuple((name, volume, _grams(name, volume)) for name, volume in volumes.items())
+    rows = tuple(
+        (name, volume, weight(name, volume) if name in SPECIES else nan) for name, volume in volumes.items()
+    )
     return Weighed(
         sum(grams for _, _, grams in rows if not isnan(grams)),
         rows,
@@ -62,10 +64,6 @@ def _of_disc(layer: Layer, disc: FloatingDisc) -> float:
     groove = max(0.0, min(ring.top, base.joint) - max(ring.bottom, base.ledge)) * base.groove**2
     above = max(0.0, min(ring.top, base.floor) - max(ring.bottom, base.joint)) * base.opening**2
     return pi * (groove + above)
-
-
-def _grams(species: str, volume: float) -> float:
-    return weight(species, volume) if species in SPECIES else nan
 
 
 def _shares(job: VesselJob, section: Section, layer: Layer) -> dict[str, float]:
