@@ -148,6 +148,10 @@ def called(bolt: str) -> str:
 
 SHORT = 5.0  # of the wood's other face, that a faceplate's screws end
 COUNTS, MOST = ((200.0, 4), (400.0, 6)), 8  # up to so many mm across so many of them
+# N/mm2 that a wood screw may be pulled with for its diameter and its depth in the side grain of a hardwood of 0.5
+# g/cm3: 2850 G2 lb for each inch of both (engineeringtoolbox.com, wood screws, allowable withdrawal load).
+HOLDS = 2850 * 0.5**2 * 4.448 / INCH**2
+FACEPLATE = 60.0  # mm across the circle of a small faceplate's screws: common practice, no source
 
 NUT_SIDE_PLAY = 0.3  # of a nut in the window that keeps it from turning
 PEG_PLAY = 0.2
@@ -270,10 +274,15 @@ class Screws(Record):
     depth: float  # in the wood, at most: no point comes through
     within: float = inf  # diameter of the circle that they stay inside, so deep
     beyond: float = 0.0  # in the wood, at most, farther out; 0 where none may be there
+    on: float = 0.0  # diameter of their circle, at least; 0 where any faceplate's will do
 
 
-def screws_for(fittings: Fittings, diameter: float, thickness: float) -> Screws:
-    """For a faceplate on a board or a block of this size."""
-    count = next((count for most, count in COUNTS if diameter <= most), MOST)
+def screws_for(fittings: Fittings, diameter: float, thickness: float, moment: float = 0.0) -> Screws:
+    """For a faceplate on a board or a block of this size, which N mm tip off: about the far side of the screws'
+    circle, the nearest pulled most. More of them before a wider circle."""
+    fewest = next((count for most, count in COUNTS if diameter <= most), MOST)
     across, deep = fittings.wood_screw
-    return Screws(count, across, min(deep, thickness - SHORT))
+    depth = min(deep, thickness - SHORT)
+    circles = {n: 8 * moment / (3 * n * HOLDS * across * depth) for n in range(fewest, MOST + 1, 2)}
+    count = next((n for n, circle in circles.items() if circle <= FACEPLATE), MOST)
+    return Screws(count, across, depth, on=circles[count] if circles[count] > FACEPLATE else 0.0)

@@ -234,6 +234,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     "slim-stem": (UPRIGHT_STEM, STRONGER),
     "slim-wall": (THICKER, THICKER_WALLS, WIDER_WALL_INSIDE, STRONGER),
     "slim-block": (WIDER_FOOT, SMALLER_ALL, STRONGER),
+    "few-screws": (up("rings.waste_block"), WIDER_FOOT, SMALLER_ALL),
     "slim-foot": (THICKER, THICKER_WALLS, WIDER_FOOT, SMALLER_ALL, STRONGER),
     "nothing-to-face": (OTHERS_ABOVE, LAST_HIGHER, HIGHER, *ALLOWANCE, LOWER),
     "glued-short": (THICKER, THICKER_WALLS, WIDER_WALL_INSIDE, *NARROWER),

@@ -28,10 +28,12 @@ SHAPE = Check(
 def screwed(screws: Screws) -> tuple[Quantity, ...]:
     """Of a faceplate."""
     number = screw_number(screws.across)
+    on = ruled("screws.on", "Screws, on a circle across, at least", screws.on, bound="least")
     rows = (
         Quantity("screws", "Screws through the faceplate", screws.count, "count"),
         calliper("screws.across", f"Screws{number and ', '}{number}, across", screws.across),
         ruled("screws.depth", "Screws, in the wood at most", screws.depth, bound="most"),
+        *((on,) if screws.on else ()),
     )
     if screws.within == inf:
         return rows

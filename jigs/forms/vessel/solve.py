@@ -42,6 +42,7 @@ from jigs.stages.stack.check import middle_findings, stack_findings
 from jigs.stages.stack.plan import StackPlan
 from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack
+from jigs.stages.waste_block.check import waste_findings
 from jigs.stages.waste_block.solve import waste_block
 from jigs.words.findings import refuse
 
@@ -72,6 +73,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     knob = knob_plan(job, section)
     halves = halves_plan(turned, cup, stack, gauges)
     rings_on = ring_boards(job, cut)
+    waste = waste_block(job, cup, cut)
     reversing = reversing_plan(turned, cup, stack)
     layups, layup_tools = _layups(job, cut, saws.strips_held)
     if early:
@@ -87,6 +89,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *middle_findings(job, section, stack),
         *stem_findings(job, section, stack),
         *base_findings(job, section, stack, wall),
+        *waste_findings(job, waste),
         *saw_findings(job, saws, cut.layers),
         *gauge_findings(turned, cup, gauges, offered),
         *sizes_findings(turned, sizes),
@@ -118,7 +121,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         knob=knob,
         halves=halves,
         ring_boards=rings_on,
-        waste=waste_block(job, cut),
+        waste=waste,
         reversing=reversing,
         layups=layups,
         layup_jigs=layup_tools,

@@ -165,7 +165,7 @@ def _tier(
         stack=tier,
         gauges=gauges,
         sizes=mouth_sizes(job, own, tier, gauges),
-        waste=waste_block(job, tier),
+        waste=waste_block(job, own, tier),
         load=load,
     )
 

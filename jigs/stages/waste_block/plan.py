@@ -9,6 +9,8 @@ from geometry.lathe.turning import Runout, rough_speed_limits
 from geometry.records import Record
 from jigs.asked.woods import KNOWN_HEAVY
 
+EDGE = 10.0  # mm of the block's rim that its screws stay off
+
 
 class WasteBlock(Record):
     """Sizes in mm, as it is turned."""

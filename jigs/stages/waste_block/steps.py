@@ -14,6 +14,10 @@ from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, at
 from jigs.work.supplies import block
 
 ID = "waste_block"
+WIDE = (
+    "A faceplate whose screws lie closer together does not hold this weight: make waste_block in [rings] thicker, so "
+    "that longer screws go in, and make the set again."
+)
 FACED = 2.0  # mm that the block is thicker as it is sawn
 
 
@@ -72,6 +76,7 @@ def _faceplate(plan: VesselPlan) -> Operation:
             "Look at the other face: no point comes through, or the tool meets it.",
             "A block too narrow for the faceplate's holes: screw it to the middle of a board from behind, and the "
             "faceplate to the board's back. Wherever the faceplate's face is named, use the board's front.",
+            *((WIDE,) if plan.waste.screws.on else ()),
         ),
         settings=screwed(plan.waste.screws),
         checks=right_if(

@@ -221,6 +221,7 @@ REMEDIES: dict[tuple[str, str], tuple[tuple[str, Change], ...]] = {
     ),
     ("not-held-bolt", "profile"): (HOLD, (rf"foot of at least {LENGTH}", put_foot)),
     ("slim-block", "profile"): ((rf"foot at least {LENGTH}", put_foot),),
+    ("few-screws", "rings.waste_block"): ((rf"at least {LENGTH}", partial(put, "rings", "waste_block")),),
     **{
         (f"not-held-{way}", "wall.floor"): (
             HOLD,
