@@ -41,8 +41,7 @@ from jigs.stages.slips.solve import slip_box
 from jigs.stages.wedge_rings.check import sled_findings, spiral_findings
 from jigs.stages.wedge_rings.layout.sled import SledBody
 from jigs.stages.wedge_rings.sled import solve_rings_held, solve_sled
-from jigs.stages.wedge_rings.solve import spare_rings
-from jigs.stages.wedge_rings.woods import ring_woods
+from jigs.stages.wedge_rings.woods import ring_woods, spare_rings
 from jigs.words.findings import refuse
 
 

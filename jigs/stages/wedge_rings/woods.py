@@ -1,8 +1,11 @@
-"""Which wood each segment of each wedge ring is, and how far a spiral is from closing."""
+"""The woods of the wedge rings: of which each segment is, whether a spiral closes, for which ring a spare does."""
 
 from __future__ import annotations
 
-from jigs.asked.job import Form
+from collections.abc import Sequence
+
+from geometry.grouping import gathered
+from jigs.asked.job import Form, TorusJob
 
 Woods = tuple[str, ...]
 
@@ -32,3 +35,20 @@ def _row(form: Form, number: int) -> Woods:
     by = sum(round(form.turn[k % len(form.turn)]) for k in range(number - 1)) if form.turn else 0
     row = tuple(names[i % len(names)] for i in range(n))
     return tuple(row[(i - by) % n] for i in range(n))
+
+
+def spare_rings(job: TorusJob, species: Sequence[Woods]) -> tuple[tuple[int, ...], ...]:
+    """For each whole ring to spare the numbers, from 1, of those that it can stand in for.
+
+    As many as are asked for of every order of woods that more than one ring has: a spare for one ring alone would be
+    as much wood again. Before its wedge faces are cut a ring can be turned about its axis and over.
+    """
+    alike = gathered((() if job.layup else _order(woods), k) for k, woods in enumerate(species, 1))
+    shared = [tuple(rings) for rings in alike.values() if len(rings) > 1]
+    return tuple(rings for rings in shared for _ in range(job.workshop.spares.rings))
+
+
+def _order(woods: Woods) -> Woods:
+    """Alike for every way in which a ring can lie."""
+    both = (woods, woods[::-1])
+    return min(way[k:] + way[:k] for way in both for k in range(len(woods)))

@@ -13,7 +13,7 @@ from jigs.asked.jobfile import parse
 from jigs.stages.boards.solve.torus import torus_lots
 from jigs.stages.boards.solve.vessel_lots import vessel_lots
 from jigs.stages.flat_segments.solve import saw_plan
-from jigs.stages.wedge_rings.solve import spare_rings
+from jigs.stages.wedge_rings.woods import spare_rings
 from tests.jigs.layup.layup_jobs import with_layup
 from tests.jigs.vessel.jobs import text
 from tests.jigs.wood.wood_jobs import NAMES, ODD, VESSELS, lots_of, plan_of, with_stock

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from jigs.forms.of_plan import parts_of
 from jigs.forms.work import work
-from jigs.stages.wedge_rings.solve import spare_rings
+from jigs.stages.wedge_rings.woods import spare_rings
 from tests.jigs.wood.wood_jobs import lots_of, plan_of
 
 
