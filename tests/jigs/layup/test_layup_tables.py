@@ -7,8 +7,7 @@ import pytest
 from jigs.plans.torus import TorusPlan
 from jigs.render.lines import table_text
 from jigs.stages.layup.plan import LayupPlan
-from jigs.stages.layup.tables import whole as layup_tables
-from jigs.stages.layup.tables.ways import tables
+from jigs.stages.layup.tables import tables
 from jigs.work.model import Table
 from tests.jigs.layup.layup_jobs import hoop, of_hoop, of_vessel, vessel, with_layup
 from tests.work.reading import operation, rows, values
@@ -59,9 +58,9 @@ def test_each_size_of_a_vessels_segments_has_its_rows() -> None:
     layups = of_vessel("vase")
     assert len(layups) > 1
     plan = replace(vessel("vase"), job=with_layup(vessel("vase").job), layups=tuple(layups))
-    for table in (*tables(plan), *layup_tables.tables(plan)):
+    for table in tables(plan):
         assert {row["rings"] for row in rows(table)} == {layup.rings for layup in layups}
-    bought = [row for row in rows(layup_tables.tables(plan)[0]) if str(row["what"]).startswith("ply of")]
+    bought = [row for row in rows(tables(plan)[0]) if str(row["what"]).startswith("ply of")]
     sheets = sum(layup.way.sheets for layup in layups)
     for name in ("maple", "black", "walnut"):
         assert sum(int(row["count"]) for row in bought if name in str(row["what"])) == sheets

@@ -10,8 +10,7 @@ from jigs.stages.layup.layout.rail import WIDTH
 from jigs.stages.layup.parts.whole import layup
 from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.stages.layup.steps.own import SLED, TRIM, Own, plies, stages_for
-from jigs.stages.layup.tables.ways import tables as ways
-from jigs.stages.layup.tables.whole import tables as layups
+from jigs.stages.layup.tables import tables
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import MARKING, RIPPED, SETTING, each
 from jigs.work.model import Check, Operation, Rack, Stage, at_table_saw, right_if
@@ -206,4 +205,4 @@ def _rails(plan: Plan, layup: LayupPlan, end: str) -> Operation:
     )
 
 
-STAGE: Stage[Plan] = Stage(ID, "Make the layup", operations, jigs=(layup,), tables=(layups, ways))
+STAGE: Stage[Plan] = Stage(ID, "Make the layup", operations, jigs=(layup,), tables=(tables,))

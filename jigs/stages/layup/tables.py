@@ -1,15 +1,26 @@
-"""Layups: the ways of cutting the pieces, and what the pattern does at the seams: tables."""
+"""Layups: from plies to rails, the ways of cutting the pieces, what the pattern does at the seams: the tables."""
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Sequence
 from math import isinf
 
+from jigs.asked.job import Job
 from jigs.plans.plan import Plan
+from jigs.stages.layup.layout.rail import WIDTH
 from jigs.stages.layup.plan import Against, Change, Closing, LayupPlan, StackWay
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.model import Column, Row, Table, tabled
+from jigs.work.model import Cell, Column, Row, Table, tabled
 
+COLUMNS = (
+    Column("what", "What"),
+    Column("rings", "Rings", "rings"),
+    Column("count", "Count", "count"),
+    Column("thickness", "Thickness", "calliper"),
+    Column("width", "Width", "calliper"),
+    Column("length", "Length", "rule"),
+)
 SEAMS = (Column("rings", "Rings", "rings"), Column("what", "What"), Column("value", ""))
 AGAINST: dict[Against, str] = {
     "more wood": "more sheets have to be made",
@@ -26,18 +37,38 @@ CHANGED: dict[Change, str] = {
 
 
 def tables(plan: Plan) -> Sequence[Table]:
-    """Ways, seams, and what closes the pattern; none without a layup."""
+    """In the order of the work, size by size; ways, seams, and what closes the pattern; none without a layup."""
     layups = plan.layups
     if not layups:
         return ()
+    rows = tuple(row for layup in layups for row in _layup(plan.job, layup))
     ways = (_way(layup, way) for layup in layups for way in layup.ways)
     seams = tuple((layup.rings, one.label, one) for layup in layups for one in _seams(layup))
     closings = (_closing(layup, closing) for layup in layups for closing in layup.closings)
     return (
+        Table("layup", "Layup", COLUMNS, rows),
         *tabled("layup-ways", "Ways of cutting a layup's pieces, the chosen one first", ways),
         Table("layup-seams", "A layup's pattern at the seams", SEAMS, seams),
         *tabled("layup-closings", "What ends the pattern whole at the seams", closings),
     )
+
+
+def _layup(job: Job, layup: LayupPlan) -> Iterator[tuple[Cell, ...]]:
+    way, piece, rail, rings = layup.way, layup.layup, layup.rail, layup.rings
+    depth, stack = piece.depth, way.strips * piece.sheet
+    if job.layup is not None and way.sheets:
+        size = (job.layup.sheet_width, job.layup.sheet_length)
+        for (name, thick), each in Counter(zip(layup.names, piece.plies, strict=True)).items():
+            yield f"ply of {name}, to buy", rings, each * way.sheets, thick, *size
+        yield "sheet", rings, way.sheets, piece.sheet, *size
+    yield "strip as ripped", rings, way.strips_in_all, piece.sheet, layup.strip_width, way.strip_length
+    yield "stack", rings, way.stacks, stack, depth, way.strip_length
+    yield "scrap behind a stack, at least", rings, way.stacks, stack, depth, way.tail
+    yield "slab", rings, way.stacks * way.pieces, way.slab, depth, None
+    yield "piece", rings, layup.pieces + layup.spares, piece.a, depth, piece.b
+    yield "block", rings, layup.blocks, rail.thickness, None, rail.block
+    yield "rail of scrap", rings, rail.rails, rail.thickness, WIDTH, rail.length
+    yield "scrap behind the last block", rings, rail.rails, rail.thickness, None, rail.held
 
 
 def _way(layup: LayupPlan, way: StackWay) -> Row:

@@ -1,1 +1,0 @@
-"""Layups as tables."""
