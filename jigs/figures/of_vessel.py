@@ -15,8 +15,7 @@ from jigs.figures.saws.rip import ripping
 from jigs.figures.told import Show
 from jigs.figures.turning import halves, on_block, sizes, turned
 from jigs.figures.turning import vessel as lathe
-from jigs.figures.turning.knob import figures as knob
-from jigs.figures.turning.lid import on_pot
+from jigs.figures.turning.lid import knob, on_pot
 from jigs.figures.turning.stacking import ring_on
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
