@@ -69,7 +69,7 @@ def stem(plan: VesselPlan, rack: Rack) -> list[Operation]:
             plan,
             STEM,
             "sand",
-            "Sand the stem and the foot's side, the tailstock up.",
+            f"Sand the stem and the {plan.job.called.foot}'s side, the tailstock up.",
             plan.wood.finish.area_of("outside") / 2,
         ),
     ]

@@ -12,6 +12,7 @@ from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.stack.check import stack_findings
+from jigs.stages.stack.turned import turned_on
 from jigs.words.findings import Refused
 from tests.jigs.vessel.jobs import text
 from tests.jigs.vessel.test_stack import stacked
@@ -78,6 +79,13 @@ def test_the_step_tells_the_mark_and_the_turn_of_every_ring(spiral):
             assert f"right of the middle of segment {joint.over} of ring {joint.lower}" in tick.label
             assert told[f"turn.{joint.upper}"].value == pytest.approx(PITCH / 4)
             assert "counter-clockwise" in told[f"turn.{joint.upper}"].label
+
+
+def test_a_ring_turned_by_a_whole_segment_stands_over_its_middle_and_not_beside_it():
+    plan = planned('species = ["maple", "walnut"]', "turn = [1]")
+    tick, _ = turned_on(plan.stack.joints[1])
+    assert tick.label == "Ring 3: its tick over the middle of ring 2's segment"
+    assert (tick.value, tick.kind) == (2, "count")
 
 
 def test_bricks_are_the_same_as_half_a_segment_there_and_back():
