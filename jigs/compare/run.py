@@ -40,18 +40,16 @@ def compared_of(source: Source, path: Path, options: Options, write: bool = Fals
     """The same of a file's values."""
     job = job_of(source, path)
     wanted = wish(job, options)
-    every, counts = _ranked(job, wanted)
+    every, counts = by_job(
+        job, torus=lambda own: _tori(own, wanted), vessel=lambda own: _vessels(own, wanted)
+    )
     chosen = compared(source, path, every, wanted)
     files = write_all(source, path, chosen) if write else []
     return Comparison(job, tried(source, path, {}, wanted), chosen, files, counts)
 
 
-def _ranked(job: Job, wanted: Wish) -> tuple[Iterator[Changes], tuple[int, int]]:
-    """All candidates, the likeliest best first; how many there were and how many looked makable."""
-    return by_job(job, torus=lambda own: _tori(own, wanted), vessel=lambda own: _vessels(own, wanted))
-
-
 def _tori(job: TorusJob, wanted: Wish) -> tuple[Iterator[Changes], tuple[int, int]]:
+    """All candidates, the likeliest best first; how many there were and how many looked makable."""
     from jigs.compare.torus import changes, ranked
 
     try:

@@ -9,7 +9,7 @@ that asks for full density where the facts say solid.
 from __future__ import annotations
 
 import io
-from collections.abc import Iterable, Sequence
+from collections.abc import Sequence
 from html import escape
 from zipfile import ZIP_DEFLATED, ZipFile, ZipInfo
 
@@ -22,6 +22,7 @@ from jigs.parts.part import Part
 CORE = "http://schemas.microsoft.com/3dmanufacturing/core/2015/02"
 OWN = "urn:turning-jigs:facts"  # the namespace of a part's facts
 SOLID = ("Fill", "solid")  # the fact that asks for full density
+FULL = '<metadata type="object" key="fill_density" value="100%"/>\n'
 DATE = (1980, 1, 1, 0, 0, 0)  # the same in every run; the earliest that a zip can hold
 QUICKLY = 2  # of zlib's levels; the usual one takes three times as long for files a sixth smaller
 TYPES = """<?xml version="1.0" encoding="UTF-8"?>
@@ -103,13 +104,9 @@ def _settings(meshes: dict[Part, Mesh]) -> str:
     """What the slicers of one family read beside the core: each object's name, and full density where it is asked."""
     objects = (
         f'<object id="{number}">\n<metadata type="object" key="name" value="{_called(part)}"/>\n'
-        f"{_density(part.facts)}"
+        f"{FULL if SOLID in part.facts else ''}"
         f'<volume firstid="0" lastid="{len(mesh.triangles) - 1}">\n'
         f'<metadata type="volume" key="name" value="{_called(part)}"/>\n</volume>\n</object>\n'
         for number, (part, mesh) in enumerate(meshes.items(), 1)
     )
     return f'<?xml version="1.0" encoding="UTF-8"?>\n<config>\n{"".join(objects)}</config>\n'
-
-
-def _density(facts: Iterable[tuple[str, str]]) -> str:
-    return '<metadata type="object" key="fill_density" value="100%"/>\n' if SOLID in facts else ""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from textwrap import indent
 from typing import Any
 
 from jigs.asked.change import Change, raw_value, toml_value
@@ -23,10 +24,8 @@ def remedies_text(found: Sequence[Remedy], source: Source, doubted: bool = False
         return NOTHING
     first = "If you read the same again, this would do" if doubted else "What would do"
     heads = [f"{first}; tried, and the job passes:", *["Or, tried too:"] * (len(found) - 1)]
-    return "\n\n".join(
-        f"{head}\n\n{_indented(remedy_lines(remedy, source))}"
-        for head, remedy in zip(heads, found, strict=True)
-    )
+    lines = (indent("\n".join(remedy_lines(remedy, source)), "  ") for remedy in found)
+    return "\n\n".join(f"{head}\n\n{own}" for head, own in zip(heads, lines, strict=True))
 
 
 def remedy_lines(remedy: Remedy, source: Source) -> list[str]:
@@ -50,10 +49,6 @@ def _instead(change: Change, source: Source) -> str:
         return f"take line {line} out"
     old = toml_value(now)
     return f"in place of line {line}" + (f", {old}" if len(old) <= 40 else "")
-
-
-def _indented(lines: Sequence[str]) -> str:
-    return "\n".join(f"  {line}" for line in lines)
 
 
 def remedies_json(found: Sequence[Remedy]) -> list[list[dict[str, Any]]]:

@@ -72,15 +72,12 @@ def _shopping(goods: Sequence[Goods]) -> str:
         {_head(Column(q.id, "", q.kind)): number_text(q.value, q.kind) for q in one.amount} for one in goods
     ]
     heads = list(dict.fromkeys(head for amounts in told for head in amounts))
+    costs = ["" if one.cost is None else f"{one.cost:.2f}" for one in goods]
     rows = [
-        [one.id, one.group, one.what, *(amounts.get(head, "") for head in heads), _money(one.cost)]
-        for one, amounts in zip(goods, told, strict=True)
+        [one.id, one.group, one.what, *(amounts.get(head, "") for head in heads), cost]
+        for one, amounts, cost in zip(goods, told, costs, strict=True)
     ]
     return _text(["id", "group", "what", *heads, "cost"], rows)
-
-
-def _money(cost: float | None) -> str:
-    return "" if cost is None else f"{cost:.2f}"
 
 
 def _table(table: Table) -> str:

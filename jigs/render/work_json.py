@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import asdict
 
 from jigs.words.quantity import Quantity
-from jigs.work.model import Cell, Operation, Table, Work
+from jigs.work.model import Operation, Table, Work
 
 
 def work_json(work: Work) -> dict[str, object]:
@@ -44,9 +44,7 @@ def _table(table: Table) -> dict[str, object]:
         "id": table.id,
         "title": table.title,
         "columns": [asdict(column) for column in table.columns],
-        "rows": [[_cell(cell) for cell in row] for row in table.rows],
+        "rows": [
+            [asdict(cell) if isinstance(cell, Quantity) else cell for cell in row] for row in table.rows
+        ],
     }
-
-
-def _cell(cell: Cell) -> object:
-    return asdict(cell) if isinstance(cell, Quantity) else cell

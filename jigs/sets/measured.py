@@ -47,13 +47,10 @@ from jigs.sets.old_set import OldSet
 from jigs.sets.rack import done_with, prove
 from jigs.words.file_names import as_typed
 from jigs.words.findings import Finding, Refused, Severity
-from jigs.words.quantity import Quantity
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
-    from jigs.asked.readings.readings import Readings
     from jigs.plans.plan import Plan
-    from jigs.plans.vessel import VesselPlan
 
 WEDGES = ("sled-wedge", "end-wedge")
 SAME = 2e-5  # radians: wedges are lettered to 0.001 degrees
@@ -172,37 +169,26 @@ def _advice(plan: Plan, parts: Sequence[Part]) -> Iterator[Advice]:
     """`parts` without those that are drawn for the printer already."""
     watched = Watched(plan.job.readings.entries)
     readings = replace(plan.job.readings, entries=watched)
+    job = replace(plan.job, readings=readings)
     plan = by_form(
-        plan, torus=lambda own: _torus_read(own, readings), vessel=lambda own: _vessel_read(own, readings)
+        plan,
+        torus=lambda own: replace(own, job=job, asked=replace(own.asked, readings=readings)),
+        vessel=lambda own: replace(own, job=job),
     )
     stages = tuple(stage.id for stage in of_plan(plan).stages if stage.remounts)
     for topic in (
         keys_advice(plan),
         machine_advice(plan.job, parts),
-        *by_form(plan, torus=_of_torus, vessel=_of_vessel),
+        *by_form(
+            plan,
+            torus=lambda own: (of(own) for of in OF_TORUS),
+            vessel=lambda own: (of(own) for of in OF_VESSEL),
+        ),
         wobble_advice(plan, plan.runout, stages),
         arc_advice(readings, plan.job.unit),
     ):
         yield from watched.answering(topic)
     yield from others_advice(watched)
-
-
-def _torus_read(plan: TorusPlan, readings: Readings) -> Plan:
-    return replace(
-        plan, job=replace(plan.job, readings=readings), asked=replace(plan.asked, readings=readings)
-    )
-
-
-def _vessel_read(plan: VesselPlan, readings: Readings) -> Plan:
-    return replace(plan, job=replace(plan.job, readings=readings))
-
-
-def _of_torus(plan: TorusPlan) -> Iterator[Iterator[Advice]]:
-    return (topic(plan) for topic in OF_TORUS)
-
-
-def _of_vessel(plan: VesselPlan) -> Iterator[Iterator[Advice]]:
-    return (topic(plan) for topic in OF_VESSEL)
 
 
 def _is_right(job: Job, part: Part, old: OldSet) -> bool:
@@ -226,15 +212,11 @@ def measured_json(found: Measured) -> Mapping[str, Any]:
         "read": found.read,
         "advice": [
             {"id": one.id, "topic": one.topic, "verdict": one.verdict, "says": list(one.says),
-             "found": [_quantity(quantity) for quantity in one.found]}
+             "found": [{name: getattr(size, name) for name in ("id", "label", "value", "kind")} for size in one.found]}
             for one in found.advice
         ],
         "wrong": dict(found.wrong),
     }  # fmt: skip
-
-
-def _quantity(quantity: Quantity) -> Mapping[str, Any]:
-    return {"id": quantity.id, "label": quantity.label, "value": quantity.value, "kind": quantity.kind}
 
 
 def measured_text(found: Measured, job: Path) -> str:

@@ -35,7 +35,8 @@ def goods_of(operations: Iterable[Operation], whole: Iterable[Goods] = ()) -> tu
     found: dict[str, Goods] = {}
     for used in (*(operation.uses_up for operation in operations), tuple(whole)):
         for goods in together(used):
-            found[goods.id] = _with(found[goods.id], goods) if goods.id in found else goods
+            before = found.get(goods.id)
+            found[goods.id] = (_most if before.again else _sum)(before, goods) if before else goods
     summed = [replace(goods, amount=tuple(map(_whole, goods.amount))) for goods in found.values()]
     return tuple(sorted(summed, key=lambda goods: GROUPS.index(goods.group)))
 
@@ -46,10 +47,6 @@ def together(goods: Iterable[Goods]) -> tuple[Goods, ...]:
     for one in goods:
         found[one.id] = _sum(found[one.id], one) if one.id in found else one
     return tuple(found.values())
-
-
-def _with(first: Goods, second: Goods) -> Goods:
-    return _most(first, second) if first.again else _sum(first, second)
 
 
 def _sum(first: Goods, second: Goods) -> Goods:

@@ -8,7 +8,7 @@ from jigs.render.book import content
 from jigs.render.lines import amount_text, by_group, lines, minutes_text, shown, sizes, table_text, unbroken
 from jigs.words.findings import Finding
 from jigs.words.quantity import Quantity, count_text, ring_list
-from jigs.work.model import Check, Goods, JigEntry, JigUse, Operation, Place, Reading, Table, Work
+from jigs.work.model import Goods, JigEntry, JigUse, Operation, Place, Reading, Table, Work
 
 JOB_PICTURE = "job"  # ids of pictures that no operation names: the finished work,
 # and before its name: a part, small, and with its sizes; those of a table are its id and what begins with it and a dot
@@ -110,7 +110,9 @@ class _Teller:
                 known=self.lines(operation.known),
                 jigs=tuple(self._jig(use, operation) for use in operation.jigs),
                 trial=operation.trial,
-                checks=tuple(self._proof(check) for check in operation.checks),
+                checks=tuple(
+                    content.Proof(one.how, self.lines(one.sizes), one.if_not) for one in operation.checks
+                ),
                 cautions=tuple(self.work.caution(id).text for id in new),
                 reminder=_reminder(sorted({first for first in firsts if first != number})),
                 readings=tuple(self._box(reading) for reading in operation.readings),
@@ -142,9 +144,6 @@ class _Teller:
             each = " each" if entry.quantity > 1 else ""
             told = (unbroken(shown(one, self.work.unit)) for one in (hours, grams))
             yield f"About {' and '.join(told)} of plastic{each}."
-
-    def _proof(self, check: Check) -> content.Proof:
-        return content.Proof(check.how, self.lines(check.sizes), check.if_not)
 
     def _box(self, reading: Reading) -> content.Box:
         planned = unbroken(shown(reading.planned, self.work.unit)) if reading.planned else ""

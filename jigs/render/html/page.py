@@ -33,7 +33,10 @@ def book_html(work: Work, pictures: Mapping[str, str] = NO_PICTURES) -> bytes:
     style, script = _own("book.css"), _own("book.js")
     text = environment.get_template("book.html.j2").render(
         book=book_of(work, pictures),
-        data={id: _data(svg) for id, svg in pictures.items()},
+        data={
+            id: f"data:image/svg+xml;base64,{b64encode(svg.encode()).decode()}"
+            for id, svg in pictures.items()
+        },
         policy=_policy(style, script),
         style=style,
         script=script,
@@ -46,10 +49,6 @@ def book_html(work: Work, pictures: Mapping[str, str] = NO_PICTURES) -> bytes:
 @cache
 def _own(name: str) -> str:
     return (HERE / name).read_text("utf-8")
-
-
-def _data(svg: str) -> str:
-    return "data:image/svg+xml;base64," + b64encode(svg.encode()).decode()
 
 
 def _policy(style: str, script: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan import BoardsTaken, CutLine, KeptLong, Lot, WoodClass
+from jigs.stages.boards.plan import CutLine, KeptLong, Lot, WoodClass
 from jigs.work.model import Cell, Column, Row, Table, tabled
 
 STOCK = (
@@ -87,7 +87,8 @@ def _stock(of: WoodClass) -> Iterator[tuple[Cell, ...]]:
     head = (of.species, of.thickness)
     for taken in of.taken:
         size = (taken.thickness, taken.width, taken.length)
-        yield "board", *head, taken.count, *size, taken.lengths, taken.rest or None, None, None, _whose(taken)
+        whose = "buy, at least this size" if taken.bought else "in stock"
+        yield "board", *head, taken.count, *size, taken.lengths, taken.rest or None, None, None, whose
     for board in of.boards:
         for strip in board.strips:
             count = board.count * strip.strips
@@ -100,10 +101,6 @@ def _stock(of: WoodClass) -> Iterator[tuple[Cell, ...]]:
         if not offcut.kept and min(size) < SLIVER:
             continue
         yield "offcut", *head, offcut.count, *size, None, None, None, None, note
-
-
-def _whose(board: BoardsTaken) -> str:
-    return "buy, at least this size" if board.bought else "in stock"
 
 
 def _wood(of: WoodClass) -> Row:
