@@ -52,6 +52,11 @@ def test_a_length_with_its_unit_beside_it_is_not_asked_about(unit):
     assert told(SOUND[unit] + '[boards]\nsheet = "3 mm"\nthickness = "1/2 in"\n') == []
 
 
+def test_a_number_that_the_other_unit_makes_impossible_is_not_asked_about():
+    """A throat of 100 mm is short; one of 100 in no saw has."""
+    assert told(SOUND["mm"] + "[saw]\nthroat = 100\n") == []
+
+
 def test_a_thin_strip_among_the_rings_is_not_asked_about_but_a_list_of_inches_is():
     vessel = (
         "[profile]\nstations = [[0, 70], [40, 110], [90, 80]]\n[wall]\nthickness = 6\n[rings]\nsegments = 12\n"
