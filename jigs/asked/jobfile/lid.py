@@ -15,12 +15,14 @@ from jigs.asked.defaults import PIECED, WIDE_DISC
 from jigs.asked.inside import floor_height, inside_of
 from jigs.asked.job import Job
 from jigs.asked.jobfile.read import Read
+from jigs.asked.keys import KEYS
 from jigs.asked.vessel_job import GAPS, LidWish, Pot, StavesWish, VesselJob, by_ring, is_slip, mouths_read
 from jigs.asked.woods import movement, tangential_of
 from jigs.words.file_names import as_typed
 from jigs.words.findings import Finding, Refused
 
 HAIR = 1e-6  # mm over a ledge
+LEAST_SEAT = next(key.least for key in KEYS if key.path == "lid.seat")
 
 
 def lid_faults(asked: Read) -> Iterator[Finding]:
@@ -93,8 +95,24 @@ def _no_deeper(job: VesselJob, wish: LidWish, inner: Profile) -> None:
         message = (
             f"a flange of {job.show(wish.seat)} goes through the floor of its pot, {job.show(deep)} deep"
         )
-        remedy = "use a shorter seat"
+        straight = _straight(inner)
+        remedy = (
+            f"use a seat of at most {job.at_most(straight)}: below it the pot narrows"
+            if straight >= LEAST_SEAT
+            else "use a shorter seat"
+        )
         raise Refused([job.finding("lid-deep", message, key="lid.seat", remedy=remedy)])
+
+
+def _straight(inner: Profile) -> float:
+    """How far down the pot is as wide as its mouth."""
+    radius, rim = inner.end
+    low, high = inner.bottom, rim
+    while high - low > HAIR:
+        middle = (low + high) / 2
+        as_wide = inner.radii(middle, rim)[0] >= radius - HAIR
+        low, high = (low, middle) if as_wide else (middle, high)
+    return rim - high
 
 
 def _measured(job: VesselJob, wish: LidWish, planned: float) -> LidWish:

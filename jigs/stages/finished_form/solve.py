@@ -37,7 +37,8 @@ def solve_section(job: VesselJob) -> Section:
         if "wall.floor" in job.places and job.inside is None and floor_height(job) >= outer.top:
             key = "wall.floor"
         message = re.sub(r"([\d.]+) mm", lambda mm: job.show(float(mm[1])), str(error))
-        _refuse(job, "no-inside", message, key, "change the wall, the floor or its corner")
+        remedy = "change the wall, the floor or its corner"
+        _refuse(job, "no-inside", message, key, f"use a shorter seat, or {remedy}" if job.lid else remedy)
 
 
 @lru_cache(maxsize=2)  # it keeps what was worked out on it while a hand drags something else

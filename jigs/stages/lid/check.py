@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from geometry.records import replace
 from jigs.asked.inside import inside_of
-from jigs.asked.keys import KEYS
+from jigs.asked.jobfile.lid import LEAST_SEAT
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.lid.plan import LEAST_BEARS, LidPlan
 from jigs.words.findings import Finding
@@ -14,7 +14,6 @@ from jigs.words.findings import Finding
 LOOSE = 1.0  # mm all round at the driest, which is worth a note. Common practice, no source
 APART = 0.3  # mm, least from the pot's rim to a lid that lies on the ledge. Common practice, no source
 SHOWS = 1.0  # mm from rim to lid, over which the gap is seen. Common practice, no source
-LEAST_SEAT = next(key.least for key in KEYS if key.path == "lid.seat") or 0.0
 BELOW = 1.0  # mm, least under the flange's end
 
 

@@ -9,6 +9,7 @@ from math import cos, pi
 import pytest
 
 from geometry.bodies.lid_fit import as_narrow, held_out, inner_sag, outer_sag
+from jigs.asked import toml_source
 from jigs.asked.jobfile import load
 from jigs.dryfit.files import Files
 from jigs.dryfit.vessel.lid import has_pot, lid_checks, pot_checks
@@ -18,6 +19,7 @@ from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.measured.lid import lid_advice
+from jigs.remedies.offered import remedies
 from jigs.sets.rack import prove, rack
 from jigs.stages.lid.plan import LEAST_BEARS
 from jigs.stages.lid.solve import lid_plan
@@ -194,6 +196,22 @@ def test_what_cannot_be_a_lid_is_refused_at_its_key(tmp_path, lid, pot, code, ke
     found = refusal(tmp_path, lid, pot)
     assert code in found
     assert found[code].key == key
+
+
+def test_a_flange_through_the_pots_floor_is_offered_a_seat_that_passes(tmp_path):
+    """As far down as the pot is straight."""
+    found = refusal(tmp_path, [("seat = 8", "seat = 75")])["lid-deep"]
+    (most,) = re.findall(r"a seat of at most ([\d.]+) mm", found.remedy)
+    assert 30 < float(most) <= 35
+    assert plan_of(tmp_path, [("seat = 8", f"seat = {most}")]).lid
+
+
+@pytest.mark.parametrize("seat", [50, 60])
+def test_a_flange_that_reaches_where_the_pot_narrows_is_offered_a_shorter_one(tmp_path, seat):
+    file = written(tmp_path, [("seat = 8", f"seat = {seat}")])
+    first = remedies(toml_source.read(file), file)[0]
+    assert [change.key for change in first.changes] == ["lid.seat"]
+    assert plan_of(tmp_path, [("seat = 8", f"seat = {first.changes[0].value}")]).lid
 
 
 def test_a_lids_pot_is_no_lid_and_no_torus(tmp_path):
