@@ -12,6 +12,8 @@ Assembly = Literal[
     "sheets", "stacks", "blocks", "rails", "bases", "rings", "bands", "torus", "stack", "courses"
 ]
 
+POSTS = {"upright": "upright blank", "knob": "knob's square"}  # pieces of these are glued face to face
+
 
 class GlueFaces(Record):
     """Joints of one sort, each wetted once."""

@@ -27,7 +27,6 @@ def _turn(knob: KnobPlan, rack: Rack) -> Operation:
         f"{ID}.turn",
         "Turn the knob between centres, its tenon towards the headstock.",
         how=(
-            "Saw the square to its length by hand in a bench hook.",
             "Mark the middle of both ends and set it between centres.",
             "Turn it round, then the tenon to size, the waste beyond it still on the drive.",
             "Cut the shoulder a hair hollow, so that its edge closes on the lid.",

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from math import cos, pi, sqrt
 
 from geometry.lathe.turning import rough_speed_limits
@@ -10,7 +11,7 @@ from jigs.asked.vessel_job import VesselJob
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.runs import Run, batches, merged
 from jigs.stages.glue_up.operation import glue_up, stages_of
-from jigs.stages.glue_up.plan import GlueStage
+from jigs.stages.glue_up.plan import POSTS, GlueStage
 from jigs.stages.stack.plan import Layer
 from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.lathe import clear_of_bed, speeds
@@ -31,31 +32,32 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
 
 
 def _glued(plan: VesselPlan) -> Iterator[Operation]:
-    upright = {layer.number for layer in plan.stack.layers if layer.upright}
     for number, stage in enumerate(stages_of(plan, "bases"), 1):
-        yield _glue(plan, stage, nth(number), bool(upright & set(stage.rings)))
+        yield _glue(plan, stage, nth(number))
 
 
-def _glue(plan: VesselPlan, stage: GlueStage, end: str, upright: bool) -> Operation:
-    return glue_up(
+def _glue(plan: VesselPlan, stage: GlueStage, end: str) -> Operation:
+    post = stage.what in POSTS.values()
+    told = glue_up(
         plan,
         stage,
         ID,
         f"glue{end}",
-        "Glue the pieces of the upright blank face to face."
-        if upright
+        f"Glue the pieces of the {stage.what} face to face."
+        if post
         else "Glue the pieces of the disc edge to edge.",
         "blank",
         how=(
             "Plane or sand the faces that meet; pencil scribbled on them must be gone."
-            if upright
+            if post
             else "Plane the edges that meet straight and square.",
             "Let the grain of all of them run the same way."
-            if upright
+            if post
             else "Let the grain run the same way, heart side up and down in turn.",
             "Spread the glue thinly, keep the pieces level between waxed battens, and tighten the clamps evenly.",
         ),
     )
+    return replace(told, rings=()) if stage.what == POSTS["knob"] else told
 
 
 def _flattened(plan: VesselPlan) -> Iterator[Operation]:

@@ -49,6 +49,19 @@ def test_a_knob_whose_neck_a_push_at_its_top_may_break_says_how_thick_would_stan
     assert told(enough) == []
 
 
+@pytest.mark.parametrize(("across", "glued"), [(24, 0), (64, 1)])
+def test_a_knob_wider_than_boards_are_thick_is_glued_up_before_it_is_turned(tmp_path, across, glued):
+    plan = plan_of(tmp_path, [("[16, 24]", f"[16, {across}]")])
+    (lot,) = (lot for lot in plan.wood.lots if lot.piece == "knob")
+    assert lot.count == 1 + glued
+    told = work(plan, parts_of(plan)).operations
+    ids = [one.id for one in told]
+    faces = [one for one in told if one.does == "Glue the pieces of the knob's square face to face."]
+    assert len(faces) == glued
+    assert all(ids.index("pieces.square") < ids.index(one.id) < ids.index("knob.turn") for one in faces)
+    assert all(not one.rings for one in faces)
+
+
 def test_a_knob_that_ends_in_a_point_is_not_weak_for_its_tip(tmp_path):
     lid = [("[24, 14]", "[24, 1]")]
     assert not [one for one in plan_of(tmp_path, lid).notes if one.code == "knob-slim"]

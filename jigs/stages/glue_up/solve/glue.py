@@ -13,7 +13,7 @@ from jigs.asked.job import Job, TorusJob
 from jigs.measured.glued import rings_left
 from jigs.stages.boards.plan import Lot
 from jigs.stages.glue_up.layout import ring_perimeter, torus_perimeter
-from jigs.stages.glue_up.plan import Assembly, Band, GlueFaces, GluePlan, GlueStage
+from jigs.stages.glue_up.plan import POSTS, Assembly, Band, GlueFaces, GluePlan, GlueStage
 from jigs.stages.glue_up.solve.stages import MM2_PER_M2, joints_in_time, ring_stages, stage, torus_stages
 from jigs.stages.layup.plan import LayupPlan
 
@@ -74,7 +74,7 @@ def vessel_glue(
     job: VesselJob, stack: StackPlan, lots: Sequence[Lot], layups: Sequence[LayupPlan]
 ) -> GluePlan:
     """Rings, staves, a base of several pieces, and what lies on what."""
-    bases = [lot for lot in lots if lot.piece in ("base", "upright") and lot.count > 1]
+    bases = [lot for lot in lots if lot.piece in ("base", *POSTS) and lot.count > 1]
     plies = list(_layup_faces(job, layups))
     faces = [
         *(_mitres(job, layer) for layer in stack.to_make if layer.kind == "segments"),
@@ -107,7 +107,7 @@ def _plan(
 
 def _base_stage(job: Job, lot: Lot, faces: Sequence[GlueFaces]) -> GlueStage:
     in_time = _in_time(job, faces, lot.rings, BASE)
-    return stage("bases", lot.rings, "base", lot.count, lot.count - 1, 1, in_time)
+    return stage("bases", lot.rings, POSTS.get(lot.piece, "base"), lot.count, lot.count - 1, 1, in_time)
 
 
 def _faces(
@@ -187,8 +187,8 @@ def _mitres(job: VesselJob, layer: Layer) -> GlueFaces:
 
 
 def _edge(lot: Lot) -> float:
-    """What two pieces of a base meet on, edge to edge, or of an upright piece, face to face."""
-    return lot.longer * (lot.width if lot.piece == "upright" else lot.thickness)
+    """What two pieces of a base meet on, edge to edge, or of a post, face to face."""
+    return lot.longer * (lot.width if lot.piece in POSTS else lot.thickness)
 
 
 def _plug(job: VesselJob, layer: Layer) -> GlueFaces:
