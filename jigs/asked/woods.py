@@ -185,8 +185,12 @@ def movement(size: float, coefficient: float, before: float, after: float) -> fl
 
 
 def nearest_species(name: str) -> str | None:
-    """The name in SPECIES of the same kind, or of which this may be a slip of the pen; None when there is none."""
-    words = name.lower().split()
-    of_kind = [known for known in SPECIES if known.split()[-1:] == words[-1:]]
-    near = near_names(" ".join(words), of_kind or SPECIES, cutoff=0.0 if of_kind else SLIP)
+    """The name in SPECIES of the same kind, or of which this may be a slip of the pen; None when there is none.
+
+    Fir is no Douglas fir, which is another kind, and apple, which begins with another letter, is no slip of maple.
+    """
+    words, kind = name.lower().removesuffix(" wood").split(), kind_of(name)
+    of_kind = [known for known in SPECIES if known.split()[-1:] == words[-1:] and kind_of(known) == kind]
+    slips = [known for known in SPECIES if known[:1] == "".join(words)[:1]]
+    near = near_names(" ".join(words), of_kind or slips, cutoff=0.0 if of_kind else SLIP)
     return near[0] if near else None
