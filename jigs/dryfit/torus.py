@@ -83,7 +83,7 @@ def _groups(job: TorusJob, turned: TorusJob, files: Files, ring: CutRing, apothe
         fit.Group("angle plates", partial(plate_checks, job, files, ring.included), SLED),
         fit.Group("segment carrier", partial(carrier_checks, job, files, apothem), ("segment-base",)),
         fit.Group("flat rings", partial(flat_ring_checks, job, files, apothem), ("plan-angle-base",)),
-        fit.Group("slips", partial(_slips, job, files, apothem)),
+        fit.Group("slips", partial(_slips, job, files, apothem), ("slip-box-base",)),
         fit.Group("truing", partial(truing_checks, job, files, ring), SLED),
         fit.Group(
             "clamping", partial(clamping_checks, job, files, mean, apothem), (*SLED, "clamp-block-flat")
