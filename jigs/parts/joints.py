@@ -21,6 +21,7 @@ from jigs.parts.part import Lettering, Line, Mark, Point
 
 Bed = tuple[float, float]  # across and deep, mm
 
+SAME = 1e-6  # mm: rounding
 ROUGH = 0.05  # mm: how near lines are judged to curves
 PITCH = 3.0  # mm between the lines that are tried
 TURNS = ((pi / 2, 0.0), tuple(k * pi / 12 for k in (1, 2, 3, 4, 5, 7, 8, 9, 10, 11)))  # the second if need be
@@ -153,7 +154,7 @@ def _area(points: FloatArray) -> float:
 def _over(points: FloatArray, bed: Bed) -> float:
     """How far a polygon's box stands over the bed, the better way round, mm."""
     wide, high = np.ptp(points, axis=0).tolist()
-    return _beyond(wide, high, bed)
+    return beyond(wide, high, bed)
 
 
 def _slices(outline: Contour, met: Sequence[tuple[Point, float]]) -> bool:
@@ -199,12 +200,14 @@ def edges_of(key: Key) -> list[Edge]:
 def overflow(outline: Contour, bed: Bed) -> float:
     """How far an outline's box stands over the bed, the better way round, mm."""
     x0, y0, x1, y1 = outline.bounds
-    return _beyond(x1 - x0, y1 - y0, bed)
+    return beyond(x1 - x0, y1 - y0, bed)
 
 
-def _beyond(wide: float, high: float, bed: Bed) -> float:
+def beyond(wide: float, high: float, bed: Bed) -> float:
+    """How far a box stands over the bed, the better way round, mm; 0 where it is as large, but for rounding."""
     small, large = sorted((wide, high))
-    return max(0.0, small - min(bed)) + max(0.0, large - max(bed))
+    over = max(0.0, small - min(bed)) + max(0.0, large - max(bed))
+    return over if over > SAME else 0.0
 
 
 def _point(row: FloatArray) -> Point:

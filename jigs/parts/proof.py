@@ -10,6 +10,7 @@ import numpy as np
 from geometry.plane.contour import Contour
 from geometry.plane.edges import points_along
 from jigs.asked.job import Job
+from jigs.parts.joints import beyond
 from jigs.parts.part import Part
 from jigs.words.findings import Finding
 
@@ -21,7 +22,7 @@ def bed_findings(job: Job, parts: Iterable[Part]) -> list[Finding]:
 
 def lies_on(size: tuple[float, float], bed: tuple[float, float]) -> bool:
     """Whether a part of this size lies on the bed, one way or the other."""
-    return min(size) <= min(bed) and max(size) <= max(bed)
+    return not beyond(*size, bed)
 
 
 def _finding(job: Job, part: Part) -> Finding | None:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from geometry.records import Record
 from jigs.asked.job_shop import Printer
-from jigs.files.sheets.cells import Cells, cells_of, room_on
+from jigs.files.sheets.cells import ROUNDING, Cells, cells_of, room_on
 from jigs.files.sheets.nesting import Blank, Placed, laid_out
 from jigs.parts.part import Part
 
@@ -67,7 +67,7 @@ def _alone(cells: Cells, printer: Printer) -> Iterator[tuple[Placed, ...]]:
     part = cells.single.part
     x0, y0, x1, y1 = part.outline.bounds
     wide, deep = printer.bed
-    turned = x1 - x0 > wide or y1 - y0 > deep
+    turned = x1 - x0 > wide + ROUNDING or y1 - y0 > deep + ROUNDING
     x, y = (x0 + x1) / 2, (y0 + y1) / 2
     at = (wide / 2 + y, deep / 2 - x) if turned else (wide / 2 - x, deep / 2 - y)
     for copy in range(1, part.quantity + 1):
