@@ -13,6 +13,14 @@ from jigs.words.findings import Finding
 def waste_findings(job: VesselJob, waste: WasteBlock) -> Iterator[Finding]:
     screws, room = waste.screws, waste.most - 2 * EDGE
     if screws.on <= room:
+        if screws.on:
+            yield job.note(
+                "wide-faceplate",
+                f"the work is heavy for its faceplate: it takes {screws.count} screws on a circle at least "
+                f"{job.at_least(screws.on)} across",
+                key="rings.waste_block",
+                remedy="a thicker waste block takes longer screws, on a smaller circle",
+            )
         return
     thick = 1.05 * screws.depth * screws.on / room + SHORT  # a little more, for its longer arm
     yield job.finding(
