@@ -14,7 +14,7 @@ from jigs.compare.tell import HEADS
 from jigs.compare.tried import Compared
 from jigs.compare.wish import BY, MOST_RINGS, MOST_SEGMENTS, By, Options, wish
 from jigs.page.contract_state import Choice, Choices, Named, RemedyLine
-from jigs.page.fast import said
+from jigs.page.reading import said
 from jigs.render.lines import shown
 from jigs.words.findings import Refused
 from jigs.words.lengths import MM_PER_INCH, Unit

@@ -4,21 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from math import cos, pi, sin
-from pathlib import Path
 from typing import Literal
 
 from geometry.bodies.torus import core_corners, flat_normals
 from geometry.hardware.hold_down import LEAST_ROOM
 from geometry.lathe.turning import SWING_CLEARANCE
-from geometry.records import Record
-from jigs.asked import toml_source
 from jigs.asked.job import Job
-from jigs.asked.jobfile import AnyJob, form_of, job_of
-from jigs.asked.key import Form
-from jigs.asked.toml_source import Source
 from jigs.forms.solve import shaped
-from jigs.page.contract import Fast, Said, Verdict
+from jigs.page.contract import Fast, Verdict
 from jigs.page.drawing import drawing_of
+from jigs.page.reading import Reading, said
 from jigs.plans.plan import Shape, by_form
 from jigs.plans.shape import TorusShape, VesselShape
 from jigs.remedies.glued import as_glued
@@ -30,42 +25,12 @@ from jigs.stages.stack.plan import Layer
 from jigs.stages.wedge_rings.check import sled_findings
 from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.words.findings import Finding, Refused
-from jigs.words.lengths import Unit
 
 FAULT = Finding(
     "fault",
     "this cannot be drawn: a fault of the program",
     "report it with the job file, please; Undo goes on",
 )
-
-
-class Reading(Record):
-    """What became of a text: `job` is None where it cannot be read, `source` where it is not TOML."""
-
-    source: Source | None
-    job: AnyJob | None
-    form: Form | None
-    faults: tuple[Finding, ...]
-
-    @property
-    def unit(self) -> Unit:
-        """That of the job, or the one its text names."""
-        if self.job is not None:
-            return self.job.unit
-        return "in" if self.source is not None and self.source.data.get("unit") == "in" else "mm"
-
-
-def read(text: str, path: Path) -> Reading:
-    """Read a text as the job file at `path`; nothing is raised."""
-    try:
-        source = toml_source.parse(text, str(path))
-    except Refused as refused:
-        return Reading(None, None, None, refused.findings)
-    form = form_of(source)
-    try:
-        return Reading(source, job_of(source, path), form, ())
-    except Refused as refused:
-        return Reading(source, None, form, refused.findings)
 
 
 def fast(reading: Reading, coarse: bool = False) -> Fast:
@@ -80,11 +45,6 @@ def fast(reading: Reading, coarse: bool = False) -> Fast:
         return _undrawn(as_glued(refused.findings, reading.job.readings))
     except Exception:  # whatever it stumbles over: the page lives on, and the file is as it was
         return _undrawn([FAULT])
-
-
-def said(findings: Iterable[Finding]) -> list[Said]:
-    """Findings as the page tells them."""
-    return [Said(one.severity, one.code, one.said, one.key, one.line) for one in findings]
 
 
 def _undrawn(findings: Iterable[Finding]) -> Fast:

@@ -18,11 +18,12 @@ from jigs.page.choosing import Chooser
 from jigs.page.contract import Fast, Said, as_json
 from jigs.page.contract_state import PieceName, Slow, State
 from jigs.page.edits import read_changes
-from jigs.page.fast import Reading, fast, read, said
+from jigs.page.fast import fast
 from jigs.page.fields import fields_of
 from jigs.page.making import Maker
 from jigs.page.noted import Notebook
 from jigs.page.on_disk import Stamps, stamps
+from jigs.page.reading import Reading, read, said
 from jigs.page.session import DiskChanged, Session
 from jigs.page.slow_half import SlowHalf
 from jigs.page.woods import PALETTE

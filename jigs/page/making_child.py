@@ -13,7 +13,7 @@ from jigs.asked.jobfile import load
 from jigs.asked.toml_source import read_ordinary
 from jigs.page.contract import send
 from jigs.page.contract_state import Listed, Make
-from jigs.page.fast import said
+from jigs.page.reading import said
 from jigs.sets.changes_told import MOST, change_lists
 from jigs.sets.made import Made
 from jigs.sets.make import make

@@ -11,7 +11,7 @@ from jigs.forms.work import work
 from jigs.measured.advice import Advice as Found
 from jigs.measured.blank import blank_text
 from jigs.page.contract_state import Advice, Jig, Measured, PieceName, Remedy, RemedyLine, Sheet, Slow, Steps
-from jigs.page.fast import read, said
+from jigs.page.reading import read, said
 from jigs.remedies.glued import as_glued
 from jigs.remedies.offered import Remedy as Offered
 from jigs.remedies.offered import remedies

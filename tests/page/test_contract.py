@@ -11,8 +11,9 @@ from scipy.special import ellipe
 from jigs.asked.jobfile import load
 from jigs.forms.solve import shaped, solve
 from jigs.page.contract import as_json
-from jigs.page.fast import fast, read
+from jigs.page.fast import fast
 from jigs.page.fields import fields_of
+from jigs.page.reading import read
 from jigs.words.findings import Refused
 from tests.conftest import CONFIGS, JOBS
 

@@ -11,7 +11,7 @@ from jigs.asked.edited import BadEdit, edited
 from jigs.forms.solve import shaped
 from jigs.page.drawing import drawing_of, picture_of, section_of
 from jigs.page.edits import read_changes
-from jigs.page.fast import read
+from jigs.page.reading import read
 from tests.conftest import CONFIGS, JOBS
 
 STEP = 0.5  # mm
