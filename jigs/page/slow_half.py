@@ -9,7 +9,8 @@ from typing import Any
 
 from jigs.page.worker import Worker, WorkerFailed
 
-PAUSE = 0.4  # seconds without another edit, or a dragged size, before it begins
+PAUSE = 0.2  # seconds without another edit, or a dragged size, before its process begins, if there is none
+LOADED = 0.2  # seconds more until it begins: meanwhile a new process loads what it needs
 Order = Callable[[], Mapping[str, Any]]
 Take = Callable[[Mapping[str, Any] | None], Awaitable[None]]
 
@@ -41,6 +42,8 @@ class SlowHalf:
 
     async def _work_out(self) -> None:
         await asyncio.sleep(PAUSE)
+        await self.worker.begin()
+        await asyncio.sleep(LOADED)
         try:
             async with aclosing(self.worker.answers(self._order())) as answers:
                 async for answer in answers:

@@ -25,6 +25,11 @@ class Worker:
         self._rest: Rest | None = None
         self._ended: list[Process] = []  # and not yet gone
 
+    async def begin(self) -> None:
+        """Begin the process ahead of an order, if there is none."""
+        async with self._one:
+            await self._running()
+
     async def answers(self, order: Mapping[str, Any]) -> AsyncGenerator[dict[str, Any], None]:
         """The answers of `slow_child` to an order, after those before it. Raises WorkerFailed where the process ends.
 

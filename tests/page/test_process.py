@@ -126,11 +126,37 @@ def test_work_that_a_change_makes_stale_is_ended(page):
     assert len(begun_here()) == 1
 
 
+def test_a_process_loads_ahead_of_its_order_and_an_edit_meanwhile_does_not_end_it(monkeypatch):
+    monkeypatch.setattr(slow_half, "PAUSE", 0.0)
+    monkeypatch.setattr(slow_half, "LOADED", 1e6)
+
+    async def told():
+        half = SlowHalf(dict, asyncio.sleep)
+        work = asyncio.create_task(half.run())
+        await until(begun_here)
+        await half.worker.begin()  # it has begun altogether
+        first = begun_here()
+        monkeypatch.setattr(slow_half, "LOADED", 0.0)
+        ordered = asyncio.Event()
+        half._order = lambda: ordered.set() or {}
+        half.again()
+        await ordered.wait()
+        assert begun_here() == first
+        work.cancel()
+        await asyncio.wait([work])
+        await half.worker.gone()
+
+    run(told())
+
+
 class Lingering:
     """In a worker's place: its process needs a while to end."""
 
     def __init__(self):
         self.works, self.ends = asyncio.Event(), asyncio.Event()
+
+    async def begin(self):
+        pass
 
     async def answers(self, order):
         self.works.set()
@@ -144,6 +170,7 @@ class Lingering:
 
 def test_a_page_that_closes_while_stale_work_is_ending_closes(monkeypatch):
     monkeypatch.setattr(slow_half, "PAUSE", 0.0)
+    monkeypatch.setattr(slow_half, "LOADED", 0.0)
 
     async def told():
         half = SlowHalf(dict, asyncio.sleep)
