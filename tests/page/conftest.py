@@ -17,7 +17,6 @@ import pytest
 from playwright.sync_api import expect
 from starlette.testclient import TestClient
 
-from jigs.page import slow_half
 from jigs.page.live import opened
 from jigs.page.server import app_of
 from tests.conftest import CONFIGS
@@ -44,16 +43,39 @@ def job_in(folder, name="garland"):
 
 
 @pytest.fixture
-def page(request, job, monkeypatch):
+def page(request, job):
     """Its page, asked as the page itself asks; without jigs, wood and work in a file that says FAST_ONLY."""
-    if getattr(request.module, "FAST_ONLY", False):
-        monkeypatch.setattr(slow_half, "PAUSE", 1e6)
-    with asked(job) as client:
+    with asked(job, fast_only(request)) as client:
         yield client
 
 
-def asked(job):
-    return TestClient(app_of(opened(job, job.parent / "outputs"), PORT, TOKEN), headers=HERE)
+@pytest.fixture
+def quick_page(job):
+    """Its page without what the slow half works out, in a file of which other tests look at that."""
+    with asked(job, fast_only=True) as client:
+        yield client
+
+
+def fast_only(request):
+    return getattr(request.module, "FAST_ONLY", False)
+
+
+@contextmanager
+def asked(job, fast_only=False):
+    with pytest.MonkeyPatch.context() as patch:
+        for (module, name), seconds in soon(fast_only).items():
+            patch.setattr(f"jigs.page.{module}.{name}", seconds)
+        with TestClient(app_of(opened(job, job.parent / "outputs"), PORT, TOKEN), headers=HERE) as client:
+            yield client
+
+
+def soon(fast_only):
+    """Seconds that the page waits: what a test changes is soon seen, and worked out if at all."""
+    return {
+        ("live", "WATCH"): 0.1,
+        ("slow_half", "PAUSE"): 1e6 if fast_only else 0.05,
+        ("slow_half", "LOADED"): 0.0,
+    }
 
 
 @dataclass
@@ -66,7 +88,7 @@ class Served:
 COMMAND = """
 from jigs.page import live, slow_half
 from jigs.start import command
-live.WATCH, slow_half.PAUSE = 0.1, {pause}  # seconds: a file that a test writes is soon seen
+{seconds}
 command()
 """
 
@@ -74,7 +96,8 @@ command()
 @contextmanager
 def serving(job, fast_only=False):
     """The page of a job by the command itself; with `fast_only`, without jigs, wood and work."""
-    code = COMMAND.format(pause=1e6 if fast_only else slow_half.PAUSE)
+    waits = soon(fast_only).items()
+    code = COMMAND.format(seconds="\n".join(f"{module}.{name} = {wait}" for (module, name), wait in waits))
     command = [
         sys.executable,
         "-c",
@@ -136,7 +159,7 @@ def all_pages(chromium, tmp_path_factory):
 @pytest.fixture
 def pages(request, all_pages):
     """A torus's and a vessel's page; a file that looks at nothing which the slow half works out says FAST_ONLY."""
-    return lambda name: all_pages(name, getattr(request.module, "FAST_ONLY", False))
+    return lambda name: all_pages(name, fast_only(request))
 
 
 @pytest.fixture(params=FILES)

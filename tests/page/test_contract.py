@@ -62,21 +62,21 @@ def test_a_limit_that_is_not_kept_is_told_with_its_place_and_a_remedy_that_does(
     assert not [one for one in state["fast"]["findings"] if one["severity"] == "refused"]
 
 
-def test_a_fault_of_the_program_is_told_and_the_page_lives_on(page, monkeypatch):
+def test_a_fault_of_the_program_is_told_and_the_page_lives_on(quick_page, monkeypatch):
     def stumble(job):
         raise ZeroDivisionError
 
     with monkeypatch.context() as broken:
         broken.setattr("jigs.page.fast.shaped", stumble)
         edit = {"changes": [{"key": "form.segments", "text": "12"}], "revision": 0}
-        found = page.post("/api/change", json=edit).json()["fast"]
+        found = quick_page.post("/api/change", json=edit).json()["fast"]
         assert found["drawing"] is None
         assert [one["code"] for one in found["findings"]] == ["fault"]
-    assert page.post("/api/step", json={"step": "undo"}).json()["fast"]["drawing"] is not None
+    assert quick_page.post("/api/step", json={"step": "undo"}).json()["fast"]["drawing"] is not None
 
 
-def test_without_3d_the_form_comes_as_a_picture(page):
-    answer = page.get("/api/picture")
+def test_without_3d_the_form_comes_as_a_picture(quick_page):
+    answer = quick_page.get("/api/picture")
     assert answer.headers["content-type"] == "image/png"
     assert answer.content.startswith(b"\x89PNG")
 
