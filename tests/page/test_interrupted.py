@@ -7,6 +7,7 @@ import time
 import pytest
 from playwright.sync_api import expect
 
+from jigs.page.server import WEB
 from tests.page.conftest import DESK, job_in, serving, stated
 
 
@@ -16,19 +17,25 @@ def whole(tmp_path):
         yield found
 
 
-@pytest.fixture
-def context(chromium):
+SLOWLY = "const AGAIN = 1500;"
+
+
+@pytest.fixture(scope="module")
+def impatient(chromium):
+    """For tabs that soon ask again when a server does not answer."""
+    script = (WEB / "store.js").read_text("utf-8")
+    assert SLOWLY in script
     context = chromium.new_context(**DESK)
+    soon = script.replace(SLOWLY, "const AGAIN = 100;")
+    context.route("**/web/store.js", lambda route: route.fulfill(body=soon, content_type="text/javascript"))
     yield context
     context.close()
 
 
 @pytest.fixture(scope="module")
-def second(chromium, all_pages):
+def second(impatient, all_pages):
     """Another tab of the page that `quick_torus` has in one."""
-    context = chromium.new_context(**DESK)
-    yield opened(context, all_pages("garland", True))
-    context.close()
+    return opened(impatient, all_pages("garland", True))
 
 
 def opened(context, served):
@@ -134,8 +141,8 @@ def test_a_file_that_goes_is_told_of_and_put_back_when_asked(quick_torus):
     assert quick_torus.job.read_bytes() == text
 
 
-def test_a_server_that_stops_loses_nothing_and_its_next_start_finds_the_ticks(context, whole):
-    tab = opened(context, whole)
+def test_a_server_that_stops_loses_nothing_and_its_next_start_finds_the_ticks(impatient, whole):
+    tab = opened(impatient, whole)
     expect(tab.locator("#undo")).to_be_disabled()  # nothing is changed yet
     tab.get_by_role("tab", name="Work").click()
     tab.get_by_role("button", name="Go to the next step").click(timeout=60_000)
@@ -157,6 +164,6 @@ def test_a_server_that_stops_loses_nothing_and_its_next_start_finds_the_ticks(co
         assert again.address.split("#")[0] == whole.address.split("#")[0]
         expect(tab.locator("#news")).to_contain_text("Open the address that jigs page printed")
         assert "# typed, not yet written" in area.input_value()
-        other = opened(context, again)
+        other = opened(impatient, again)
         other.get_by_role("tab", name="Work").click()
         expect(other.get_by_role("region", name="The work")).to_contain_text("1 of")
