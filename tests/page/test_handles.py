@@ -1,5 +1,6 @@
 """What is dragged moves with the hand, and changes the job file by as much."""
 
+from functools import cache
 from io import BytesIO
 
 import numpy as np
@@ -15,6 +16,7 @@ from jigs.page.reading import read
 from tests.conftest import CONFIGS, JOBS
 
 STEP = 0.5  # mm
+read_once = cache(read)
 
 
 def drawn(text, file):
@@ -38,7 +40,7 @@ def after(way, mm):
 
 
 def dragged(text, file, way, mm):
-    reading = read(text, file)
+    reading = read_once(text, file)
     change = change_of(way, after(way, mm))
     return drawn(edited(text, read_changes([change], reading.source, reading.unit)), file)[1]
 
