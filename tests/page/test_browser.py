@@ -109,7 +109,8 @@ PANES = ("Shape", "Check", "Wood", "Shop", "Choices", "Jigs", "Work", "Job file"
 CARDS = ".card:nth-child(n+4)"  # as three others of their group
 STEPS = ".step:nth-child(n+4)"  # no colour is new there
 HINDRANCES = """async ([where, rules]) => {
-  const options = { resultTypes: ["violations"], ...(rules && { runOnly: { type: "rule", values: rules } }) };
+  const only = rules && { runOnly: { type: "rule", values: rules } };
+  const options = { resultTypes: ["violations"], selectors: false, ...only };
   return (await axe.run(where, options)).violations.filter((one) => ["serious", "critical"].includes(one.impact))
     .map((one) => [one.id, one.nodes[0].html]);
 }"""

@@ -22,9 +22,14 @@ def over(state):
     return state["make"]["state"] not in ("none", "working")
 
 
-def test_a_set_is_made_and_what_a_change_does_to_the_rack_is_told(page, job):
+@pytest.fixture
+def gauges(job):
+    """Made before the page is opened."""
+    return make_only(load(job), job.parent / "outputs", ["gauges"], silent_progress).folder
+
+
+def test_a_set_is_made_and_what_a_change_does_to_the_rack_is_told(gauges, page, job):
     folder = job.parent / "outputs" / "garland"
-    make_only(load(job), folder.parent, ["gauges"], silent_progress)
     change = {"changes": [{"key": "form.tube_diameter", "text": "53"}], "revision": 0}
     page.post("/api/change", json=change)
     begin(page)
