@@ -13,7 +13,7 @@ from jigs.parts.part import Part
 from jigs.parts.readback import measure
 from jigs.plans.torus import TorusPlan
 from jigs.stages.segments.parts import segment_carrier
-from jigs.stages.segments.steps.whole import plan_angle_sled
+from jigs.stages.segments.steps import plan_angle_sled
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.stages.wedge_rings.parts.bandsaw import bandsaw_sled

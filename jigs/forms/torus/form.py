@@ -24,7 +24,7 @@ from jigs.stages.printing.steps import STAGE as PRINTING
 from jigs.stages.rings.steps import STAGE as RINGS
 from jigs.stages.roughing.steps import STAGE as ROUGHING
 from jigs.stages.sanding.steps import STAGE as SANDING
-from jigs.stages.segments.steps.whole import STAGE as SEGMENTS
+from jigs.stages.segments.steps import STAGE as SEGMENTS
 from jigs.stages.shop.steps import STAGE as SHOP
 from jigs.stages.slips.steps import STAGE as SLIPS
 from jigs.stages.wedge_rings.steps.whole import STAGE as WEDGE_RINGS

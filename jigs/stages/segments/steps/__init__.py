@@ -1,1 +1,0 @@
-"""Segments sawn on their carrier: the operations."""
