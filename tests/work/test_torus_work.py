@@ -176,9 +176,11 @@ def test_all_of_the_glue_is_told_with_its_batches_and_its_drying(name: str) -> N
     plan, _ = job(name)
     glued = [operation for operation in done(name) if any(q.id == "batches" for q in operation.known)]
     assert len(glued) == len(plan.wood.glue.stages)
-    assert sum(int(operation.setting("batches").value) for operation in glued) == plan.wood.glue.batches
-    dried = plan.wood.glue.cure * len(plan.wood.glue.dried)
-    assert sum(operation.hours for operation in glued) == pytest.approx(plan.wood.glue.hours + dried)
+    glue = plan.wood.glue
+    batches = sum(stage.batches for stage in glue.stages)
+    assert sum(int(operation.setting("batches").value) for operation in glued) == batches
+    dried = glue.cure * len(glue.dried)
+    assert sum(operation.hours for operation in glued) == pytest.approx(batches * glue.clamp_time + dried)
 
 
 @each

@@ -60,10 +60,11 @@ def check_pieces(plan: VesselPlan, told: tuple[Operation, ...]) -> None:
 def check_glue(plan: VesselPlan, told: tuple[Operation, ...]) -> None:
     """Every batch of the plan's, and its hours."""
     glued = [operation for operation in told if any(q.id == "batches" for q in operation.known)]
-    assert sum(int(operation.setting("batches").value) for operation in glued) == plan.wood.glue.batches
     glue = plan.wood.glue
+    batches = sum(stage.batches for stage in glue.stages)
+    assert sum(int(operation.setting("batches").value) for operation in glued) == batches
     dried = glue.cure * len({(s.assembly, s.rings) for s in glue.stages if s.assembly in glue.dried})
-    assert sum(operation.hours for operation in glued) == pytest.approx(glue.hours + dried)
+    assert sum(operation.hours for operation in glued) == pytest.approx(batches * glue.clamp_time + dried)
 
 
 @each

@@ -45,10 +45,9 @@ class TruingBoard(Record):
 
 
 class RingBoards(Record):
-    """Boards that rings are glued up and trued on, plates that centre them, and which rings cannot have them."""
+    """Boards that rings are glued up and trued on, plates that centre rings whose opening is large enough."""
 
     glue_up: tuple[GlueUpBoard, ...]
     centring: tuple[CentringPlate, ...]
-    uncentred: tuple[int, ...]  # rings whose opening is too small for a plate
     truing: TruingBoard | None
     whole: tuple[int, ...]  # rings of an odd count, which have no halves

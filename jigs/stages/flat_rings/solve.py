@@ -27,7 +27,7 @@ def ring_boards(job: VesselJob, stack: StackPlan) -> RingBoards:
     """Everything about boards and plates."""
     closed = [layer.ring for layer in stack.to_make if layer.kind == "segments"]
     open_ = [layer.ring for layer in stack.to_make if layer.kind == "open"]
-    rings, sizes = [*closed, *open_], same_rings(closed)
+    sizes = same_rings(closed)
     hollow = [layer.ring for layer in stack.to_make if layer.kind == "segments" and not layer.plug]
     plates = [
         plate for numbers, ring in _openings(hollow, LOOSE) if (plate := _plate(numbers, ring, job.unit))
@@ -36,11 +36,9 @@ def ring_boards(job: VesselJob, stack: StackPlan) -> RingBoards:
     plates += [
         plate for numbers, ring in _openings(open_, SAME) if (plate := _open_plate(numbers, ring, job.unit))
     ]
-    centred = {number for plate in plates for number in plate.rings}
     return RingBoards(
         glue_up=_glue_up(sizes),
         centring=tuple(plates),
-        uncentred=tuple(sorted(ring.number for ring in rings if ring.number not in centred)),
         truing=_truing(job, closed),
         whole=tuple(sorted(n for same in sizes if same.size.segments % 2 for n in same.rings)),
     )

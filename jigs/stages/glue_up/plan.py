@@ -6,7 +6,6 @@ from math import ceil
 from typing import Literal
 
 from geometry.records import Record
-from jigs.asked.job_wood import WORKDAY
 
 Assembly = Literal[
     "sheets", "stacks", "blocks", "rails", "bases", "rings", "bands", "torus", "stack", "courses"
@@ -63,7 +62,7 @@ class GlueStage(Record):
 
 
 class GluePlan(Record):
-    """All of it. Hours are those in clamps, one batch after another."""
+    """All of it."""
 
     faces: tuple[GlueFaces, ...]
     bands: tuple[Band, ...]
@@ -73,10 +72,6 @@ class GluePlan(Record):
     dried: tuple[Assembly, ...]  # what has to dry as long before it is sawn
 
     @property
-    def area(self) -> float:
-        return sum(faces.area for faces in self.faces)
-
-    @property
     def sanded(self) -> float:
         """Both sides of the joints that are sanded first, mm2."""
         return 2 * sum(faces.area for faces in self.faces if faces.sanded)
@@ -84,19 +79,6 @@ class GluePlan(Record):
     @property
     def grams(self) -> float:
         return sum(faces.grams for faces in self.faces)
-
-    @property
-    def batches(self) -> int:
-        return sum(stage.batches for stage in self.stages)
-
-    @property
-    def hours(self) -> float:
-        return self.batches * self.clamp_time
-
-    @property
-    def days(self) -> int:
-        """Of work at the clamps, of drying before the saw, then curing before turning."""
-        return ceil(self.hours / WORKDAY - 1e-9) + (len(self.dried) + 1) * ceil(self.cure / 24 - 1e-9)
 
     def band(self, ring: int | None) -> Band:
         """Of a ring, or of the whole blank. Raises StopIteration where it has none."""

@@ -10,7 +10,6 @@ from geometry.records import Record
 # The grain's angle with a joint's normal, up to which the glue holds end grain. Common practice, no source:
 # scarf joints, which hold, are at 80 degrees or more.
 END_GRAIN = radians(30.0)
-SQUARE = radians(1.0)  # up to which it is called square
 
 Direction = Literal[
     "along the outer flat",
@@ -53,11 +52,6 @@ class GrainJoint(Record):
     def end_to_end(self) -> bool:
         """Whether end grain meets end grain."""
         return max(self.angles) <= END_GRAIN
-
-    @property
-    def square(self) -> bool:
-        """Whether the grain runs straight into it from both sides."""
-        return max(self.angles) <= SQUARE
 
     @property
     def weak(self) -> bool:
