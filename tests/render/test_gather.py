@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 
 import pytest
 
 from jigs.render.book.content import Chapter, Step
 from jigs.render.book.gather import book_of
+from jigs.words.findings import Finding
 from tests.work.works import work_of
 
 
@@ -34,3 +36,10 @@ def _reminded(step: Step, steps: dict[int, Step]) -> list[Step]:
     found = [steps[int(number)] for number in re.findall(r"\d+", step.reminder)]
     assert all(one.place == step.place and one.number < step.number for one in found)
     return found
+
+
+def test_a_note_that_asks_ends_with_its_question_mark() -> None:
+    asked = Finding("wood", "the weight of oak is not known", 'did you mean "red oak"?', severity="note")
+    told = Finding("thin", "the wall is thin", severity="note")
+    notes = book_of(replace(work_of("garland"), notes=(asked, told)), ()).notes
+    assert notes == ('The weight of oak is not known. Did you mean "red oak"?', "The wall is thin.")

@@ -50,8 +50,8 @@ def book_of(work: Work, pictures: Collection[str]) -> content.Book:
 
 def _note(finding: Finding) -> str:
     """Without its place in a file."""
-    sentences = [part[0].upper() + part[1:] for part in (finding.message, finding.remedy) if part]
-    return ". ".join(sentences) + "."
+    said = finding.said[0].upper() + finding.said[1:]
+    return said if said.endswith("?") else f"{said}."
 
 
 def _drawings(work: Work, pictures: Collection[str]) -> dict[str, tuple[str, ...]]:
