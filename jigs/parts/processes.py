@@ -21,8 +21,8 @@ MATERIAL: dict[Process, str] = {
 }
 WOOD_PAD = "hardwood, planed to the thickness"
 BEVEL_NOTE = (
-    "A plate this thick rides high in the hole: file its edge from one side, down to {land} at the other, "
-    "and hold that side to the profile."
+    "A plate this thick touches the hollow with its corners first: file its edge from one side, down to {land} at "
+    "the other, and hold that side to the profile."
 )
 
 
