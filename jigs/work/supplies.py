@@ -6,7 +6,7 @@ source.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from math import isclose
 from typing import TYPE_CHECKING
 
@@ -180,6 +180,12 @@ LINING = "cork, leather or felt"
 def lining(id: str, where: str, *sizes: Quantity) -> tuple[Goods, ...]:
     """A piece that lines what holds the work."""
     return (Goods(f"lining.{id}", "tape and linings", f"{LINING} for {where}", (pieces(1), *sizes)),)
+
+
+def glued_on(lining: float, where: str) -> Iterator[str]:
+    """The step that lines what is turned for it; none where it stays bare."""
+    if lining:
+        yield f"Gauge and dial right: glue the lining {where} in short strips, edge to edge, and let it dry."
 
 
 def of_all(plan: Plan) -> tuple[Goods, ...]:

@@ -39,6 +39,16 @@ def test_speeds_are_those_of_the_widest_thing_that_spins(name: str) -> None:
 
 
 @each
+def test_a_lining_is_glued_on_and_dry_before_the_work_is_tried_on_it(name: str) -> None:
+    lining = job(name)[0].job.form.lining
+    for id in ("reversed_mounting.retainer", "braced_mounting.channel"):
+        turned = one(name, id)
+        assert any("glue the lining" in step and "dry" in step for step in turned.how) == bool(lining)
+        assert bool(turned.hours) == bool(lining)
+        assert [q.value for q in turned.settings if q.id == "lining"] == ([lining] if lining else [])
+
+
+@each
 def test_what_is_too_heavy_for_one_is_lifted_by_two(name: str) -> None:
     plan = job(name)[0]
     held = plan.holding

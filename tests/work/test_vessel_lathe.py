@@ -16,11 +16,13 @@ from jigs.forms.solve import solve
 from jigs.parts.codes import code_of
 from jigs.plans.vessel import VesselPlan
 from jigs.render.lines import shown
+from jigs.sets.rack import draw
 from jigs.stages.inside import steps as inside
 from jigs.stages.stack.plan import Layer
 from jigs.work.lathe import clear_of_bed
 from jigs.work.model import Operation, Rack
 from jigs.work.shown import figure_of
+from tests.jigs.vessel.jobs import planned
 from tests.work.vessels import done, each, ids, job, operations
 
 
@@ -29,6 +31,16 @@ def test_a_goblets_cup_is_done_before_its_stem_is_slim() -> None:
     assert found.index("inside.sand") < found.index("stem.support") < found.index("stem.stage-1")
     assert "lathe.slim" in next(one for one in done("stem") if one.id == "stem.finished").cautions
     assert not [id for id in ids("vase") if id.startswith("stem.")]
+
+
+@pytest.mark.parametrize(("name", "hold"), [("vase", "taper"), ("bowl", "inside")])
+def test_a_plugs_lining_is_glued_on_and_dry_before_the_work_is_tried_on_it(name: str, hold: str) -> None:
+    for lining in (0.0, 1.5):
+        plan = planned(name, more=f'[reversing]\nhold = "{hold}"\nlining = {lining}\n')
+        plug = next(o for o in operations(plan, tuple(draw(plan).parts)) if o.id == "reversing.plug")
+        assert any("glue the lining" in step and "dry" in step for step in plug.how) == bool(lining)
+        assert bool(plug.hours) == bool(lining)
+        assert any("sand" in check.if_not for check in plug.checks) == bool(lining)
 
 
 def test_an_open_vessel_is_sanded_with_the_lathe_stopped() -> None:

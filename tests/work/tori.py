@@ -18,6 +18,7 @@ MORE = {
     "bandsaw": {"more": BANDSAW},
     "sixteen": {"rings": 16, "form": "turning_allowance = 3"},
     "six sides": {"segments": 6},
+    "lined": {"form": "lining = 1.5"},
 }
 JOBS = (*CONFIG_TORI, *TORI, LAYUPS[0], *MORE)
 each = pytest.mark.parametrize("name", JOBS)

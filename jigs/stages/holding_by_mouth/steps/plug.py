@@ -14,7 +14,7 @@ from jigs.work.hardware import faceplate_screws, piece
 from jigs.work.lathe import runout_check, screwed, speeds
 from jigs.work.minutes import CLAMPED, GAUGED, MOUNTED
 from jigs.work.model import Check, Goods, Operation, Rack, at_bench, at_lathe, right_if, uses
-from jigs.work.supplies import lining, sizes
+from jigs.work.supplies import glued_on, lining, sizes
 
 SUNK = (
     "Bore the flange's back for a nut, {place}. Glue a slip of hardwood beside a flat: it cannot turn. The rod goes "
@@ -83,7 +83,7 @@ def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation
         how=(
             "Turn the flange round and its front face flat.",
             "Face the plug's front as far in front of the flange as listed.",
-            *_fitted(plug, plan.job.called.mouth),
+            *_fitted(plug, plan.job.called.mouth, plan.job.reversing.lining),
             "Never take it off its faceplate: it would not run true again.",
         ),
         settings=(*speeds(plug.speed), *_sizes(plan, plug), *_lining(plan)),
@@ -94,17 +94,21 @@ def _turned(of: str, plan: VesselPlan, plug: MouthPlug, rack: Rack) -> Operation
                 "Lathe stopped: plug gauge on its side, its hook on the front face: no light",
                 if_not="scrape where it shows",
             ),
-            _fits(plug, plan.job.called.mouth),
+            _fits(plug, plan.job.called.mouth, plan.job.reversing.lining),
             runout_check(plan.waste.runout, "the plug's side", "turn it again, without taking it off"),
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=MOUNTED + 2 * GAUGED,
+        hours=plan.wood.glue.clamp_time if plan.job.reversing.lining else 0.0,
         uses_up=_lined(plan, plug),
     )
 
 
-def _fitted(plug: MouthPlug, mouth: str) -> Iterator[str]:
-    if plug.way == "taper":
+def _fitted(plug: MouthPlug, mouth: str, lining: float) -> Iterator[str]:
+    if lining:
+        yield "Turn its side to the gauge, no larger: the lining brings it to its size."
+        yield from glued_on(lining, "round its side")
+    elif plug.way == "taper":
         yield f"Leave the taper large, try it in the {mouth}, lathe stopped, and turn it down little by little."
         yield f"Stop when the {mouth} jams with its rim this far short of the flange."
     elif plug.stands:
@@ -113,17 +117,20 @@ def _fitted(plug: MouthPlug, mouth: str) -> Iterator[str]:
         yield "Turn its side to the gauge, a little large, and try it inside with chalk on it."
 
 
-def _fits(plug: MouthPlug, mouth: str) -> Check:
+def _fits(plug: MouthPlug, mouth: str, lining: float) -> Check:
     if plug.way == "taper":
         return Check(
             "jams",
             f"Lathe stopped: try the {mouth} on the taper by hand",
             (calliper("short", "Rim short of the flange when it jams", plug.press),),
-            "farther out: a lighter cut; nearer: turn the flange's face back",
+            f"farther out: {'sand the lining' if lining else 'a lighter cut'}; nearer: turn the flange's face back",
         )
     if plug.stands:
         return Check("flat", "The rim lies on the flange all round, no light", if_not="face the flange again")
-    return Check("chalk", "Chalk on the plug marks the inside all round", if_not="turn down what marks alone")
+    turned = "sand" if lining else "turn"
+    return Check(
+        "chalk", "Chalk on the plug marks the inside all round", if_not=f"{turned} down what marks alone"
+    )
 
 
 def _sizes(plan: VesselPlan, plug: MouthPlug) -> Iterator[Quantity]:

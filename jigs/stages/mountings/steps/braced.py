@@ -12,7 +12,7 @@ from jigs.work.lathe import SCALE, SHAPE, UNTIL, by_two, screwed, speeds
 from jigs.work.minutes import CHECKED, CLAMPED, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Goods, Operation, Rack, Reading, Stage, at_bench, at_lathe, right_if, uses
 from jigs.work.steps import sanded
-from jigs.work.supplies import lining, sizes
+from jigs.work.supplies import glued_on, lining, sizes
 
 ID = "braced_mounting"
 
@@ -85,7 +85,8 @@ def _lining(plan: TorusPlan) -> tuple[Goods, ...]:
 
 def _channel(plan: TorusPlan, rack: Rack) -> Operation:
     channel, held = plan.holding.channel, plan.holding
-    lined = calliper("lining", "Lining in the channel, thick", plan.job.form.lining)
+    lining = plan.job.form.lining
+    lined = calliper("lining", "Lining in the channel, thick", lining)
     return at_lathe(
         f"{ID}.channel",
         "Turn the second board: rim and face, then the channel to the finished side.",
@@ -94,6 +95,7 @@ def _channel(plan: TorusPlan, rack: Rack) -> Operation:
             "Turn the channel to its gauge.",
             "Cut the relief along its bottom, so that the work seats on the two flanks.",
             "Measure the sanded side and fit the channel to it, not to the plan.",
+            *glued_on(lining, "on both flanks, none in the relief,"),
         ),
         settings=(
             *speeds(plan.rim_speed),
@@ -103,7 +105,7 @@ def _channel(plan: TorusPlan, rack: Rack) -> Operation:
             calliper("depth", "Channel, deep", channel.depth),
             ruled("relief.width", "Relief at the bottom, wide", channel.relief_width),
             calliper("relief.depth", "Relief, deep", channel.relief_depth),
-            *((lined,) if plan.job.form.lining else ()),
+            *((lined,) if lining else ()),
         ),
         jigs=uses(rack.named("channel-section", "channel-gauge"), notes=True),
         checks=(
@@ -113,12 +115,13 @@ def _channel(plan: TorusPlan, rack: Rack) -> Operation:
             Check(
                 "seats",
                 "Chalk the flanks and lay the work in: chalk all round on both, and it does not rock",
-                if_not="it rocks: turn the flank that marks in one place only",
+                if_not=f"it rocks: {'sand the lining' if lining else 'turn the flank'} that marks in one place only",
             ),
             common.runout(plan, "the board's face and both flanks", "turn it again, without taking it off"),
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=MOUNTED + 3 * GAUGED,
+        hours=plan.wood.glue.clamp_time if lining else 0.0,
         uses_up=_lining(plan),
     )
 

@@ -10,7 +10,7 @@ from jigs.work.hardware import faceplate_screws
 from jigs.work.lathe import OFF, SCALE, UNTIL, by_two, lifted, screwed, speeds
 from jigs.work.minutes import CLAMPED, CROSSCUT, GAUGED, MOUNTED, TURNED, each, over
 from jigs.work.model import Check, Goods, Operation, Rack, Stage, at_bench, at_lathe, right_if, uses
-from jigs.work.supplies import lining, sizes
+from jigs.work.supplies import glued_on, lining, sizes
 
 ID = "reversed_mounting"
 
@@ -69,7 +69,8 @@ def _layers(plan: TorusPlan) -> str:
 
 
 def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
-    plug, held = plan.holding.retainer, plan.holding
+    plug, held, lining = plan.holding.retainer, plan.holding, plan.job.form.lining
+    lined = calliper("lining", "Lining in the hollow, thick", lining)
     return at_lathe(
         f"{ID}.retainer",
         "Turn the retainer to its section.",
@@ -78,6 +79,7 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
             "Turn the rim to its diameter, then the neck.",
             "Turn the hollow between them to the gauge; it is not a cone.",
             "Leave the rim straight over the hollow: sharper, it spins as a knife.",
+            *glued_on(lining, "in the hollow"),
         ),
         settings=(
             *speeds(held.retainer_speed),
@@ -87,6 +89,7 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
             *_hollow(plug.hollow),
             ruled("land", "Rim, straight over the hollow", plug.land),
             ruled("blank", "Turn it from a disc, across", held.retainer_blank),
+            *((lined,) if lining else ()),
         ),
         jigs=uses(rack.named("retainer-section", "retainer-gauge"), notes=True),
         checks=(
@@ -98,12 +101,13 @@ def _retainer(plan: TorusPlan, rack: Rack) -> Operation:
             Check(
                 "fits",
                 "Chalk the hollow and try it in the work: it touches all round, and its neck passes",
-                if_not="touches in one place: turn that place; the neck binds: turn it down",
+                if_not=f"touches in one place: {'sand' if lining else 'turn'} that place; the neck binds: turn it down",
             ),
             common.runout(plan, "the retainer's rim and hollow", "turn it again, without taking it off"),
         ),
         cautions=("lathe.gauge", "lathe", "lathe.stand"),
         minutes=MOUNTED + 2 * GAUGED,
+        hours=plan.wood.glue.clamp_time if lining else 0.0,
         uses_up=_lining(plan),
     )
 
