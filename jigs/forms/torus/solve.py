@@ -12,7 +12,7 @@ from jigs.plans.torus import TorusPlan
 from jigs.stages.blank.check import blank_findings, closes
 from jigs.stages.blank.size import clean_up, margins, solve_blank, wall
 from jigs.stages.blank.solve import solve_errors
-from jigs.stages.boards.check.whole import wood_findings
+from jigs.stages.boards.check import wood_findings
 from jigs.stages.boards.solve.torus import torus_wood
 from jigs.stages.finished_form.check.form import form_findings, title_findings
 from jigs.stages.gauging.check.torus import gauge_findings, sizes_findings

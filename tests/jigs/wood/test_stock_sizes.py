@@ -8,7 +8,7 @@ from dataclasses import replace
 import pytest
 
 from jigs.asked.job_wood import Board
-from jigs.stages.boards.check.whole import stock_findings
+from jigs.stages.boards.check import stock_findings
 from jigs.stages.boards.plan import Shortage
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.words.lengths import parse_length

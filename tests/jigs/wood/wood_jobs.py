@@ -10,7 +10,7 @@ from jigs.asked.job_wood import Board
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.plans.plan import Plan
-from jigs.stages.boards.check.whole import stock_findings
+from jigs.stages.boards.check import stock_findings
 from jigs.stages.boards.plan import Lot, Shortage, WoodClass
 from jigs.stages.boards.solve.boards import wood_classes
 from jigs.stages.boards.solve.torus import torus_lots

@@ -1,1 +1,0 @@
-"""What refuses a job for its wood."""
