@@ -4,6 +4,6 @@
 `work(plan, parts) -> Work`, `assemblies(plan, parts)`.
 
 `torus/` and `vessel/` have each form's record (`form`) and how it is solved; `of_plan` gives it for a
-plan. A vessel built in parts has a plan for each (`tiers`), of which the stages of a whole one give jigs and
+plan. A vessel built in parts has a plan for each, of which the stages of a whole one give jigs and
 operations under other names (`halves`).
 """

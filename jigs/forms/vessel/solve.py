@@ -11,7 +11,7 @@ from jigs.forms.vessel.shaped import formed
 from jigs.measured.glued import glued_note
 from jigs.measured.outside import as_turned
 from jigs.plans.vessel import VesselPlan
-from jigs.stages.boards.check.whole import wood_findings
+from jigs.stages.boards.check import wood_findings
 from jigs.stages.boards.solve.vessel import vessel_wood
 from jigs.stages.finished_form.check.form import title_findings
 from jigs.stages.flat_rings.solve import ring_boards
