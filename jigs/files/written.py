@@ -1,4 +1,4 @@
-"""Parts as files: written, read again and measured."""
+"""Parts as files: drawn for a printer that was measured, written, read again and measured."""
 
 from __future__ import annotations
 
@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING, Any
 from geometry.measuring.drawn_size import DrawnSize
 from geometry.records import replace
 from jigs.asked.readings.machine import drawn_size
-from jigs.files.for_printer import as_drawn, as_made
-from jigs.parts.part import Lettering
+from jigs.parts.part import Lettering, Mark, Part, Point
+from jigs.parts.readback import ReadBack
 from jigs.progress import Progress, silent_progress
 from jigs.words.findings import Finding, Refused
 
@@ -18,8 +18,41 @@ if TYPE_CHECKING:
     from jigs.asked.job import Job
     from jigs.files.formats import Format
     from jigs.files.target import Target
-    from jigs.parts.part import Part
-    from jigs.parts.readback import Measured, ReadBack
+    from jigs.parts.readback import Measured
+
+TOLERANCE = 0.02  # mm, of a contour that was moved and moved back
+
+
+def as_drawn(part: Part, drawn: DrawnSize) -> Part:
+    """The plate as its file has to have it; marks keep their size, and their places on it. Its dimensions stay."""
+    if drawn.exact:
+        return part
+    bevel = part.bevel and replace(part.bevel, top=drawn.outline(part.bevel.top))
+    return replace(
+        part,
+        outline=drawn.outline(part.outline),
+        holes=tuple(drawn.opening(hole) for hole in part.holes),
+        bevel=bevel,
+        marks=tuple(_placed(mark, 1 / drawn.scale) for mark in part.marks),
+    )
+
+
+def as_made(read: ReadBack, drawn: DrawnSize) -> ReadBack:
+    """What the printer makes of what a file holds."""
+    if drawn.exact:
+        return read
+    outline, *holes = read.contours
+    contours = (drawn.made_outline(outline), *(drawn.made_opening(hole) for hole in holes))
+    return replace(read, contours=contours, tolerance=read.tolerance + TOLERANCE)
+
+
+def _placed(mark: Mark, factor: float) -> Mark:
+    def at(place: Point) -> Point:
+        return place[0] * factor, place[1] * factor
+
+    if isinstance(mark, Lettering):
+        return replace(mark, origin=at(mark.origin))
+    return replace(mark, points=tuple(at(place) for place in mark.points))
 
 
 def written_back(part: Part, to: Target, job: Job) -> list[dict[str, Any]]:

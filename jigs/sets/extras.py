@@ -10,7 +10,6 @@ from geometry.records import Record
 from jigs.asked.job import Job
 from jigs.figures.svg import figure_svg
 from jigs.files.dxf import write_lines_and_arcs
-from jigs.files.for_printer import as_drawn
 from jigs.files.formats import FORMATS
 from jigs.files.manifest import sha256
 from jigs.files.sheet_dxf import write_sheet
@@ -18,7 +17,7 @@ from jigs.files.sheets.bed_loads import bed_loads
 from jigs.files.sheets.nesting import Sheet, nest
 from jigs.files.svg import Colours, write_svg
 from jigs.files.three_mf import three_mf
-from jigs.files.written import drawn_for, kerf_for
+from jigs.files.written import as_drawn, drawn_for, kerf_for
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
 from jigs.render.listing import listing_text

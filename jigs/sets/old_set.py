@@ -120,8 +120,8 @@ class OldSet:
         return changes(self.record, told) if self.entries else WorkChanges()
 
     def _read(self, entry: dict[str, Any]) -> ReadBack | None:
-        from jigs.files.for_printer import as_made
         from jigs.files.formats import FORMATS
+        from jigs.files.written import as_made
 
         try:
             read = FORMATS[entry["process"]].read(self.folder / entry["file"], entry.get("kerf", 0.0))
