@@ -1,12 +1,16 @@
-"""Sizes that sleds share, and the guide along a bandsaw's table.
+"""Sizes that sleds share, what every one on a table saw is laid out for, and the guide along a bandsaw's table.
 
 Common practice, no source. Lengths mm, angles radians.
 """
 
 from __future__ import annotations
 
+from abc import ABC, abstractmethod
 from math import cos, tan
+from typing import TypedDict
 
+from geometry.hardware.fittings import Fittings
+from geometry.plane.edges import Point
 from geometry.records import Record
 
 RAIL = 40.0  # width at its narrow end
@@ -63,3 +67,44 @@ class EdgeGuide(Record):
     def table_front_line(self, feed_end: float, x: float) -> float:
         """y, at `x`, of the table's front edge as it lies under the sled when the teeth are at `feed_end`."""
         return feed_end - self.table_front / cos(self.drift) - x * tan(self.drift)
+
+
+class TableSled(Record, ABC, kw_only=True):
+    """The sizes that the shop has, not the work."""
+
+    sheet: float  # measured
+    play: float  # of a slot over its sheet
+    clear_of_blade: float  # least room between anything fixed and the blade
+    hands_clear: float  # least room between the handle and the blade
+    blade_diameter: float
+    slot_distance: float
+    slot_width: float
+    fittings: Fittings
+
+    @property
+    @abstractmethod
+    def left_edge(self) -> float:
+        """x of the base's edge on the side of the handle."""
+
+    @property
+    @abstractmethod
+    def operator_edge(self) -> float:
+        """y of the base's edge nearest the operator."""
+
+    @property
+    def handle(self) -> Point:
+        """The handle's left end, on its side away from the operator; it lies along x, clear of the blade's line."""
+        return (self.left_edge + HANDLE_BORDER, self.operator_edge + BEFORE_HANDLE + self.sheet)
+
+
+class ShopSizes(TypedDict):
+    """The same, to build a layout with."""
+
+    sheet: float
+    play: float
+    clear_of_blade: float
+    hands_clear: float
+    blade_diameter: float
+    slot_distance: float
+    slot_width: float
+    fittings: Fittings

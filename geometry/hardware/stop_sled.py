@@ -10,8 +10,7 @@ from abc import abstractmethod
 
 from geometry.blanks.sawing import half_chord
 from geometry.hardware.hold_down import ABOVE, MARGIN, HoldDown
-from geometry.hardware.sled_sizes import TAB, TIE
-from geometry.hardware.table_sled import TableSled
+from geometry.hardware.sled_sizes import TAB, TIE, TableSled
 from geometry.plane.edges import Point
 
 STOP_GAP = 2.0  # between a stop and the fence: dust

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from geometry.hardware.table_sled import ShopSizes
+from geometry.hardware.sled_sizes import ShopSizes
 from jigs.asked.job import Job
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from geometry.hardware.fittings import METRIC
-from geometry.hardware.table_sled import ShopSizes
+from geometry.hardware.sled_sizes import ShopSizes
 
 
 def a_shop(sheet: float, play: float = 0.15, slot_distance: float = 110.0) -> ShopSizes:

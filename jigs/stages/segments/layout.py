@@ -27,8 +27,8 @@ from geometry.hardware.sled_sizes import (
     STRIP,
     TIE,
     EdgeGuide,
+    TableSled,
 )
-from geometry.hardware.table_sled import TableSled
 from geometry.records import replace
 
 RIGHT = 175.0  # of base past the stop: the segment's lever and a gusset beyond it

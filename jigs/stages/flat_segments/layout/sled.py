@@ -22,8 +22,8 @@ from geometry.hardware.sled_sizes import (
     PAST_STRIP,
     TAB,
     TIE,
+    TableSled,
 )
-from geometry.hardware.table_sled import TableSled
 from jigs.stages.flat_segments.layout.carriage import SWEPT, StopCarriage
 
 FENCE_LENGTH = 220.0

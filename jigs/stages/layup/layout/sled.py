@@ -13,8 +13,7 @@ from math import cos, pi, sin
 
 from geometry.blanks.sawing import half_chord
 from geometry.hardware import hold_down
-from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, TAB, TIE
-from geometry.hardware.table_sled import TableSled
+from geometry.hardware.sled_sizes import BLADE_PAST_RING, HANDLE_LENGTH, TAB, TIE, TableSled
 from geometry.records import Record
 
 Point = tuple[float, float]
