@@ -14,11 +14,11 @@ from jigs.stages.shop.assumed import NOT_MEASURED
 from jigs.stages.shop.steps import with_lowest_speed
 from jigs.words.findings import Finding, refuse
 from jigs.words.lengths import Unit
-from jigs.work import prices, times
+from jigs.work import times
 from jigs.work.at_hand import tools
 from jigs.work.blocks import with_blocks
 from jigs.work.cautions import STANDING, caution_text
-from jigs.work.goods import goods_of
+from jigs.work.goods import cost_facts, goods_of, priced
 from jigs.work.lean import with_own
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Rack, Work
 from jigs.work.printing import print_settings, printed
@@ -56,7 +56,7 @@ def work(
         headings = tuple(one for one in headings if any(of.stage == one.id for of in operations))
     found = [*plan.notes, *notes]
     rack = tuple(_entry(part, plan.job.workshop.printer) for part in lean)
-    goods = prices.priced(goods_of(operations, (*of_all(plan), *tools(plan))), plan.job.workshop)
+    goods = priced(goods_of(operations, (*of_all(plan), *tools(plan))), plan.job.workshop)
     return Work(
         job=plan.job.name,
         title=plan.job.title,
@@ -65,7 +65,7 @@ def work(
         facts=(
             *form.facts(plan),
             *times.facts(headings, operations, rack),
-            *prices.facts(goods, plan.job.workshop.prices.currency or ""),
+            *cost_facts(goods, plan.job.workshop.prices.currency or ""),
         ),
         notes=tuple(sorted((n for n in found if n.code != NOT_MEASURED), key=lambda n: n.severity == "note")),
         assumed=tuple(note for note in found if note.code == NOT_MEASURED),

@@ -6,6 +6,6 @@ mounting has, `cautions` what can hurt, by ids that never change, `shown` which 
 
 `lean` says what a lean rack leaves out and what is used instead, `minutes` how long each kind of work takes.
 
-`hardware`, `supplies` and `at_hand` are what is used up and needed, `goods` all of it summed, `prices` what it
-costs, `times` all time summed, `changes` what of a job became another.
+`hardware`, `supplies` and `at_hand` are what is used up and needed, `goods` all of it summed and what it costs,
+`times` all time summed, `changes` what of a job became another.
 """

@@ -4,15 +4,22 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-from geometry.hardware.fittings import Screws, bolt_length, called, screw_number, washed
+from geometry.hardware.fittings import (
+    Screws,
+    bolt_length,
+    called,
+    in_inches,
+    screw_number,
+    sunk_length,
+    washed,
+)
 from geometry.records import Record
+from jigs.words.lengths import MM_PER_INCH, mixed
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.bolts import bolts as bolts_set
-from jigs.work.bolts import count_and_size, counted, sized
-from jigs.work.bolts import sunk as sunk_set
 from jigs.work.model import Goods
 
 GROUP = "hardware"
+BOLT = "bolt."  # how the ids of settings of bolts begin
 
 
 class Hardware(Record):
@@ -48,6 +55,18 @@ def slug(text: str) -> str:
     return "-".join("".join(one if one.isalnum() or one == "." else " " for one in text.lower()).split())
 
 
+def counted(id: str, label: str, count: int, size: str) -> Quantity:
+    """ "4 x M6 x 40" """
+    return Quantity(f"{BOLT}{id}", label, f"{count} x {size}", "text")
+
+
+def sized(thread: str, length: float) -> str:
+    """ "M6 x 40", "1/4-20 x 2 1/2 in", as they are sold; the length in mm."""
+    if not in_inches(thread):
+        return f"{thread} x {length:g}"
+    return f"{called(thread)} x {mixed(round(4 * length / MM_PER_INCH), 4)} in"
+
+
 def bolts(
     id: str, label: str, count: int, thread: str, through: float, nut: str = "lock nut", flush: bool = False
 ) -> Hardware:
@@ -55,9 +74,12 @@ def bolts(
     with one."""
     washers = 1 if flush else 2
     length = bolt_length(thread, through, washers)
-    goods = rod(thread, through, count) if length is None else bolt(sized(thread, length), count, nut, flush)
-    named = f"{label}, countersunk" if flush else label
-    return Hardware(bolts_set(id, named, count, thread, through, washers), (goods,))
+    if length is None:
+        size, goods = f"{called(thread)} threaded rod", rod(thread, through, count)
+    else:
+        size = sized(thread, length)
+        goods = bolt(size, count, nut, flush)
+    return Hardware(counted(id, f"{label}, countersunk" if flush else label, count, size), (goods,))
 
 
 def washed_bolts(id: str, label: str, count: int, thread: str, through: float) -> tuple[Hardware, ...]:
@@ -106,10 +128,9 @@ def rod(thread: str, through: float, count: int) -> Goods:
 
 def sunk(id: str, thread: str, count: int, through: float) -> Hardware:
     """Countersunk screws that hold something flat under a base, their nuts let into its top."""
-    setting = sunk_set(id, thread, count, through)
-    _, size = count_and_size(setting)
+    size = sized(thread, sunk_length(thread, through))
     goods = piece(f"sunk.{slug(size)}", f"{size} countersunk screw with nut", count)
-    return Hardware(setting, (goods,))
+    return Hardware(counted(id, "Countersunk screws", count, size), (goods,))
 
 
 def pins(label: str, across: float, sheet: float, count: int = 1) -> Hardware:

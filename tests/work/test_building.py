@@ -27,11 +27,12 @@ from jigs.forms.work import work
 from jigs.parts.families import FAMILIES
 from jigs.sets.rack import Proof, prove
 from jigs.stages.shop.assumed import cut_to_assumed
-from jigs.work.bolts import BOLT, bolts, count_and_size
+from jigs.work.hardware import BOLT, bolts
 from jigs.work.model import Operation, Work
 from tests.jigs.vessel.jobs import text
 from tests.jigs.wood.whole_jobs import ALL, RING
 from tests.work import works
+from tests.work.works import count_and_size
 
 ON_PAPER = "".join(f"{family} = 'paper'\n" for family in ("sled", "segments", "truing", "clamping"))
 SMALL_BED = text("vase", "mm", "[printer]\nbed = [140, 140]\n")
@@ -295,9 +296,9 @@ def test_no_bolt_is_sold_that_goes_through_too_much() -> None:
 
 
 def test_a_bolt_is_told_as_it_is_sold() -> None:
-    assert bolts("x", "Bolts", 4, "M6", 24.0).value == "4 x M6 x 40"
-    assert bolts("x", "Bolts", 2, "1/4 in", 40.0).value == "2 x 1/4-20 x 2 1/4 in"
-    assert bolts("x", "Bolts", 1, "M6", 300.0).value == "1 x M6 threaded rod"
+    assert bolts("x", "Bolts", 4, "M6", 24.0).setting.value == "4 x M6 x 40"
+    assert bolts("x", "Bolts", 2, "1/4 in", 40.0).setting.value == "2 x 1/4-20 x 2 1/4 in"
+    assert bolts("x", "Bolts", 1, "M6", 300.0).setting.value == "1 x M6 threaded rod"
 
 
 @pytest.mark.parametrize("thread", ["M8", "5/16 in"])

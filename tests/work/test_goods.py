@@ -17,14 +17,13 @@ from jigs.render.tables_csv import csv_tables
 from jigs.sets.rack import draw
 from jigs.words.quantity import Quantity
 from jigs.work.at_hand import tools
-from jigs.work.bolts import count_and_size
 from jigs.work.goods import ADD_UP, GROUPS, goods_of
 from jigs.work.hardware import bolts, pieces, sunk
 from jigs.work.model import Goods, Operation, Work
 from jigs.work.supplies import of_all
 from tests.jigs.wood.whole_jobs import ALL, plan_of, torus, vessel
 from tests.work.reading import work_for
-from tests.work.works import work_of
+from tests.work.works import count_and_size, work_of
 
 each = pytest.mark.parametrize("name", ALL)
 

@@ -13,8 +13,8 @@ from jigs.render.book.gather import book_of
 from jigs.render.tables_csv import csv_tables
 from jigs.sets.rack import draw
 from jigs.words.findings import Refused
+from jigs.work.goods import NOT_BOUGHT
 from jigs.work.model import Goods, Work
-from jigs.work.prices import NOT_BOUGHT
 from tests.jigs.job_texts import SOUND
 from tests.jigs.wood.whole_jobs import ALL, torus
 from tests.work.works import work_of

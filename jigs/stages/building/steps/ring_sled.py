@@ -13,8 +13,7 @@ from jigs.stages.building.steps.sleds import UPRIGHT
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import JAW_GAP
 from jigs.words.quantity import Quantity, calliper, ruled
-from jigs.work.bolts import counted, sized
-from jigs.work.hardware import Hardware, Setting, bolts, dowels, piece, slug, told, used
+from jigs.work.hardware import Hardware, Setting, bolts, counted, dowels, piece, sized, slug, told, used
 from jigs.work.model import Check, Goods, Operation, Rack, at_bench, builds, right_if
 from jigs.work.supplies import layers_glued
 
