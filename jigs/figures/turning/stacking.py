@@ -25,8 +25,9 @@ def ring_on(plan: VesselPlan) -> Figure | None:
     layer = next((one for one in closed[1:] if one.number in plates), closed[-1])
     below = [one for one in layers if one.number < layer.number]
     top, side = layer.ring.top + LIFT, layer.ring.outer
+    thin = layer.ring.height < plan.job.workshop.boards.sheet
     told = (
-        "the plate lies in its opening, flush with its upper face"
+        f"the plate lies in its opening, flush with its {'lower' if thin else 'upper'} face"
         if layer.number in plates
         else "a board lies on it"
     )
@@ -37,7 +38,7 @@ def ring_on(plan: VesselPlan) -> Figure | None:
         (
             *(area(half, fill="wood") for one in below for half in both(plan.stack.cut_through(one))),
             *(area(half.moved(0.0, LIFT), fill="other wood") for half in both(plan.stack.cut_through(layer))),
-            *_pressed(plan, plates.get(layer.number), top),
+            *_pressed(plan, plates.get(layer.number), top, layer.ring.height),
             *_standing(plan, top),
             Arrow((side + 16, top), (side + 16, top - LIFT - 10), paint="blade"),
             Callout(f"ring {layer.number}", (side - 4, top - 0.5 * layer.ring.height), "right"),
@@ -52,10 +53,10 @@ def ring_on(plan: VesselPlan) -> Figure | None:
     )
 
 
-def _pressed(plan: VesselPlan, plate: CentringPlate | None, top: float) -> tuple[Item, ...]:
+def _pressed(plan: VesselPlan, plate: CentringPlate | None, top: float, ring: float) -> tuple[Item, ...]:
     """The plate in the opening, or a board over the ring; the tailstock's point in or on it."""
     t = plan.job.workshop.boards.sheet
-    wide, low = (plate.apothem, top - t) if plate else (SCRAP, top)
+    wide, low = (plate.apothem, top - min(t, ring)) if plate else (SCRAP, top)
     high = low + t
     what = (
         named("plate", f"centring-plate-ring-{'-'.join(map(str, plate.rings))}") if plate else "scrap board"

@@ -18,6 +18,7 @@ CLOSED_NOTES = (
     "Put it in the ring's opening, flush with its upper face, the live centre's point in its hole. Move the quill "
     "forward until the ring lies flat on the stack.",
 )
+THIN = "Of a ring thinner than the plate, flush with its lower face: else the plate holds it off the stack."
 TURNED = (
     "Turn the work by hand: the ring's corners run alike, its joints lie over the middles of the segments below.",
 )
@@ -48,10 +49,11 @@ def _plate(plan: VesselPlan, centring: CentringPlate) -> Part:
     shorter = [(*lines, *between) for lines in (full, full[:1], (number,))]
     plate.letter(*full, *between, instead=(*shorter, (number,), (number.rpartition(" ")[2],)))
     turned = TURNED if plan.job.rings.turn is None else ()
+    thin = (THIN,) if plan.thinnest_ring < plan.job.workshop.boards.sheet else ()
     return plate.part(
         f"centring-plate-ring-{'-'.join(map(str, rings))}",
         f"centres {number.lower()} on the tailstock's point",
-        OPEN_NOTES if centring.gap else (*CLOSED_NOTES, *turned),
+        OPEN_NOTES if centring.gap else (*CLOSED_NOTES, *thin, *turned),
     )
 
 

@@ -8,6 +8,9 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.asked.woods import weight
+from jigs.figures.items import Shape
+from jigs.figures.turning.stacking import LIFT, ring_on
+from jigs.forms.of_plan import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.sets.rack import draw
@@ -373,3 +376,18 @@ def test_heights_are_chosen_without_such_a_ring_where_boards_allow_it(choice):
     _, stack = stacked(rimmed(f'"{choice}"', boards))
     left = 80 - stack.layers[-1].ring.bottom
     assert left >= 1.0
+
+
+@pytest.mark.parametrize(("third", "thin"), [(14, False), (4, True)])
+def test_a_plate_thicker_than_its_ring_holds_it_off_nothing(third, thin):
+    """Flush with the lower face it stands out above; it would else push on a solid ring below."""
+    wanted = text("vase").replace('heights = "20 mm"', f"heights = [20, 20, {third}, 20]")
+    plan = solve(parse(wanted, "vase.toml"))
+    assert (third < plan.job.workshop.boards.sheet) == thin
+    plates = [part for part in parts_of(plan) if part.name.startswith("centring-plate")]
+    assert all(any("lower face" in note for note in part.notes) == thin for part in plates)
+    figure = ring_on(plan)
+    ring = plan.stack.layers[2].ring
+    plate = next(item for item in figure.items if isinstance(item, Shape) and item.fill == "jig")
+    assert plate.box[1] >= ring.bottom + LIFT - 1e-9
+    assert ("lower face" in figure.alt) == thin
