@@ -41,7 +41,7 @@ def brace_checks(job: TorusJob, files: Files, at: Held) -> list[Check]:
             c
             for name, points in shapes.items()
             if name != strap.name
-            for c in _under_checks(job, name, points, strap, at)
+            for c in _under_checks(job, name, points, strap)
         ),
         *_height_checks(job, pad, channel, at),
     ]
@@ -112,7 +112,7 @@ def _rim_checks(job: TorusJob, name: str, points: FloatArray, edge: float) -> li
     ]
 
 
-def _under_checks(job: TorusJob, name: str, points: FloatArray, strap: Drawn, at: Held) -> list[Check]:
+def _under_checks(job: TorusJob, name: str, points: FloatArray, strap: Drawn) -> list[Check]:
     """Block and pad: outside the sanded rim, inner end on the strap's line, the heel on all of them."""
     out = np.hypot(points[:, 0] + job.form.major_radius, points[:, 1])
     rim = job.form.major_radius + job.form.tube_radius + job.gauges.stages[-1]

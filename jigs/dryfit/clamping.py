@@ -26,7 +26,7 @@ def clamping_checks(job: TorusJob, files: Files, ring: CutRing, apothem: float) 
     if files.has("clamp-block-flat"):
         found += _flat_checks(job, files.drawn("clamp-block-flat"), ring, apothem)
     if files.has("clamp-block-rim"):
-        found += _rim_checks(job, files.drawn("clamp-block-rim"), ring, apothem)
+        found += _rim_checks(job, files.drawn("clamp-block-rim"), ring)
     return found
 
 
@@ -74,7 +74,7 @@ def _lean(edge: Edge) -> float:
     return (turn + 90) % 180 - 90
 
 
-def _rim_checks(job: TorusJob, block: Drawn, ring: CutRing, apothem: float) -> list[Check]:
+def _rim_checks(job: TorusJob, block: Drawn, ring: CutRing) -> list[Check]:
     """Its foot on the rim's flat, from the joint on; its face and its joint side parallel."""
     joint, face = _level(block)
     heel = min(face.start, face.end)

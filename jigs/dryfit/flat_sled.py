@@ -20,7 +20,7 @@ def fence_frame(mitre: float, side: int) -> Bench:
     return Bench((0.0, 0.0), (-c, side * s), (s, side * c), mitre)
 
 
-def fence_slots(base: Drawn, frame: Bench, mitre: float, side: int) -> list[Slot]:
+def fence_slots(base: Drawn, frame: Bench, side: int) -> list[Slot]:
     """The two slots of one fence; along from the blade's line at the face."""
     own = [h for h in base.holes if len(h) == 4]
     found = [
@@ -37,7 +37,7 @@ def grip_slots(base: Drawn, blade: float) -> list[Slot]:
     return sorted(found, key=lambda s: s.s)
 
 
-def fence_checks(job: Job, base: Drawn, fence: Drawn, own: list[Slot], side: int) -> list[Check]:
+def fence_checks(job: Job, fence: Drawn, own: list[Slot], side: int) -> list[Check]:
     """Fences stand against the walls away from the strip."""
     name = f"{fence.name}, {'far' if side > 0 else 'near'}"
     shift = own[0].s[0] - tabs(fence)[0][0]

@@ -184,7 +184,7 @@ def _sled_places(job: Job, files: Files, end: str, angle: float, stack: float, d
     ]
 
 
-def _trim_place(job: Job, files: Files, end: str, lengths: Sequence[float], depth: float) -> Place:
+def _trim_place(files: Files, end: str, lengths: Sequence[float], depth: float) -> Place:
     fence, slide, finger = (files.drawn(f"{TRIM}{name}{end}") for name in ("fence", "hold", "finger"))
     return Place(fence, slide, (finger,), -1, 0.0, depth, depth, max(lengths))
 
@@ -209,7 +209,7 @@ def trim_checks(job: Job, files: Files, end: str, slant: float, piece: Sides) ->
             base,
             frame,
             piece.height,
-            [_trim_place(job, files, end, lengths, piece.height)],
+            [_trim_place(files, end, lengths, piece.height)],
         ),
     ]
 

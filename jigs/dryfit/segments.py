@@ -162,7 +162,7 @@ def flat_ring_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]
     base, fence = files.drawn("plan-angle-base"), files.drawn("plan-angle-fence")
     mitre = pi / job.form.segments
     sides = {side: flat_sled.fence_frame(mitre, side) for side in (1, -1)}
-    at_fence = {side: flat_sled.fence_slots(base, frame, mitre, side) for side, frame in sides.items()}
+    at_fence = {side: flat_sled.fence_slots(base, frame, side) for side, frame in sides.items()}
     line, arm = base.lines["blade, kept side"], files.drawn("plan-angle-stop")
     blade = float(line[:, 0].mean())
     sanding = (2 * job.form.joint_sanding - job.form.spacer) / cos(mitre)
@@ -172,7 +172,7 @@ def flat_ring_checks(job: TorusJob, files: Files, apothem: float) -> list[Check]
     wood = (_strip_width(job, files), apothem - job.form.core_opening / 2 + (RAIL if job.layup else 0.0))
     return [
         base.near("blade's line upright", float(np.ptp(line[:, 0])), 0.0, SLACK),
-        *(c for side in sides for c in flat_sled.fence_checks(job, base, fence, at_fence[side], side)),
+        *(c for side in sides for c in flat_sled.fence_checks(job, fence, at_fence[side], side)),
         *flat_sled.facing(fence.name, at_fence),
         *_stop_checks(job, base, arm, blade),
         base.near("segments close to a ring of apothem", edge / (2 * tan(mitre)), apothem, RING),

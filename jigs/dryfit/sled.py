@@ -45,7 +45,7 @@ def sled_checks(job: TorusJob, files: Files) -> tuple[list[Check], CutRing]:
     fence, cheek, wedge = (files.drawn(name) for name in ("sled-fence", "sled-stop-cheek", "sled-wedge"))
     found = slots(base, frame)
     parts = _sort(found, job.workshop.boards.sheet)
-    checks, face, stop = _standing(job, parts, fence, cheek, frame)
+    checks, face, stop = _standing(job, parts, fence, cheek)
     arms, jaw = _arms(job, cheek), files.drawn("sled-jaw")
     apothem = ring_apothem(jaw)
     ring = cut_ring(job, frame, (face, stop, arms), wedge, apothem, files.wedge_turn)
@@ -130,9 +130,7 @@ def _sort(found: list[Slot], sheet: float) -> _Sorted:
     )
 
 
-def _standing(
-    job: TorusJob, parts: _Sorted, fence: Drawn, cheek: Drawn, frame: Bench
-) -> tuple[list[Check], float, float]:
+def _standing(job: TorusJob, parts: _Sorted, fence: Drawn, cheek: Drawn) -> tuple[list[Check], float, float]:
     """Fence and cheeks in their slots: checks, the fence's working face (u) and the stop (s)."""
     sheet = job.workshop.boards.sheet
     faces = [slot.u[0] + sheet for slot in parts.fence]

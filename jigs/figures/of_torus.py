@@ -23,7 +23,7 @@ def figures(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
     """In the order of the work."""
     if rip := ripping(plan, show):
         yield rip
-    yield carrier.built(plan, show)
+    yield carrier.built(plan)
     yield from of_layup.figures(plan, parts, show)
     own = plan.cutting.carrier
     holds = "building.segment-carrier-holds"

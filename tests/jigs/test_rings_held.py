@@ -12,7 +12,7 @@ from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.plans.torus import TorusPlan
 from jigs.stages.held.check.rings_held import ring_findings, told
-from jigs.stages.held.statics.rings import directions, ring_holding
+from jigs.stages.held.statics.rings import DIRECTIONS, ring_holding
 from jigs.stages.wedge_rings.sled import end_wedge_thinner
 from jigs.words.findings import Finding, Refused
 from tests.examples import plan_of_example
@@ -44,8 +44,8 @@ def test_an_example_holds_its_rings_twice_over_and_its_mountings_by_hand(name):
 def test_a_sled_without_its_rod_is_refused_and_says_that_the_ring_leaves_the_fence(second):
     plan = plan_of()
     bare = ring_holding(plan.sled, second, rod=False)
-    assert "off the fence" in told(bare, directions(plan.sled))
-    (finding,) = ring_findings(plan.job, plan.sled, (bare, bare))
+    assert "off the fence" in told(bare, DIRECTIONS)
+    (finding,) = ring_findings(plan.job, (bare, bare))
     assert finding.code == "ring-not-held"
     assert finding.severity == "refused"
     assert "held against 0 N" in finding.message
@@ -57,9 +57,9 @@ def test_a_ring_that_only_the_end_wedge_does_not_hold_is_refused_and_says_so():
     assert len(plan.rings_held) == 3
     thinner = end_wedge_thinner(plan.job, plan.sled)
     bare = ring_holding(plan.sled, second=True, rod=False, thinner=thinner)
-    (finding,) = ring_findings(plan.job, plan.sled, (*plan.rings_held[:2], bare))
+    (finding,) = ring_findings(plan.job, (*plan.rings_held[:2], bare))
     assert finding.message.startswith("in cut 2, with the end wedge, on the sled the ring")
-    assert not ring_findings(plan.job, plan.sled, plan.rings_held)
+    assert not ring_findings(plan.job, plan.rings_held)
 
 
 def test_a_job_that_sands_nothing_off_its_halves_has_no_end_wedge_to_be_held_by():

@@ -64,7 +64,7 @@ def _sled_checks(
     line, saw, mitre = base.lines["blade, kept side"], job.workshop.saw, pi / segments
     blade = float(line[:, 0].mean())
     at_fence = {
-        side: flat_sled.fence_slots(base, flat_sled.fence_frame(mitre, side), mitre, side) for side in (1, -1)
+        side: flat_sled.fence_slots(base, flat_sled.fence_frame(mitre, side), side) for side in (1, -1)
     }
     angles = [fence_angle(base, side) for side in (1, -1)]
     stops = {
@@ -78,7 +78,7 @@ def _sled_checks(
     near_slot = tuple(d for d in base.drills if abs(d.centre[0] - slot) < AROUND)
     return [
         base.near("blade's line upright", float(np.ptp(line[:, 0])), 0.0, SLACK),
-        *(c for side, own in at_fence.items() for c in flat_sled.fence_checks(job, base, fence, own, side)),
+        *(c for side, own in at_fence.items() for c in flat_sled.fence_checks(job, fence, own, side)),
         *flat_sled.facing(fence.name, at_fence),
         *(
             check

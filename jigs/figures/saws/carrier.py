@@ -42,7 +42,7 @@ def set_up(plan: TorusPlan, show: Show) -> Figure:
     )
 
 
-def built(plan: TorusPlan, show: Show) -> Figure:
+def built(plan: TorusPlan) -> Figure:
     """All of it, no strip on it."""
     own = plan.cutting.carrier
     left, right, low = own.left_edge, own.right_edge, own.operator_edge

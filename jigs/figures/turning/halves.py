@@ -29,7 +29,7 @@ def figures(plan: VesselPlan, halves: HalvesPlan, parts: Mapping[str, Part], sho
             for name, part in parts.items()
             if name.startswith(f"{tier.gauge}-")
         }
-        for figure in gauged(replace(plan, section=tier.section, gauges=tier.gauges), own, show):
+        for figure in gauged(replace(plan, section=tier.section, gauges=tier.gauges), own):
             alt = f"The {tier.name} part on its waste block, its joint up. {figure.alt}"
             yield replace(figure, id=f"{tier.name}_{figure.id}", alt=alt)
     for tier in halves.tiers[1:]:

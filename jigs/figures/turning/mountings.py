@@ -45,7 +45,6 @@ def mounting_a(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure
     board = parts["first-board-section"].outline
     rim = board.bounds[2]
     return _figure(
-        plan,
         "A",
         "Mounting A: the blank glued to the first board",
         "The blank's flats are glued to the first board round its spigot. Face, rim and hole are turned.",
@@ -70,7 +69,6 @@ def mounting_b(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure
     x0, low, rim, top = board.bounds
     base = retainer.bounds[1]
     return _figure(
-        plan,
         "B",
         "Mounting B: reversed on the retainer",
         "The retainer fills the hole from the headstock's side, one bolt draws the work to it through the old first "
@@ -100,7 +98,6 @@ def mounting_c(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure
     strap = flat + brace.thickness
     codes = ("brace-block-layer",) if brace.layers else ()
     return _figure(
-        plan,
         "C",
         "Mounting C: in the channel, held by braces",
         "The finished side lies in the channel. Braces press on the outer half of the waste flat; the hole side is "
@@ -129,7 +126,6 @@ def mounting_d(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure
     board, retainer = parts["channel-section"].outline, parts["retainer-section"].outline
     face, top, rim = -plan.holding.channel.centre_height, retainer.bounds[3], board.bounds[2]
     return _figure(
-        plan,
         "D",
         "Mounting D: in the channel, held by the retainer",
         "One bolt draws the retainer into the hole and the work into its channel. The waste flats are turned away.",
@@ -147,7 +143,7 @@ def mounting_d(plan: TorusPlan, parts: Mapping[str, Part], show: Show) -> Figure
     )
 
 
-def _figure(plan: TorusPlan, name: str, title: str, alt: str, items: Iterable[Item]) -> Figure:
+def _figure(name: str, title: str, alt: str, items: Iterable[Item]) -> Figure:
     drawn = tuple(items)
     shapes = [item for item in drawn if isinstance(item, Shape)]
     low = min(y for shape in shapes for _, y, _ in shape.rows) - BESIDE

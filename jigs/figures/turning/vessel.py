@@ -29,7 +29,7 @@ def figures(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator
     yield _upright(plan, show)
     if plan.reversing.plug and "mouth-plug-section" in parts:
         yield _reversed(plan, plan.reversing.plug, parts["mouth-plug-section"], show)
-    yield from gauged(plan, parts, show)
+    yield from gauged(plan, parts)
 
 
 def _upright(plan: VesselPlan, show: Show) -> Figure:
@@ -112,7 +112,7 @@ def _reversed(plan: VesselPlan, plug: MouthPlug, section: Part, show: Show) -> F
     )
 
 
-def gauged(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[Figure]:
+def gauged(plan: VesselPlan, parts: Mapping[str, Part]) -> Iterator[Figure]:
     """The profile gauges of each stage in their places, on the rail outside; over a stem twice, before and after."""
     for stage in plan.gauges.stages:
         for of in ("outside", "inside", *(("stem",) if plan.stack.stemmed else ())):
@@ -123,11 +123,11 @@ def gauged(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Iterator[
                 gauges = [part for part in gauges if part.outline.bounds[1] > thick - ON_AXIS] or gauges
             rail = parts.get("gauge-rail") if where == "outside" else None
             if gauges:
-                yield _gauge(plan, f"{of}.{stage.name}", where, gauges, rail, thick, show)
+                yield _gauge(plan, f"{of}.{stage.name}", where, gauges, rail, thick)
 
 
 def _gauge(
-    plan: VesselPlan, id: str, where: str, gauges: list[Part], rail: Part | None, thick: float, show: Show
+    plan: VesselPlan, id: str, where: str, gauges: list[Part], rail: Part | None, thick: float
 ) -> Figure:
     """Under the height `thick` the wood is as it was glued."""
     section, under = plan.section, [one for one in plan.stack.layers if one.ring.bottom < thick]

@@ -103,7 +103,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     check = check_corner(blank)
     rings_held, spun = solve_rings_held(job, sled), _spun(job, glued, holding)
     mountings = with_statics(job, glued, holding, mountings, spun.weighs, spun.hangs)
-    refuse([*ring_findings(job, sled, rings_held), *held_findings(turned, mountings)])
+    refuse([*ring_findings(job, rings_held), *held_findings(turned, mountings)])
     form = turned.form
     findings += uneven_findings(job, "form.species", spun)
     return TorusPlan(
@@ -154,7 +154,7 @@ def _refuse_early(
             *peg_findings(job, sled, bare=True)], soon=True)  # fmt: skip
     spun = _spun(job, blank, holding)
     held = with_statics(job, blank, holding, mountings, spun.weighs, spun.hangs)
-    refuse([*ring_findings(job, sled, solve_rings_held(job, sled), bare=True), *held_findings(job, held)])
+    refuse([*ring_findings(job, solve_rings_held(job, sled), bare=True), *held_findings(job, held)])
 
 
 def _spun(job: TorusJob, blank: Blank, holding: HoldingPlan) -> Spun:

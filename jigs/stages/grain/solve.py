@@ -14,7 +14,6 @@ from jigs.stages.layup.plan import LayupPlan
 
 if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
     from geometry.blanks.staves import StaveBand
-    from jigs.asked.vessel_job import VesselJob
     from jigs.stages.stack.plan import Layer, StackPlan
 
 Vector = tuple[float, float, float]  # u along the flat, v the depth, y along the tube or up
@@ -82,7 +81,7 @@ def _mitre(layup: LayupPlan, mitre: float) -> tuple[float, float]:
     return met, met
 
 
-def vessel_grain(job: VesselJob, stack: StackPlan, layups: Sequence[LayupPlan]) -> GrainPlan:
+def vessel_grain(stack: StackPlan, layups: Sequence[LayupPlan]) -> GrainPlan:
     """Pieces by kind, joints within each ring, joints from ring to ring."""
     plied = {ring: layup for layup in layups for ring in layup.rings}
     within = [

@@ -36,7 +36,7 @@ def vessel_wood(
         shortages=shortages,
         kept_long=kept_long(job, lots, classes),
         scraps=vessel_scraps(job, stack, saws, lots),
-        grain=vessel_grain(job, stack, layups),
+        grain=vessel_grain(stack, layups),
         glue=vessel_glue(job, stack, lots, layups),
         finish=vessel_finish(job, section, stack, layups),
     )

@@ -126,10 +126,10 @@ def clamp_blocks(plan: TorusPlan, rack: Rack) -> Iterator[Operation]:
 
 def vessel_boards(plan: VesselPlan, rack: Rack) -> list[Operation]:
     """Glue-up boards waxed, the slip box, the plug that holds the vessel by its mouth."""
-    return [*_glue_up_boards(plan, rack), *slip_box(plan, rack), *_mouth_plug(plan, rack)]
+    return [*_glue_up_boards(rack), *slip_box(plan, rack), *_mouth_plug(plan, rack)]
 
 
-def _glue_up_boards(plan: VesselPlan, rack: Rack) -> Iterator[Operation]:
+def _glue_up_boards(rack: Rack) -> Iterator[Operation]:
     parts = rack.of("glue_up")
     if not parts:
         return

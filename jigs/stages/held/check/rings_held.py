@@ -16,7 +16,7 @@ from geometry.statics.contacts import Vector
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
 from jigs.stages.blank.size import solve_blank, wall
-from jigs.stages.held.statics.rings import directions
+from jigs.stages.held.statics.rings import DIRECTIONS
 from jigs.stages.wedge_rings.layout.sled import SledBody
 from jigs.stages.wedge_rings.sled import end_wedge_thinner, solve_rings_held, solve_sled
 from jigs.words.findings import Finding
@@ -90,9 +90,7 @@ def _more_clean_up(job: TorusJob, sled: SledBody) -> str:
     return ""
 
 
-def ring_findings(
-    job: TorusJob, sled: SledBody, holdings: Sequence[Holding], bare: bool = False
-) -> list[Finding]:
+def ring_findings(job: TorusJob, holdings: Sequence[Holding], bare: bool = False) -> list[Finding]:
     """The ring in every cut; if `bare` without looking for what would do."""
     if all(holding.held for holding in holdings):
         return []
@@ -100,7 +98,7 @@ def ring_findings(
     return [
         job.finding(
             "ring-not-held",
-            f"{cut} on the sled the ring {told(worst, directions(sled), job.unit)}",
+            f"{cut} on the sled the ring {told(worst, DIRECTIONS, job.unit)}",
             key="form.wedge_rings",
             remedy="" if bare else _fewer_rings(job),
         )

@@ -26,6 +26,14 @@ RISING = 1 / 3  # of the cutting force, with which teeth that rise in a closing 
 _WEDGE = 1  # the stack, as a piece of its own
 _CORNERS = 8  # of a ring with many, at most twice as many are looked at
 _RELIEF = 2.0  # of a V stop beside the arris
+DIRECTIONS: dict[str, Vector] = {  # in which a ring can get away, as a turner calls them
+    "along the fence to the apex": (-1.0, 0.0, 0.0),
+    "along the fence to the stop": (1.0, 0.0, 0.0),
+    "off the fence": (0.0, 1.0, 0.0),
+    "into the fence": (0.0, -1.0, 0.0),
+    "up": UP,
+    "down": DOWN,
+}
 
 
 def ring_holding(
@@ -51,18 +59,6 @@ def ring_holdings(sled: SledBody, thinner: float = 0.0) -> tuple[Holding, ...]:
     """Both cuts, friction not counted; then the second on the end wedge, where that is `thinner`."""
     both = (ring_holding(sled, second=False), ring_holding(sled, second=True))
     return (*both, ring_holding(sled, second=True, thinner=thinner)) if thinner else both
-
-
-def directions(sled: SledBody) -> dict[str, Vector]:
-    """Ways in which a ring can get away, by what a turner calls them."""
-    return {
-        "along the fence to the apex": (-1.0, 0.0, 0.0),
-        "along the fence to the stop": (1.0, 0.0, 0.0),
-        "off the fence": (0.0, 1.0, 0.0),
-        "into the fence": (0.0, -1.0, 0.0),
-        "up": UP,
-        "down": DOWN,
-    }
 
 
 def _middle(sled: SledBody) -> float:

@@ -18,6 +18,7 @@ HELD = {  # of what it is and its mouth
 }
 INSIDE = "It touches inside only; the rim stays clear of the flange."
 ROD = "Screw the rod into the plug's nut until its end is through, then slide the work over it."
+TAPED = "Tape it to the flange all round, drawn tight: a belt beside the plug, not what holds it."
 STANDS = "Stand the rim on the plug's flange, and draw it on with the rod."
 
 
@@ -32,7 +33,7 @@ def held(stage: str, plan: VesselPlan, plug: MouthPlug) -> Operation:
             *lathe.by_two(plan.stack.weighs_left, lathe.UNTIL.format("it is pressed home")),
             *_seated(plug),
             *_pressed(plan, plug),
-            *_taped(plug),
+            TAPED,
         ),
         settings=(*_press(plug, word.foot), *_recess(plug)),
         known=lathe.scaled(plan.job.unit, plug.torque, plug.most_torque) if plug.bolt else (),
@@ -89,10 +90,6 @@ def _felt(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
     """How a push of the tailstock is known, which has no gauge."""
     strong = (lathe.STRONG[plan.job.unit],) if plug.least_push > lathe.SCALE_READS else ()
     return () if plug.bolt else (lathe.PUSHED[plan.job.unit], *strong)
-
-
-def _taped(plug: MouthPlug) -> tuple[str, ...]:
-    return ("Tape it to the flange all round, drawn tight: a belt beside the plug, not what holds it.",)
 
 
 def _press(plug: MouthPlug, foot: str) -> tuple[Quantity, ...]:

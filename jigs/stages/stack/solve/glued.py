@@ -49,7 +49,7 @@ def as_glued(job: VesselJob, section: Section, planned: StackPlan) -> StackPlan:
     whole = not glued.stated and glued.count >= len(planned.layers)
     raised = _raise(job, section, standing, whole)
     fixed = _lowered(standing, raised)
-    above = _above(job, section, planned, fixed, raised)
+    above = _above(job, section, planned, fixed)
     stack = plan_of(job, section, tuple(turned(job, (*fixed, *above))), None, planned.choice)
     return replace(stack, glued=len(fixed), stated=min(glued.stated, len(fixed)), raised=raised)
 
@@ -175,14 +175,12 @@ def _lowered(standing: _Standing, raised: float) -> tuple[Layer, ...]:
     )
 
 
-def _above(
-    job: VesselJob, section: Section, planned: StackPlan, fixed: Sequence[Layer], raised: float
-) -> list[Layer]:
+def _above(job: VesselJob, section: Section, planned: StackPlan, fixed: Sequence[Layer]) -> list[Layer]:
     """The rings that are still to be glued on."""
     bottom, count = fixed[-1].ring.top, len(fixed)
     if bottom >= section.height - 1e-9:
         return []
-    spans, _ = solve_heights(_thinned(job, planned, fixed, raised), section, bottom, count)
+    spans, _ = solve_heights(_thinned(job, planned, fixed), section, bottom, count)
     found: list[Layer] = []
     for number, height in enumerate(spans[0], count + 1):
         if bottom < section.height - 1e-9:
@@ -192,7 +190,7 @@ def _above(
     return found
 
 
-def _thinned(job: VesselJob, planned: StackPlan, fixed: Sequence[Layer], raised: float) -> VesselJob:
+def _thinned(job: VesselJob, planned: StackPlan, fixed: Sequence[Layer]) -> VesselJob:
     """The job, the next ring lower by what the stack is too high, so that the joints above it lie as planned."""
     heights, count = job.rings.heights, len(fixed)
     if not isinstance(heights, tuple) or count >= len(planned.layers):

@@ -114,7 +114,7 @@ def solve_stack(job: VesselJob, section: Section) -> StackPlan:
     spans, choice = solve_heights(job, section)
     below = _layers(job, section, spans[0], -job.rings.turning_allowance, 1)
     staves = _staves(job, section)
-    band = [_stave_layer(job, section, staves, len(below) + 1)] if staves else []
+    band = [_stave_layer(job, staves, len(below) + 1)] if staves else []
     above: list[Layer] = []
     if staves and len(spans) > 1:
         above = _layers(job, section, spans[1], staves.high, len(below) + 2)
@@ -202,7 +202,7 @@ def _no_hollow(job: VesselJob, section: Section) -> Finding:
     return job.finding("no-staves", message, key="staves.low", remedy=remedy)
 
 
-def _stave_layer(job: VesselJob, section: Section, band: StaveBand, number: int) -> Layer:
+def _stave_layer(job: VesselJob, band: StaveBand, number: int) -> Layer:
     """The band as one layer, as wide as its widest place and as open as its narrowest."""
     ends = (band.low, band.high)
     made = Ring(
