@@ -22,13 +22,19 @@ def test_every_piece_on_a_sled_is_held_against_more_than_the_push(name: str) -> 
         cuts = [*(cut for sled in plan.saws.sleds for cut in sled.held)]
         cuts += plan.saws.staves.held if plan.saws.staves else ()
     else:
-        cuts = [*plan.cutting.held]
+        cuts = [*plan.cutting.held, *plan.cutting.flat_held]
         assert sum(row["piece"] == "wedge ring" for row in held(name)) == len(plan.rings_held)
     cuts += [cut for jigs in plan.layup_jigs for cut in jigs.held]
     for what in {cut.what for cut in cuts if cut.held}:
         told = [row["times"] for row in held(name) if row["piece"] == what]
         least = min(cut.grip for cut in cuts if cut.what == what)
         assert 1 < min(told) <= least < min(told) + 0.01
+
+
+def test_what_the_plan_angle_sled_holds_is_told_of_that_sled() -> None:
+    fences = [row for row in rows(table(whole("bandsaw"), "held-pieces")) if "fence" in str(row["piece"])]
+    assert len(fences) == 4
+    assert {row["where"] for row in fences} == {"plan-angle sled"}
 
 
 def test_glue_holds_the_blank_on_its_first_board_against_the_tool() -> None:

@@ -45,6 +45,7 @@ def _held(plan: Plan, own: Iterable[tuple[Cell, ...]]) -> Sequence[Table]:
 
 def _torus(plan: TorusPlan) -> Iterator[tuple[Cell, ...]]:
     yield from _pieces("segment carrier", plan.cutting.held)
+    yield from _pieces("plan-angle sled", plan.cutting.flat_held)
     for where, holding in zip(RINGS_IN, plan.rings_held, strict=False):
         yield "wedge ring", where, _times(holding), "draw rod, jaw and stop, no friction"
     for mounting in plan.mountings.held:

@@ -105,7 +105,9 @@ def _throat(job: TorusJob, sled: SledBody, saw: SawName) -> Iterator[Finding]:
 def _held(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> Iterator[Finding]:
     """Segments too short for a hold-down have a word of their own."""
     if blank.outer_edge >= LEAST_ROOM:
-        yield from held_findings(job, cutting.held, "form.segments", "use fewer segments, or a thicker tube")
+        yield from held_findings(
+            job, (*cutting.held, *cutting.flat_held), "form.segments", "use fewer segments, or a thicker tube"
+        )
 
 
 def _guides(job: TorusJob, blank: Blank) -> Iterator[Finding]:

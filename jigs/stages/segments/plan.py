@@ -23,7 +23,8 @@ class CuttingPlan(Record):
     guide: EdgeGuide  # of whatever the bandsaw cuts
     carrier: CarrierLayout
     plan_angle: PlanAngleLayout | None
-    held: tuple[HeldCut, ...]  # pieces in each cut of the segments
+    held: tuple[HeldCut, ...]  # pieces in each cut on the carrier
+    flat_held: tuple[HeldCut, ...]  # and on the plan-angle sled
     seconds: float  # for each segment, by `segment_seconds`
 
     @property

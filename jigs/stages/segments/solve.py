@@ -36,18 +36,15 @@ def cutting_plan(job: TorusJob, blank: Blank, segment: SegmentCut) -> CuttingPla
         guide=edge_guide(job),
         carrier=carrier,
         plan_angle=flat,
-        held=held_cuts(_pieces(job, segment, carrier, flat)),
+        held=held_cuts(carrier_pieces(carrier)),
+        flat_held=held_cuts(_flat_pieces(job, segment, flat) if flat else ()),
         seconds=segment_seconds(carrier.width),
     )
 
 
-def _pieces(
-    job: TorusJob, segment: SegmentCut, carrier: CarrierLayout, flat: PlanAngleLayout | None
-) -> Iterator[HeldPiece]:
+def _flat_pieces(job: TorusJob, segment: SegmentCut, flat: PlanAngleLayout) -> Iterator[HeldPiece]:
     cut = railed(segment) if job.layup else segment
-    yield from carrier_pieces(carrier)
-    if flat is not None:
-        yield from flat_pieces(flat, cut.outer_edge, cut.inner_edge, cut.depth, cut.length)
+    return flat_pieces(flat, cut.outer_edge, cut.inner_edge, cut.depth, cut.length)
 
 
 def _flat_sled(job: TorusJob, segment: SegmentCut) -> PlanAngleLayout | None:
