@@ -14,7 +14,7 @@ from geometry.bodies.wall import TooTight as TooTight
 from geometry.bodies.wall import inner_from_wall as inner_from_wall
 from geometry.bodies.wall_measure import least_wall as least_wall
 from geometry.plane.contour import Contour
-from geometry.plane.edges import SAME_POINT, Edge
+from geometry.plane.edges import SAME_POINT, Edge, lengths_of
 from geometry.plane.loops import chain, cut
 from geometry.plane.offset import offset
 from geometry.plane.profile import Profile, revolved_volume
@@ -86,7 +86,7 @@ class Section(Record, eq=False):
         chains = (self.outer.vertices, self.inner.reversed().vertices)
         rows = np.concatenate(chains if self.through else (np.array(under), *chains))
         steps = np.roll(rows[:, :2], -1, axis=0) - rows[:, :2]
-        return Contour(rows[np.hypot(*steps.T) > SAME_POINT])
+        return Contour(rows[lengths_of(steps) > SAME_POINT])
 
     @property
     def volume(self) -> float:

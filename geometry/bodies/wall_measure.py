@@ -7,7 +7,7 @@ import math
 import numpy as np
 
 from geometry.plane.contour import Contour
-from geometry.plane.edges import SAME_POINT, FloatArray, IntArray, points_along, spread
+from geometry.plane.edges import SAME_POINT, FloatArray, IntArray, lengths_of, points_along, spread
 from geometry.plane.nearest import Table, distances, feet, nearest, ray_lengths
 from geometry.plane.profile import Profile
 
@@ -63,7 +63,7 @@ def _gaps(outer: Profile, outside: Table, body: Contour, on: Table, t: FloatArra
     places = _places(on, t)
     gaps = distances(outside, places)
     out = ~(body.contains(places) | (gaps <= SAME_POINT))
-    at_rim = np.flatnonzero((np.hypot(*(places - outer.end).T) <= gaps + SAME_POINT) & ~out)
+    at_rim = np.flatnonzero((lengths_of(places - outer.end) <= gaps + SAME_POINT) & ~out)
     wall = np.where(out, -gaps, gaps)
     rays = ray_lengths(outside, places[at_rim], _inward(on, t)[at_rim], _MEETS)
     wall[at_rim] = np.maximum(gaps[at_rim], rays)

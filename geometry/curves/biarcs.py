@@ -16,7 +16,7 @@ import numpy.typing as npt
 
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
-from geometry.plane.edges import SAME_POINT, FloatArray, points_along
+from geometry.plane.edges import SAME_POINT, FloatArray, lengths_of, points_along
 from geometry.records import Record
 
 _SAMPLES = 33  # of a stretch of the curve: what they can miss of a deviation's peak is within the margin
@@ -126,12 +126,12 @@ def _from_curve(curve: Curve, t: FloatArray, points: FloatArray) -> FloatArray:
     off = way - share[..., None] * chord
     k = np.hypot(off[..., 0], off[..., 1]).argmin(axis=1)
     near = t[k] + share[np.arange(len(k)), k] * (t[k + 1] - t[k])
-    gap = np.hypot(*(points - curve.at(near)).T)
+    gap = lengths_of(points - curve.at(near))
     for _ in range(3):
         speed = curve.derivative(near)
         ahead = ((points - curve.at(near)) * speed).sum(axis=1)
         near = np.clip(near + ahead / np.maximum((speed**2).sum(axis=1), 1e-300), t[0], t[-1])
-        gap = np.minimum(gap, np.hypot(*(points - curve.at(near)).T))
+        gap = np.minimum(gap, lengths_of(points - curve.at(near)))
     return np.asarray(gap, dtype=np.float64)
 
 
@@ -152,7 +152,7 @@ def _fitted(
     two = follows & ~straight
     first = np.column_stack((starts, pairs.start, np.where(straight, 0.0, np.tan(half[:, 0] / 2.0))))
     second = np.column_stack((starts, pairs.joint, np.tan(half[:, 1] / 2.0)))
-    some = straight & (np.hypot(*(pairs.end - pairs.start).T) > SAME_POINT)
+    some = straight & (lengths_of(pairs.end - pairs.start) > SAME_POINT)
     rows = np.stack((first, second), axis=1)[two].reshape(-1, 4)
     return np.concatenate((rows, first[some])), follows | straight
 
@@ -164,7 +164,7 @@ def _narrow(half_sweeps: FloatArray) -> BoolArray:
 def _straight(samples: FloatArray) -> BoolArray:
     """Which stretches are as good as straight."""
     way = samples - samples[:, :1]
-    size = np.hypot(*way[:, -1].T)[:, None]
+    size = lengths_of(way[:, -1])[:, None]
     chord = (way[:, -1] / np.maximum(size, 1e-300))[:, None]
     onward = (np.diff((way * chord).sum(axis=-1), axis=1) > 0.0).all(axis=1)
     flat = (np.abs(_cross(chord, way)) <= _FLAT * np.minimum(size, 1.0)).all(axis=1)
@@ -182,7 +182,7 @@ def _tangents(curve: Curve, starts: FloatArray, ends: FloatArray) -> tuple[Float
     step = _NUDGE * (ends - starts)
     at = np.concatenate((starts, ends, starts + step, ends - step))
     own, beside = np.split(unit(curve.derivative(at)), 2)
-    differ = ~(np.hypot(*(own - beside).T) <= _KINK)
+    differ = ~(lengths_of(own - beside) <= _KINK)
     leaving, arriving = np.split(np.where(differ[:, None], beside, own), 2)
     return leaving, arriving
 

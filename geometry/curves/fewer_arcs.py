@@ -6,7 +6,7 @@ import numpy as np
 
 from geometry.curves.biarcs import TOLERANCE, BoolArray, biarc_rows, unit
 from geometry.plane.contour import Contour
-from geometry.plane.edges import FloatArray, IntArray, points_along
+from geometry.plane.edges import FloatArray, IntArray, lengths_of, points_along
 from geometry.plane.nearest import distances
 
 MANY = 150  # edges; a chain of fewer is left as it is
@@ -47,7 +47,7 @@ class _Chain:
         self.looked_at = np.empty((2 * len(rows) - 1, 2))
         self.looked_at[::2], self.looked_at[1::2] = self.points, middles
         chord = np.diff(self.points, axis=0)
-        self._tangents = _tangents(np.arctan2(chord[:, 1], chord[:, 0]), sweeps, np.hypot(*chord.T))
+        self._tangents = _tangents(np.arctan2(chord[:, 1], chord[:, 0]), sweeps, lengths_of(chord))
 
     def follows(self, first: IntArray, last: IntArray, tolerance: float) -> BoolArray:
         """Which runs, between these vertices (m,), one biarc follows."""

@@ -7,7 +7,7 @@ from functools import cached_property
 import numpy as np
 import numpy.typing as npt
 
-from geometry.plane.edges import SAME_POINT, FloatArray
+from geometry.plane.edges import SAME_POINT, FloatArray, lengths_of
 from geometry.records import Record
 
 
@@ -96,4 +96,4 @@ def _tridiagonal(beside: FloatArray, diagonal: FloatArray, right: FloatArray) ->
 
 
 def _chords(points: FloatArray) -> FloatArray:
-    return np.asarray(np.hypot(*np.diff(points, axis=0).T), dtype=np.float64)
+    return lengths_of(np.diff(points, axis=0))

@@ -13,7 +13,7 @@ import numpy as np
 from geometry.curves.room import hull
 from geometry.plane.crossings import crossings, distances, parameter
 from geometry.plane.distinct import distinct
-from geometry.plane.edges import Edge, FloatArray, points_along
+from geometry.plane.edges import Edge, FloatArray, lengths_of, points_along
 from geometry.plane.loops import part
 from geometry.plane.profile import Profile, from_edges
 from geometry.records import Record
@@ -162,7 +162,7 @@ def _directions(corners: FloatArray, chord: FloatArray) -> FloatArray:
     """Unit vectors (k, 2) along which a strip may lie: one side of the narrowest is a side of the hull."""
     middle = np.arctan2(chord[1], chord[0])
     sides = np.roll(corners, -1, axis=0) - corners
-    sides = sides[np.hypot(*sides.T) > 1e-6]
+    sides = sides[lengths_of(sides) > 1e-6]
     turns = (np.arctan2(sides[:, 1], sides[:, 0]) - middle + np.pi / 2) % np.pi - np.pi / 2
     angles = middle + np.append(turns[np.abs(turns) <= _ASTRAY], 0.0)  # upward, as the chord is
     return np.column_stack((np.cos(angles), np.sin(angles)))

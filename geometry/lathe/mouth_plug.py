@@ -12,7 +12,7 @@ from functools import lru_cache
 import numpy as np
 
 from geometry.plane.contour import BoolArray
-from geometry.plane.edges import FloatArray, Point
+from geometry.plane.edges import FloatArray, Point, lengths_of
 from geometry.plane.levels import lean
 from geometry.plane.profile import Profile, profile
 from geometry.records import Record
@@ -147,7 +147,7 @@ def _runs(chosen: BoolArray) -> list[slice]:
 
 def _along(walk: FloatArray) -> FloatArray:
     """Distance of each place from the first, along the surface."""
-    steps = np.hypot(*np.diff(walk[:, :2], axis=0).T)
+    steps = lengths_of(np.diff(walk[:, :2], axis=0))
     return np.concatenate(([0.0], np.cumsum(steps)))
 
 

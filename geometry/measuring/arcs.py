@@ -7,7 +7,7 @@ from math import hypot
 import numpy as np
 
 from geometry.measuring.estimate import Estimate, propagated
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import FloatArray, lengths_of
 from geometry.records import Record
 
 
@@ -38,13 +38,13 @@ def best_circle(points: FloatArray, accuracy: float) -> Circle:
     found = _taubin(points)
     for _ in range(100):
         away = points - found[:2]
-        distance = np.hypot(*away.T)
+        distance = lengths_of(away)
         slope = np.column_stack([-away / distance[:, None], -np.ones(len(points))])
         step, *_ = np.linalg.lstsq(slope, distance - found[2], rcond=None)
         found = found - step
         if np.abs(step).max() < 1e-12 * (1 + found[2]):
             break
-    left = np.hypot(*(points - found[:2]).T) - found[2]
+    left = lengths_of(points - found[:2]) - found[2]
     scatter = float(np.sqrt(left @ left / len(points)))
     free = len(points) - 3
     spread = 2 * scatter * (len(points) / free) ** 0.5 if free else 0.0

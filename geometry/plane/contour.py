@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from geometry.plane.edges import Edge as Edge
 from geometry.plane.edges import FloatArray as FloatArray
-from geometry.plane.edges import IntArray, points_along
+from geometry.plane.edges import IntArray, lengths_of, points_along
 from geometry.plane.edges import Point as Point
 from geometry.plane.nearest import Table
 from geometry.records import Record, cached_property
@@ -60,7 +60,7 @@ class Contour(Record, eq=False):
         own = np.array(self.vertices, dtype=np.float64)
         if own.ndim != 2 or own.shape[1] != 3 or len(own) < 2:
             raise ValueError(f"a contour is 2 or more rows of x, y, bulge, not an array of shape {own.shape}")
-        if not np.isfinite(own).all():
+        if np.count_nonzero(np.isfinite(own)) < own.size:
             raise ValueError("a contour's coordinates and bulges must be finite numbers")
         bulges = own[:, 2]
         bulges[np.abs(bulges) < _STRAIGHT] = 0.0
@@ -78,7 +78,7 @@ class Contour(Record, eq=False):
     @cached_property
     def straight(self) -> bool:
         """Whether it has no arcs, which spares working each out that is none."""
-        return not self.vertices[:, 2].any()
+        return not np.count_nonzero(self.vertices[:, 2])
 
     @cached_property
     def as_circle(self) -> tuple[Point, float] | None:
@@ -103,12 +103,10 @@ class Contour(Record, eq=False):
     @cached_property
     def lengths(self) -> FloatArray:
         """The length of each edge, (n,): chord · (sweep/2) / sin(sweep/2)."""
-        dx, dy = (self.ends - self.points).T
-        if self.straight:
-            return np.asarray(np.hypot(dx, dy))
-        return np.asarray(np.hypot(dx, dy) / np.sinc(self.sweeps / (2.0 * np.pi)), dtype=np.float64)
+        chords = lengths_of(self.ends - self.points)
+        return chords if self.straight else chords / np.sinc(self.sweeps / (2.0 * np.pi))
 
-    @property
+    @cached_property
     def length(self) -> float:
         return float(self.lengths.sum())
 
@@ -120,9 +118,9 @@ class Contour(Record, eq=False):
         """
         if self.as_circle:
             return math.copysign(math.pi * self.as_circle[1] ** 2, self.vertices[0, 2])
-        ax, ay = (self.points - self.points[0]).T
-        dx, dy = (self.ends - self.points).T
-        twice = ax * dy - ay * dx
+        way, step = self.points - self.points[0], self.ends - self.points
+        dx, dy = step[:, 0], step[:, 1]
+        twice = way[:, 0] * dy - way[:, 1] * dx
         if not self.straight:
             twice += (dx**2 + dy**2) * _arc_share(self.sweeps)
         return float(twice.sum() / 2.0)
@@ -237,7 +235,7 @@ class Contour(Record, eq=False):
         p = np.asarray(points, dtype=np.float64).reshape(-1, 2)
         if self.as_circle:
             centre, radius = self.as_circle
-            return np.asarray(np.hypot(*(p - centre).T) < radius)
+            return np.asarray(lengths_of(p - centre) < radius)
         rows = max(1, _AT_ONCE // len(self))
         found = [self._contains(p[k : k + rows]) for k in range(0, len(p), rows)]
         return np.concatenate(found) if found else np.zeros(0, dtype=np.bool_)

@@ -58,13 +58,25 @@ def points_along(start: FloatArray, end: FloatArray, sweep: FloatArray, t: Float
     (t - 1)·sweep/2), so that flat arcs and straight edges are as exact as any.
     """
     dx, dy = end[..., 0] - start[..., 0], end[..., 1] - start[..., 1]
-    if not sweep.any():
-        return np.stack((start[..., 0] + t * dx, start[..., 1] + t * dy), axis=-1)
+    if not np.count_nonzero(sweep):
+        return paired(start[..., 0] + t * dx, start[..., 1] + t * dy)
     turn = (t - 1.0) * sweep / 2.0
     half = np.where(sweep == 0.0, 1e-20, sweep / 2.0)  # of so flat an arc the share is t
     share = np.sin(t * half) / np.sin(half)
     cos, sin = share * np.cos(turn), share * np.sin(turn)
-    return np.stack((start[..., 0] + cos * dx - sin * dy, start[..., 1] + sin * dx + cos * dy), axis=-1)
+    return paired(start[..., 0] + cos * dx - sin * dy, start[..., 1] + sin * dx + cos * dy)
+
+
+def paired(x: FloatArray, y: FloatArray) -> FloatArray:
+    """Points (..., 2) of their x and y; `np.stack` takes four times as long for a few."""
+    points = np.empty((*x.shape, 2))
+    points[..., 0], points[..., 1] = x, y
+    return points
+
+
+def lengths_of(steps: FloatArray) -> FloatArray:
+    """How far steps (n, 2) go. Taken apart as `*steps.T`, row by row, a few take twice as long."""
+    return np.asarray(np.hypot(steps[:, 0], steps[:, 1]))
 
 
 def spread(low: FloatArray, high: FloatArray, parts: IntArray) -> tuple[FloatArray, IntArray]:

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from geometry.plane.edges import Edge, FloatArray, IntArray, points_along
+from geometry.plane.edges import Edge, FloatArray, IntArray, lengths_of, paired, points_along
 from geometry.records import Record, cached_property
 
 _DENSE = 40_000  # pairs of point and edge that are simply all looked at
@@ -44,13 +44,13 @@ class Table(Record, eq=False):
         start, end, half = self.start[self.arcs], self.end[self.arcs], self.sweep[self.arcs] / 2.0
         chord = end - start
         k = (1.0 / np.tan(half) / 2.0)[:, None]
-        centre = (start + end) / 2.0 + k * np.column_stack((-chord[:, 1], chord[:, 0]))
-        return centre, np.hypot(*chord.T) / (2.0 * np.abs(np.sin(half)))
+        centre = (start + end) / 2.0 + k * paired(-chord[:, 1], chord[:, 0])
+        return centre, lengths_of(chord) / (2.0 * np.abs(np.sin(half)))
 
     @cached_property
     def _boxes(self) -> tuple[FloatArray, FloatArray]:
         """Low and high corners (n, 2) of boxes round the edges: their chords', wider by as much as an arc is high."""
-        half, chord = np.abs(self.sweep) / 2.0, np.hypot(*(self.end - self.start).T)
+        half, chord = np.abs(self.sweep) / 2.0, lengths_of(self.end - self.start)
         arc = np.where(half <= np.pi / 2.0, np.tan(half / 2.0) / 2.0, 1.0 / np.maximum(np.sin(half), 1e-300))
         room = (chord * arc)[:, None]
         return np.minimum(self.start, self.end) - room, np.maximum(self.start, self.end) + room
@@ -79,7 +79,7 @@ def nearest(edges: Sequence[Edge] | Table, points: FloatArray) -> tuple[FloatArr
     if len(points) * len(table) <= _DENSE:
         return _nearest(table, points)
     middles = points_along(table.start, table.end, table.sweep, np.array(0.5))
-    room = np.maximum(np.hypot(*(table.start - middles).T), np.hypot(*(table.end - middles).T))
+    room = np.maximum(lengths_of(table.start - middles), lengths_of(table.end - middles))
     gaps, which = np.empty(len(points)), np.empty(len(points), dtype=np.intp)
     for first in range(0, len(points), _BLOCK):
         block = slice(first, first + _BLOCK)
@@ -99,8 +99,8 @@ def feet(edges: Sequence[Edge] | Table, which: IntArray, points: FloatArray) -> 
     if len(arcs):
         centres, radii = table.circles
         start, end, away = table.start[arcs], table.end[arcs], points[arcs] - centres
-        first = np.hypot(*(points[arcs] - start).T) < np.hypot(*(points[arcs] - end).T)
-        on_circle = centres + away * (radii / np.maximum(np.hypot(*away.T), 1e-300))[:, None]
+        first = lengths_of(points[arcs] - start) < lengths_of(points[arcs] - end)
+        on_circle = centres + away * (radii / np.maximum(lengths_of(away), 1e-300))[:, None]
         at_end = np.where(first[:, None], start, end)
         found[arcs] = np.where(table.faced(away)[:, None], on_circle, at_end)
     return np.asarray(found, dtype=np.float64)
@@ -109,8 +109,8 @@ def feet(edges: Sequence[Edge] | Table, which: IntArray, points: FloatArray) -> 
 def _within_reach(middles: FloatArray, room: FloatArray, points: FloatArray) -> IntArray:
     """The edges, by their middles and what holds them about these, that may be nearest to one of the points."""
     centre = (points.min(axis=0) + points.max(axis=0)) / 2.0
-    spread = float(np.hypot(*(points - centre).T).max())
-    away = np.hypot(*(middles - centre).T)
+    spread = float(lengths_of(points - centre).max())
+    away = lengths_of(middles - centre)
     # A middle lies on its edge, so no point is farther from the nearest edge than this.
     return np.flatnonzero(away - room <= away.min() + 2.0 * spread)
 

@@ -6,7 +6,7 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.plane.contour import Contour
-from geometry.plane.edges import FloatArray, points_along
+from geometry.plane.edges import FloatArray, paired, points_along
 
 IntArray = npt.NDArray[np.int64]
 
@@ -46,7 +46,7 @@ def sample_with_counts(contour: Contour, counts: npt.ArrayLike) -> FloatArray:
     middles of its chords stand inside. Raises ValueError unless there is a count of 1 or more for each edge.
     """
     chords = np.asarray(counts, dtype=np.int64)
-    if chords.shape != (len(contour),) or (chords < 1).any():
+    if chords.shape != (len(contour),) or np.count_nonzero(chords < 1):
         raise ValueError(f"each of the {len(contour)} edges needs a count of chords of 1 or more")
     edge = np.repeat(np.arange(len(chords)), chords)
     k = np.arange(len(edge)) - np.repeat(np.cumsum(chords) - chords, chords)
@@ -59,7 +59,7 @@ def sample_with_counts(contour: Contour, counts: npt.ArrayLike) -> FloatArray:
     chord = end - start
     heading = np.arctan2(chord[:, 1], chord[:, 0]) + (t - 0.5) * sweep
     rise: FloatArray = _rise(contour.lengths[edge], sweep, whole) * (k > 0)
-    outward: FloatArray = rise[:, None] * np.column_stack((np.sin(heading), -np.cos(heading)))
+    outward: FloatArray = rise[:, None] * paired(np.sin(heading), -np.cos(heading))
     return points + outward
 
 

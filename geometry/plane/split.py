@@ -9,7 +9,7 @@ import numpy as np
 
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import crossings, parameter
-from geometry.plane.edges import SAME_POINT, Edge, FloatArray, Point
+from geometry.plane.edges import SAME_POINT, Edge, FloatArray, Point, lengths_of
 from geometry.plane.loops import part
 from geometry.records import Record, replace
 
@@ -118,7 +118,7 @@ def _near(contour: Contour, piece: Edge) -> list[int]:
     heading = math.atan2(piece.end[1] - piece.start[1], piece.end[0] - piece.start[0])
     axes = np.array(((math.cos(heading), -math.sin(heading)), (math.sin(heading), math.cos(heading))))
     starts, ends = (contour.points - piece.start) @ axes, (contour.ends - piece.start) @ axes
-    room = (_swelling(contour.vertices[:, 2], np.hypot(*(ends - starts).T)) + NEAR)[:, None]
+    room = (_swelling(contour.vertices[:, 2], lengths_of(ends - starts)) + NEAR)[:, None]
     low, high = np.minimum(starts, ends) - room, np.maximum(starts, ends) + room
     own = float(_swelling(np.array((piece.bulge,)), np.array((piece.chord,)))[0])
     met = (low <= (piece.chord + own, own)) & (high >= (-own, -own))

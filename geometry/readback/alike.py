@@ -8,7 +8,7 @@ from math import dist, inf
 import numpy as np
 
 from geometry.plane.contour import Contour
-from geometry.plane.edges import Edge, FloatArray, Point, points_along, spread
+from geometry.plane.edges import Edge, FloatArray, Point, lengths_of, points_along, spread
 from geometry.plane.nearest import Table, distances, nearest
 from geometry.records import Record
 
@@ -170,7 +170,7 @@ def _off_strip(edge: Edge, limits: FreeEdge, places: FloatArray) -> FloatArray:
 def _frame(edge: Edge, places: FloatArray) -> tuple[FloatArray, FloatArray]:
     """Of points: how far along an edge of a counter-clockwise outline, and how far outside it."""
     if edge.is_arc:
-        away = np.hypot(*(places - np.array(edge.centre)).T) - edge.radius
+        away = lengths_of(places - np.array(edge.centre)) - edge.radius
         return np.full(len(places), edge.length / 2), away if edge.bulge > 0 else -away
     start, way = np.array(edge.start), np.subtract(edge.end, edge.start) / edge.chord
     from_start = places - start

@@ -15,7 +15,7 @@ from typing import Literal, NamedTuple
 import numpy as np
 
 from geometry.plane.contour import Contour
-from geometry.plane.edges import FloatArray, IntArray, Point, points_along
+from geometry.plane.edges import FloatArray, IntArray, Point, lengths_of, points_along
 from geometry.records import Record
 
 _SINGLE = 2.4e-7  # single precision moves a vertex off its line by a smaller share of its coordinates
@@ -105,7 +105,7 @@ def hole_diameter(contours: Sequence[Contour], centre: Point) -> float:
     pieces = _pieces((around,))
     points = np.concatenate((pieces[:, 0], pieces[:, 1]))
     middle, radius = _fitted_circle(points)
-    if np.abs(np.hypot(*(points - middle).T) - radius).max() > _ROUND * radius:
+    if np.abs(lengths_of(points - middle) - radius).max() > _ROUND * radius:
         raise ValueError(f"there is no round hole about ({centre[0]:.6g}, {centre[1]:.6g})")
     return 2.0 * radius
 

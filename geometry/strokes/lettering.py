@@ -8,7 +8,7 @@ from math import cos, sin
 
 import numpy as np
 
-from geometry.plane.edges import FloatArray, Point
+from geometry.plane.edges import FloatArray, Point, lengths_of
 from geometry.strokes.letters import GRID, Stroke, strokes_of
 
 SPACING = 5 / GRID  # clear distance between the centre lines of neighbouring glyphs, in cap heights
@@ -61,7 +61,7 @@ def _width(text: str) -> float:
 def drawn_length(text: str) -> float:
     """Return the length of all strokes of a line of text at cap height 1."""
     points, ends = _line(text)
-    steps = np.hypot(*np.diff(points, axis=0).T)
+    steps = lengths_of(np.diff(points, axis=0))
     return float(steps.sum() - steps[np.array(ends[:-1], dtype=np.int64) - 1].sum())
 
 

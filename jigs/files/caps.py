@@ -7,7 +7,7 @@ from collections.abc import Sequence
 import numpy as np
 from manifold3d import triangulate
 
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import FloatArray, lengths_of
 from geometry.plane.sample import IntArray
 
 
@@ -62,4 +62,4 @@ def _flip_one(triangles: IntArray, rows: IntArray, points: FloatArray) -> bool:
 def _longest_first(triangle: IntArray, points: FloatArray) -> IntArray:
     """Return the corners in the same sense, so that the first two make the longest edge."""
     sides = points[np.roll(triangle, -1)] - points[triangle]
-    return np.roll(triangle, -int(np.hypot(*sides.T).argmax()))
+    return np.roll(triangle, -int(lengths_of(sides).argmax()))

@@ -10,7 +10,7 @@ import numpy as np
 
 from geometry.curves.room import Room, nearest_spot, room
 from geometry.plane.contour import Contour, circle
-from geometry.plane.edges import FloatArray, Point
+from geometry.plane.edges import FloatArray, Point, lengths_of
 from geometry.records import Record
 from geometry.strokes.lettering import strokes, text_width
 from jigs.files.drawing import (
@@ -181,6 +181,6 @@ def _off(wanted: Contour, read: Contour) -> float:
     """How far a contour was moved or bent, mm: at its vertices and at the middles of its arcs."""
     if len(wanted) != len(read):
         return float("inf")
-    chords = np.hypot(*(wanted.ends - wanted.points).T)
+    chords = lengths_of(wanted.ends - wanted.points)
     bent = np.abs(wanted.vertices[:, 2] - read.vertices[:, 2]) * chords / 2
     return float(max(np.abs(wanted.points - read.points).max(), bent.max()))

@@ -9,7 +9,7 @@ from math import cos, hypot
 import numpy as np
 
 from geometry.bodies.section import Section
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import FloatArray, lengths_of
 from geometry.records import replace
 from jigs.asked.vessel_job import Shape as Line
 from jigs.asked.vessel_job import VesselJob, by_ring
@@ -119,7 +119,7 @@ def _inside(section: Section) -> list[tuple[int, Share]]:
     return [
         (k, (float(x), float(y)))
         for k, (x, y) in enumerate(points)
-        if np.hypot(*(inner - (x, y)).T).min() < MEETS
+        if lengths_of(inner - (x, y)).min() < MEETS
     ]
 
 

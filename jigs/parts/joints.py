@@ -12,7 +12,7 @@ import numpy.typing as npt
 from geometry.curves.room import dense
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
-from geometry.plane.edges import Edge, FloatArray
+from geometry.plane.edges import Edge, FloatArray, lengths_of
 from geometry.plane.sample import sample
 from geometry.plane.split import Key, line_meetings
 from geometry.records import Record
@@ -88,7 +88,7 @@ def _whole(mark: Mark) -> tuple[FloatArray, ...]:
     if isinstance(mark, Lettering):
         return strokes(mark.text, mark.origin, mark.height, mark.angle)
     points = np.array(mark.points)
-    return (points,) if np.hypot(*np.diff(points, axis=0).T).sum() < SHORT_LINE else ()
+    return (points,) if lengths_of(np.diff(points, axis=0)).sum() < SHORT_LINE else ()
 
 
 def keys(

@@ -12,6 +12,7 @@ from collections.abc import Iterable
 
 import numpy as np
 
+from geometry.plane.edges import lengths_of
 from geometry.records import Record
 from geometry.strokes.lettering import drawn_length
 from jigs.asked.job_shop import Printer
@@ -92,4 +93,4 @@ def _length(mark: Mark) -> float:
     """Along its lines."""
     if isinstance(mark, Lettering):
         return mark.height * drawn_length(mark.text)
-    return float(np.hypot(*np.diff(mark.points, axis=0).T).sum())
+    return float(lengths_of(np.diff(mark.points, axis=0)).sum())

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 
 import numpy as np
 
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import FloatArray, lengths_of
 from jigs.asked.drawn.strokes import MEETS, closed
 from jigs.asked.key import Wrong
 from jigs.words.lengths import MM_PER_INCH, Unit, fine_length, inch_decimals
@@ -48,7 +48,7 @@ def backwards(rows: FloatArray) -> FloatArray:
 
 def without_empty_edges(rows: FloatArray) -> FloatArray:
     """The rows whose edges have a length, and the last; (1, 3) where nothing has any."""
-    kept = np.hypot(*np.diff(rows[:, :2], axis=0).T) > _NOTHING
+    kept = lengths_of(np.diff(rows[:, :2], axis=0)) > _NOTHING
     return np.asarray(rows[np.append(kept, True)])
 
 

@@ -10,7 +10,7 @@ from math import ceil, floor
 import numpy as np
 
 from geometry.plane.contour import Contour
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import FloatArray, lengths_of
 from geometry.plane.sample import sample
 from geometry.records import Record
 from jigs.files.drawing import widened
@@ -121,7 +121,7 @@ def _hull(points: FloatArray) -> tuple[FloatArray, FloatArray]:
     rows = sorted(map(tuple, points.tolist()))
     corners = np.array([*_chain(rows), *_chain(rows[::-1])])
     along = np.roll(corners, -1, axis=0) - corners
-    normals = np.column_stack((along[:, 1], -along[:, 0])) / np.hypot(*along.T)[:, None]
+    normals = np.column_stack((along[:, 1], -along[:, 0])) / lengths_of(along)[:, None]
     return normals, (normals @ points.T).max(axis=1)
 
 
