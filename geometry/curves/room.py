@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.plane.contour import Contour
-from geometry.plane.edges import FloatArray, Point
+from geometry.plane.edges import FloatArray, Point, lengths_of, paired
 from geometry.plane.sample import sample
 from geometry.records import Record
 
@@ -29,7 +29,7 @@ def dense(lines: Sequence[Sequence[Point] | FloatArray], step: float) -> tuple[F
     onward = np.ones(len(points), dtype=np.bool_)
     onward[last] = False
     starts, ends = points[onward], points[1:][onward[:-1]]
-    counts = np.maximum(2, np.ceil(np.hypot(*(ends - starts).T) / step).astype(np.int64) + 1)
+    counts = np.maximum(2, np.ceil(lengths_of(ends - starts) / step).astype(np.int64) + 1)
     piece = np.repeat(np.arange(len(counts)), counts)
     at = np.arange(len(piece)) - np.repeat(np.cumsum(counts) - counts, counts)
     share = (at / (counts - 1)[piece])[:, None]
@@ -76,11 +76,8 @@ class Room(Record):
         if across >= t.shape[1] or up >= t.shape[0]:
             return np.empty((0, 2))
         inside = t[up:, across:] - t[:-up, across:] - t[up:, :-across] + t[:-up, :-across]
-        free = inside == 0
-        if not free.any():
-            return np.empty((0, 2))
-        rows, columns = free.nonzero()
-        return np.column_stack([self.left + columns * self.pitch, self.bottom + rows * self.pitch])
+        rows, columns = (inside == 0).nonzero()
+        return paired(self.left + columns * self.pitch, self.bottom + rows * self.pitch)
 
 
 def room(
@@ -96,7 +93,8 @@ def room(
     if holes:
         taken |= _covered(holes, [_chords(hole) for hole in holes], xs, ys)
     if lines:
-        columns_at, rows_at = np.round((dense(lines, pitch)[0] - (x0, y0)) / pitch).astype(np.int64).T
+        places = np.round((dense(lines, pitch)[0] - (x0, y0)) / pitch).astype(np.int64)
+        columns_at, rows_at = places[:, 0], places[:, 1]
         on_grid = (rows_at >= 0) & (rows_at < len(ys)) & (columns_at >= 0) & (columns_at < len(xs))
         taken[rows_at[on_grid], columns_at[on_grid]] = True
     summed = np.zeros((len(ys) + 1, len(xs) + 1), dtype=np.int32)
@@ -118,7 +116,7 @@ def _grid(
 def _rough(contour: Contour) -> npt.NDArray[np.float64]:
     """Where the chords of a contour start and end (n, 4)."""
     start = sample(contour, ROUGH)
-    return np.column_stack((start, np.concatenate((start[1:], start[:1]))))
+    return np.concatenate((start, np.concatenate((start[1:], start[:1]))), axis=1)
 
 
 def _chords(contour: Contour) -> npt.NDArray[np.float64]:
@@ -135,20 +133,22 @@ def _covered(
 ) -> npt.NDArray[np.bool_]:
     """Which points (len(ys), len(xs)) of a grid contours enclose: they are wound about, from their left."""
     ax, ay, bx, by = np.concatenate(chords).T
-    starts, ends = ay > ys[:, None], by > ys[:, None]
-    rows, edges = np.nonzero(starts != ends)
+    starts, ends = np.searchsorted(ys, ay), np.searchsorted(ys, by)  # rows below
+    crossed = np.abs(starts - ends)
+    edges = np.repeat(np.arange(len(ax)), crossed)
+    first = np.minimum(starts, ends) - np.cumsum(crossed) + crossed
+    rows = np.arange(len(edges)) + first[edges]
     share = (ys[rows] - ay[edges]) / (by - ay)[edges]
     columns = np.searchsorted(xs, ax[edges] + share * (bx - ax)[edges])
     senses = np.sign([contour.area for contour in contours])
-    sense = np.repeat(senses, [len(own) for own in chords])
-    turns = np.where(starts[rows, edges], sense[edges], -sense[edges])
+    turns = np.repeat(senses, [len(own) for own in chords]) * np.sign(starts - ends)
     wide = len(xs) + 1
-    met = np.bincount(rows * wide + columns, turns, len(ys) * wide).reshape(len(ys), wide)
+    met = np.bincount(rows * wide + columns, turns[edges], len(ys) * wide).reshape(len(ys), wide)
     return np.asarray(met.cumsum(axis=1)[:, :-1] != 0.0)
 
 
 def nearest_spot(spots: npt.NDArray[np.float64], size: Point, wanted: Point) -> Point:
     """Of lower left corners (k, 2) of free rectangles the one whose rectangle's middle is nearest to a point."""
-    middles = spots + np.array(size) / 2
-    best = spots[np.argmin(((middles - np.array(wanted)) ** 2).sum(axis=1))]
-    return (float(best[0]), float(best[1]))
+    x, y = spots[:, 0] + size[0] / 2 - wanted[0], spots[:, 1] + size[1] / 2 - wanted[1]
+    left, bottom = spots[(x**2 + y**2).argmin()].tolist()
+    return left, bottom
