@@ -43,7 +43,7 @@ class Corners(Record):
         return float(self.amounts[self.columns == _LACK].sum())
 
     def of(self, which: BoolArray) -> Corners:
-        return self if which.all() else Corners(self.columns[which], self.table[which])
+        return self if _all(which) else Corners(self.columns[which], self.table[which])
 
     def for_each(self, count: int) -> Corners:
         """The one of them so many times, what it lacks as if it were there."""
@@ -66,7 +66,7 @@ def balanced(matrix: FloatArray, right: FloatArray, ends: int = 0) -> Corners:
     for turn in range(_MOST_TURNS * rows):
         lacking = (found.columns == _LACK).astype(np.float64)
         column, gains = _gaining((lacking[:, None] @ found.inverse)[:, 0], matrix, turn)
-        if not gains.any():
+        if not np.count_nonzero(gains):
             break
         found = _with(found, matrix.T[column], column, turn)[0]
     return found
@@ -91,14 +91,14 @@ def most_of(matrix: FloatArray, start: Corners, loads: FloatArray, most: float) 
         amount = prices @ right
         column, gains = _gaining(-prices, matrix, turn)
         found[asked] = amount
-        if not gains.all():
+        if not _all(gains):
             of_all = prices[~gains] @ loads.T
             some = np.divide(
                 amount[~gains, None], of_all, out=np.full(of_all.shape, inf), where=of_all > _EPS
             )
             least = min(least, float(some.min()))
         on = gains & (amount <= least * (1 + _SURELY))
-        if not on.any():
+        if not np.count_nonzero(on):
             break
         corners, column, asked = corners.of(on), column[on], asked[on]
         entering = matrix.T[column]
@@ -113,6 +113,11 @@ def _gaining(prices: FloatArray, matrix: FloatArray, turn: int) -> tuple[IntArra
     return column, gain[np.arange(len(gain)), column] > least
 
 
+def _all(which: BoolArray) -> bool:
+    """Of few, counting takes a fifth of the time of `all`."""
+    return bool(np.count_nonzero(which) == len(which))
+
+
 def _steep(turn: int, rows: int) -> bool:
     return turn < _STEEPEST * rows
 
@@ -123,15 +128,15 @@ def _with(corners: Corners, entering: FloatArray, column: IntArray, turn: int) -
     change = (corners.inverse @ entering[:, :, None])[:, :, 0]
     room = np.divide(corners.amounts, change, out=np.full(change.shape, inf), where=change > _EPS)
     lacking = corners.columns == _LACK
-    if lacking.any():  # what lacks no more stays so
+    if np.count_nonzero(lacking):  # what lacks no more stays so
         room[lacking & (corners.amounts <= _EPS) & (change < -_EPS)] = 0.0
-    stopped = room.min(axis=1) < inf
-    if not stopped.all():
-        corners, column = corners.of(stopped), column[stopped]
+    least = room.min(axis=1)
+    stopped = least < inf
+    if not _all(stopped):
+        corners, column, least = corners.of(stopped), column[stopped], least[stopped]
         change, room = change[stopped], room[stopped]
-    least = room.min(axis=1, keepdims=True)
     first = np.abs(change) if _steep(turn, room.shape[1]) else -corners.columns.astype(np.float64)
-    leaving = np.where(room <= least * (1 + _TIES) + _EPS * _TIES, first, -inf).argmax(axis=1)
+    leaving = np.where(room <= least[:, None] * (1 + _TIES) + _EPS * _TIES, first, -inf).argmax(axis=1)
     every = np.arange(len(column))
     row = corners.table[every, leaving] / change[every, leaving, None]
     row[:, -1] = room[every, leaving]
