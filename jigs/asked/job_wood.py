@@ -99,7 +99,8 @@ class Prices(Record):
     hardware: float | None = key("price", "of a piece of hardware with its nut and washers, the mean of all",
         unset=_UNSET, example=0.6, most=_MOST)
     abrasive: float | None = key("price", "of a sheet of abrasive", unset=_UNSET, example=1.2, most=_MOST)
-    tape: float | None = key("price", "of a roll of masking tape", unset=_UNSET, example=4.0, most=_MOST)
+    tape: float | None = key("price", "of a roll of masking tape, or of waxed paper", unset=_UNSET, example=4.0,
+        most=_MOST)
     lining: float | None = key("price", "of a piece of cork, leather or felt", unset=_UNSET, example=6.0,
         most=_MOST)
     glue: float | None = key("price", "of a kilogram of glue; in a file in inches of a pound of glue", unset=_UNSET,
