@@ -12,7 +12,10 @@ from jigs.work.lathe import speeds
 from jigs.work.model import Goods
 from jigs.work.supplies import block
 
-SAW = "Saw the waste block listed out of dry hardwood scrap, one face planed flat; screw the faceplate to its other."
+SAW = (
+    "Saw the waste block listed out of dry hardwood scrap, glued up where none is so wide, one face planed flat; screw "
+    "the faceplate to its other."
+)
 CIRCLE = (
     "Lathe running slowly, pencil a circle on the block, as wide as listed: the ring's corners lie on it."
 )
