@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from geometry.records import replace
 from jigs.asked.job_shop import Printer
-from jigs.forms.of_plan import of_plan
+from jigs.forms.form import of_plan
 from jigs.parts.part import Part
 from jigs.plans.plan import Plan, by_form
 from jigs.stages.shop.assumed import NOT_MEASURED

@@ -19,7 +19,7 @@ from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import job_of
 from jigs.asked.toml_source import readings_file
 from jigs.files.written import drawn_for
-from jigs.forms.of_plan import of_plan
+from jigs.forms.form import of_plan
 from jigs.measured.advice import Advice
 from jigs.measured.arcs import arc_advice
 from jigs.measured.blade_lean import lean_advice

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from geometry.records import Record, replace
 from jigs.asked.job import Job
-from jigs.forms.of_plan import of_plan, parts_of
+from jigs.forms.form import of_plan, parts_of
 from jigs.forms.solve import solve
 from jigs.parts.coding import carries_code, settled
 from jigs.parts.facts import facts_of

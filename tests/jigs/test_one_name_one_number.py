@@ -8,7 +8,7 @@ from geometry.lathe.mountings import Arc
 from geometry.statics.hoop import bending
 from jigs.asked.jobfile import load
 from jigs.figures.turning.holding_plan import span_text
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.render.lines import shown
 from jigs.stages.held.strength import ALLOWED

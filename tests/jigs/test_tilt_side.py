@@ -9,7 +9,7 @@ from jigs.asked.job import TorusJob
 from jigs.asked.jobfile import load, parse
 from jigs.dryfit.files import Files
 from jigs.dryfit.segments import carrier_checks
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.plans.torus import TorusPlan
 from jigs.stages.segments.parts import HANDED, segment_carrier

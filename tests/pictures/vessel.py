@@ -15,7 +15,7 @@ from geometry.plane.contour import Contour, rectangle
 from geometry.plane.sample import sample
 from jigs.asked.jobfile import load
 from jigs.files.marks import centre_lines
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan

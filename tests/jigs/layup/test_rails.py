@@ -8,7 +8,7 @@ from functools import cache
 import pytest
 
 from jigs.asked.jobfile import parse
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.plans.plan import Plan
 from jigs.stages.layup.check.jigs import layup_jig_findings

@@ -15,7 +15,7 @@ from jigs.compare.run import compare
 from jigs.compare.wish import Options
 from jigs.dryfit.torus import dry_fit
 from jigs.figures.colours import colour_of
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.looks.mistakes import Mistakes

@@ -12,7 +12,7 @@ from jigs.dryfit.torus import dry_fit
 from jigs.dryfit.vessel.floating import floating_checks
 from jigs.dryfit.vessel.work import work_of
 from jigs.files.stl import write_stl
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.stages.holding_by_mouth.steps.whole import operations
 from jigs.words.findings import Refused

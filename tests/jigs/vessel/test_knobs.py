@@ -6,7 +6,7 @@ import pytest
 
 from jigs.asked import toml_source
 from jigs.asked.jobfile import load
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.remedies.offered import remedies

@@ -15,7 +15,7 @@ from jigs.dryfit.files import Files
 from jigs.dryfit.vessel.lid import has_pot, lid_checks, pot_checks
 from jigs.dryfit.vessel.work import work_of
 from jigs.files.dxf import write_dxf
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.measured.lid import lid_advice

@@ -7,7 +7,7 @@ import pytest
 
 from geometry.statics.hoop import edge_hoop
 from jigs.asked.jobfile import parse
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.remedies.lever import View

@@ -10,7 +10,7 @@ from jigs.asked.jobfile import parse
 from jigs.asked.woods import weight
 from jigs.figures.items import Shape
 from jigs.figures.turning.stacking import LIFT, ring_on
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.sets.rack import draw

@@ -13,7 +13,7 @@ from jigs.asked.jobfile import load, parse
 from jigs.dryfit.report import fit_picture
 from jigs.dryfit.torus import dry_fit
 from jigs.figures.svg import figure_svg
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.paper.tape_labels import label_pages

@@ -14,7 +14,7 @@ from jigs.dryfit.vessel.rings import rings_of
 from jigs.dryfit.vessel.work import work_of
 from jigs.files.dxf import write_dxf
 from jigs.files.stl import write_stl
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.sets.rack import rack

@@ -15,7 +15,7 @@ from geometry.plane.profile import profile
 from jigs.asked.jobfile import load, parse
 from jigs.asked.vessel_job import VesselJob
 from jigs.dryfit.torus import dry_fit
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.looks.solid import vessel_solid

@@ -7,7 +7,7 @@ import pytest
 
 from jigs.asked.jobfile import parse
 from jigs.asked.vessel_job import VesselJob
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.plans.vessel import VesselPlan

@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from geometry.blanks.glue_width import contact_area
 from jigs.asked.job_wood import Glue
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.glue_up.plan import GlueStage

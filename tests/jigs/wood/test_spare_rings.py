@@ -6,7 +6,7 @@ from types import SimpleNamespace
 from hypothesis import given
 from hypothesis import strategies as st
 
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.forms.work import work
 from jigs.stages.wedge_rings.woods import spare_rings
 from tests.jigs.wood.wood_jobs import lots_of, plan_of

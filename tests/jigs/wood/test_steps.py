@@ -4,7 +4,7 @@ from math import ceil, cos, degrees, pi, tan
 
 import pytest
 
-from jigs.forms.of_plan import parts_of
+from jigs.forms.form import parts_of
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.segments.saws import rings_height, rings_needed, segments_needed
