@@ -7,6 +7,7 @@ from jigs.page.choices import BadWish, wish_of
 from tests.conftest import CONFIGS
 from tests.page.asking import until
 
+FAST_ONLY = True  # choices come from a process of their own
 WISH = {"by": "time", "rings": [16, 20], "segments": [8, 10], "revision": 0}
 
 

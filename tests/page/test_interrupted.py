@@ -26,7 +26,7 @@ def impatient(chromium):
     script = (WEB / "store.js").read_text("utf-8")
     assert SLOWLY in script
     context = chromium.new_context(**DESK)
-    soon = script.replace(SLOWLY, "const AGAIN = 100;")
+    soon = script.replace(SLOWLY, "const AGAIN = 300;")
     context.route("**/web/store.js", lambda route: route.fulfill(body=soon, content_type="text/javascript"))
     yield context
     context.close()

@@ -49,19 +49,19 @@ def test_a_set_is_made_and_what_a_change_does_to_the_rack_is_told(gauges, page, 
     assert page.post("/api/step", json={"step": "undo"}).json()["make"]["stale"]
 
 
-def test_a_make_that_is_stopped_leaves_the_old_set_and_nothing_beside_it(page, job):
+def test_a_make_that_is_stopped_leaves_the_old_set_and_nothing_beside_it(quick_page, job):
     root = job.parent / "outputs"
     (root / "garland").mkdir(parents=True)
     (root / "garland" / "mine.txt").write_text("kept", "utf-8")
-    assert begin(page, solids="yes").status_code == 400
-    assert page.post("/api/lean", json={"lean": 1}).status_code == 400
-    assert page.post("/api/lean", json={"lean": True}).json()["lean"]
-    begin(page)
+    assert begin(quick_page, solids="yes").status_code == 400
+    assert quick_page.post("/api/lean", json={"lean": 1}).status_code == 400
+    assert quick_page.post("/api/lean", json={"lean": True}).json()["lean"]
+    begin(quick_page)
     parts = prove(load(job)).parts
-    making = until(page, lambda state: state["make"]["done"] > 0)["make"]
+    making = until(quick_page, lambda state: state["make"]["done"] > 0)["make"]
     assert making["of"] == len(parts) - len(left_out(parts)) + 2 < len(parts)
     assert (root / ".garland.new").exists()
-    assert page.post("/api/make-stop", json={}).json()["make"]["state"] == "stopped"
+    assert quick_page.post("/api/make-stop", json={}).json()["make"]["state"] == "stopped"
     assert [file.name for file in root.iterdir() if file.is_dir()] == ["garland"]
     assert [file.name for file in (root / "garland").iterdir()] == ["mine.txt"]
 
@@ -91,12 +91,12 @@ def test_the_page_begins_as_the_last_set_was_made(job, left):
     assert opened(job, job.parent).state().lean == bool(left)
 
 
-def test_a_change_that_the_page_has_not_seen_is_not_made(page, job):
-    revision = page.get("/api/state").json()["revision"]
+def test_a_change_that_the_page_has_not_seen_is_not_made(quick_page, job):
+    revision = quick_page.get("/api/state").json()["revision"]
     job.write_text(job.read_text("utf-8") + "\n# by another hand\n", "utf-8")
-    answer = page.post("/api/make", json={"revision": revision})
+    answer = quick_page.post("/api/make", json={"revision": revision})
     assert answer.status_code == 409
-    assert page.post("/api/make", json={"revision": revision}).status_code == 409
+    assert quick_page.post("/api/make", json={"revision": revision}).status_code == 409
     assert not (job.parent / "outputs").exists()
 
 

@@ -10,6 +10,7 @@ import io
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 import pypdfium2
@@ -39,7 +40,9 @@ class Stroke:
         return float(np.ptp(self.points[:, 1]))
 
 
+@cache
 def reader(pdf: bytes) -> PdfReader:
+    """Made once of each: it looks at every object of the file."""
     return PdfReader(io.BytesIO(pdf))
 
 

@@ -20,6 +20,7 @@ from jigs.render.pdf.paper import book_pdf, content
 from jigs.render.pdf.typeset import CHILD, LACKING
 from jigs.work.model import Operation, Work
 from tests.render.drawn_pdf import read_pages
+from tests.render.drawn_pdf import reader as reader_of
 from tests.render.sample import pictures_of, sample
 from tests.work.test_every_work import work_of
 
@@ -114,9 +115,7 @@ def test_a_step_is_on_the_page_of_the_one_before_where_it_was_found_to_fit(name:
     work = _work(name)
     ways = content(book_of(work, pictures_of(work)), pictures_of(work), "A4")["ways"].values()
     links = (
-        link.get_object()
-        for page in PdfReader(io.BytesIO(pdf_of(name))).pages[2:7]
-        for link in page.get("/Annots", [])
+        link.get_object() for page in reader_of(pdf_of(name)).pages[2:7] for link in page.get("/Annots", [])
     )
     pages = [int(link["/Contents"].rpartition(" ")[2]) for link in links]
     for (before, page), way in zip(itertools.pairwise(pages), list(ways)[1:], strict=False):
@@ -136,7 +135,7 @@ def _letters(page):
 
 
 def test_fonts_are_embedded() -> None:
-    reader = PdfReader(io.BytesIO(pdf_of("sample")))
+    reader = reader_of(pdf_of("sample"))
     fonts = {
         str(font.get_object()["/BaseFont"]): font.get_object()
         for page in reader.pages
@@ -184,7 +183,7 @@ def test_the_same_work_gives_the_same_bytes() -> None:
 
 
 def test_the_document_is_tagged_for_readers_aloud() -> None:
-    reader = PdfReader(io.BytesIO(pdf_of("sample")))
+    reader = reader_of(pdf_of("sample"))
     assert reader.root_object["/MarkInfo"]["/Marked"]
     assert re.search(rb"pdfuaid:part", pdf_of("sample"))
     titles = [item.title for item in itertools.chain(reader.outline) if not isinstance(item, list)]
