@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
-from itertools import pairwise, repeat
+from functools import lru_cache
+from itertools import chain, pairwise
 from math import pi, tan
 from pathlib import Path
 from xml.etree.ElementTree import ParseError
@@ -78,13 +80,14 @@ STRUCTURE, NAME, LAYER, X, Y, RADIUS, BULGE, PAPER_SPACE, FLAGS, EXTRUSION = (
     0, 2, 8, 10, 20, 40, 42, 67, 70, 230
 )  # fmt: skip
 OUR_DATA, TEXT, UNIT = (1001, "JIGS"), 1000, (9, "$INSUNITS")
+NOT_PLAIN = {PAPER_SPACE, EXTRUSION}
 MILLIMETRES = 4  # $INSUNITS, DXF reference
 BELOW = "it is drawn as seen from below: another program has mirrored it"
 
 QUARTERS, QUARTER_ARC = np.array(((1.0, 0.0), (0.0, 1.0), (-1.0, 0.0), (0.0, -1.0))), tan(pi / 8)
 
 Tag = tuple[int, str]
-Row = tuple[float, float, float]
+Codes = tuple[int, ...]
 Head = tuple[str, bool, bool, str]  # an entity without its rows
 
 
@@ -121,52 +124,59 @@ def unreadable(file: Path, why: str) -> Refused:
 def _entities(text: str) -> list[Entity]:
     lines = text.split("\n")
     known = {code: int(code) for code in set(lines[::2])}
-    codes, values = [known[code] for code in lines[::2]], lines[1::2]
-    del codes[len(values) :]
-    if (codes[-1:], values[-1:]) != ([STRUCTURE], ["EOF"]):
+    codes, values = tuple([known[code] for code in lines[::2]]), lines[1::2]
+    codes = codes[: len(values)]
+    if (codes[-1:], values[-1:]) != ((STRUCTURE,), ["EOF"]):
         raise ValueError("it breaks off before its end")
-    starts = [i for i, code in enumerate(codes) if code == STRUCTURE]
     first = values.index("ENTITIES")
-    if _unit(list(zip(codes[:first], values[:first], strict=True))) != MILLIMETRES:
+    if _unit(codes[:first], values) != MILLIMETRES:
         raise ValueError("it does not say that it is in millimetres")
-    heads, rows, ends = list[Head](), list[Row](), [0]
-    for start, end in pairwise(starts):
-        kind = values[start]
-        if start > first and kind in KINDS:
-            heads += _added(rows, kind, codes[start + 1 : end], values[start + 1 : end])
-            ends += [len(rows)] * (len(rows) > ends[-1])
-        elif start > first and kind == "ENDSEC":
-            break
-    every = np.array(rows).reshape(-1, 3)  # one array: letters are thousands of short lines
+    heads, places, bulges, ends = list[Head](), list[float](), list[float](), [0]
+    end = codes.index(STRUCTURE, first)
+    while values[start := end] not in ("ENDSEC", "EOF"):
+        end = codes.index(STRUCTURE, start + 1)
+        if values[start] in KINDS:
+            head = _added(places, bulges, values[start], codes[start + 1 : end], values[start + 1 : end])
+            heads += [head] * (len(bulges) > ends[-1])
+            ends += [len(bulges)] * (len(bulges) > ends[-1])
+    every = np.column_stack([np.array(places).reshape(-1, 2), bulges])  # letters are thousands of short lines
     return [Entity(*head, every[a:b]) for head, (a, b) in zip(heads, pairwise(ends), strict=True)]
 
 
-def _unit(header: Sequence[Tag]) -> int:
-    """The unit that it states, 0 where it states none."""
-    stated = (b[1] for a, b in pairwise(header) if a == UNIT and b[0] == FLAGS)
-    return int(next(stated, 0))
+def _unit(codes: Codes, values: Sequence[str]) -> int:
+    """The unit that it states before its entities, 0 where it states none."""
+    places = (i for i, code in enumerate(codes[:-1]) if code == UNIT[0] and values[i] == UNIT[1])
+    return int(next((values[i + 1] for i in places if codes[i + 1] == FLAGS), 0))
 
 
-def _added(rows: list[Row], kind: str, codes: list[int], values: list[str]) -> list[Head]:
-    """What an entity of the model space is by its tags, nothing of an empty line; its rows are added to all."""
-    last = dict(zip(codes, values, strict=True))
+@lru_cache(maxsize=256)
+def _stroke(codes: Codes) -> tuple[int, int, int] | None:
+    """Where a stroke of lettering has its layer, its flags and its first place; of what is more or less, None."""
+    counts = Counter(codes)
+    at = codes.index(X) if counts[X] else 0
+    plain = codes[at:] == (X, Y) * counts[X] and counts[LAYER] == counts[FLAGS] == 1
+    return (codes.index(LAYER), codes.index(FLAGS), at) if plain and not counts.keys() & NOT_PLAIN else None
+
+
+def _added(places: list[float], bulges: list[float], kind: str, codes: Codes, values: list[str]) -> Head:
+    """What an entity is by its tags; its rows are added to all, none of what is empty or in the paper space."""
+    circle = kind == "CIRCLE"
+    if not circle and (stroke := _stroke(codes)):
+        layer, flags, at = stroke
+        places += map(float, values[at:])
+        bulges += [0.0] * ((len(values) - at) // 2)
+        return values[layer], False, bool(int(values[flags]) & 1), ""
+    tags = list(zip(codes, values, strict=True))
+    last = dict(tags)
     if float(last.get(EXTRUSION, 1)) < 0:
         raise ValueError(BELOW)
-    if X not in last or int(last.get(PAPER_SPACE, 0)):
-        return []
-    layer, circle = last.get(LAYER, "0"), kind == "CIRCLE"
-    closed = circle or bool(int(last.get(FLAGS, 0)) & 1)
-    at = codes.index(X)
-    if not circle and codes[at:] == [X, Y] * codes.count(X):  # a stroke of lettering
-        rows += zip(map(float, values[at::2]), map(float, values[at + 1 :: 2]), repeat(0.0))
-        return [(layer, circle, closed, "")]
-    tags = list(zip(codes, values, strict=True))
-    across, along = ([float(value) for code, value in tags if code == axis] for axis in (X, Y))
-    third = [2 * float(last[RADIUS])] if circle else list(_bulges(tags))
-    rows += zip(across, along, third, strict=True)
     marked = pairwise(tags) if OUR_DATA[0] in last else ()
     name = next((b[1] for a, b in marked if a == OUR_DATA and b[0] == TEXT), "")
-    return [(layer, circle, closed, name)]
+    if X in last and not int(last.get(PAPER_SPACE, 0)):
+        across, along = ([float(value) for code, value in tags if code == axis] for axis in (X, Y))
+        places += chain.from_iterable(zip(across, along, strict=True))
+        bulges += [2 * float(last[RADIUS])] if circle else _bulges(tags)
+    return last.get(LAYER, "0"), circle, circle or bool(int(last.get(FLAGS, 0)) & 1), name
 
 
 def _bulges(tags: Iterable[Tag]) -> Iterator[float]:
