@@ -188,8 +188,13 @@ def gaps(points: FloatArray, shape: shapely.Polygon) -> FloatArray:
 
 def deepest(points: FloatArray, shape: shapely.Polygon) -> float:
     """How deep the deepest of some points (m, 2) stands in a shape, 0 where none does."""
-    inside = points[_inside(points, shape)]
-    return float(shapely.distance(shape.exterior, shapely.points(inside)).max(initial=0.0))
+    inside = shapely.points(within(points, shape))
+    return float(shapely.distance(shape.exterior, inside).max(initial=0.0))
+
+
+def within(points: FloatArray, shape: shapely.Polygon) -> FloatArray:
+    """Those of some points (m, 2) that stand in a shape."""
+    return points[_inside(points, shape)]
 
 
 def farthest(points: FloatArray, shape: shapely.Polygon) -> float:

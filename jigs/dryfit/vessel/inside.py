@@ -9,7 +9,7 @@ import shapely
 
 from geometry.plane.edges import FloatArray
 from jigs.dryfit.files import Files, stages_of
-from jigs.dryfit.model import Check, Plate, deepest, spans
+from jigs.dryfit.model import Check, Plate, deepest, farthest, spans
 from jigs.dryfit.vessel.outside import EDGE, PITCH, SLACK, coordinates
 from jigs.dryfit.vessel.work import FAR, Work
 
@@ -69,7 +69,7 @@ def _over(own: FloatArray, edge: shapely.LineString) -> float:
     """How far the plate comes over its line."""
     points = np.asarray(edge.coords)
     hollow = shapely.Polygon(np.vstack((points, (-FAR, points[-1, 1]), (-FAR, points[0, 1]))))
-    return float(shapely.distance(hollow, shapely.points(own)).max())
+    return farthest(own, hollow)
 
 
 def _wood(work: Work, offset: float) -> shapely.Polygon:

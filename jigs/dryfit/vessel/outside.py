@@ -12,7 +12,7 @@ from shapely.geometry.base import BaseGeometry
 
 from geometry.plane.edges import FloatArray, Point
 from jigs.dryfit.files import Files, stages_of
-from jigs.dryfit.model import Check, Plate, gaps
+from jigs.dryfit.model import Check, Plate, gaps, within
 from jigs.dryfit.vessel.rings import first_radius
 from jigs.dryfit.vessel.work import FAR, Work
 
@@ -88,10 +88,8 @@ def _over(plate: Plate, edge: shapely.LineString) -> float:
     work = shapely.Polygon(np.vstack((points, (-FAR, points[-1, 1]), (-FAR, points[0, 1]))))
     outline = coordinates(shapely.segmentize(plate.face.exterior, PITCH))
     beside = outline[(outline[:, 1] > points[0, 1] + 1e-6) & (outline[:, 1] < points[-1, 1] - 1e-6)]
-    if not len(beside):
-        return 0.0
-    places = shapely.points(beside)
-    return float(np.where(shapely.contains(work, places), shapely.distance(edge, places), 0.0).max())
+    over = shapely.points(within(beside, work))
+    return float(shapely.distance(edge, over).max(initial=0.0))
 
 
 def _stacked(work: Work, plates: list[Plate]) -> list[Check]:
