@@ -41,7 +41,7 @@ def solve_section(job: VesselJob) -> Section:
         _refuse(job, "no-inside", message, key, f"use a shorter seat, or {remedy}" if job.lid else remedy)
 
 
-@lru_cache(maxsize=2)  # it keeps what was worked out on it while a hand drags something else
+@lru_cache(maxsize=32)  # it keeps what was worked out on it while something else is changed
 def _section(outer: bytes, inner: bytes, recess_radius: float, recess_depth: float) -> Section:
     """The two sides given by their vertices' bytes. Raises ValueError where they do not fit together."""
     own, hollow = (Profile(np.frombuffer(side).reshape(-1, 3)) for side in (outer, inner))

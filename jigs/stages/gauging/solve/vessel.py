@@ -92,6 +92,7 @@ def _inside(job: VesselJob, section: Section, longest: float) -> Inside:
     return inside_of(section, job.gauges.stages, job.gauges.fit, thickest)
 
 
+@lru_cache(maxsize=64)  # of gauges and of the work at each stage
 def _outside(section: Section, offset: float) -> Profile:
     """The outside moved outward; lengthened first, so that at a flat rim it goes round the arris."""
     longer = section.outer.spanning(-2.0 * offset - 1.0, section.height + 2.0 * offset + 1.0)
@@ -235,7 +236,8 @@ class Inside(Record, eq=False):
         return any(edge is not None for edge in self.edges)
 
 
-def inside_of(section: Section, offsets: Sequence[float], fit: float, plate: float) -> Inside:
+@lru_cache(maxsize=32)
+def inside_of(section: Section, offsets: tuple[float, ...], fit: float, plate: float) -> Inside:
     """The inner gauges' edges, as deep as all of them get that pass the mouth with plates of this thickness."""
     floor, height = section.inner.bottom, section.height
     whole = [beside(section, offset + fit) for offset in offsets]
@@ -270,7 +272,7 @@ def _edges(
     )
 
 
-@lru_cache(maxsize=16)  # of gauges and of the work at each stage
+@lru_cache(maxsize=64)
 def beside(section: Section, distance: float) -> Profile | None:
     """The inside moved into the hollow, up to the rim; lengthened first, so that it goes round the rim's arris,
     and the foot's where there is no floor.
