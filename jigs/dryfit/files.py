@@ -89,7 +89,6 @@ class Files(Record):
         """A drawing, the cutter's kerf still in it. Raises Refused where it is missing or unreadable."""
         return _read(Standing.of(file))
 
-    @cached_property
     def changed(self) -> tuple[str, ...]:
         """Files that are not as make wrote them."""
         return tuple(n for n, digest in self.written.items() if not as_written(self.folder / n, digest))

@@ -98,7 +98,9 @@ def _lettered(files: Files, name: str) -> Check:
     return Check(name, "lettering off the plate by", farthest(plate.engraved, plate.shape), 0.0, SLACK)
 
 
-def guarded(name: str, group: Callable[[], list[Check]], changed: Sequence[str] = ()) -> list[Check]:
+def guarded(
+    name: str, group: Callable[[], list[Check]], changed: Callable[[], Sequence[str]] = tuple
+) -> list[Check]:
     """A group's checks under its name, or one that tells why there are none.
 
     A file that is missing or cannot be read does not fit. Of any other error the cause is a file that is not as
@@ -109,10 +111,14 @@ def guarded(name: str, group: Callable[[], list[Check]], changed: Sequence[str] 
     except Refused as refused:
         return named(name, [unfit(name, "; ".join(finding.message for finding in refused.findings))])
     except Exception as error:
-        return named(name, [unfit(name, not_as_made(changed)) if changed else fault(name, error)])
+        not_as = not_as_made(changed())
+        return named(name, [unfit(name, not_as) if not_as else fault(name, error)])
 
 
 def not_as_made(changed: Sequence[str]) -> str:
+    """What is not, told; nothing where all is."""
+    if not changed:
+        return ""
     more = f" and {len(changed) - 3} more" if len(changed) > 3 else ""
     return f"not as make wrote it: {', '.join(changed[:3])}{more}"
 

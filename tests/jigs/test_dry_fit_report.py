@@ -45,7 +45,7 @@ def broken() -> list[Check]:
 
 
 def test_a_group_that_stumbles_over_a_changed_file_is_a_misfit_of_its_name():
-    found = DryFit(tuple(guarded("braces", broken, ("cut/brace-strap.dxf",))))
+    found = DryFit(tuple(guarded("braces", broken, lambda: ("cut/brace-strap.dxf",))))
     assert [(check.group, check.fits) for check in found.misfits] == [("braces", False)]
     assert "cannot be put together: not as make wrote it: cut/brace-strap.dxf" in fit_text(found)
     assert "list index" not in fit_text(found)

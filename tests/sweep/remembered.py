@@ -15,6 +15,8 @@ from jigs.dryfit.model import Check
 from jigs.dryfit.ring import CutRing
 from jigs.dryfit.torus import dry_fit
 
+Changed = Callable[[], Sequence[str]]
+
 
 class Remembered:
     """The dry fit of one set as made; `again` after a file has changed, and is put back."""
@@ -24,6 +26,7 @@ class Remembered:
         self._known: dict[str, tuple[frozenset[Standing], list[Check]]] = {}
         self._sled: tuple[frozenset[Standing], tuple[Check, ...], CutRing] | None = None
         self._shared: set[Standing] = set()  # read once for all groups at the lathe, by the first of them
+        self._stands: dict[Standing, bool] = {}  # of a file as it was: whether it still is
         self.first = self._run(self._noted)
 
     def again(self) -> DryFit:
@@ -31,6 +34,7 @@ class Remembered:
         return self._run(self._looked_up)
 
     def _run(self, runner: Any) -> DryFit:
+        self._stands.clear()
         usual, ringed = fit.guarded, torus._sled
         lathe = torus.held, torus.mountings
 
@@ -61,9 +65,12 @@ class Remembered:
         return noted
 
     def _changed(self, known: frozenset[Standing]) -> bool:
-        return any(Standing.of(one.file) != one for one in known)
+        for one in known:
+            if one not in self._stands:
+                self._stands[one] = Standing.of(one.file) == one
+        return not all(self._stands[one] for one in known)
 
-    def _noted(self, name: str, group: Callable[[], list[Check]], changed: Sequence[str] = ()) -> list[Check]:
+    def _noted(self, name: str, group: Callable[[], list[Check]], changed: Changed = tuple) -> list[Check]:
         with _files_read() as read:
             checks = guarded(name, group, changed)
         ring = self._sled[0] if self._sled else frozenset()
@@ -71,7 +78,7 @@ class Remembered:
         return checks
 
     def _looked_up(
-        self, name: str, group: Callable[[], list[Check]], changed: Sequence[str] = ()
+        self, name: str, group: Callable[[], list[Check]], changed: Changed = tuple
     ) -> list[Check]:
         read, checks = self._known.get(name, (frozenset(), []))
         if not read or self._changed(read):
