@@ -27,7 +27,8 @@ def on_edge(corners, file, job):
     stage = what_of(file).partition("gauge-")[2]
     k = int(stage.split("-")[1]) - 1 if stage.startswith("stage") else -1
     line = getattr(work_of(job), side)(job.gauges.stages[k] + job.gauges.fit)
-    return shapely.distance(line, shapely.points(corners[:, :2].astype(float))) < 0.05
+    shapely.prepare(line)
+    return shapely.dwithin(line, shapely.points(corners[:, :2].astype(float)), 0.05)
 
 
 @reshaped
