@@ -17,7 +17,7 @@ from geometry.records import Record
 
 _SMOOTH = 1e-7  # radians by which edges that run on may turn
 _NODE = 10.0 * SAME_POINT  # piece ends no farther apart than this are joined
-_CELL = 1000.0 * _NODE  # mm; wide, so that nearly every place lies well within one
+_ASLANT = np.array((math.cos(1.0), math.sin(1.0)))  # a direction square to which no edge is likely to run
 
 
 class Piece(Record):
@@ -104,19 +104,19 @@ def linked(pieces: Sequence[Piece]) -> list[Link]:
 
 def _clusters(points: npt.NDArray[np.float64]) -> list[int]:
     """For each point the number of the first point of its cluster."""
-    places = points.tolist()
-    lows, highs = (np.floor((points + room) / _CELL).astype(np.int64).tolist() for room in (-_NODE, _NODE))
-    within: dict[tuple[int, int], list[int]] = {}
-    first = np.arange(len(places))
-    for k, (place, (x0, y0), (x1, y1)) in enumerate(zip(places, lows, highs, strict=True)):
-        cells = {(x0, y0), (x0, y1), (x1, y0), (x1, y1)}
-        near = [n for cell in cells for n in within.get(cell, ()) if math.dist(places[n], place) <= _NODE]
-        first[k] = min(near, default=k)
-        for cell in cells:
-            within.setdefault(cell, []).append(k)
+    along = points @ _ASLANT
+    order = np.argsort(along)
+    places, along, first = points[order], along[order], np.arange(len(points))
+    for on in range(1, len(points)):
+        if not (along[on:] - along[:-on] <= _NODE).any():
+            break
+        near = np.hypot(*(places[on:] - places[:-on]).T) <= _NODE
+        pairs = np.sort([order[:-on][near], order[on:][near]], axis=0)
+        np.minimum.at(first, pairs[1], pairs[0])
     while (first[first] != first).any():
         first = first[first]
-    return [int(k) for k in first]
+    numbers: list[int] = first.tolist()
+    return numbers
 
 
 def _loops(links: list[Link]) -> list[list[Link]]:
