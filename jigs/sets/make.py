@@ -77,7 +77,7 @@ def _make(
     refuse(wedge)
     whole, notes = rack(plan, lean)
     without = left_out(whole) if lean else ()
-    parts, notes = [part for part in whole if part not in without], [*notes, *_lean_note(job, without)]
+    parts, notes = [part for part in whole if part not in without], [*notes, *lean_note(job, without)]
     told = work(plan, whole, notes, without)
     with (
         new_folder(root, job.name) as fresh,
@@ -117,7 +117,7 @@ def _make(
     return replace(made, notes=(*plan.notes, *wedge, *notes, *_looks_note(job, stale), *aside))
 
 
-def _lean_note(job: Job, without: Sequence[Part]) -> list[Finding]:
+def lean_note(job: Job, without: Sequence[Part]) -> list[Finding]:
     if not without:
         return []
     many = count_text(len(without), "part")

@@ -15,7 +15,7 @@ from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.progress import Progress
 from jigs.sets.extras import Extra, extras, typeset_extras, write_extras
-from jigs.sets.make import disk_finding, place
+from jigs.sets.make import disk_finding, lean_note, place
 from jigs.sets.measured import now_wrong, which_wedge
 from jigs.sets.old_set import GONE, OldSet
 from jigs.sets.rack import done_with, rack
@@ -24,6 +24,7 @@ from jigs.sets.strangers import keep_strangers
 from jigs.sets.swap import new_folder, only_one
 from jigs.words.file_names import FULL_SIZE, LABELS, RINGS, TAPES, without_job
 from jigs.words.findings import Finding, Refused, near_names, refuse
+from jigs.work.lean import left_out
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
@@ -68,14 +69,20 @@ def _make(job: Job, root: Path, words: Sequence[str], progress: Progress) -> Mad
     plan, old = solve(job), OldSet(folder)
     wedge = list(which_wedge(plan, old))
     refuse(wedge)
-    parts, notes = rack(plan)
-    told = work(plan, parts, notes)
+    lean = bool(manifest.get("left_out"))  # as the set that stands there
+    whole, notes = rack(plan, lean)
+    spared = left_out(whole) if lean else ()
+    own = _part_words(whole, spared)
+    chosen = [part for part, means in zip(whole, own, strict=True) if means & {*words}]
+    without = [part for part in spared if part not in chosen]
+    parts = [part for part in whole if part not in without]
+    notes = [*notes, *lean_note(job, without)]
+    told = work(plan, whole, notes, without)
     others = list(extras(plan, parts, told))
-    _check(words, [*_part_words(parts), *(_means(e.file) for e in others), *map(_means, PURPOSES)])
+    _check(words, [*own, *(_means(e.file) for e in others), *map(_means, PURPOSES)])
     inputs = input_print(job.sources)
     same = manifest.get("inputs_sha256") == inputs
     wrong = () if same else tuple(_wrong(plan, parts, old))
-    chosen = [part for part, own in zip(parts, _part_words(parts), strict=True) if own & {*words}]
     with new_folder(root, job.name) as fresh:
         entries = []
         for done, part in enumerate(chosen):
@@ -83,10 +90,12 @@ def _make(job: Job, root: Path, words: Sequence[str], progress: Progress) -> Mad
             entries.append(place(part, old, fresh, job))
         progress(len(chosen), len(chosen) + 1, "what is no jig")
         some = [
-            extra for extra in (*others, *_typeset(plan, parts, told, words)) if _means(extra.file) & {*words}
+            extra
+            for extra in (*others, *_typeset(plan, parts, told, words, whole))
+            if _means(extra.file) & {*words}
         ]
         rows = write_extras(some, job, fresh)
-        new = json.loads(manifest_text(job, inputs, entries, rows))
+        new = json.loads(manifest_text(job, inputs, entries, rows, without=[part.name for part in without]))
         kept = _kept(manifest, words, {part.name for part in chosen})
         (fresh / MANIFEST).write_text(_joined(new, manifest, kept, words), "utf-8")
         gone = {row["file"] for row in (*manifest["files"], *extras_of(manifest))} - kept.keys()
@@ -120,8 +129,10 @@ def _means(file: str, family: str = "", code: str = "") -> frozenset[str]:
     return frozenset(word.lower() for word in (folder, without_job(path.stem), family, code) if word)
 
 
-def _part_words(parts: Sequence[Part]) -> list[frozenset[str]]:
-    return [_means(f"{FORMATS[p.process].folder}/{p.name}.x", p.family, p.code) for p in parts]
+def _part_words(parts: Sequence[Part], spared: Collection[Part]) -> list[frozenset[str]]:
+    """Those that a lean set leaves out are asked for by name, not with all of their folder."""
+    folders = ["" if part in spared else f"{FORMATS[part.process].folder}/" for part in parts]
+    return [_means(f"{of}{p.name}.x", p.family, p.code) for of, p in zip(folders, parts, strict=True)]
 
 
 def _check(words: Sequence[str], means: Iterable[frozenset[str]]) -> None:
@@ -137,14 +148,16 @@ def _check(words: Sequence[str], means: Iterable[frozenset[str]]) -> None:
         raise Refused(faults)
 
 
-def _typeset(plan: Plan, parts: Sequence[Part], told: Work, words: Sequence[str]) -> Iterator[Extra]:
+def _typeset(
+    plan: Plan, parts: Sequence[Part], told: Work, words: Sequence[str], drawn: Sequence[Part]
+) -> Iterator[Extra]:
     """What is typeset, as far as it is asked for."""
     files: dict[str, bytes] = {}
     if _any((FULL_SIZE, LABELS, TAPES, RINGS), words):
         files |= paper_files(plan, parts)
     if _any((PAGE, PAPER), words):
         with ThreadPoolExecutor(1) as own:
-            files |= shop_book(plan, parts, told, own)()
+            files |= shop_book(plan, drawn, told, own)()
     yield from typeset_extras(lambda: files)
 
 
@@ -166,10 +179,12 @@ def _kept(manifest: Row, words: Sequence[str], anew: Collection[str]) -> dict[st
 def _joined(new: dict[str, Any], old: Row, kept: Mapping[str, Row], words: Sequence[str]) -> str:
     """The manifest of what was written and what stays.
 
-    It stands for the job as it is now only where the files that stay do; sleds and the record of the work are those
+    It stands for the job as it is now only where the files that stay do, and not where a lean set's book no longer
+    says what is left out; sleds and the record of the work are those
     of the last whole make, which the next one is compared with.
     """
-    same = old.get("inputs_sha256") == new["inputs_sha256"]
+    as_lean = len(old.get("left_out", ())) == len(new.get("left_out", ()))
+    same = old.get("inputs_sha256") == new["inputs_sha256"] and as_lean
     same_tool = old.get("tool_sha256", new["tool_sha256"]) == new["tool_sha256"]
     return sealed(
         {

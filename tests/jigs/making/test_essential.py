@@ -1,6 +1,7 @@
 """A set without sleds: written, dry-fitted, and filled up later."""
 
 import json
+import shutil
 from pathlib import Path
 
 import pytest
@@ -44,6 +45,24 @@ def test_a_lean_set_is_all_there_and_fits(folder):
     assert not found.misfits + found.faults
     assert not found.faults
     assert any("sleds for flat rings not checked: left out" in note for note in found.notes)
+
+
+def test_some_of_its_files_made_anew_leave_it_a_lean_set(folder, tmp_path, capsys):
+    shutil.copytree(folder, tmp_path / "own")
+    job, before = tmp_path / "own" / "mug.toml", manifest(tmp_path / "own")
+
+    def made(*more: str) -> str:
+        assert main(["make", str(job), "--into", str(job.parent), *more]) == 0
+        return capsys.readouterr().out
+
+    made("--only", "gauges,cut,book")
+    assert manifest(job.parent) == before, "the book too says what to use instead"
+    assert "nothing changed" in made("--essential")
+    made("--only", "plan-angle-base-n8")
+    assert len(manifest(job.parent)["left_out"]) == len(before["left_out"]) - 1
+    assert "nothing changed" not in made()
+    assert "left_out" not in manifest(job.parent)
+    assert {row["part"] for row in manifest(job.parent)["files"]} >= {*before["left_out"]}
 
 
 def test_it_stands_until_the_whole_set_is_asked_for(folder, capsys):
