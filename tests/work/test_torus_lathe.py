@@ -48,6 +48,10 @@ def test_a_lining_is_glued_on_and_dry_before_the_work_is_tried_on_it(name: str) 
         assert [q.value for q in turned.settings if q.id == "lining"] == ([lining] if lining else [])
 
 
+def test_pads_are_not_called_printed_for_they_may_be_planed_from_wood() -> None:
+    assert not [step for step in one("garland", "braced_mounting.braces").how if "print" in step]
+
+
 @each
 def test_what_is_too_heavy_for_one_is_lifted_by_two(name: str) -> None:
     plan = job(name)[0]

@@ -132,11 +132,7 @@ def _braces(plan: TorusPlan, rack: Rack) -> Operation:
         f"{ID}.braces",
         "Bring the blocks under the braces to their height.",
         how=(
-            *(
-                ("Lay a printed pad on each stack of block layers.",)
-                if brace.layers
-                else ("Use the printed pads alone.",)
-            ),
+            *(("Lay a pad on each stack of block layers.",) if brace.layers else ("Use the pads alone.",)),
             "Measure the waste flat over the board, the work in its channel.",
             "Shim or sand each stack until it is a little lower than the flat, never higher.",
         ),
