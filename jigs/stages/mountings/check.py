@@ -14,8 +14,7 @@ from geometry.statics.holding import LOW_FRICTION
 from geometry.statics.lathe_holding import TOOL_FORCE
 from jigs.asked.job import TorusJob
 from jigs.stages.held.strength import turned_pull
-from jigs.stages.mountings.flat import least_flat, most_sanded
-from jigs.stages.mountings.plan import BESIDE_CAP, HoldingPlan, MountingsPlan
+from jigs.stages.mountings.plan import BESIDE_CAP, HoldingPlan, MountingsPlan, most_sanded
 from jigs.words.findings import Finding
 from jigs.words.lengths import force_text, force_texts
 
@@ -42,7 +41,7 @@ def mountings_findings(
 
 
 def _flat(job: TorusJob, blank: Blank) -> Iterator[Finding]:
-    least, most = least_flat(job), most_sanded(job, blank)
+    least, most = job.workshop.holding.least_flat, most_sanded(job, blank)
     wanted = sanded_for_flat(blank.apothem, blank.segments, least)
     if wanted <= most + 1e-9:
         return

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from geometry.bodies.torus import Blank
 from geometry.bodies.tube import Tube
 from geometry.hardware.fittings import Screws
 from geometry.lathe.mountings import Mounting, Setting
@@ -9,6 +10,7 @@ from geometry.lathe.roughing import FlatsStep
 from geometry.lathe.turning import Channel, Retainer, Runout, rough_speed_limits
 from geometry.records import Record
 from geometry.statics.lathe_holding import LatheHolding
+from jigs.asked.job import TorusJob
 from jigs.stages.held.strength import turned_pull
 
 OVER_SIZE = 4.0  # mm on the diameter of a board's layers, turned away
@@ -139,3 +141,8 @@ class HoldingPlan(Record):
     def retainer_speed(self) -> tuple[int, int]:
         """rpm, of the disc that the retainer is turned from."""
         return rough_speed_limits(self.retainer_blank)
+
+
+def most_sanded(job: TorusJob, blank: Blank) -> float:
+    """Off the flat by which a torus is first glued on: down to the sanding allowance over the finished tube."""
+    return max(0.0, blank.apothem - job.form.tube.high - job.gauges.sanding_allowance)

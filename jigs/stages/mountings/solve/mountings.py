@@ -16,8 +16,15 @@ from geometry.statics.lathe_holding import Weight
 from geometry.statics.torus_held import HeldTorus, torus_holdings
 from jigs.asked.job import TorusJob
 from jigs.stages.held.strength import PUSH, SHEET_TAKES, allowed_across, most_pull, most_torque, nut_torque
-from jigs.stages.mountings.flat import least_flat, most_sanded
-from jigs.stages.mountings.plan import BESIDE_CAP, BracePlan, Drawn, FirstBoard, HoldingPlan, MountingsPlan
+from jigs.stages.mountings.plan import (
+    BESIDE_CAP,
+    BracePlan,
+    Drawn,
+    FirstBoard,
+    HoldingPlan,
+    MountingsPlan,
+    most_sanded,
+)
 from jigs.words.lengths import MM_PER_INCH
 
 STEP = 10.0  # N
@@ -124,7 +131,10 @@ BLOCK_CLEAR = 1.0  # from a brace's block to the sanded rim
 
 def plan_mountings(job: TorusJob, blank: Blank, holding: HoldingPlan) -> MountingsPlan:
     """Solve the mountings. Whether they will do is for `mountings_findings` to say."""
-    sanded = min(sanded_for_flat(blank.apothem, blank.segments, least_flat(job)), most_sanded(job, blank))
+    sanded = min(
+        sanded_for_flat(blank.apothem, blank.segments, job.workshop.holding.least_flat),
+        most_sanded(job, blank),
+    )
     flat = flat_after(blank.apothem, blank.segments, sanded)
     setting = _setting(job, blank, sanded, flat)
     stage = job.form.tube.beyond(job.gauges.stages[0])
