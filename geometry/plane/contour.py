@@ -59,9 +59,9 @@ class Contour(Record, eq=False):
     def __post_init__(self) -> None:
         own = np.array(self.vertices, dtype=np.float64)
         if own.ndim != 2 or own.shape[1] != 3 or len(own) < 2:
-            raise ValueError(f"a contour is 2 or more rows of x, y, bulge, not an array of shape {own.shape}")
+            raise ValueError(f"edges are 2 or more rows of x, y, bulge, not an array of shape {own.shape}")
         if np.count_nonzero(np.isfinite(own)) < own.size:
-            raise ValueError("a contour's coordinates and bulges must be finite numbers")
+            raise ValueError("coordinates and bulges must be finite numbers")
         bulges = own[:, 2]
         bulges[np.abs(bulges) < _STRAIGHT] = 0.0
         own.flags.writeable = False

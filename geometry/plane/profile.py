@@ -25,13 +25,10 @@ class Profile(Record, eq=False):
     vertices: FloatArray
 
     def __post_init__(self) -> None:
-        own = np.array(self.vertices, dtype=np.float64)
-        if own.ndim != 2 or own.shape[1] != 3 or len(own) < 2:
-            raise ValueError(f"a profile is 2 or more rows of x, y, bulge, not an array of shape {own.shape}")
-        if not np.isfinite(own).all():
-            raise ValueError("a profile's coordinates and bulges must be finite numbers")
+        own = Contour(self.vertices).vertices.copy()
         own[-1, 2] = 0.0
-        object.__setattr__(self, "vertices", Contour(own).vertices)
+        own.flags.writeable = False
+        object.__setattr__(self, "vertices", own)
 
     def __len__(self) -> int:
         return len(self.vertices)
