@@ -164,13 +164,17 @@ def without_book(request):
         yield
 
 
-FIRST = ("page", "clients")
+FIRST = ("page/", "clients/", "jigs/test_solid", "jigs/test_step")
 
 
 @pytest.hookimpl(trylast=True)
 def pytest_collection_modifyitems(items):
-    """What starts a browser or other programs comes first, so in one process, which starts each of them once."""
-    items.sort(key=lambda item: FIRST.index(room) if (room := item.path.parent.name) in FIRST else len(FIRST))
+    """What starts a browser or other programs or loads CadQuery comes first, so in one process, each of them once."""
+    items.sort(key=lambda item: _place(f"{item.path.parent.name}/{item.path.name}"))
+
+
+def _place(file):
+    return next((k for k, first in enumerate(FIRST) if file.startswith(first)), len(FIRST))
 
 
 def pytest_runtest_protocol(item, nextitem):

@@ -14,13 +14,11 @@ import pytest
 from geometry.plane.contour import Contour
 from geometry.readback.measure import straight_edge
 from jigs.asked.jobfile import load
-from jigs.files.mesh import part_mesh
 from jigs.forms.torus.form import TORUS
 from jigs.parts.part import Part
 from jigs.parts.places import LATHE_CAUTION, SAW_CAUTION
 from jigs.parts.probes import ArcRadius, EdgeAngle, HoleDiameter
 from jigs.words.lengths import show_length
-from tests.jigs.exact import exact
 from tests.jigs.inspection import text_of
 from tests.jigs.shops import (
     CONFIGS,
@@ -141,19 +139,6 @@ def along_arc(ends: np.ndarray, probe: ArcRadius, radius: float) -> tuple[float,
     middles = ends[near].mean(axis=1)
     off = np.concatenate([away[near].ravel(), np.hypot(*middles.T)]) - radius
     return float(np.abs(off).max()), float(np.abs(np.diff(angles[near])).sum())
-
-
-def test_the_demos_meshes_agree_with_exact_solids_in_volume_area_and_bounds():
-    pytest.importorskip("cadquery")
-    for part in shop(DEMO).of("print"):
-        body, own = exact(part), part_mesh(part, marks=False)
-        assert body.isValid(), part.name
-        assert own.volume == pytest.approx(body.Volume(), rel=1e-4), part.name
-        area = np.linalg.norm(own.normals, axis=1).sum() / 2
-        assert area == pytest.approx(body.Area(), rel=1e-4), part.name
-        box = body.BoundingBox()
-        assert own.vertices.min(axis=0) == pytest.approx([box.xmin, box.ymin, box.zmin], abs=0.01), part.name
-        assert own.vertices.max(axis=0) == pytest.approx([box.xmax, box.ymax, box.zmax], abs=0.01), part.name
 
 
 def measured(path: Path, *probes: type) -> Iterator[tuple[Part, ezdxf.document.Drawing]]:

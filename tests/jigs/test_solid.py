@@ -10,6 +10,7 @@ from jigs.files.mesh import part_mesh
 from jigs.parts.assembly import wedge_of_work
 from tests.jigs.exact import exact
 from tests.jigs.plates import RADIUS, SLOPE, bevelled, gauge, part, wedge
+from tests.jigs.shops import CONFIGS, shop
 
 PLATES = [gauge(), bevelled(), bevelled(0.0), wedge()]
 
@@ -28,6 +29,22 @@ def test_mesh_and_solid_agree_in_volume_area_and_bounds(plate):
     box = body.BoundingBox()
     assert mesh.vertices.min(axis=0) == pytest.approx([box.xmin, box.ymin, box.zmin], abs=0.005)
     assert mesh.vertices.max(axis=0) == pytest.approx([box.xmax, box.ymax, box.zmax], abs=0.005)
+
+
+def test_the_demos_meshes_agree_with_exact_solids_in_volume_area_and_bounds():
+    for printed in shop(CONFIGS / "garland.toml").of("print"):
+        body, own = exact(printed), part_mesh(printed, marks=False)
+        assert body.isValid(), printed.name
+        assert own.volume == pytest.approx(body.Volume(), rel=1e-4), printed.name
+        area = np.linalg.norm(own.normals, axis=1).sum() / 2
+        assert area == pytest.approx(body.Area(), rel=1e-4), printed.name
+        box = body.BoundingBox()
+        assert own.vertices.min(axis=0) == pytest.approx([box.xmin, box.ymin, box.zmin], abs=0.01), (
+            printed.name
+        )
+        assert own.vertices.max(axis=0) == pytest.approx([box.xmax, box.ymax, box.zmax], abs=0.01), (
+            printed.name
+        )
 
 
 def test_arcs_stay_arcs():

@@ -1,5 +1,7 @@
 """STEP files of a set: asked for, made beside the rest, and what is said where they cannot be."""
 
+from importlib.util import find_spec
+
 import pytest
 
 import jigs.sets.solids
@@ -13,8 +15,8 @@ def of_model(folder):
     return {file: digest for file, digest in contents(folder).items() if file.startswith("model/")}
 
 
+@pytest.mark.skipif(find_spec("cadquery") is None, reason="cadquery is not installed")
 def test_a_set_that_stands_gets_its_solids_when_they_are_asked_for(standing, job_file):
-    pytest.importorskip("cadquery")
     folder = standing / "garland"
     assert not of_model(folder)
     assert make(load(job_file), standing).unchanged
