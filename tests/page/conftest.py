@@ -131,9 +131,9 @@ def kept_job(tmp_path_factory):
 
 
 @pytest.fixture(scope="module")
-def kept_page(kept_job):
-    """One for all tests of a file, its jigs, wood and work too."""
-    with asked(kept_job) as client:
+def kept_page(request, kept_job):
+    """One for all tests of a file that leave its job as it was."""
+    with asked(kept_job, fast_only(request)) as client:
         yield client
 
 

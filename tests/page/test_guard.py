@@ -21,16 +21,16 @@ EDIT = {"changes": [{"key": "form.outer_diameter", "text": "260"}], "revision": 
 
 @pytest.mark.parametrize("host", ["evil.example", "127.0.0.1", "127.0.0.1:80", f"evil.example:{PORT}", ""])
 @pytest.mark.parametrize("path", ["/", "/web/main.js", "/api/state"])
-def test_another_host_is_refused(page, host, path):
-    assert page.get(path, headers={"host": host}).status_code == 400
+def test_another_host_is_refused(kept_page, host, path):
+    assert kept_page.get(path, headers={"host": host}).status_code == 400
 
 
 @pytest.mark.parametrize("token", ["", "another", TOKEN[:-1], f"{TOKEN}x"])
-def test_nothing_is_told_or_changed_without_the_token(page, job, token):
-    before = job.read_bytes()
-    assert page.get("/api/state", headers={"page-token": token}).status_code == 403
-    assert page.post("/api/change", json=EDIT, headers={"page-token": token}).status_code == 403
-    assert job.read_bytes() == before
+def test_nothing_is_told_or_changed_without_the_token(kept_page, kept_job, token):
+    before = kept_job.read_bytes()
+    assert kept_page.get("/api/state", headers={"page-token": token}).status_code == 403
+    assert kept_page.post("/api/change", json=EDIT, headers={"page-token": token}).status_code == 403
+    assert kept_job.read_bytes() == before
 
 
 @pytest.mark.parametrize(
@@ -44,11 +44,11 @@ def test_nothing_is_told_or_changed_without_the_token(page, job, token):
     ],
     ids=str,
 )
-def test_another_site_is_refused(page, job, foreign):
-    before = job.read_bytes()
-    assert page.post("/api/change", json=EDIT, headers=foreign).status_code == 403
-    assert page.get("/api/state", headers=foreign).status_code == 403
-    assert job.read_bytes() == before
+def test_another_site_is_refused(kept_page, kept_job, foreign):
+    before = kept_job.read_bytes()
+    assert kept_page.post("/api/change", json=EDIT, headers=foreign).status_code == 403
+    assert kept_page.get("/api/state", headers=foreign).status_code == 403
+    assert kept_job.read_bytes() == before
 
 
 BARRED = [
@@ -60,23 +60,23 @@ BARRED = [
 
 
 @pytest.mark.parametrize(("foreign", "status"), BARRED, ids=str)
-def test_every_question_is_barred_alike(page, job, foreign, status):
+def test_every_question_is_barred_alike(kept_page, kept_job, foreign, status):
     """Whatever is added to the server: these are all that it has."""
-    before = sorted(file.name for file in job.parent.iterdir()), job.read_bytes()
-    asked = [route for route in page.app.routes if route.path.startswith(API)]
+    before = sorted(file.name for file in kept_job.parent.iterdir()), kept_job.read_bytes()
+    asked = [route for route in kept_page.app.routes if route.path.startswith(API)]
     assert len(asked) >= 8
     for route in asked:
         for method in route.methods:
-            answer = page.request(method, route.path, json={"revision": 0}, headers=foreign)
+            answer = kept_page.request(method, route.path, json={"revision": 0}, headers=foreign)
             assert answer.status_code == status, (method, route.path)
-    assert before == (sorted(file.name for file in job.parent.iterdir()), job.read_bytes())
+    assert before == (sorted(file.name for file in kept_job.parent.iterdir()), kept_job.read_bytes())
 
 
 @pytest.mark.parametrize("body", [b"", b"[]", b"1", b"[" * 100_000, b'{"text": "\\ud800", "revision": 0}'])
-def test_every_question_wants_an_object(page, body):
-    for route in page.app.routes:
+def test_every_question_wants_an_object(kept_page, body):
+    for route in kept_page.app.routes:
         if route.path.startswith(API) and "POST" in route.methods:
-            assert page.post(route.path, content=body).status_code == 400, route.path
+            assert kept_page.post(route.path, content=body).status_code == 400, route.path
 
 
 def test_the_page_itself_is_answered(page):
@@ -89,16 +89,16 @@ def test_the_page_itself_is_answered(page):
     ["/web/../guard.py", "/web/%2e%2e/guard.py", "/web/..%2fguard.py", "/web//etc/passwd", "/web/", "/etc/passwd",
      "/web/%2e%2e/%2e%2e/%2e%2e/pyproject.toml", "/web/none.js", "/garland.toml", "/web/..\\guard.py"],
 )  # fmt: skip
-def test_no_path_leads_out_of_the_page(page, path):
-    assert page.get(path).status_code == 404
+def test_no_path_leads_out_of_the_page(kept_page, path):
+    assert kept_page.get(path).status_code == 404
 
 
 @pytest.mark.parametrize("key", ["form.nothing", "", "form", "__class__", "form.outer_diameter.x"])
-def test_an_unknown_key_is_refused(page, job, key):
-    before = job.read_bytes()
+def test_an_unknown_key_is_refused(kept_page, kept_job, key):
+    before = kept_job.read_bytes()
     edit = {"changes": [{"key": key, "text": "1"}], "revision": 0}
-    assert page.post("/api/change", json=edit).status_code == 400
-    assert job.read_bytes() == before
+    assert kept_page.post("/api/change", json=edit).status_code == 400
+    assert kept_job.read_bytes() == before
 
 
 @pytest.mark.parametrize(
@@ -106,14 +106,14 @@ def test_an_unknown_key_is_refused(page, job, key):
              b'{"changes": [1], "revision": 0}',
              b'{"changes": [{"key": "form.species", "mm": 3, "place": [9]}], "revision": 0}']
 )  # fmt: skip
-def test_what_is_no_question_is_refused(page, body):
-    assert page.post("/api/change", content=body).status_code == 400
+def test_what_is_no_question_is_refused(kept_page, body):
+    assert kept_page.post("/api/change", content=body).status_code == 400
 
 
-def test_too_much_at_once_is_refused(page):
-    assert page.post("/api/text", content=b"x" * (MOST + 1)).status_code == 413
+def test_too_much_at_once_is_refused(kept_page):
+    assert kept_page.post("/api/text", content=b"x" * (MOST + 1)).status_code == 413
     pieces = (b"x" * 100_000 for _ in range(MOST // 100_000 + 2))
-    assert page.post("/api/text", content=pieces).status_code == 413
+    assert kept_page.post("/api/text", content=pieces).status_code == 413
 
 
 POLICY = {
@@ -122,12 +122,15 @@ POLICY = {
 }  # fmt: skip
 
 
-def test_every_answer_forbids_what_the_page_does_not_need(page):
+def test_every_answer_forbids_what_the_page_does_not_need(kept_page):
     """Also those that refuse: none may be shown within another page, kept, or read by another site."""
-    answers = [page.get(path) for path in ("/", "/web/main.js", "/api/state", "/none")]
-    answers += [page.get("/api/state", headers=headers) for headers, _ in BARRED]
-    answers += [page.post("/api/text", content=b"x" * (MOST + 1)), page.post("/api/change", content=b"[")]
-    answers += [page.options("/api/change"), page.put("/api/change"), page.get("/api/change")]
+    answers = [kept_page.get(path) for path in ("/", "/web/main.js", "/api/state", "/none")]
+    answers += [kept_page.get("/api/state", headers=headers) for headers, _ in BARRED]
+    answers += [
+        kept_page.post("/api/text", content=b"x" * (MOST + 1)),
+        kept_page.post("/api/change", content=b"["),
+    ]
+    answers += [kept_page.options("/api/change"), kept_page.put("/api/change"), kept_page.get("/api/change")]
     assert {one.status_code for one in answers} >= {200, 400, 403, 404, 405, 413}
     for answer in answers:
         told = answer.headers
@@ -145,10 +148,11 @@ def test_every_answer_forbids_what_the_page_does_not_need(page):
     "path", ["files/../../garland.toml", "files//etc/passwd", "files/garland_coupon.stl",
              "pieces/work/../../web", "files/C:\\windows", "files/\0", "pieces/__class__"]
 )  # fmt: skip
-def test_no_name_of_a_file_is_taken_from_the_page(page, path):
-    assert page.get(f"/api/{quote(path, safe='/')}").status_code == 404
+def test_no_name_of_a_file_is_taken_from_the_page(kept_page, path):
+    assert kept_page.get(f"/api/{quote(path, safe='/')}").status_code == 404
     assert (
-        page.get(f"/api/{path.partition('/')[0]}/{quote(path.partition('/')[2], safe='')}").status_code == 404
+        kept_page.get(f"/api/{path.partition('/')[0]}/{quote(path.partition('/')[2], safe='')}").status_code
+        == 404
     )
 
 
@@ -165,9 +169,10 @@ def test_a_make_lands_where_the_command_said_whatever_the_page_asks(page, job):
 
 
 @pytest.mark.parametrize("length", ["-1", "abc", "1e9", str(MOST + 1), "9" * 40, "\u0661"])
-def test_a_body_that_says_a_wrong_length_is_refused(page, length):
+def test_a_body_that_says_a_wrong_length_is_refused(kept_page, length):
     assert (
-        page.post("/api/text", content=b"{}", headers={"content-length": length.encode()}).status_code == 413
+        kept_page.post("/api/text", content=b"{}", headers={"content-length": length.encode()}).status_code
+        == 413
     )
 
 
