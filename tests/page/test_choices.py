@@ -48,5 +48,5 @@ def test_layups_and_boards_are_asked_for_as_the_command_takes_them():
      {"rings": "8-48"}, {"rings": [8]}, {"segments": [6.0, 8]}, {"segments": [True, 8]}],
     ids=str,
 )  # fmt: skip
-def test_what_cannot_be_compared_by_is_refused(page, wrong):
-    assert page.post("/api/choices", json=WISH | wrong).status_code == 400
+def test_what_cannot_be_compared_by_is_refused(kept_page, wrong):
+    assert kept_page.post("/api/choices", json=WISH | wrong).status_code == 400
