@@ -196,6 +196,7 @@ class Shortage(Record):
     needed: float  # of a bought board
 
 
+RIPPED = 4.0  # mm: thinner boards slip under a rip fence and break in a planer. Common practice, no source
 Way = Literal["turned over", "slid across", "square", "bevelled", "slit", "by hand"]
 # A spacer is a strip between segments, a ring strip one between wedge rings; of a rest thin ones are slit.
 Piece = Literal["segment", "stave", "base", "upright", "plug", "knob", "spacer", "ring strip", "rest"]

@@ -22,6 +22,7 @@ PIECES: Mapping[Piece, str] = {
     "plug": "core plug",
     "knob": "knob",
     "spacer": "between",
+    "rest": "between",
     "ring strip": "between rings",
 }
 

@@ -5,10 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from jigs.plans.plan import Plan
+from jigs.stages.boards.plan import RIPPED as LEAST
+from jigs.stages.boards.plan import Lot
 from jigs.stages.boards.runs import Run, batches, by_length, merged, run_of
 from jigs.stages.slips.layout import SLIP_SANDED, SLIT_FROM
 from jigs.stages.slips.parts import slip_box
-from jigs.words.quantity import Quantity, calliper, ruled
+from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.minutes import CROSSCUT, RIPPED, SETTING, each
 from jigs.work.model import Operation, Rack, Stage, at_bench, at_table_saw, right_if, uses
 from jigs.work.steps import nth
@@ -58,6 +60,7 @@ def _slit(plan: Plan) -> Iterator[Operation]:
             "Feather board before the blade, push block over the whole board.",
             "Move the rip fence towards the blade after each slip.",
             "Sand them on a flat board to their thickness.",
+            *_taller(lots),
         ),
         makes=(run.pieces, "slip"),
         rings=run.rings,
@@ -71,6 +74,15 @@ def _slit(plan: Plan) -> Iterator[Operation]:
         cautions=("table-saw.rip", "table-saw"),
         minutes=each(run.pieces, RIPPED, SETTING),
     )
+
+
+def _taller(lots: Sequence[Lot]) -> Iterator[str]:
+    """Of rings thinner than what is slit."""
+    if rings := sorted({ring for lot in lots if lot.thickness <= LEAST for ring in lot.rings}):
+        yield (
+            f"Those of {ring_list(rings)} are taller than the segments: glue them level with the lower faces, and pare "
+            "them flush before you flatten the ring."
+        )
 
 
 def _leaves(plan: Plan) -> Iterator[Operation]:

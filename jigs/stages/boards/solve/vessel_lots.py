@@ -11,7 +11,7 @@ from geometry.grouping import grouped
 from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.boards.at_hand import widest_strip
-from jigs.stages.boards.plan import Lot, Piece
+from jigs.stages.boards.plan import RIPPED, Lot, Piece
 from jigs.stages.boards.solve.lots import numbered, spare_pieces, square_lot
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan, StaveCut, StopSetting, Strip
 from jigs.stages.knob.solve import ENDS, knob_blank, knob_species
@@ -173,11 +173,12 @@ def _strip_lots(
 
 def _spacers(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
     """Strips between segments, as thick as the segments beside them and a little longer than its joints; rings alike
-    together."""
+    together. What slips are slit from is never too thin for a rip fence: of thinner rings they stand out."""
+    least = RIPPED if job.rings.spacer < THIN else 0.0
     groups: dict[tuple[str, float, float], list[Layer]] = {}
     for layer in layers:
         if layer.kind == "segments" and layer.ring.spacer:
-            size = (layer.ring.height + job.rings.flattening, _proud(job, layer))
+            size = (max(least, layer.ring.height + job.rings.flattening), _proud(job, layer))
             for name in dict.fromkeys(_spacer_woods(job, layer)):
                 alike = (key for key in groups if key[0] == name and _near(key[1:], size))
                 groups.setdefault(next(alike, (name, *size)), []).append(layer)

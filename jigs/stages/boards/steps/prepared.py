@@ -9,7 +9,7 @@ from geometry.grouping import grouped
 from jigs.asked.job import Job
 from jigs.plans.plan import Plan
 from jigs.stages.boards.at_hand import MEASURED
-from jigs.stages.boards.plan import BoardCut, BoardsTaken, Lot, StripCut, WoodClass
+from jigs.stages.boards.plan import RIPPED, BoardCut, BoardsTaken, Lot, StripCut, WoodClass
 from jigs.stages.boards.runs import Run, run_of
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import pieces, slug
@@ -27,7 +27,6 @@ Kind = Literal[
 ]
 Made = tuple[Kind, Run]
 Cuts = Sequence[tuple[BoardCut, StripCut]]
-THIN = 4.0  # mm: thinner boards slip under a rip fence and break in a planer. Common practice, no source
 
 
 def prepared(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Made]:
@@ -40,7 +39,7 @@ def prepared(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Ite
 
 def _thin(lot: Lot) -> bool:
     """Whether its boards are too thin to be planed by themselves, or ripped along a fence."""
-    return lot.way == "by hand" or lot.thickness < THIN
+    return lot.way == "by hand" or lot.thickness < RIPPED
 
 
 def _crosscut(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> Iterator[Made]:
