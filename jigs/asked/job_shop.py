@@ -32,7 +32,8 @@ class Saw(Record):
     blade_height: float = key("length", "the most that the blade stands above the table", 80.0, inch_default=79.375,
         least=10, most=1500)
     blade_diameter: float = key("length", "of the blade", 250.0, inch_default=254.0, least=100, most=2000)
-    throat: float = key("length", "clear distance beside the blade", 600.0, inch_default=609.6, least=50, most=2000)
+    throat: float = key("length", "clear distance beside the blade", 600.0, inch_default=609.6, least=50,
+        example=400.0)
     table_front: float = key("length", "from the table's front edge to the blade's axle", 300.0, inch_default=304.8,
         least=50, most=2000)
     slot_width: float = key("length", "of the mitre slot", 19.0, inch_default=19.05, least=3, most=60)

@@ -30,10 +30,10 @@ def unit_questions(
 
 def number_in_other_unit(key: Key, raw: Any, unit: Unit) -> Finding | None:
     """A warning where a key's value holds a plain number that is sensible in the other unit only."""
-    other: Unit = "in" if unit == "mm" else "mm"
     wrong = next((number for number, usual in _numbers(key, raw) if in_other_unit(number, usual, unit)), None)
-    if wrong is None or (key.kind == "length" and not key.least <= _mm(wrong, other) <= key.most):
+    if wrong is None:
         return None
+    other = "in" if unit == "mm" else "mm"
     message = f"{wrong:g} is {show_length(_mm(wrong, unit), unit)}, which is far from usual here"
     remedy = f'did you mean "{wrong:g} {other}"? Write the unit, and this is not asked again'
     return Finding("other-unit", message, remedy, key.path, severity="warning")
@@ -65,7 +65,7 @@ def _mm(number: float, unit: Unit) -> float:
 
 def _numbers(key: Key, raw: Any) -> Iterator[tuple[float, float]]:
     """The plain numbers of a value that are lengths above 0, each with its usual size in mm."""
-    usual: Any = key.example if key.default is None else key.default
+    usual: Any = key.default if key.example is None else key.example
     if usual is None:
         return
     for number, size in _lengths(key, raw, usual):
