@@ -90,11 +90,6 @@ class StaveBand(Record):
         return replace(self, low=low, high=high, lean=-self.lean, outer_low=self.outer_at(self.high))
 
     @property
-    def radius(self) -> float:
-        """Farthest wood from the axis: the joints at the wider end."""
-        return max(self.outer_at(self.low), self.outer_at(self.high)) / cos(self.mitre)
-
-    @property
     def slant_length(self) -> float:
         """Length of the outer face along its middle line."""
         return self.height / cos(self.lean)

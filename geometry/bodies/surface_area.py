@@ -35,10 +35,6 @@ class VesselSurface(Record):
     rim: float
     foot: float  # with its recess
 
-    @property
-    def total(self) -> float:
-        return self.outside + self.inside + self.rim + self.foot
-
 
 def vessel_surface(section: Section) -> VesselSurface:
     """Outside, inside, the flat of the rim, the foot; a recess adds only its wall."""

@@ -248,11 +248,6 @@ class Sheet(Record):
         counts = Counter(f"{item.part.code} {item.part.name}" for item in self.placed)
         return tuple(f"{count} {name}" if count > 1 else name for name, count in counts.items())
 
-    @property
-    def used(self) -> float:
-        """Share of its area that lies under parts, their holes counted."""
-        return sum(abs(item.part.outline.area) for item in self.placed) / (self.size[0] * self.size[1])
-
 
 def quarter_turn(turns: int) -> FloatArray:
     """Matrix (2, 2) that turns rows of points by so many quarter turns, of whole numbers only."""

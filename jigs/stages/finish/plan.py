@@ -45,11 +45,3 @@ class FinishPlan(Record):
     def area_of(self, name: str) -> float:
         """Of the surface of this name. Raises StopIteration where there is none."""
         return next(surface.area for surface in self.surfaces if surface.name == name)
-
-    @property
-    def blank(self) -> float:
-        return sum(weight.blank for weight in self.weights)
-
-    @property
-    def finished(self) -> float:
-        return sum(weight.finished for weight in self.weights)

@@ -101,7 +101,6 @@ def test_the_volume_is_that_of_two_hulls(band: StaveBand) -> None:
     outer = np.concatenate([ring_corners(band.outer_at(z), band.count, z) for z in ends])
     inner = np.concatenate([ring_corners(band.inner_at(z), band.count, z) for z in ends])
     assert band.volume == pytest.approx(ConvexHull(outer).volume - ConvexHull(inner).volume, rel=1e-9)
-    assert band.radius == pytest.approx(np.hypot(*outer.T[:2]).max())
 
 
 @dataclass(frozen=True, eq=False)

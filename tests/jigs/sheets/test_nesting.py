@@ -222,11 +222,6 @@ def test_a_part_four_times_turned_lies_as_before():
     assert quarter == pytest.approx(rotated(part.outline, pi / 2).vertices)
 
 
-def test_used_share_is_the_parts_area_over_the_sheets():
-    (sheet,) = nest([plate(quantity=4), plate("disc", outline=circle((0, 0), 50))], shop())
-    assert sheet.used == pytest.approx((4 * 5000 + pi * 2500) / (900 * 600))
-
-
 def test_a_sheet_without_parts_is_never_written():
     assert nest([], shop()) == ()
     fitting = nest([plate()], shop(offcuts=(offcut(50, 40), offcut(3, 3))))

@@ -112,7 +112,7 @@ def test_one_stop_gives_the_outer_edge_on_either_fence(
 ) -> None:
     layout = PlanAngleLayout(mitre, outer, depth, 20.0, 3.0, **a_shop(sheet))
     for side in (1, -1):
-        start, tip = np.array(layout.fence(side, 0.0)), np.array(layout.tip(side))
+        start, tip = np.array(layout.fence(side, 0.0)), np.array(layout.fence(side, -layout.outer_edge))
         assert start[0] == 0
         assert tip[0] == pytest.approx(layout.stop)
         assert np.hypot(*(tip - start)) == pytest.approx(outer)

@@ -264,7 +264,3 @@ class PlanAngleLayout(TableSled):
     @property
     def right_edge(self) -> float:
         return self.carriage.base_right if self.carriage else self.stop + max(self.arm_reach + ARM, 100.0)
-
-    def tip(self, side: int, outer_edge: float | None = None) -> tuple[float, float]:
-        """Where the segment's tip, butted to the stop, lies on the fence's line."""
-        return self.fence(side, -(self.outer_edge if outer_edge is None else outer_edge))
