@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from geometry.bodies.section import Section
 from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.boards.plan import SCRAP, CutLine, Lot, Scrap, WoodPlan
+from jigs.stages.boards.plan import RIPPED, SCRAP, CutLine, Lot, Scrap, WoodPlan
 from jigs.stages.boards.solve.boards import widened, wood_classes
 from jigs.stages.boards.solve.cut_list import cut_lines, kept_long
 from jigs.stages.boards.solve.vessel_lots import vessel_lots
@@ -73,4 +73,5 @@ def _scrap_ring(sled: FlatSled, layers: Sequence[Layer], unit: Unit) -> Scrap:
     cut = next(layer.cut for layer in layers if layer.number == sled.smallest and layer.cut)
     length = max(SCRAP[unit], cut.strip_length(sled.segments) + sled.layout.held)
     rings, jigs = (sled.smallest, *others), (f"joint-plate-n{sled.segments}",)
-    return Scrap("ring", rings, 1, sled.segments, cut.length, cut.depth, length, jigs)
+    thick = max(cut.length, RIPPED)  # scrap is ripped along a fence
+    return Scrap("ring", rings, 1, sled.segments, thick, cut.depth, length, jigs)
