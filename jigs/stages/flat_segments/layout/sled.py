@@ -168,7 +168,16 @@ class PlanAngleLayout(TableSled):
 
     @property
     def saw_height(self) -> float:
-        return self.height + self.sheet + BLADE_PAST_RING
+        return self.blade_over(self.height)
+
+    @property
+    def varied(self) -> bool:
+        """Whether strips differ in thickness by more than a blade is set to."""
+        return self.height - (self.least_height or self.height) > 0.1
+
+    def blade_over(self, height: float) -> float:
+        """The blade above the table for a strip so thick. No higher: a thinned press spreads over the blade."""
+        return height + self.sheet + BLADE_PAST_RING
 
     def fence(self, side: int, along: float, outward: float = 0.0) -> tuple[float, float]:
         """A place `along` from the blade's line on a fence's working face, or `outward` of it; side 1 is far."""
