@@ -322,6 +322,7 @@ def press_checks(
         *gallows.all_within("foot in its slot, far end", [s[1] - t[1] for t, s in pairs], -1e-6, most),
         *(over_sheet(gallows.name, "slot over the sheet", _size(h)[0], job) for h in slots),
         gallows.check("clear over the thickest strip", _clear_under(gallows) - max(heights), 3.0),
+        gallows.check("clear over the stop's arm", _clear_under(gallows) - sheet, 3.0),
         press.check("foot from the blade", start, FOOT),
         press.check("foot's thickness", thick, LEAST_FOOT - SLACK, sheet + SLACK),
         press.check("brass pins from the blade", start + min(5.0, thick / 2), BRASS - SLACK),

@@ -33,6 +33,7 @@ EXIT_BEHIND, EXIT_DEPTH, LEAST_EXIT = 20.0, 60.0, 20.0  # behind and before the 
 LEG = 40.0  # of the gallows, along the blade
 PAST_NOSE = 12.0  # of the near leg, past the arm's nose as it swings
 UNDER = 8.0  # of the gallows above the thickest strip
+OVER_ARM = 4.0  # of the gallows above the stop's arm, which is a sheet thick
 OVER_BRIDGE = 14.0  # from its lower edge to the lowest guide bolt
 LEAST_TIP = 4.0  # of a finger beyond its slide
 FINGERS_APART = 2.0  # of one fence's from the other's
@@ -97,7 +98,7 @@ class PlanAngleLayout(TableSled):
     def press(self) -> hold_down.HoldDown:
         """On the segment, under its gallows: a slide whose own edge bears, over all of the tips' reach."""
         thin, above_carriage = self.least_height or self.height, 3 * self.sheet + hold_down.LEVER_WIDTH
-        lowered = UNDER + OVER_BRIDGE + hold_down.rows(self.height, thin) * hold_down.STEP
+        lowered = self.under - self.height + OVER_BRIDGE + hold_down.rows(self.height, thin) * hold_down.STEP
         return hold_down.HoldDown(
             self.height,
             thin,
@@ -148,6 +149,11 @@ class PlanAngleLayout(TableSled):
         """y of both legs' sides: before the swinging arm's nose, and beyond its rear end."""
         near, far = -self.span - PAST_NOSE, self.span + PAST_STRIP + SWEPT + BETWEEN
         return ((near - LEG, near), (far, far + LEG))
+
+    @property
+    def under(self) -> float:
+        """Height of the gallows' lower edge above the base: over the strip, and the arm that swings there."""
+        return max(self.height + UNDER, self.sheet + OVER_ARM)
 
     @property
     def gallows_height(self) -> float:
