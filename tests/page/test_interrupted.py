@@ -1,6 +1,7 @@
 """What may come between a page and its server, in Debian's Chromium: tabs, sleep, a file that goes, a stop."""
 
 import os
+import re
 import signal
 import time
 
@@ -8,7 +9,7 @@ import pytest
 from playwright.sync_api import expect
 
 from jigs.page.server import WEB
-from tests.page.conftest import DESK, job_in, serving, stated
+from tests.page.conftest import DESK, job_in, serving, shows, stated
 
 
 @pytest.fixture
@@ -105,6 +106,23 @@ def test_what_is_half_typed_stays_when_another_tab_changes_the_same_key(second, 
     expect(wide(second)).to_have_value("258")
     put(second, "250")
     expect(wide(first)).to_have_value("250")
+
+
+def test_a_file_with_line_ends_of_another_system_is_shown_as_it_is_and_keeps_them(quick_torus):
+    tab = quick_torus.tab
+    tab.get_by_role("tab", name="Job file").click()
+    area = tab.get_by_label("Text of the job file")
+    for width in ("251", "252"):
+        text = quick_torus.text.replace("diameter = 250", f"diameter = {width}").replace("\n", "\r\n")
+        quick_torus.job.write_bytes(text.encode())
+        expect(area).to_have_value(re.compile(width))
+    area.press("Control+End")
+    area.press_sequentially("# mine")
+    tab.get_by_role("button", name="Write the file").click()
+    expect(tab.get_by_role("button", name="Write the file")).to_be_disabled()
+    assert quick_torus.job.read_bytes() == f"{text}# mine".encode()
+    quick_torus.job.write_text(quick_torus.text, "utf-8")
+    shows(tab, quick_torus.text)
 
 
 def test_after_a_sleep_the_page_goes_on_by_itself(quick_torus):

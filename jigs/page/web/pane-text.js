@@ -11,12 +11,12 @@ export function textPane() {
   const save = /** @type {HTMLButtonElement} */ (make("button", { type: "button", click: write }, "Write the file"));
   const drop = /** @type {HTMLButtonElement} */ (make("button", { type: "button", click: back }, "Back to the file"));
   const file = make("p", { class: "quiet" });
-  let base = "";
+  let [base, end] = ["", "\n"]; // the browser types every line's end as \n
 
   async function write() {
     note.textContent = "";
     try {
-      await rewrite(area.value);
+      await rewrite(area.value.replaceAll("\n", end));
     } catch (error) {
       note.textContent = told(/** @type {any} */ (error));
     }
@@ -33,12 +33,14 @@ export function textPane() {
   }
 
   area.addEventListener("input", mark);
+  window.addEventListener("beforeunload", (event) => { if (area.value !== base) event.preventDefault(); });
   /** @param {import("./store.js").View} view */
   return ({ state }) => {
-    const touched = area.value !== base && area.value !== state.text;
-    if (touched && base !== state.text) note.textContent = "The file has changed meanwhile. What you typed is still here.";
-    if (!touched) area.value = state.text;
-    base = state.text;
+    const text = state.text.replaceAll("\r\n", "\n");
+    const touched = area.value !== base && area.value !== text;
+    if (touched && base !== text) note.textContent = "The file has changed meanwhile. What you typed is still here.";
+    if (!touched) area.value = text;
+    [base, end] = [text, state.text.includes("\r\n") ? "\r\n" : "\n"];
     file.textContent = state.file;
     mark();
     return [file, area, note, make("div", { class: "tools" }, save, drop)];
