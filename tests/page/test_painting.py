@@ -17,6 +17,12 @@ SPOTS = """async (points) => {
   const { current } = await import("/web/store.js");
   return points.map(([x, y, z]) => spotAt(current().fast.drawing.pattern, Math.hypot(x, y), Math.atan2(y, x), z));
 }"""
+QUICKLY = """rings => {
+  for (const ring of rings) {
+    document.querySelector("#paint-ring").value = ring;
+    [...document.querySelectorAll("button")].find((one) => one.textContent === "Paint it").click();
+  }
+}"""  # before the first is answered
 LEGEND = "Woods and how many pieces are of each"
 SHORT = """async ([rows, repeats]) => (await import("/web/segments.js")).shortened(rows, repeats)"""
 
@@ -121,6 +127,8 @@ def test_pieces_are_painted_by_number_from_the_keyboard(torus):
     assert woods(torus)[3] == ["maple", "walnut"] * 5
     assert stated(torus)["form"]["species"] == ["maple"] * 3 + [["maple", "walnut"]] + ["maple"] * 14
     tab.get_by_label("Paint", exact=True).select_option("piece")
+    tab.evaluate(QUICKLY, [5, 6])
+    expect(tab.get_by_label(LEGEND)).to_contain_text("walnut: 7 pieces")
 
 
 @pytest.mark.parametrize(("name", "section", "rules"), [

@@ -47,17 +47,20 @@ export function paint() {
   const pattern = fast?.drawing?.pattern;
   const ring = pattern?.rings.find((one) => one.number === brush.spot?.ring);
   if (!state || !pattern || !brush.spot) return;
-  const { segment } = brush.spot;
+  const { wood, reach, spot } = brush;
+  const { segment } = spot;
   if (!ring || segment < 1 || segment > Math.max(1, ring.segments)) {
     setBrush({ note: ring ? `Ring ${ring.number} has segments 1 to ${Math.max(1, ring.segments)}.` : `There are rings 1 to ${pattern.rings.length}.` });
     return;
   }
-  if (brush.wood && ring.paint) {
-    const value = shortened(painted(pattern, brush.spot, brush.wood, brush.reach), state.kind === "torus");
-    const without = rulesLost(state).map(({ key }) => ({ key, value: null }));
-    change([{ key: WOODS[state.kind], value }, ...without]).catch(() => {});
+  if (wood && ring.paint) {
+    change(() => {
+      const now = current().state;
+      const value = shortened(painted(now.fast.drawing?.pattern ?? pattern, spot, wood, reach), now.kind === "torus");
+      return [{ key: WOODS[now.kind], value }, ...rulesLost(now).map(({ key }) => ({ key, value: null }))];
+    }).catch(() => {});
   }
-  const own = brush.wood && ring.paint ? brush.wood : ring.woods[brush.spot.segment - 1] ?? ring.woods[0];
-  const why = brush.wood && !ring.paint ? " This ring is of staves or plies: change it below." : "";
-  setBrush({ note: `Ring ${ring.number}${ring.segments ? `, segment ${brush.spot.segment}` : ""}: ${ring.paint ? own : "plies or staves"}.${why}` });
+  const own = wood && ring.paint ? wood : ring.woods[segment - 1] ?? ring.woods[0];
+  const why = wood && !ring.paint ? " This ring is of staves or plies: change it below." : "";
+  setBrush({ note: `Ring ${ring.number}${ring.segments ? `, segment ${segment}` : ""}: ${ring.paint ? own : "plies or staves"}.${why}` });
 }

@@ -12,12 +12,14 @@ const DOT = 7; // pixels, the radius that shows
 const GRIP = 13; // and that can be gripped
 const FIRM = 3; // pixels of a drag until it is clear which way it goes
 const REST = 900; // ms after the last key, until what keys changed is kept
+const NO_LENGTH = "This is no length. Write it as 69.85, 2 3/4 or 70 mm.";
 const KEYS = { ArrowRight: [1, 0, 1], ArrowLeft: [-1, 0, 1], ArrowUp: [0, 1, 1], ArrowDown: [0, -1, 1], PageUp: [0, 1, 10], PageDown: [0, -1, 10] };
 
 /** @param {Element} stage @param {SVGGElement} picture */
 export function handles(stage, picture) {
   const group = svg("g");
-  const beside = make("form", { class: "beside", hidden: true, submit: typed, focusout: left });
+  const beside = make("form", { class: "beside", hidden: true, novalidate: true, submit: typed, focusout: left, keydown: back,
+    input: (/** @type {Event} */ event) => { /** @type {HTMLInputElement} */ (event.target).dataset.typing = "yes"; } });
   picture.append(group);
   stage.append(beside);
   /** @type {Handle[]} */
@@ -137,11 +139,15 @@ export function handles(stage, picture) {
 
   function release() {
     if (!held) return;
-    const { way, value, start } = held;
+    const { id, way, value, start } = held;
     held = null;
     if (way === null || value === start.ways[way].value) dropTrial();
-    else change([changeOf(start.ways[way], value)]).catch(() => {});
+    else void keep(id, start.ways, way, value);
   }
+
+  /** The handle then is as the changes before have left it: a list has its other sizes from there.
+   * @param {string} id @param {Way[]} ways as they are now @param {number} way @param {number} value */
+  const keep = (id, ways, way, value) => change(() => [changeOf(handleOf(id)?.ways[way] ?? ways[way], value)]).catch(() => {});
 
   function drop() {
     held = null;
@@ -195,7 +201,7 @@ export function handles(stage, picture) {
     if (!handle) return;
     const own = { id, way, value };
     sent = own;
-    change([changeOf(handle.ways[way], value)]).catch(() => {}).finally(() => { if (sent === own) sent = null; });
+    keep(id, handle.ways, way, value).finally(() => { if (sent === own) sent = null; });
   }
 
   function forget() {
@@ -225,7 +231,7 @@ export function handles(stage, picture) {
     for (const input of beside.querySelectorAll("input")) {
       const number = Number(input.dataset.way);
       const value = pulled?.way === number ? pulled.value : handle.ways[number].value;
-      if (input !== document.activeElement) input.value = typedLength(value, unit);
+      if (input !== document.activeElement && !input.dataset.typing) input.value = typedLength(value, unit);
     }
     const spots = all.map((one) => {
       const [x, y] = spot(one);
@@ -240,20 +246,29 @@ export function handles(stage, picture) {
   function typed(event) {
     event.preventDefault();
     const handle = handleOf(shown);
-    const changed = [...beside.querySelectorAll("input")].flatMap((input) => {
+    const inputs = [...beside.querySelectorAll("input")];
+    const changed = inputs.flatMap((input) => {
       const way = handle?.ways[Number(input.dataset.way)];
       const mm = readLength(input.value, unit);
       input.setAttribute("aria-invalid", String(mm === null));
-      return way && mm !== null && typedLength(way.value, unit) !== input.value.trim() ? [changeOf(way, within(way, mm))] : [];
+      input.setCustomValidity(mm === null ? NO_LENGTH : "");
+      return way && mm !== null && typedLength(way.value, unit) !== input.value.trim() ? [changeOf(way, mm)] : [];
     });
-    if (changed.length) change(changed).catch(() => {});
+    if (event.type === "submit") beside.reportValidity(); // it takes the hand back to the number
+    if (changed.length) change(changed).then(() => inputs.forEach((input) => delete input.dataset.typing)).catch(() => {});
+  }
+
+  /** @param {KeyboardEvent} event */
+  function back(event) {
+    if (event.key === "Escape") /** @type {SVGElement|null} */ (group.querySelector(`[data-id="${shown}"]`))?.focus();
   }
 
   /** @param {FocusEvent} event */
   function left(event) {
     const to = /** @type {Node|null} */ (event.relatedTarget);
     if (held || (to && (beside.contains(to) || group.contains(to)))) return;
-    beside.hidden = true;
+    if (beside.querySelector("[data-typing]")) typed(event);
+    beside.hidden = !beside.querySelector("[aria-invalid=true]"); // what is no length stays to be put right
   }
 
   return { follow, measure, dragging: () => held !== null || keyed !== null };

@@ -11,7 +11,7 @@ import { mistakesPane } from "./pane-mistakes.js";
 import { stepsPane } from "./pane-steps.js";
 import { textPane } from "./pane-text.js";
 import { woodsPane } from "./pane-woods.js";
-import { draw, follow, listen, step, subscribe } from "./store.js";
+import { calm, draw, follow, listen, step, subscribe } from "./store.js";
 import { formView } from "./view-form.js";
 import { patternView } from "./view-pattern.js";
 import { sectionView } from "./view-section.js";
@@ -122,6 +122,7 @@ document.addEventListener("keydown", (event) => {
   event.preventDefault();
   void step(event.shiftKey ? "redo" : "undo");
 });
+document.addEventListener("input", calm);
 byId("undo").addEventListener("click", () => void step("undo"));
 byId("redo").addEventListener("click", () => void step("redo"));
 tabs();

@@ -98,7 +98,8 @@ export async function mistaken(mistakes) {
 function take(state) {
   if (view && state.tick < view.state.tick) return;
   const same = view?.trying && view.state.revision === state.revision;
-  show(same ? { state } : { state, fast: state.fast, trying: false, problem: "" });
+  const anew = view?.state.revision !== state.revision;
+  show(same ? { state } : { state, fast: state.fast, trying: false, ...(anew && { problem: "" }) });
   clearTimeout(rest);
   if (fine?.revision !== state.revision) rest = window.setTimeout(refine, REST);
 }
@@ -113,9 +114,10 @@ async function refine() {
   draw();
 }
 
-/** Make changes and write them into the job file. Throws NotDone. @param {Change[]} changes */
+/** Make changes and write them into the job file. Throws NotDone.
+ * @param {Change[]|(() => Change[])} changes or what they come to once the changes before them are made */
 export async function change(changes) {
-  await done(() => post("change", { changes, revision: view?.state.revision }));
+  await done(() => post("change", { changes: Array.isArray(changes) ? changes : changes(), revision: view?.state.revision }));
 }
 
 /** Take a whole text and write it into the job file. Throws NotDone. @param {string} text */
@@ -171,6 +173,7 @@ async function doneNow(ask) {
     const state = await ask();
     pulled = null;
     take(state);
+    calm();
   } catch (error) {
     if (!(error instanceof NotDone)) throw error;
     pulled = null;
@@ -214,6 +217,12 @@ export function dropTrial() {
   waiting = pulled = null;
   serial += 1;
   if (view) show({ fast: view.state.fast, trying: false });
+  calm();
+}
+
+/** What was not done is read once something else is begun. */
+export function calm() {
+  if (view?.problem && !lost) show({ problem: "" });
 }
 
 /** Listen for news for as long as the page is open: another tab, the file on disk, the slow half. */
