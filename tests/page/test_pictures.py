@@ -41,6 +41,9 @@ def test_the_numbers_are_typed_beside_a_handle(vessel):
     expect(handle).to_have_attribute("aria-valuetext", "Diameter 74.0 mm, Height 12.0 mm")
     tab.keyboard.press("Enter")
     tab.keyboard.type("80 mm")
+    tab.keyboard.press("Tab")
+    vessel.job.write_text(vessel.text + "# new\n", "utf-8")
+    shows(tab, vessel.text + "# new\n")
     tab.keyboard.press("Enter")
     expect(handle).to_have_attribute("aria-valuetext", "Diameter 80.0 mm, Height 12.0 mm")
     assert stated(vessel)["profile"]["stations"][1] == [12, 80]
@@ -147,6 +150,12 @@ def test_points_are_changed_added_and_taken_out_in_a_table(vessel):
     cell.fill("12,8")
     cell.press("Tab")
     expect(tab.get_by_role("alert").filter(has_text="decimal point")).to_be_visible()
+    expect(cell).to_have_value("12,8")
+    cell.fill("130")
+    with tab.expect_response(lambda answer: "[0,72]" in (answer.request.post_data or "")):
+        tab.get_by_label("Point 1: diameter").fill("72")  # typed before the one before is answered
+        cell.focus()
+    assert [one[1] for one in stated(vessel)["profile"]["stations"][:3]] == [72, 74, 130]
 
 
 ADDED = """async ([unit, rows]) => {

@@ -88,12 +88,12 @@ function chooser(field) {
 /** @param {string} key @param {HTMLInputElement} input @param {HTMLElement} wrong */
 async function send(key, input, wrong) {
   wrong.textContent = "";
+  Object.assign(input.dataset, { kept: "no", sent: input.value });
   try {
     await change([{ key, text: input.value }]);
+    delete input.dataset.kept;
   } catch (error) {
     wrong.textContent = told(/** @type {any} */ (error));
-    input.dataset.kept = "no";
-    input.dataset.sent = input.value;
   }
 }
 

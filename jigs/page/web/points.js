@@ -25,7 +25,10 @@ export function pointsTable(field, send) {
     rows = readRows(text);
     if (rows.length !== before) body.replaceChildren(...rows.map(made));
     else rows.forEach((row, k) => cells(k).forEach((input, at) => {
-      if (input !== document.activeElement) input.value = String(row[at] ?? "");
+      const text = String(row[at] ?? "");
+      if (input === document.activeElement || input.dataset.against === text) return; // typed, and not yet or not taken
+      delete input.dataset.against;
+      input.value = text;
     }));
   }
 
@@ -36,28 +39,35 @@ export function pointsTable(field, send) {
   function made(row, k) {
     return make("tr", {}, make("th", { scope: "row" }, String(k + 1)), ...columns.map((name, at) => make("td", {}, make("input", {
       type: "text", inputmode: "decimal", autocomplete: "off", value: row[at] ?? "", "aria-label": `Point ${k + 1}: ${name.toLowerCase()}`,
-      change: () => write(k) }))), make("td", {}, tool("+", `Add a point after point ${k + 1}`, () => add(k)),
-      tool("−", `Take point ${k + 1} out`, () => keep(rows.filter((_, one) => one !== k)))));
+      change: () => write(k, at) }))), make("td", {}, tool("+", `Add a point after point ${k + 1}`, () => add(k)),
+      tool("−", `Take point ${k + 1} out`, () => keep(typed().filter((_, one) => one !== k)))));
   }
 
-  /** @param {number} k */
-  function write(k) {
+  /** @param {number} k @param {number} at */
+  function write(k, at) {
+    cells(k)[at].dataset.against = String(rows[k][at] ?? "");
+    keep(typed());
+  }
+
+  /** All rows as the table shows them, with what the file has not yet. */
+  const typed = () => rows.map((_, k) => {
     const texts = cells(k).map((input) => input.value.trim());
     while (texts.length > 2 && !texts[texts.length - 1]) texts.pop();
-    keep(rows.map((row, one) => (one === k ? texts.map(value) : row)));
-  }
+    return texts.map(value);
+  });
 
   /** Half-way to the next, or as far again past the last. @param {number} k */
   function add(k) {
-    const [here, next] = [rows[k], rows[k + 1]];
-    const other = next ?? rows[k - 1] ?? here;
+    const now = typed();
+    const [here, next] = [now[k], now[k + 1]];
+    const other = next ?? now[k - 1] ?? here;
     const share = next ? 0.5 : -0.5;
     const unit = current()?.state.unit ?? "mm";
     const between = [0, 1].map((at) => {
       const [a, b] = [here, other].map((row) => readLength(String(row[at]), unit));
       return a === null || b === null ? here[at] : value(typedLength(a + share * (b - a), unit));
     });
-    keep([...rows.slice(0, k + 1), between, ...rows.slice(k + 1)]);
+    keep([...now.slice(0, k + 1), between, ...now.slice(k + 1)]);
   }
 
   /** @param {Row[]} fresh */

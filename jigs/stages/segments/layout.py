@@ -167,7 +167,8 @@ class CarrierLayout(TableSled):
     @property
     def hold(self) -> HoldDown:
         """On the strip, with two fingers."""
-        return HoldDown((self.cut.depth,), pad(self.width, self.sheet), self.sheet)
+        depth = self.cut.depth
+        return HoldDown(depth, depth, pad(self.width, self.sheet), self.sheet)
 
     @property
     def strip_top(self) -> float:
