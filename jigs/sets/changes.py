@@ -88,6 +88,15 @@ def difference(part: Part, old: Mapping[str, Any], old_file: ReadBack | None, un
     )
 
 
+def as_cut(found: Difference, wider: float, unit: Unit) -> Difference:
+    """The same for an old jig whose drawing allows for another width of cut."""
+    if abs(wider) <= LENGTH_TOLERANCE:
+        return found
+    off = f"{show_length(abs(wider), unit, exact=True)} {'narrower' if wider > 0 else 'wider'}"
+    told = f"it is drawn for a cut {off} than yours is now: keep it if it measures right"
+    return replace(found, reasons=(*found.reasons, told), to_do=())
+
+
 def as_printed(found: Difference, part: Part, was: DrawnSize, now: DrawnSize, unit: Unit) -> Difference:
     """The same for an old print that was drawn otherwise than its printer turned out to need."""
     if was == now:

@@ -81,7 +81,7 @@ def typed(mm: float, unit: Unit) -> float:
 def _saved(job: Job, key: str, was: float, old: OldSet, right: Mapping[str, bool]) -> tuple[str, ...]:
     """The wrong jigs that are right with a key as it was; none where the job is refused then, or loses a right one."""
     parts = _parts(job, key, was)
-    then = {part.name: old.serves(part, job.unit) for part in parts if part.name in right}
+    then = {part.name: old.serves(part, job) for part in parts if part.name in right}
     if any(was_right and not then.get(name, False) for name, was_right in right.items()):
         return ()
     return tuple(name for name, serves in then.items() if serves and not right[name])

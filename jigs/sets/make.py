@@ -164,7 +164,7 @@ def _made(
     new = [sled for sled in sleds if not set(sled.parts) <= right]
     found = serving(job, new, fresh, old.folder.parent)
     whole = {name: sled.name for sled in new if found.get(sled.name) == job.name for name in sled.parts}
-    changes = old.compared(parts, entries, job.unit, without)
+    changes = old.compared(parts, entries, job, without)
     near = [
         (c.part, "; ".join((*c.within, *c.to_do)) or NEXT_TO)
         for c in changes

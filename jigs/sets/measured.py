@@ -200,7 +200,7 @@ def _is_right(job: Job, part: Part, old: OldSet) -> bool:
 def now_wrong(job: Job, parts: Sequence[Part], old: OldSet) -> Iterator[tuple[str, str]]:
     """The jigs of a set that no longer do what parts of their names do, each with why."""
     for part in parts:
-        found = old.against(part, job.unit, drawn_for(part, job)) if part.name in old.jigs else None
+        found = old.against(part, job) if part.name in old.jigs else None
         if found is not None and found.wrong:
             yield part.name, "; ".join(found.reasons)
 

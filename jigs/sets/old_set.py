@@ -12,10 +12,10 @@ from jigs.sets.strangers import aside_finding, keep_strangers, linked, set_aside
 from jigs.words.findings import Finding
 
 if TYPE_CHECKING:
+    from jigs.asked.job import Job
     from jigs.parts.part import Part
     from jigs.parts.readback import ReadBack
     from jigs.sets.changes import Difference
-    from jigs.words.lengths import Unit
     from jigs.work.changes import WorkChanges
     from jigs.work.model import Work
 
@@ -60,9 +60,9 @@ class OldSet:
         return (aside_finding(self.folder, aside),) if aside else ()
 
     def compared(
-        self, parts: Iterable[Part], entries: Iterable[Entry], unit: Unit, without: Iterable[Part] = ()
+        self, parts: Iterable[Part], entries: Iterable[Entry], job: Job, without: Iterable[Part] = ()
     ) -> list[Difference]:
-        """What differs between the old jigs and the new ones, in this unit, those no longer wanted last.
+        """What differs between the old jigs and the new ones of a job, those no longer wanted last.
 
         Parts `without` files of their own are held against old ones all the same.
         """
@@ -71,12 +71,12 @@ class OldSet:
         by_part = self._by_part()
         new = list(zip(parts, entries, strict=True))
         found = [
-            self.against(part, unit, _drawn(entry.judged_by))
+            self.against(part, job)
             for part, entry in new
             if part.name in by_part and (part.bore or not self.has(entry))
         ]
         unmade = [part for part in without if part.name in by_part]
-        found += [self.against(part, unit) for part in unmade]
+        found += [self.against(part, job) for part in unmade]
         gone = sorted(by_part.keys() - {part.name for part in (*unmade, *(part for part, _ in new))})
         return [*found, *(Difference(name, (GONE,), ()) for name in gone)]
 
@@ -85,20 +85,22 @@ class OldSet:
         entry = self._by_part().get(name)
         return entry is not None and _drawn(entry) == drawn
 
-    def serves(self, part: Part, unit: Unit) -> bool:
+    def serves(self, part: Part, job: Job) -> bool:
         """Whether its old jig of that name does what a part does."""
-        return not self.against(part, unit).wrong
+        return not self.against(part, job).wrong
 
-    def against(self, part: Part, unit: Unit, drawn: DrawnSize | None = None) -> Difference:
-        """How its old jig of that name differs from a part, which a printer now needs `drawn` so.
+    def against(self, part: Part, job: Job) -> Difference:
+        """How its old jig of that name differs from a part, as the job's machines are now known to make both.
 
         Raises KeyError where it has none.
         """
-        from jigs.sets.changes import as_printed, difference
+        from jigs.files.written import drawn_for, kerf_for
+        from jigs.sets.changes import as_cut, as_printed, difference
 
         entry = self._by_part()[part.name]
-        found = difference(part, entry, self._read(entry), unit)
-        return found if drawn is None else as_printed(found, part, _drawn(entry), drawn, unit)
+        found = difference(part, entry, self._read(entry), job.unit)
+        found = as_cut(found, kerf_for(part, job) - entry.get("kerf", 0.0), job.unit)
+        return as_printed(found, part, _drawn(entry), drawn_for(part, job), job.unit)
 
     def size(self, name: str, dimension: str) -> float | None:
         """A nominal of its jig of that name, in the manifest's unit; None where it has none."""

@@ -185,3 +185,14 @@ def test_a_station_to_be_measured_again_comes_before_what_else_would_do(tmp_path
     assert "Measure it again before you change anything" in told
     assert "If you read the same again, this would do; tried, and the job passes:\n\n  [wall]" in told
     assert "What would do" not in told
+
+
+def test_what_was_cut_for_another_kerf_is_measured_before_it_is_used(tmp_path: Path, capsys: Told):
+    job, out = with_readings(tmp_path, ""), tmp_path / "out"
+    jigs_made(load(job), out)
+    with_readings(tmp_path, '[shop.printer-and-cutter]\n"cutter.kerf" = 0.3')
+    assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
+    wrong = json.loads(capsys.readouterr().out)["wrong"]
+    assert wrong["width-fork"].startswith("it is drawn for a cut 0.30 mm narrower than yours is now")
+    assert {"tilt-plate", "sheet-coupon"} <= wrong.keys()
+    assert "outer-gauge-finished" not in wrong, "printed"
