@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from typing import TYPE_CHECKING
 
-from geometry.records import replace
 from jigs.asked.job_shop import Printer
 from jigs.forms.form import of_plan
 from jigs.parts.part import Part
@@ -22,7 +21,6 @@ from jigs.work.goods import cost_facts, goods_of, priced
 from jigs.work.lean import with_own
 from jigs.work.model import Caution, Heading, JigEntry, Operation, Rack, Work
 from jigs.work.printing import print_settings, printed
-from jigs.work.shown import figure_of
 from jigs.work.supplies import of_all
 from jigs.work.values import values
 
@@ -95,8 +93,7 @@ def _done(plan: Plan, rack: Rack, lean: Rack) -> tuple[tuple[Heading, ...], tupl
     stages = of_plan(plan).stages
     done = [(of, tuple(of.operations(plan, lean if of.sort == "making" else rack))) for of in stages]
     headings = tuple(of.heading for of, own in done if own)
-    operations = with_lowest_speed([operation for _, own in done for operation in own])
-    return headings, tuple(replace(one, figure=one.figure or figure_of(one.id)) for one in operations)
+    return headings, tuple(with_lowest_speed([operation for _, own in done for operation in own]))
 
 
 def _cautions(operations: Iterable[Operation], unit: Unit) -> tuple[Caution, ...]:

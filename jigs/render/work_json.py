@@ -6,6 +6,7 @@ from dataclasses import asdict
 
 from jigs.words.quantity import Quantity
 from jigs.work.model import Operation, Table, Work
+from jigs.work.shown import shown_by
 
 
 def work_json(work: Work) -> dict[str, object]:
@@ -33,7 +34,7 @@ def _finding(note: object) -> dict[str, object]:
 
 
 def _operation(one: Operation) -> dict[str, object]:
-    (pieces, comes), more = one.makes, asdict(one)
+    (pieces, comes), more = one.makes, asdict(one) | {"figure": shown_by(one)}
     head = {"id": one.id, "stage": one.stage, "place": one.place, "does": one.does, "how": one.how}
     told = head | {"pieces": pieces, "comes": comes} | more
     return {name: value for name, value in told.items() if name != "makes" and value not in ((), "", 0, 0.0)}

@@ -100,7 +100,7 @@ class Operation(Record):
     readings: tuple[Reading, ...] = ()
     minutes: float = 0.0
     hours: float = 0.0
-    figure: str = ""  # id of a picture
+    figure: str | None = None  # id of a picture; "" for none, and None for that of its id
     uses_up: tuple[Goods, ...] = ()
 
     @property

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import re
 
+from jigs.work.model import Operation
+
 # Picture to operations beside one of its own id; the second and third of a kind ("-2", "-3") show the first's.
 SHOWN = {
     "segments.stop": "segments.first",
@@ -43,8 +45,13 @@ THE_SAME = (  # as another operation, whose id follows from theirs
 )
 
 
-def figure_of(operation: str) -> str:
+def shown_by(operation: Operation) -> str:
     """The id of the picture that an operation shows; "" where it has none."""
+    return figure_of(operation.id) if operation.figure is None else operation.figure
+
+
+def figure_of(operation: str) -> str:
+    """That of an operation which names none, by its id."""
     if OWN.fullmatch(operation):
         return operation
     for pattern, other in THE_SAME:

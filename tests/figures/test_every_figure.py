@@ -23,7 +23,7 @@ from jigs.render.lines import shown
 from jigs.sets.rack import prove
 from jigs.sets.shop_book import table_figure
 from jigs.words.quantity import Quantity
-from jigs.work.shown import SHOWN, figure_of
+from jigs.work.shown import SHOWN, figure_of, shown_by
 from tests.examples import CONFIGS
 from tests.figures.crossings import around, crossings
 from tests.jigs.wood.whole_jobs import CONFIG_JOBS, plan_of, torus
@@ -56,14 +56,14 @@ def drawings(name: str) -> list[Figure]:
 
 @each
 def test_every_operation_that_shows_a_picture_has_it(name: str) -> None:
-    asked = {operation.figure for operation in work_of(name).operations if operation.figure}
+    asked = {shown_by(operation) for operation in work_of(name).operations} - {""}
     assert asked
     assert asked <= set(figures(name))
 
 
 @each
 def test_every_picture_is_that_of_some_operation(name: str) -> None:
-    asked = {operation.figure for operation in work_of(name).operations}
+    asked = {shown_by(operation) for operation in work_of(name).operations}
     for id in figures(name):
         assert id in asked or figure_of(id) == id or id in SHOWN
 
@@ -73,7 +73,7 @@ def test_the_first_cuts_in_scrap_show_the_ring_by_whose_stick_they_are_cut(name:
     first = next(one for one in work_of(name).operations if one.id.startswith("flat-segments.first"))
     strip = next(
         item.text
-        for item in figures(name)[first.figure].items
+        for item in figures(name)[shown_by(first)].items
         if isinstance(item, Callout) and item.text.startswith("strip of ring")
     )
     assert f"the stick of {strip.removeprefix('strip of ')}:" in first.how[0]
@@ -180,7 +180,7 @@ def test_a_limit_has_one_number_in_the_step_and_in_its_picture(name: str) -> Non
     unit = plan_of(name).job.unit
     step = 0.1 if unit == "mm" else 0.02
     for operation in work_of(name).operations:
-        figure = figures(name).get(operation.figure)
+        figure = figures(name).get(shown_by(operation))
         for limit in (one for one in operation.settings if one.bound and figure):
             right = LENGTH.findall(shown(limit, unit))
             told = {number for text in told_in(figure) for number in LENGTH.findall(text)}

@@ -22,6 +22,7 @@ from jigs.work.model import (
     Work,
     listed,
 )
+from jigs.work.shown import shown_by
 
 MOVES = tuple(
     f"Move {k}: lay the piece against the fence, press it down and slide it to the stop." for k in range(8)
@@ -39,7 +40,7 @@ WORDLESS = PICTURE.partition("<text")[0] + "</svg>"
 
 def pictures_of(work: Work) -> dict[str, str]:
     """One of everything that may have one."""
-    ids = [operation.figure for operation in work.operations if operation.figure]
+    ids = [id for operation in work.operations if (id := shown_by(operation))]
     wordless = dict.fromkeys((f"part.{entry.name}" for entry in work.rack), WORDLESS)
     return dict.fromkeys(("job", "lathe.first", *ids), PICTURE) | wordless
 

@@ -9,6 +9,7 @@ from jigs.forms.work import work
 from jigs.parts.families import family_of
 from jigs.sets.rack import rack
 from jigs.work.lean import left_out
+from jigs.work.shown import shown_by
 from tests.examples import plan_of_example
 
 CONFIGS = Path(__file__).parents[2] / "configs"
@@ -66,7 +67,7 @@ def test_every_step_that_used_one_says_what_is_used_instead(name):
             assert {of.instead for of in lost} <= {*own.how}
             assert all(of.name in own.does for of in lost)
             assert own.settings == one.settings
-            assert not own.figure
+            assert not shown_by(own)
     assert told_of >= 3
 
 

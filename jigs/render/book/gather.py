@@ -9,6 +9,7 @@ from jigs.render.lines import amount_text, by_group, lines, minutes_text, shown,
 from jigs.words.findings import Finding
 from jigs.words.quantity import Quantity, count_text, ring_list
 from jigs.work.model import Goods, JigEntry, JigUse, Operation, Place, Reading, Table, Work
+from jigs.work.shown import shown_by
 
 JOB_PICTURE = "job"  # ids of pictures that no operation names: the finished work,
 # and before its name: a part, small, and with its sizes; those of a table are its id and what begins with it and a dot
@@ -116,7 +117,7 @@ class _Teller:
                 cautions=tuple(self.work.caution(id).text for id in new),
                 reminder=_reminder(sorted({first for first in firsts if first != number})),
                 readings=tuple(self._box(reading) for reading in operation.readings),
-                picture=self.picture(operation.figure),
+                picture=self.picture(shown_by(operation)),
                 drawings=self.drawings[operation.id],
             )
 
