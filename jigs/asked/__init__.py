@@ -9,7 +9,8 @@ read and by how its wood moves (`jobfile/lid`).
 `by_job` alone asks which form a job is of.
 
 `jobfile/` reads, every fault at once: `load(path) -> TorusJob or VesselJob`, by `values` and `lists`;
-`toml_source` keeps line numbers, `change` a change of it, `edited` its text with changes.
+`toml_source` keeps line numbers, `toml_faults` tells what is no TOML; `change` a change of it, `edited` its text with
+changes.
 
 `drawn/` takes a vessel's profile from a DXF or SVG drawing; `readings/` what was measured.
 

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 import tomllib
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Callable, Mapping
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
 from typing import Any, NoReturn
@@ -49,32 +49,6 @@ _TOKEN = re.compile(
     re.VERBOSE | re.DOTALL,
 )
 _BARE = re.compile(r"[A-Za-z0-9_-]+")
-_LONG = re.compile(r"[0-9][0-9_]{999,}")
-_COMMA = re.compile(r"\d+,\d+")
-_NO_QUOTES = re.compile(
-    r"""
-    \s*("?[\w.-]+"?)\s*=\s*
-    (\d+(?:\.\d+)?(?:,\d+|\s*(?:mm|cm|in|")|(?:\s+\d+)?/\d+(?:\s*(?:in|"))?)|(?!true|false)[A-Za-z][\w\ -]*?)
-    \s*(?:\#.*)?
-    """,
-    re.VERBOSE | re.IGNORECASE,
-)
-_HEADING = re.compile(r"\s*\[\s*([\w.]+)\s*\]")
-_COLON = re.compile(r"\s*(\"?[\w.-]+\"?)\s*:\s*([^=#]*[^=#\s])\s*(?:#.*)?")
-_CURLY = re.compile(r"\s*\"?[\w.-]+\"?\s*=[\s\[]*[“”„‘’]")
-_FAULTS = {  # what tomllib says begins so: what the message says of the line, and its remedy
-    "Cannot overwrite": ("states a key a second time", "Leave one of its two lines out"),
-    "Cannot declare": ("begins a section a second time", "Put all its keys under the first one"),
-    "Illegal character '\\n'": (
-        "has a text without its closing quote",
-        "End it with the quote that it begins with",
-    ),
-    "Unescaped": ("has a \\ in a text", "Write / instead"),
-    "Unclosed array": ("has a list that is not closed", "Write it as [1, 2, 3], commas between its entries"),
-    "": ("cannot be read", "Fix this line: text needs quotes, a section's name stands in [brackets]"),
-}
-_PLACE = re.compile(r" \(at (?:line (\d+), column \d+|end of document)\)$")
-
 Parts = tuple[str, ...]
 
 
@@ -110,15 +84,18 @@ def parse(text: str, file: str) -> Source:
     except RecursionError:
         _refuse("not-toml", "is nested too deeply", "Use plain sections and lists", file)
     except ValueError as error:
-        _refuse_syntax(str(error), text, file)
+        from jigs.asked.toml_faults import fault_of  # few files have one
+
+        raise Refused([fault_of(str(error), text, file)]) from error
 
 
 def dotted(path: Parts) -> str:
     """Write a key as TOML does: bare parts as they are, others in quotes."""
-    return ".".join(part if _BARE.fullmatch(part) else _quoted(part) for part in path)
+    return ".".join(part if _BARE.fullmatch(part) else quoted(part) for part in path)
 
 
-def _quoted(text: str) -> str:
+def quoted(text: str) -> str:
+    """Write a text as TOML does."""
     import json  # few files have such a key or lack such quotes
 
     return json.dumps(text, ensure_ascii=False)
@@ -129,60 +106,6 @@ def key_lines(text: str) -> dict[str, int]:
     scanner = _Scanner(text)
     scanner.document()
     return {dotted(path): line for path, line in scanner.lines.items()}
-
-
-def _refuse_syntax(error: str, text: str, file: str) -> NoReturn:
-    place, long = _PLACE.search(error), _LONG.search(text)
-    if long and "digits" in error:  # Python reads no decimal number that long
-        line = text.count("\n", 0, long.start()) + 1
-        _refuse(
-            "not-toml", f"has a number of {len(long[0])} digits", "Write the number that you mean", file, line
-        )
-    last = text.rstrip().count("\n") + 1
-    line = int(place[1]) if place and place[1] else last
-    written = text.split("\n")[line - 1].rstrip("\r")
-    _check_kind(written, text.split("\n")[: line - 1], file, line)
-    message, remedy = _wrong_with(written) or next(
-        told for said, told in _FAULTS.items() if error.startswith(said)
-    )
-    _refuse("not-toml", message, remedy, file, line)
-
-
-def _check_kind(written: str, above: Sequence[str], file: str, line: int) -> None:
-    """Raises Refused for a value without quotes that would not do in quotes either: its key wants another kind."""
-    # Few files have such a line, and the keys read drawings, which are read here.
-    from jigs.asked.key import Wrong
-    from jigs.asked.keys import KEYS
-    from jigs.asked.values import read_value
-
-    bare = _NO_QUOTES.fullmatch(written)
-    if not bare or _COMMA.fullmatch(bare[2]):
-        return
-    table = next((found[1] for one in reversed(above) if (found := _HEADING.match(one))), "")
-    path = ".".join(part for part in (table, bare[1].strip('"')) if part)
-    for key in KEYS:
-        if key.path == path and key.kind in ("count", "number", "flag"):
-            try:
-                read_value(key, bare[2], "mm")
-            except Wrong as wrong:
-                raise Refused([Finding(wrong.code, wrong.message, wrong.remedy, path, file, line)]) from wrong
-
-
-def _wrong_with(line: str) -> tuple[str, str] | None:
-    """What is wrong with a line that shows it by itself, and what would do."""
-    if _CURLY.match(line):
-        return "has curly quotes", 'Type straight ones: "'
-    if colon := _COLON.fullmatch(line):
-        key, value = colon.groups()
-        return "has a colon", f"Write {key} = {value}"
-    bare = _NO_QUOTES.fullmatch(line)
-    if not bare:
-        return None
-    key, value = bare.groups()
-    if _COMMA.fullmatch(value):
-        return f"{value} has a comma", f"Write {key} = {value.replace(',', '.')}"
-    quoted = _quoted(value.replace('"', " in"))
-    return f"{value} has no quotes", f"Write {key} = {quoted}"
 
 
 def _refuse(code: str, message: str, remedy: str, file: str, line: int = 0) -> NoReturn:
