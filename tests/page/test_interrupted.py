@@ -147,6 +147,19 @@ def test_after_a_sleep_the_page_goes_on_by_itself(quick_torus):
     until_outer(quick_torus, 270)
 
 
+def test_a_file_that_cannot_be_read_shows_where_and_no_number_of_the_job_before(quick_torus):
+    tab, thin = quick_torus.tab, quick_torus.text.replace("core_opening = 20", "core_opening = 44")
+    quick_torus.job.write_text(thin, "utf-8")
+    expect(tab.locator("#section .marks")).to_contain_text("Wall between core and surface")
+    quick_torus.job.write_text(thin.replace("= 44", "= = 44"), "utf-8")
+    expect(tab.locator("#verdict")).to_contain_text("Faded pictures are of the job before")
+    expect(tab.locator("#section .marks")).to_have_text("")
+    expect(tab.get_by_text("Nothing to fill in")).to_be_visible()
+    tab.get_by_role("tab", name="Check").click()
+    line = thin.split("core_opening")[0].count("\n") + 1
+    expect(tab.locator("#pane .findings")).to_contain_text(f"Line {line} cannot be read")
+
+
 def test_a_file_that_goes_is_told_of_and_put_back_when_asked(quick_torus):
     tab, text = quick_torus.tab, quick_torus.job.read_bytes()
     quick_torus.job.unlink()

@@ -84,8 +84,8 @@ function head({ state, fast, trying, problem }) {
   undo.toggleAttribute("disabled", !state.can_undo);
   redo.toggleAttribute("disabled", !state.can_redo);
   const wrong = fast.findings.some((one) => one.severity === "refused") || fast.verdicts.some((one) => !one.ok && one.stops);
-  const refused = wrong || (!trying && state.slow.state === "refused");
-  const line = refused ? "Cannot be made yet: see Check" : trying ? "Let go to keep this" :
+  const refused = !fast.drawing || wrong || (!trying && state.slow.state === "refused");
+  const line = !fast.drawing ? "Cannot be drawn: see Check. Faded pictures are of the job before" : refused ? "Cannot be made yet: see Check" : trying ? "Let go to keep this" :
     { working: "Checking …", done: "Can be made", failed: "Could not be checked" }[state.slow.state] ?? "";
   byId("verdict").textContent = line;
   byId("verdict").className = refused ? "wrong" : state.slow.state === "done" && !trying ? "right" : "";

@@ -6,6 +6,8 @@ import { change, told } from "./store.js";
 
 /** @typedef {import("./contract.js").Field} Field */
 
+const NONE = "Nothing to fill in until the job file can be read: see Check.";
+
 /** One group of fields, made once for each set of keys; values then follow the job.
  * @param {string} group */
 export function fieldsPane(group) {
@@ -21,7 +23,7 @@ export function fieldsPane(group) {
     if (now !== keys) {
       keys = now;
       inputs.clear();
-      root.replaceChildren(...sections(fields, inputs));
+      root.replaceChildren(...(fields.length ? sections(fields, inputs) : [make("p", { class: "quiet" }, NONE)]));
     }
     for (const field of fields) follow(field, inputs.get(field.key));
     return [root];

@@ -74,7 +74,8 @@ export function stepsPane() {
 
   function tell() {
     const all = steps?.chapters.flatMap((one) => one.steps) ?? [];
-    line.textContent = all.length ? `${all.filter(done).length} of ${all.length} steps done` : "";
+    const before = last?.slow.state === "refused" ? "These steps are of the job before; as it is now it cannot be made: see Check. " : "";
+    line.textContent = all.length ? `${before}${all.filter(done).length} of ${all.length} steps done` : "";
     next.hidden = !all.some((step) => !done(step));
     for (const chapter of steps?.chapters ?? []) {
       const count = chapters.get(chapter.id)?.querySelector(".count");
@@ -158,7 +159,8 @@ export function stepsPane() {
     void fetchPictures(state);
     void fetchSteps(state);
     for (const card of cards.values()) card.follow(state);
-    if (!steps) line.textContent = state.slow.state === "working" ? "Working out the steps …" : "No steps yet: see Check for what is wrong.";
+    if (steps) tell();
+    else line.textContent = state.slow.state === "working" ? "Working out the steps …" : "No steps yet: see Check for what is wrong.";
     next.hidden ||= !steps;
     search.hidden = cautions.hidden = !steps;
     root.classList.toggle("stale", state.slow.state !== "done");

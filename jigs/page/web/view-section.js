@@ -23,8 +23,8 @@ export function sectionView(stage) {
   const outline = outlines(picture, lines);
   let [drawn, judged, moving] = [null, null, false];
   follow(({ state, fast, drawing, trying }) => {
-    picture.classList.toggle("stale", !fast.drawing);
-    if (!drawing) return;
+    stage.classList.toggle("stale", !fast.drawing);
+    if (!drawing) return notes.replaceChildren();
     const section = drawing.section;
     form.setAttribute("transform", drawing.form.over ? "scale(1 -1)" : "");
     if (!grips.dragging()) frame(picture, axis, section.loops, state.kind, drawing.form.over);
