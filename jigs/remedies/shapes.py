@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from itertools import pairwise
 from typing import Any
 
+from geometry.curves.undershoot import steadied
 from jigs.asked.change import typed
 from jigs.remedies.ladder import Rung
 from jigs.remedies.lever import Lever, View
@@ -13,6 +14,7 @@ from jigs.words.lengths import MM_PER_INCH, BadLength, parse_length
 
 Rows = list[list[float]]
 TABLES = ("profile", "inside")
+SLACKS = (0.05, 0.1, 0.2)  # of the smallest diameter, that a radius may stay short
 
 
 def rows_of(view: View, key: str) -> Rows:
@@ -129,6 +131,24 @@ def _more_stations(view: View) -> Sequence[Rung]:
     return found
 
 
+def steady_rows(view: View) -> list[Rows]:
+    """Stations more where the curve undershoots, so that it is about as thick as the others state."""
+    rows, found = rows_of(view, "profile.stations"), []
+    for slack in SLACKS if rows else ():
+        more = steadied([(row[1] / 2, row[0]) for row in rows], slack * min(row[1] for row in rows))
+        own = [[height, 2 * radius] for radius, height in more]
+        found += [own] if len(own) > len(rows) and own not in found else []
+    return found
+
+
+def steady_rung(view: View, rows: Rows) -> Rung:
+    return Rung({"profile.stations": points(view, "profile.stations", rows)}, 0.05 * len(rows))
+
+
+def _steady_stations(view: View) -> Sequence[Rung]:
+    return [steady_rung(view, rows) for rows in steady_rows(view)]
+
+
 def _gentler_arcs(view: View) -> Sequence[Rung]:
     """The arcs of one edge, or of all, with larger radii; last of all straight."""
     found = []
@@ -169,6 +189,7 @@ SMALLER_ALL = Lever("profile", _smaller_all, "down")
 WIDER_WALL_INSIDE = Lever("inside", _inside_in, "down")
 HIGHER_INSIDE = Lever("inside", _inside_up, "up")
 WIDER_FOOT = Lever("profile", _wider_foot, "up")
+STEADY_STATIONS = Lever("profile", _steady_stations, None, False)
 MORE_STATIONS = Lever("profile", _more_stations, None, False)
 GENTLER_ARCS = Lever("profile", _gentler_arcs, None, False)
 STRAIGHT_EDGES = Lever("profile", _straight_edges, None, False)

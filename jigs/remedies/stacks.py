@@ -4,13 +4,19 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Sequence
+from contextlib import suppress
 from math import ceil, floor
 
+from geometry.records import replace
 from jigs.asked.change import typed
+from jigs.asked.jobfile.shape import through_stations
+from jigs.asked.key import Wrong
 from jigs.asked.vessel_job import VesselJob, by_ring
 from jigs.measured.glued import glued_rings
 from jigs.remedies.ladder import Rung, as_many, last_rungs
 from jigs.remedies.lever import Lever, View, of_vessel
+from jigs.remedies.shapes import steady_rows, steady_rung
+from jigs.words.findings import Refused
 from jigs.words.lengths import MM_PER_INCH
 
 LEAST_FOOT_RING = 4.0  # mm over the foot, of a ring that is worth having under a stem
@@ -98,10 +104,23 @@ def _upright_stem(_: View, job: VesselJob) -> Sequence[Rung]:
     return [Rung({"rings.heights": typed_heights, "rings.upright": [len(below) + 1]}, 0.5)]
 
 
+@of_vessel
+def _steady_upright(view: View, job: VesselJob) -> Sequence[Rung]:
+    """Both: stations more where the curve is thinner than these, and such a ring for the stem that they give."""
+    found = []
+    for rows in steady_rows(view):
+        with suppress(Refused, Wrong):
+            thicker = replace(job, outside=through_stations([tuple(row) for row in rows], job.unit))
+            steady, uprights = steady_rung(view, rows), _upright_stem(replace(view, job=thicker))
+            found += [Rung({**steady.changes, **rung.changes}, steady.far) for rung in uprights]
+    return found
+
+
 LAST_HIGHER = Lever("rings.heights", lambda view: last_rungs(view.job, "rings.heights", "up"), "up")
 ONE_HEIGHT = Lever("rings.heights", _one_height, None, False)
 OTHERS_ABOVE = Lever("rings.heights", _others_above, None, False, 0.5)
 ONE_WOOD = Lever("rings.species", _one_wood, None, False)
 NO_STAVES = Lever("staves.low", _no_staves, None, False, 2.0)
 UPRIGHT_STEM = Lever("rings.upright", _upright_stem, None, False)
+STEADY_UPRIGHT = Lever("profile", _steady_upright, None, False)
 FEWER_HEIGHTS = Lever("rings.heights", _fewer_heights, None, False)

@@ -67,10 +67,11 @@ def _shape(given: str, asked: Read, folder: Path) -> Shape:
     if table != "inside" and rows[0][0] > 0:
         first, where = show_length(rows[0][0], asked.unit), "foot" if table == "profile" else "knob"
         raise Wrong("no-foot", f"the first height is {first}", f"Begin at height 0, where the {where} stands")
-    return _through(rows, asked.unit) if way == "stations" else _along(rows, asked.unit)
+    return through_stations(rows, asked.unit) if way == "stations" else _along(rows, asked.unit)
 
 
-def _through(stations: Sequence[Row], unit: Unit) -> Shape:
+def through_stations(stations: Sequence[Row], unit: Unit) -> Shape:
+    """The smooth curve through (height, diameter). Raises Wrong."""
     from geometry.curves.biarcs import TOLERANCE, biarcs
     from geometry.curves.fewer_arcs import MANY, fewer_arcs
     from geometry.curves.spline import through

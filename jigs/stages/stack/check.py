@@ -9,6 +9,7 @@ from geometry.blanks.glue_width import open_face
 from geometry.bodies.section import Section
 from geometry.lathe.turning import SWING_CLEARANCE
 from geometry.records import replace
+from jigs.asked.undershot import undershot
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.stack.layers import FACED, LEAST_RIM, THINNEST, layer_of, least_plug
 from jigs.stages.stack.plan import Joint, Layer, StackPlan
@@ -205,6 +206,7 @@ def _joint(job: VesselJob, joint: Joint) -> Iterator[Finding]:
     least, where = job.rings.least_glue, _where(job, joint)
     if joint.finished < least - 1e-6:
         message = f"{where}: only {job.show(joint.finished)} of glue face is left in the finished wall"
+        message += undershot(job, joint.height)
         wall = job.at_least(least - joint.finished)
         yield job.finding("no-glue-face", message, key="rings.least_glue",
                           remedy=f"make the wall {wall} thicker there, or give a smaller least_glue")  # fmt: skip

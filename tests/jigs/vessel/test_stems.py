@@ -328,3 +328,34 @@ def test_a_stem_to_be_upright_is_offered_though_no_plug_holds_the_cup_either():
         solve(parse(cup, "cup.toml"))
     assert {"slim-stem", "not-held-at-all"} <= {found.code for found in caught.value.findings}
     assert "upright = [2]" in " ".join(offered(cup, most=1)[0])
+
+
+FEW = """title = "Goblet"
+[profile]
+stations = [[0, 70], [20, {slim}], [70, {slim}], [90, 60], [150, 70]]
+[wall]
+thickness = 6
+floor = 80
+[rings]
+heights = 20
+segments = 12
+species = "maple"
+"""
+
+
+def test_a_curve_of_few_stations_that_passes_the_axis_is_refused_by_name() -> None:
+    with pytest.raises(Refused) as caught:
+        solve(parse(FEW.format(slim=14), "goblet.toml"))
+    (found,) = caught.value.findings
+    assert found.code == "meets-axis"
+    assert "between the stations at 20.0 mm and 70.0 mm is past the axis" in found.message
+
+
+def test_a_stem_thinner_than_its_stations_is_refused_by_that_and_offered_as_thick_as_they_state() -> None:
+    few = FEW.format(slim=20)
+    with pytest.raises(Refused) as caught:
+        solve(parse(few, "goblet.toml"))
+    (found,) = (one for one in caught.value.findings if one.code == "slim-stem")
+    assert "14.35 mm less than either station" in found.message
+    plan = solve(parse(pasted(few, offered(few)[0]), "goblet.toml"))
+    assert plan.section.outer.radii(20, 70)[0] == pytest.approx(10, abs=1)

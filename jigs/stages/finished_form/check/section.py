@@ -9,11 +9,13 @@ import numpy as np
 from geometry.bodies.section import Section
 from geometry.plane.nearest import distances
 from jigs.asked.job import largest_that_fits
+from jigs.asked.undershot import undershot
 from jigs.asked.vessel_job import Shape, VesselJob
 from jigs.stages.finished_form.check.form import stage_findings
 from jigs.words.findings import Finding
 
 LEAST_FOOT = 5.0  # mm, radius
+LEAST_STEM = 0.5  # mm, radius
 
 
 def shape_findings(job: VesselJob) -> Iterator[Finding]:
@@ -22,6 +24,7 @@ def shape_findings(job: VesselJob) -> Iterator[Finding]:
     yield from _folds(job, "profile", job.outside)
     if job.inside is not None:
         yield from _folds(job, "inside", job.inside)
+    yield from _meets_axis(job)
     foot = job.outside.profile.start[0]
     if foot < LEAST_FOOT:
         least = job.at_least(2 * LEAST_FOOT)
@@ -31,6 +34,14 @@ def shape_findings(job: VesselJob) -> Iterator[Finding]:
         )
     elif job.foot.recess_diameter:
         yield from _hollow(job, foot)
+
+
+def _meets_axis(job: VesselJob) -> Iterator[Finding]:
+    outside = job.outside.profile
+    if outside.radii(outside.bottom, outside.top)[0] < LEAST_STEM:
+        message = f"the outside meets the axis{undershot(job)}"
+        remedy = "add a station there, as wide as you want it, or make it thicker"
+        yield job.finding("meets-axis", message, key=_key("profile", job.outside), remedy=remedy)
 
 
 def _hollow(job: VesselJob, foot: float) -> Iterator[Finding]:

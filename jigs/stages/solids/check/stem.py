@@ -7,6 +7,7 @@ from collections.abc import Iterator
 from geometry.bodies.section import Section
 from geometry.records import replace
 from geometry.statics.hoop import bending, least_diameter
+from jigs.asked.undershot import undershot
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.held.strength import SAFETY, SIDE
 from jigs.stages.lathe.uneven import tipping
@@ -79,7 +80,8 @@ def _slim(job: VesselJob, section: Section, stack: StackPlan) -> Iterator[Findin
     yield job.finding(
         "slim-wall" if slim.wall else "slim-stem",
         _weak(job, slim, stack)
-        + (f", and {'it' if slim.joint else 'clear wood'} would break there" if breaks else ""),
+        + (f", and {'it' if slim.joint else 'clear wood'} would break there" if breaks else "")
+        + undershot(job, slim.height),
         key="wall" if slim.wall else "rings.upright",
         remedy=", or ".join(
             [*ways, f"make it at least {job.at_least(slim.least)} {'across' if slim.wall else 'thick'} there"]
