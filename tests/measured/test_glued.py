@@ -131,6 +131,8 @@ def test_the_work_round_a_glued_half_is_that_of_the_other_half_and_of_two_joints
     pieces = {"rings.close": 10, "labels.stick": 9, "wedge_rings.first": 9, "wedge_rings.ends": 2}
     pieces |= {"glue_up.faces": 9, "glue_up.halves": 1, "glue_up.true-halves": 2, "glue_up.dry": 18}
     assert {id: told[id].pieces for id in pieces} == pieces
+    ends = {one.id: one.value for one in told["wedge_rings.ends"].settings if one.id.startswith("face-")}
+    assert ends == {"face-1": "ring 1", "face-2": "ring 9"}
     faces = {of.name: of.count for of in plan.wood.glue.faces}
     assert faces == {"mitres": 10 * 10, "wedge faces": 18 - 8}
     assert [strip.rings for strip in strips_of(plan)] == [tuple(range(1, 10))]

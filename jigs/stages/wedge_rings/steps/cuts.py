@@ -10,7 +10,7 @@ from geometry.blanks.truing import end_wedge
 from jigs.plans.torus import TorusPlan
 from jigs.stages.boards.plan import Scrap
 from jigs.stages.boards.runs import Run
-from jigs.words.quantity import Quantity, calliper
+from jigs.words.quantity import Quantity, calliper, ring_list
 from jigs.work.minutes import CHECKED, CLAMPED, each
 from jigs.work.model import Check, Operation, Place, Rack, Reading, uses
 
@@ -26,11 +26,11 @@ def end_cut(plan: TorusPlan) -> Run | None:
     told = tuple(
         Quantity(
             f"face-{face}",
-            f"Face {face} is the END, sawn last: rings",
-            " and ".join(str(ring) for ring in sorted(ends) if ends[ring] == face),
+            f"Face {face}, sawn last, is the END of",
+            ring_list([ring for ring in sorted(ends) if ends[ring] == face]),
             "text",
         )
-        for face in (1, 2)
+        for face in sorted(set(ends.values()))
     )
     return _run(plan, tuple(sorted(ends)), plan.job.form.end_spare, told) if ends else None
 
