@@ -14,7 +14,6 @@ from typing import Any, NoReturn
 
 from geometry.grouping import gathered
 from jigs import __version__, commands
-from jigs.asked.questions import QUESTIONS, options
 from jigs.commands import OUTPUTS, REFUSED
 from jigs.telling import NotTold, complain, say_json
 from jigs.words.findings import Finding, Refused, RefusedJob
@@ -214,6 +213,8 @@ def _add_page(into: Any) -> None:
 
 
 def _add_new(into: Any) -> None:
+    from jigs.asked.questions import QUESTIONS, options
+
     command = _command(into, "new", commands.run_new, "write a commented starter job")
     command.add_argument("file", type=Path, help="the job file to write; must not exist")
     command.add_argument("--form", choices=tuple(QUESTIONS), default="torus", help="what is turned [torus]")

@@ -8,7 +8,6 @@ from contextlib import suppress
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from jigs.asked.questions import QUESTIONS, Question, answer, options
 from jigs.progress import progress_bar
 from jigs.remedies.refusal import with_remedies
 from jigs.telling import say, say_json
@@ -18,6 +17,7 @@ from jigs.words.findings import Finding, Refused
 if TYPE_CHECKING:
     from jigs.asked.job import Job
     from jigs.asked.key import Form
+    from jigs.asked.questions import Question
     from jigs.sets.made import Made
 
 DONE, REFUSED = 0, 1
@@ -288,6 +288,7 @@ def run_page(asked: argparse.Namespace) -> int:
 
 
 def run_new(asked: argparse.Namespace) -> int:
+    from jigs.asked.questions import QUESTIONS, answer
     from jigs.asked.starter import starter
     from jigs.asked.values import name_like
     from jigs.new_job import ask, ask_unit
@@ -320,6 +321,8 @@ def run_new(asked: argparse.Namespace) -> int:
 
 def _refuse_other_form(asked: argparse.Namespace) -> None:
     """An option of the other form is answered for nothing."""
+    from jigs.asked.questions import options
+
     for option, places in options().items():
         if getattr(asked, option.replace("-", "_")) and asked.form not in [form for form, _ in places]:
             message = f"--{option} is not asked of a {asked.form}"

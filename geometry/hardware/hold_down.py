@@ -16,7 +16,9 @@ practice, no source. Lengths mm, forces N.
 
 from __future__ import annotations
 
-from math import ceil, floor, inf
+from collections.abc import Iterable
+from itertools import count
+from math import dist, floor, inf
 
 from geometry.records import Record
 
@@ -38,8 +40,10 @@ BOLT = 31.0  # of a guide bolt from the slide's middle
 BOLT_TO_EDGE = 10.0
 MARGIN = 4.0  # of slide before the first finger
 LEAST_FINGER = 18.0  # of a finger beyond the slide
-STEP = 4.0  # of the pivot's holes, one for each so much of the wood's thickness
-COLUMN = 8.0  # of these holes beside one another
+NEAR = (
+    0.8  # of wood thinner than its hole is for: with 24° more of the lever it is pressed, and the base clear
+)
+COLUMN = 9.0  # of the pivot's holes beside one another, and least from one to another
 TENON = (3.0, 23.0)  # z of the fingers' tenon on the slide
 ABOVE = 76.0  # of the plate above the wood: window and 12 mm over it
 HAND = 45.0  # N at the lever's end: 5 kg on a kitchen scale, as the notes ask for
@@ -63,8 +67,7 @@ PINS_APART = 3.5  # along a foot that bears on wood of several sizes
 class HoldDown(Record):
     """The slide of one hold-down and its fingers."""
 
-    wood: float  # thickness of the thickest wood
-    lowest: float  # of the thinnest
+    woods: tuple[float, ...]  # thicknesses of all that it presses
     pad: tuple[float, float]  # out from the plate's face: where the fingers bear
     sheet: float
     fingers: int = 2
@@ -76,14 +79,28 @@ class HoldDown(Record):
     nose: float | None = None  # thickness of its fingers where they bear; None: that of the sheet
 
     @property
-    def rows(self) -> int:
-        """Holes for the pivot, one for each STEP of thickness."""
-        return rows(self.wood, self.lowest)
+    def wood(self) -> float:
+        """Thickness of the thickest."""
+        return max(self.woods)
+
+    @property
+    def holes(self) -> tuple[Point, ...]:
+        """From the first, the pivot's holes, one for each thickness: the cam lifts no more than its pins need."""
+        found: list[Point] = []
+        for down in falls(self.woods):
+            beside = (COLUMN * (i // 2 + i % 2) * (1 if i % 2 else -1) for i in count())
+            found.append(next(at for x in beside if _clear(at := (x, down), found)))
+        return tuple(found)
+
+    @property
+    def fall(self) -> float:
+        """Of the slide, from the first hole to the last."""
+        return falls(self.woods)[-1]
 
     @property
     def spread(self) -> float:
         """How far holes lie beside the middle."""
-        return COLUMN if self.rows > 1 else 0.0
+        return max(abs(x) for x, _ in self.holes)
 
     @property
     def width(self) -> float:
@@ -91,7 +108,7 @@ class HoldDown(Record):
 
     @property
     def height(self) -> float:
-        return self.pivot + (self.rows - 1) * STEP + 12.0
+        return self.pivot + self.fall + 12.0
 
     @property
     def middle(self) -> float:
@@ -104,9 +121,8 @@ class HoldDown(Record):
 
     @property
     def pivots(self) -> tuple[Point, ...]:
-        """The hole for the thickest wood first; each next one is for wood STEP thinner."""
-        columns = (0.0, self.spread, -self.spread)
-        return tuple((self.middle + columns[i % 3], self.pivot + i * STEP) for i in range(self.rows))
+        """The hole for the thickest wood first."""
+        return tuple((self.middle + x, self.pivot + down) for x, down in self.holes)
 
     @property
     def feet(self) -> tuple[float, ...]:
@@ -129,7 +145,7 @@ class HoldDown(Record):
     def slots(self) -> tuple[tuple[float, float, float], ...]:
         """In the plate, for the guide bolts: x, and the lowest and the highest place of a bolt's middle, z."""
         nominal = self.gap + self.pivot
-        low = nominal - OFF - (self.rows - 1) * STEP
+        low = nominal - OFF - self.fall
         return tuple((x, low, nominal + OFF + 1.0) for x, _ in self.bolts)
 
     @property
@@ -176,9 +192,18 @@ def pin_from(thick: float) -> float:
     return thick - min(PIN_IN, thick / 2)
 
 
-def rows(wood: float, lowest: float) -> int:
-    """Holes for the pivot, one for each STEP of the wood's thickness."""
-    return 1 + ceil(max(0.0, wood - lowest - 1.0) / STEP)
+def falls(woods: Iterable[float]) -> list[float]:
+    """How much thinner than the thickest the wood is that each of the pivot's holes is for, none first."""
+    thick_first = sorted(woods, reverse=True)
+    found: list[float] = []
+    for wood in thick_first:
+        if not found or thick_first[0] - wood - found[-1] > NEAR:
+            found.append(thick_first[0] - wood)
+    return found
+
+
+def _clear(at: Point, others: Iterable[Point]) -> bool:
+    return all(dist(at, other) >= COLUMN - 1e-9 for other in others)
 
 
 def pad(width: float, sheet: float, least: float | None = None) -> tuple[float, float]:

@@ -78,7 +78,7 @@ class StopSled(TableSled, kw_only=True):
     def hold(self) -> HoldDown:
         """On the piece, with one finger."""
         left, right = self.foot
-        return HoldDown(self.height, self.height, self.pad, self.sheet, fingers=1, nose=right - left)
+        return HoldDown((self.height,), self.pad, self.sheet, fingers=1, nose=right - left)
 
     @property
     def slide(self) -> float:

@@ -128,7 +128,7 @@ def _type(key: Key) -> dict[str, Any]:
             items = {"anyOf": [{"const": FINISHED}, _LENGTH]}
             return {"type": "array", "items": items, "minItems": 1, "maxItems": MOST_STAGES}
         case "choice":
-            return {"enum": list(key.choices)}
+            return {"enum": [*key.choices, *(size[:-3] for size in key.choices if size.endswith(" in"))]}
         case "name":
             return {"type": "string", "pattern": NAME_PATTERN}
         case "colour":

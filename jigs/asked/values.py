@@ -121,9 +121,10 @@ def _name(key: Key, raw: object, unit: Unit) -> str:
 def _choice(key: Key, raw: object, unit: Unit) -> str:
     remedy = "Give " + " or ".join(f'"{choice}"' for choice in key.choices)
     text = _string(raw, remedy)
-    if text not in key.choices:
-        raise Wrong("not-a-choice", f"{shown(raw)} is not one of the choices", remedy)
-    return text
+    for choice in (text, f"{text} {unit}"):  # a size without a unit is in the file's
+        if choice in key.choices:
+            return choice
+    raise Wrong("not-a-choice", f"{shown(raw)} is not one of the choices", remedy)
 
 
 def _colour(key: Key, raw: object, unit: Unit) -> str:

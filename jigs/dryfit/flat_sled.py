@@ -66,7 +66,7 @@ def flat_hold_checks(job: Job, files: Files, suffix: str, wood: Sequence[tuple[f
     heights, widths = zip(*wood, strict=True)
     fence, slide, finger = (files.drawn(f"plan-angle-{name}{suffix}") for name in ("fence", "hold", "finger"))
     clear = job.workshop.sled.clear_of_blade
-    place = Place(fence, slide, (finger,), 1, 0.0, max(heights), min(heights), max(widths), clear)
+    place = Place(fence, slide, (finger,), 1, 0.0, heights, max(widths), clear)
     return hold_checks(job, files, place, f"plan-angle-cam{suffix}", f"plan-angle-lever{suffix}")
 
 

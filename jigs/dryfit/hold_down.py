@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
 from math import hypot, pi
 
 import numpy as np
@@ -23,15 +22,15 @@ WINDOW = 30.0  # mm: smaller holes with four corners are mortises
 LEAST_FOOT = 5.0  # mm, thickness of a thinned foot
 FOOT = 2.5  # mm of a foot of wood from the blade at least
 BRASS = 6.0  # mm of a pin from the blade at least
-STEP = 4.5  # mm of thickness that one hole of the pivot has to serve
+LEVER_DOWN = 1.1  # mm: the lever, turned on below level, presses wood so much thinner, clear of the base
 
 
 class Place(Record):
     """One hold-down on its plate; one drawing for all of its fingers, or one for each from the blade on, or none.
 
     `way` is the side on which its slide runs away from the blade, along the plate's x; `blade` is the x of the
-    blade's near side at the wood's top. `wood` and `lowest` are the tops of the thickest and the thinnest wood above
-    the plate's foot, `width` how far the wood reaches out from its face.
+    blade's near side at the wood's top. `woods` are the tops above the plate's foot of all wood that it has
+    to press, `width` how far the wood reaches out from its face.
     """
 
     plate: Drawn
@@ -39,8 +38,7 @@ class Place(Record):
     fingers: tuple[Drawn, ...]
     way: int
     blade: float
-    wood: float
-    lowest: float
+    woods: Sequence[float]
     width: float
     clear: float = FOOT
     foot: Drawn | None = None  # between finger and wood, in the base's coordinates
@@ -174,11 +172,10 @@ def _bearing_checks(job: Job, place: Place) -> list[Check]:
     glued = shop.play / 2 if place.fingers else 0.0  # the tenon in the middle of its mortise
     under = place.under - glued + (shop.sheet if place.foot else 0.0)
     bears = [middle - d.centre[1] - under for d in place.pivots]
-    rows = [a - b for a, b in pairwise(bears)]
+    too_high = [min((bear - wood for bear in bears), key=abs) for wood in place.woods]
     return [
-        place.slide.near("presses the thickest wood, lever level", bears[0], place.wood, LEVEL),
-        place.slide.check("presses the thinnest wood, too high by", bears[-1] - place.lowest, -9e9, 2.0),
-        *place.slide.all_within("from one hole to the next", rows, 1.0, STEP),
+        place.slide.near("presses the thickest wood, lever level", bears[0], max(place.woods), LEVEL),
+        *place.slide.all_within("from the wood, lever level, in its best hole", too_high, -LEVEL, LEVER_DOWN),
     ]
 
 
@@ -311,7 +308,7 @@ def press_checks(
     slots = gallows_slots(base, blade)
     feet = tabs(gallows)
     left = max((h.bounds[2] for h in slots), default=0.0) - sheet - job.workshop.boards.play / 2
-    place = Place(gallows, press, (), 1, -9e9, max(heights), min(heights), 1.0)
+    place = Place(gallows, press, (), 1, -9e9, heights, 1.0)
     marked = base.lines.get("segment's foot")
     start = float(marked[:, 0].mean()) - blade if marked is not None else -1.0
     thick = left - blade - start
@@ -322,6 +319,7 @@ def press_checks(
         *gallows.all_within("foot in its slot, far end", [s[1] - t[1] for t, s in pairs], -1e-6, most),
         *(over_sheet(gallows.name, "slot over the sheet", _size(h)[0], job) for h in slots),
         gallows.check("clear over the thickest strip", _clear_under(gallows) - max(heights), 3.0),
+        gallows.check("clear over the stop's arm", _clear_under(gallows) - sheet, 3.0),
         press.check("foot from the blade", start, FOOT),
         press.check("foot's thickness", thick, LEAST_FOOT - SLACK, sheet + SLACK),
         press.check("brass pins from the blade", start + min(5.0, thick / 2), BRASS - SLACK),

@@ -179,14 +179,14 @@ def _sled_places(job: Job, files: Files, end: str, angle: float, stack: float, d
     kerf, clear = job.workshop.saw.kerf, job.workshop.sled.clear_of_blade
     stacked, cut = files.drawn(f"{SLED}hold{end}"), files.drawn(f"{SLED}slab-hold{end}")
     return [
-        Place(fence, stacked, (on_stack,), 1, kerf / sin(angle), depth, depth, stack, clear),
-        Place(fence, cut, (on_slab,), -1, 0.0, depth, depth, stack, foot=foot),
+        Place(fence, stacked, (on_stack,), 1, kerf / sin(angle), (depth,), stack, clear),
+        Place(fence, cut, (on_slab,), -1, 0.0, (depth,), stack, foot=foot),
     ]
 
 
 def _trim_place(files: Files, end: str, lengths: Sequence[float], depth: float) -> Place:
     fence, slide, finger = (files.drawn(f"{TRIM}{name}{end}") for name in ("fence", "hold", "finger"))
-    return Place(fence, slide, (finger,), -1, 0.0, depth, depth, max(lengths))
+    return Place(fence, slide, (finger,), -1, 0.0, (depth,), max(lengths))
 
 
 def trim_checks(job: Job, files: Files, end: str, slant: float, piece: Sides) -> list[Check]:

@@ -113,7 +113,7 @@ def _hold_checks(job: TorusJob, files: Files, fence: Drawn, apothem: float) -> l
         ("segment", 1, -lean, FOOT),
     ):
         slide = _faced(job, files, f"segment-hold-{name}")
-        place = Place(fence, slide, fingers, way, blade, depth, depth, width, least)
+        place = Place(fence, slide, fingers, way, blade, (depth,), width, least)
         found += hold_checks(job, files, place, "segment-cam", "segment-lever")
     return found
 

@@ -45,7 +45,7 @@ from jigs.parts.readback import MeasureError, ReadBack, measure
 T = TypeVar("T")
 
 LETTERS = "abcdefgh"  # so many pieces at most
-GAIN = 1.0  # mm less over the bed that a joint must bring
+GAIN = 1.0  # mm less over the bed that a joint must bring, unless both pieces then lie on it
 LINE_GAP = 1.5  # mm that a marked line stops short of a joint
 ON_EDGE = 0.1  # mm; a probe's point no farther off lies on the edge
 SAME = 1e-6
@@ -95,7 +95,7 @@ def _best(piece: _Piece, bed: Bed, play: float, joint: int) -> tuple[_Piece, _Pi
     better: tuple[_Piece, _Piece] | None = None
     for turns in TURNS:
         for least, key in keys(piece.outline, turns, bed, joint, keep_clear):
-            if least > over - GAIN + ROUGH or (better and least > ROUGH):
+            if least > ROUGH + (0.0 if better else max(0.0, over - GAIN)):
                 break  # those that follow bring no more
             pieces = _two(piece, key, play, keep_clear)
             left = sum(overflow(each.outline, bed) for each in pieces) if pieces else over

@@ -78,6 +78,14 @@ def test_inches_and_mm_mix_in_one_file():
     assert job.form.core_opening == 20
 
 
+def test_a_bolts_size_without_a_unit_is_in_the_files(tmp_path):
+    (tmp_path / "shed.toml").write_text('unit = "in"\n[bolts]\ncentre = "3/8"\n', "utf-8")
+    (tmp_path / "hoop.toml").write_text(f"workshop_file = 'shed'\n{SOUND}", "utf-8")
+    assert load(tmp_path / "hoop.toml").workshop.bolts.centre == "3/8 in"
+    with pytest.raises(Refused):
+        parse(with_line('centre = "3/8"', "bolts"))
+
+
 def test_the_jobs_own_values_win_over_the_workshops(tmp_path):
     (tmp_path / "shed.toml").write_text('unit = "in"\n[saw]\nkerf = "1/8"\nthroat = 12\n', "utf-8")
     job_file = tmp_path / "hoop.toml"

@@ -153,6 +153,10 @@ def test_a_wedge_keeps_its_angle_on_the_piece_that_has_both_edges():
                 )
 
 
+def test_a_part_that_is_a_hair_too_long_is_split_too():
+    assert len(split_to_bed(part(rectangle(0, 0, 120.4, 60)), (120, 120), PLAY)) == 2
+
+
 def test_a_long_bar_comes_in_as_many_pieces_as_it_needs_with_keys_of_their_own():
     bar = part(rectangle(0, 0, 500, 40))
     pieces = split_to_bed(bar, (150, 150), PLAY)

@@ -252,3 +252,22 @@ def test_a_disc_on_a_disc_lies_along_its_grain_and_has_no_joints_to_turn() -> No
     upright = replace(plan, stack=replace(plan.stack, layers=(below, replace(on, upright=True))))
     alone = next(one for one in operations(upright, parts) if one.id == "stack.rings")
     assert not [move for move in alone.how if "grain" in move or "joints" in move]
+
+
+@each
+def test_the_blade_stands_as_high_over_each_strip_as_over_the_thickest(name: str) -> None:
+    plan, _ = job(name)
+    cuts = {layer.number: layer.cut.length for layer in plan.planned.layers if layer.cut is not None}
+    for sled in plan.saws.sleds:
+        over = sled.layout.saw_height - sled.layout.height
+        own = {ring for setting in sled.settings for ring in setting.rings}
+        told = [
+            (int(end.split("-")[0] or one.rings[0]), float(quantity.value))
+            for one in done(name)
+            if one.id.startswith("flat-segments.cut") and own.issuperset(one.rings)
+            for quantity in one.settings
+            for head, _, end in [quantity.id.partition(".")]
+            if head == "blade-height"
+        ]
+        assert bool(told) == (max(cuts[n] for n in own) - min(cuts[n] for n in own) > 0.1)
+        assert all(high - cuts[ring] == pytest.approx(over, abs=0.03) for ring, high in told)

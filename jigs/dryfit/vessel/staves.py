@@ -109,7 +109,7 @@ def stave_sled_checks(job: Job, files: Files, band: StaveBand, tilt: float) -> l
     slot = kept + saw.kerf / cos(tilt) + beside if _left(job) else kept - beside
     wide = max(y for cut in (1, 2) for _, y in _corner(_faced(job, files, f"stop-{cut}")))
     hold, finger = _faced(job, files, "hold"), files.drawn("stave-finger")
-    place = Place(fence, hold, (finger,), -1, blade, tall, tall, wide)
+    place = Place(fence, hold, (finger,), -1, blade, (tall,), wide)
     turned, block = (files.facing(f"stave-{name}", not _left(job)) for name in ("base", "exit-block"))
     return [
         *square_fence_checks(job, base, fence, LINE, found, at_fence),

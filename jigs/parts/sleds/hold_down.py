@@ -106,7 +106,7 @@ def add_bolts(plate: Plate, hold: HoldDown) -> None:
 
 
 def rows_note(hold: HoldDown) -> tuple[str, ...]:
-    if hold.rows == 1:
+    if len(hold.holes) == 1:
         return ()
     return (
         "Use the pivot's lowest hole for the thickest wood. For thinner wood use the hole in which the pressing lever "

@@ -67,6 +67,7 @@ def _lot(lot: Lot, line: CutLine, tilt: str) -> Row:
         (Column("tilt", tilt, "angle"), line.tilt),
         (Column("gauge", "Gauge off square", "angle"), line.gauge),
         (Column("stop", "Stop", "length"), lot.stop),
+        (Column("blade-height", "Blade above the table", "rule"), lot.blade),
         (Column("thickness", "Thickness", "calliper"), lot.thickness),
         (Column("width", "Width", "calliper"), lot.width),
         (Column("longer", "Longer edge", "calliper"), lot.longer),

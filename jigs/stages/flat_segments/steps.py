@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from geometry.records import replace
+from geometry.grouping import grouped
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.plan import Scrap, rings_of, wanted
 from jigs.stages.boards.runs import Run, batches, kept_long, merged, spares_of
@@ -48,7 +48,7 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
         if own:
             end = nth(sled.number)
             found += [_sled(sled, rack, end), _holds(sled, rack, end), *_trial(plan, sled, rack, end, once)]
-        for batch in _batches(own):
+        for batch in _batches(own, MOST * (1 + sled.layout.varied)):
             cuts += 1
             found.append(_cut(plan, sled, batch, rack, nth(cuts), once))
         rails += [run for run in own if not run.lots]
@@ -59,32 +59,46 @@ def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
 
 
 def _runs(plan: VesselPlan, sled: FlatSled) -> Iterator[Run]:
-    """For each stop of a sled its rings' pieces, of every wood and strip, then those of layups."""
+    """For each stop of a sled and each thickness its rings' pieces, of every wood, then those of layups."""
     for setting in sled.settings:
-        lots = [
-            lot for lot in plan.wood.lots if lot.way == "slid across" and set(lot.rings) <= set(setting.rings)
-        ]
-        told = (
-            (Quantity("stop", "Stop to the blade's kept side, square to it", setting.stop),),
-            (calliper("outer-edge", "Outer edge", setting.outer_edge),),
-            tuple(lot.number for lot in lots),
-            (_stick(setting),),
-        )
-        if lots:
-            yield Run("table saw", rings_of(lots), wanted(lots), *told)
-        if setting.blocks:
-            count = sum(one.blocks for one in plan.layups if set(setting.blocks) & set(one.rings))
-            yield replace(Run("table saw", setting.blocks, count, *told), lots=())
+        own = set(setting.rings)
+        lots = [lot for lot in plan.wood.lots if lot.way == "slid across" and own.issuperset(lot.rings)]
+        for alike in grouped(lots, lambda lot: lot.blade).values():
+            numbers = tuple(lot.number for lot in alike)
+            yield _run(sled, setting, rings_of(alike), wanted(alike), alike[0].thickness, numbers)
+        for layup in plan.layups:
+            if rings := tuple(sorted(own.intersection(setting.blocks, layup.rings))):
+                yield _run(sled, setting, rings, layup.blocks, layup.rail.thickness, ())
+
+
+def _run(
+    sled: FlatSled,
+    setting: StopSetting,
+    rings: tuple[int, ...],
+    pieces: int,
+    high: float,
+    lots: tuple[int, ...],
+) -> Run:
+    """Of strips or rails so high."""
+    stop = Quantity("stop", "Stop to the blade's kept side, square to it", setting.stop)
+    edge = calliper("outer-edge", "Outer edge", setting.outer_edge)
+    return Run("table saw", rings, pieces, (*_blade(sled, high), stop), (edge,), lots, (_stick(setting),))
+
+
+def _blade(sled: FlatSled, high: float) -> tuple[Quantity, ...]:
+    """Where the sled's strips differ; else it stays as it was set up."""
+    own = ruled("blade-height", "Blade above the table", sled.layout.blade_over(high))
+    return (own,) if sled.layout.varied else ()
 
 
 def _stick(setting: StopSetting) -> str:
     return f"stop-stick-ring-{'-'.join(map(str, setting.rings))}"
 
 
-def _batches(runs: Sequence[Run]) -> Iterator[list[Run]]:
+def _batches(runs: Sequence[Run], most: int) -> Iterator[list[Run]]:
     """Those that are cut from strips, then those that are cut from a layup's rails."""
-    yield from batches([run for run in runs if run.lots], MOST)
-    yield from batches([run for run in runs if not run.lots], MOST)
+    yield from batches([run for run in runs if run.lots], most)
+    yield from batches([run for run in runs if not run.lots], most)
 
 
 def _sled(sled: FlatSled, rack: Rack, end: str) -> Operation:
@@ -99,7 +113,7 @@ def _sled(sled: FlatSled, rack: Rack, end: str) -> Operation:
         settings=(
             Quantity("tilt", "Blade tilt", 0.0, "angle"),
             Quantity("fence", "Each fence off square", sled.layout.mitre, "angle"),
-            ruled("blade-height", "Blade above the table", sled.layout.saw_height),
+            ruled("blade-height", _over(sled), sled.layout.saw_height),
         ),
         jigs=uses(rack.named(f"joint-plate-{n}", f"plan-angle-base-{n}"), notes=True),
         checks=right_if(
@@ -110,6 +124,10 @@ def _sled(sled: FlatSled, rack: Rack, end: str) -> Operation:
         cautions=("saw.guard-sled", *CAUTIONS[-1:]),
         minutes=SETTING * 2,
     )
+
+
+def _over(sled: FlatSled) -> str:
+    return f"Blade above the table{', for the thickest strip' if sled.layout.varied else ''}"
 
 
 def _holds(sled: FlatSled, rack: Rack, end: str) -> Operation:
@@ -157,6 +175,7 @@ def _first(sled: FlatSled, scrap: Scrap, rack: Rack, end: str, once: Once) -> Op
             *CUT,
         ),
         makes=(FIRST, "scrap segment"),
+        settings=_blade(sled, scrap.thickness),
         jigs=(*uses(rack.named(*scrap.jigs)), *once.uses(sticks, "sets the stop")),
         checks=right_if(
             "plate",
@@ -193,7 +212,8 @@ def _cut(
     whence = "" if from_strips else ", from the layup's rails"
     return at_table_saw(
         f"{ID}.cut{end}",
-        f"Ring by ring{whence}: set the stop by its stick and cut its segments."
+        f"Ring by ring{whence}: set {'the blade, and ' if sled.layout.varied else ''}the stop by its stick; cut its "
+        "segments."
         if several
         else f"Set the stop by the ring's stick and cut its segments{whence}.",
         how=CUT if from_strips else RAIL,

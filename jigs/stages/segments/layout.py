@@ -167,8 +167,7 @@ class CarrierLayout(TableSled):
     @property
     def hold(self) -> HoldDown:
         """On the strip, with two fingers."""
-        depth = self.cut.depth
-        return HoldDown(depth, depth, pad(self.width, self.sheet), self.sheet)
+        return HoldDown((self.cut.depth,), pad(self.width, self.sheet), self.sheet)
 
     @property
     def strip_top(self) -> float:

@@ -86,5 +86,5 @@ def plan_angle(job: Job, cuts: Sequence[SegmentCut], least_edge: float | None = 
         **shop_sizes(job),
         least_edge=least_edge,
         least_depth=min(cut.depth for cut in cuts),
-        least_height=min(cut.length for cut in cuts),
+        heights=tuple(cut.length for cut in cuts),
     )

@@ -1,6 +1,6 @@
 """Hold-downs: a cam that stays, room for all of its parts over all of its turn, feet clear of blade and stop."""
 
-from math import cos, pi, sin
+from math import asin, cos, pi, sin
 
 import pytest
 import shapely
@@ -16,6 +16,7 @@ from geometry.hardware.hold_down import (
     HAND,
     LEAST_ROOM,
     LEVER,
+    LEVER_WIDTH,
     OFF,
     PIN_CLEAR,
     PIN_EDGE,
@@ -33,10 +34,9 @@ R = clearance_hole("M6") / 2
 
 @st.composite
 def hold_downs(draw: st.DrawFn) -> HoldDown:
-    wood, sheet = draw(st.floats(5, 60)), draw(st.floats(6, 18))
+    woods, sheet = draw(st.lists(st.floats(2, 60), min_size=1, max_size=12)), draw(st.floats(6, 18))
     width = draw(st.floats(12, 120))
-    lowest = wood * draw(st.floats(0.3, 1))
-    return HoldDown(wood, lowest, pad(width, sheet, width * draw(st.floats(0.5, 1))), sheet)
+    return HoldDown(tuple(woods), pad(width, sheet, width * draw(st.floats(0.5, 1))), sheet)
 
 
 def test_the_cam_stays_where_it_is_left():
@@ -56,7 +56,7 @@ def test_a_hand_on_the_lever_presses_more_than_is_counted_on(friction):
 
 @given(st.floats(12, 300), st.floats(6, 18))
 def test_a_finger_is_no_higher_than_its_slide(width, sheet):
-    hold = HoldDown(20.0, 20.0, pad(width, sheet), sheet, fingers=1)
+    hold = HoldDown((20.0,), pad(width, sheet), sheet, fingers=1)
     assert 32.0 <= hold.finger_height < hold.gap + hold.height
 
 
@@ -90,10 +90,17 @@ def test_nothing_on_a_slide_or_in_its_plate_runs_into_anything_else(hold):
 
 
 @given(hold_downs())
-def test_the_lowest_wood_is_reached_from_the_last_hole(hold):
-    fall = hold.pivots[-1][1] - hold.pivots[0][1]
-    assert hold.wood - fall - hold.lowest <= 1.0 + 1e-9
-    assert len({round(z, 6) for _, z in hold.pivots}) == hold.rows
+def test_of_any_thickness_some_hole_lifts_the_pins_out_and_presses_with_the_lever_clear_of_the_base(hold):
+    for wood in hold.woods:
+        below = min(
+            hold.wood - (z - hold.pivot) - wood
+            for _, z in hold.pivots
+            if hold.wood - (z - hold.pivot) >= wood - 1e-9
+        )
+        assert OFF + below - 1.0 > 1.0  # pins 1 mm out, and 1 mm over the wood
+        turned, end = asin(below / OFF), LEVER - LEVER_WIDTH / 2
+        lowest = end * sin(turned) + LEVER_WIDTH / 2
+        assert lowest < hold.wood + hold.gap + hold.pivot
 
 
 @given(st.floats(LEAST_ROOM, 80), st.floats(5, 20))

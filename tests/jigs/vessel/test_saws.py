@@ -161,3 +161,12 @@ def test_every_part_can_be_made(stack: Stack) -> None:
     plan = stack.plan
     for part in [*flat_sleds(plan), *angle_plates(plan), *stop_sticks(plan)]:
         assert faults(part) == []
+
+
+@settings(max_examples=6)
+@given(stacks())
+def test_the_arm_passes_under_the_gallows_and_so_does_the_thickest_strip(stack: Stack) -> None:
+    for bench in benches(stack.plan):
+        upright = shapely.LineString([(0.0, -99.0), (0.0, 999.0)])
+        under = shape(bench.part("gallows").outline).intersection(upright).bounds[1]
+        assert under - max(bench.part("stop").thickness, bench.sled.layout.height) >= 3.0

@@ -168,6 +168,7 @@ def _strip_lots(
             held=sled.layout.held,
             way="slid across",
             stop=setting.stop,
+            blade=sled.layout.blade_over(strip.thickness),
         )
 
 

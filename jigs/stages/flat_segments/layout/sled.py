@@ -33,7 +33,8 @@ EXIT_BEHIND, EXIT_DEPTH, LEAST_EXIT = 20.0, 60.0, 20.0  # behind and before the 
 LEG = 40.0  # of the gallows, along the blade
 PAST_NOSE = 12.0  # of the near leg, past the arm's nose as it swings
 UNDER = 8.0  # of the gallows above the thickest strip
-OVER_BRIDGE = 14.0  # from its lower edge to the lowest guide bolt
+OVER_ARM = 4.0  # of the gallows above the stop's arm, which is a sheet thick
+OVER_BRIDGE = 18.0  # from its lower edge to the lowest guide bolt, the cam not turned down
 LEAST_TIP = 4.0  # of a finger beyond its slide
 FINGERS_APART = 2.0  # of one fence's from the other's
 BETWEEN = 3.0  # of the exit block and whatever stands beside it
@@ -53,7 +54,7 @@ class PlanAngleLayout(TableSled):
     kerf: float
     least_edge: float | None = None  # of several rings the shortest outer edge
     least_depth: float | None = None  # the narrowest strip
-    least_height: float | None = None  # the thinnest
+    heights: tuple[float, ...] = ()  # of all
 
     @property
     def stop(self) -> float:
@@ -82,10 +83,9 @@ class PlanAngleLayout(TableSled):
     @property
     def hold(self) -> hold_down.HoldDown:
         """On the strip, one on either fence; their fingers end before they meet in the middle."""
-        narrow, thin = self.least_depth or self.depth, self.least_height or self.height
-        start, end = hold_down.pad(self.depth, self.sheet, narrow)
+        start, end = hold_down.pad(self.depth, self.sheet, self.least_depth)
         reach = self._finger_room
-        return hold_down.HoldDown(self.height, thin, (start, min(end, reach)), self.sheet, reach=reach)
+        return hold_down.HoldDown(self.woods, (start, min(end, reach)), self.sheet, reach=reach)
 
     @property
     def _finger_room(self) -> float:
@@ -96,11 +96,10 @@ class PlanAngleLayout(TableSled):
     @property
     def press(self) -> hold_down.HoldDown:
         """On the segment, under its gallows: a slide whose own edge bears, over all of the tips' reach."""
-        thin, above_carriage = self.least_height or self.height, 3 * self.sheet + hold_down.LEVER_WIDTH
-        lowered = UNDER + OVER_BRIDGE + hold_down.rows(self.height, thin) * hold_down.STEP
+        above_carriage = 3 * self.sheet + hold_down.LEVER_WIDTH
+        lowered = self.under - self.height + OVER_BRIDGE + hold_down.falls(self.woods)[-1]
         return hold_down.HoldDown(
-            self.height,
-            thin,
+            self.woods,
             (0.0, 0.0),
             self.sheet,
             fingers=0,
@@ -145,9 +144,15 @@ class PlanAngleLayout(TableSled):
 
     @property
     def gallows_legs(self) -> tuple[tuple[float, float], tuple[float, float]]:
-        """y of both legs' sides: before the swinging arm's nose, and beyond its rear end."""
+        """y of both legs' sides: before the swinging arm's nose, and beyond its rear end; wider for a wide press."""
         near, far = -self.span - PAST_NOSE, self.span + PAST_STRIP + SWEPT + BETWEEN
-        return ((near - LEG, near), (far, far + LEG))
+        half = self.press.width / 2
+        return ((min(near - LEG, -half), near), (far, max(far + LEG, half)))
+
+    @property
+    def under(self) -> float:
+        """Height of the gallows' lower edge above the base: over the strip, and the arm that swings there."""
+        return max(self.height + UNDER, self.sheet + OVER_ARM)
 
     @property
     def gallows_height(self) -> float:
@@ -168,7 +173,21 @@ class PlanAngleLayout(TableSled):
 
     @property
     def saw_height(self) -> float:
-        return self.height + self.sheet + BLADE_PAST_RING
+        return self.blade_over(self.height)
+
+    @property
+    def woods(self) -> tuple[float, ...]:
+        """Thicknesses of the strips."""
+        return self.heights or (self.height,)
+
+    @property
+    def varied(self) -> bool:
+        """Whether strips differ in thickness by more than a blade is set to."""
+        return self.height - min(self.woods) > 0.1
+
+    def blade_over(self, height: float) -> float:
+        """The blade above the table for a strip so thick. No higher: a thinned press spreads over the blade."""
+        return height + self.sheet + BLADE_PAST_RING
 
     def fence(self, side: int, along: float, outward: float = 0.0) -> tuple[float, float]:
         """A place `along` from the blade's line on a fence's working face, or `outward` of it; side 1 is far."""

@@ -23,7 +23,7 @@ from jigs.parts.sleds.stop import stop_arm
 from jigs.parts.sleds.strip_sled import base_outline, exit_block, grip_slots, runner, screws, slot
 from jigs.parts.sleds.uprights import handle
 from jigs.plans.plan import Plan
-from jigs.stages.flat_segments.layout.sled import LEG, UNDER, PlanAngleLayout
+from jigs.stages.flat_segments.layout.sled import LEG, PlanAngleLayout
 
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
     from jigs.plans.torus import TorusPlan
@@ -174,7 +174,7 @@ def gallows_slots(layout: PlanAngleLayout) -> list[Contour]:
 def gallows(plan: Plan, layout: PlanAngleLayout) -> Part:
     """x is the base's y, y the height above the base."""
     (near_end, near), (far, far_end) = layout.gallows_legs
-    under, top, hold, t = layout.height + UNDER, layout.gallows_height, layout.press, layout.sheet
+    under, top, hold, t = layout.under, layout.gallows_height, layout.press, layout.sheet
     first, second = _tabs(layout)
     outline = polygon(
         [

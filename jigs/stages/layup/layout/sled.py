@@ -92,7 +92,7 @@ class LayupSledLayout(TableSled):
     @property
     def hold(self) -> hold_down.HoldDown:
         """On the stack."""
-        return hold_down.HoldDown(self.height, self.height, hold_down.pad(self.stack, self.sheet), self.sheet)
+        return hold_down.HoldDown((self.height,), hold_down.pad(self.stack, self.sheet), self.sheet)
 
     @property
     def stack_hold(self) -> float:
@@ -126,7 +126,7 @@ class LayupSledLayout(TableSled):
         out, gap = self.slab_foot.out, self.sheet + 1.0
         reach = (self.sheet + 1.0, sum(out) / 2 + self.sheet)
         return hold_down.HoldDown(
-            self.height, self.height, reach, self.sheet, fingers=1, gap=gap, foot=self.sheet,
+            (self.height,), reach, self.sheet, fingers=1, gap=gap, foot=self.sheet,
             pivot=hold_down.PIVOT + hold_down.GAP - gap,
         )  # fmt: skip
 
