@@ -139,7 +139,7 @@ def test_the_rings_at_the_ends_of_halves_are_cut_apart_and_named_with_their_face
         (int(ring), int(setting.id.removeprefix("face-")))
         for setting in end.settings
         if setting.id.startswith("face-")
-        for ring in str(setting.value).split(" and ")
+        for ring in str(setting.value).removeprefix("rings ").split(", ")
     }
     assert faces == set(plan.half_ends.items())
     assert {ring for ring, _ in faces} == set(end.rings)
