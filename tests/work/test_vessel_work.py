@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from dataclasses import replace
 
 import pytest
 
 from jigs.asked.jobfile import parse
+from jigs.figures.turning.stacking import ring_on
 from jigs.forms.solve import solve
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
@@ -15,6 +17,7 @@ from jigs.render.lines import lines
 from jigs.sets.rack import draw
 from jigs.stages.boards.plan import KeptLong
 from jigs.work.model import Operation
+from jigs.work.shown import shown_by
 from jigs.work.steps import nth
 from tests.jigs.vessel.jobs import text as vessel_text
 from tests.work.reading import bones, numbers
@@ -271,3 +274,27 @@ def test_the_blade_stands_as_high_over_each_strip_as_over_the_thickest(name: str
         ]
         assert bool(told) == (max(cuts[n] for n in own) - min(cuts[n] for n in own) > 0.1)
         assert all(high - cuts[ring] == pytest.approx(over, abs=0.03) for ring, high in told)
+
+
+DEEP = """title = "Deep"
+[profile]
+stations = [[0, 90], [240, 96]]
+[wall]
+thickness = 8
+floor = 140
+[reversing]
+hold = "none"
+[rings]
+heights = 16
+segments = 12
+species = "maple"
+"""
+
+
+def test_the_picture_of_a_ring_going_on_the_stack_is_shown_where_that_ring_is_glued() -> None:
+    plan = solve(parse(DEEP, "deep.toml"))
+    drawn = ring_on(plan)
+    assert drawn is not None
+    showing = [one for one in operations(plan, tuple(draw(plan).parts)) if shown_by(one) == "stack.rings"]
+    assert [one.id for one in showing] == ["stack.rings-2"]
+    assert int(re.findall(r"Ring (\d+) goes onto", drawn.alt)[0]) in showing[0].rings

@@ -91,18 +91,22 @@ def _pin_checks(board: Drawn) -> list[Check]:
     return [board.near("pin in the middle", min(pins, default=np.inf), 0.0, SLACK)]
 
 
-def centring_checks(files: Files, rings: Sequence[Held]) -> list[Check]:
-    """Every plate in the openings of its rings, its hole in their middle; every opening large enough has one."""
+def centring_checks(work: Work, files: Files, rings: Sequence[Held]) -> list[Check]:
+    """Every plate in the openings of its rings, its hole in their middle; every opening large enough has one.
+
+    But for that of ring 2 over a floating base, which is bored round.
+    """
     plates = {
         name: [int(number) for number in match[1].split("-")]
         for name in files.names()
         if (match := re.fullmatch(r"centring-plate-ring-([0-9-]+)", name))
     }
     held = [number for numbers in plates.values() for number in numbers]
+    floats = work.job.rings.base == "floating"
     found = [
         counted("centring plates", f"plates of ring {r.number}", held.count(r.number), 1)
         for r in rings
-        if r.core > LEAST_OPENING and not r.plugged
+        if r.core > LEAST_OPENING and not r.plugged and not (floats and r.number == 2)
     ]
     for name, numbers in plates.items():
         own = [ring for ring in rings if ring.number in numbers]

@@ -111,7 +111,7 @@ def _groups(work: Work, cup: Work, files: Files, rings: list[Held]) -> list[Grou
         Group("slip box", partial(slip_checks, work, files, rings), ("slip-box-base",)),
         Group("ring truing", partial(truing_checks, work, files, closed), ("ring-truing-board",)),
         Group("glue-up boards", partial(glue_up_checks, files, closed), ("glue-up-board-1",)),
-        Group("centring plates", partial(centring_checks, files, made), ("centring-plate",)),
+        Group("centring plates", partial(centring_checks, work, files, made), ("centring-plate",)),
         Group("floating base", partial(floating_checks, work, files), wanted=job.rings.base == "floating"),
         Group("glued rings", lambda: glued_checks(work, cup, tops_read(job)), wanted=work.glued is not None),
         Group("outside gauges", partial(outside_checks, cup, files)),

@@ -9,6 +9,7 @@ from jigs.figures.told import named
 from jigs.figures.turning.vessel import BLOCK, PLATE, both
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.flat_rings.plan import CentringPlate
+from jigs.stages.stack.steps import PICTURE, pictured
 
 LIFT = 12.0  # mm that the ring is drawn over the stack
 POINT, QUILL, SHANK = 6.0, 11.0, 34.0  # mm of the live centre: its point, half its width, its length
@@ -16,14 +17,12 @@ SCRAP = 40.0  # mm: half of a scrap board
 
 
 def ring_on(plan: VesselPlan) -> Figure | None:
-    """The first ring with a plate and others under it, or else the last one; None where all are open."""
+    """Of the ring that is shown; None where all are open."""
     plates = {ring: plate for plate in plan.ring_boards.centring if not plate.gap for ring in plate.rings}
-    layers = plan.stack.layers
-    closed = [one for one in layers[2 if plan.stack.floating else 1 :] if one.kind != "open"]
-    if not closed:
+    layer = pictured(plan)
+    if layer is None:
         return None
-    layer = next((one for one in closed[1:] if one.number in plates), closed[-1])
-    below = [one for one in layers if one.number < layer.number]
+    below = [one for one in plan.stack.layers if one.number < layer.number]
     top, side = layer.ring.top + LIFT, layer.ring.outer
     thin = layer.ring.height < plan.job.workshop.boards.sheet
     told = (
@@ -32,7 +31,7 @@ def ring_on(plan: VesselPlan) -> Figure | None:
         else "a board lies on it"
     )
     return Figure(
-        "stack.rings",
+        PICTURE,
         "A ring is glued on, cut through the axis",
         f"Ring {layer.number} goes onto the stack: {told}, and the tailstock's point presses it home.",
         (

@@ -28,7 +28,12 @@ def ring_boards(job: VesselJob, stack: StackPlan) -> RingBoards:
     closed = [layer.ring for layer in stack.to_make if layer.kind == "segments"]
     open_ = [layer.ring for layer in stack.to_make if layer.kind == "open"]
     sizes = same_rings(closed)
-    hollow = [layer.ring for layer in stack.to_make if layer.kind == "segments" and not layer.plug]
+    # Ring 2 over a floating base is bored round, and no plate lies in that.
+    hollow = [
+        layer.ring
+        for layer in stack.to_make
+        if layer.kind == "segments" and not layer.plug and not (stack.floating and layer.number == 2)
+    ]
     plates = [
         plate for numbers, ring in _openings(hollow, LOOSE) if (plate := _plate(numbers, ring, job.unit))
     ]

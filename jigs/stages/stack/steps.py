@@ -22,6 +22,7 @@ from jigs.work.model import Check, Once, Operation, Rack, Reading, Stage, at_ben
 from jigs.work.steps import nth
 
 ID = "stack"
+PICTURE = "stack.rings"
 MOST = 6  # rings in one operation, each with its plate and its box
 MOST_OPEN = 4  # courses of open rings in one, each with its height too
 
@@ -132,8 +133,19 @@ def _rings(plan: VesselPlan, rack: Rack, run: Sequence[Layer], end: str, once: O
         checks=(DRY_FIT, *_steps_on(plan, run), GROWN),
     )
     return replace(
-        told, place="lathe", cautions=("lathe.unplugged", *told.cautions), readings=_grown(plan, run)
+        told,
+        place="lathe",
+        cautions=("lathe.unplugged", *told.cautions),
+        readings=_grown(plan, run),
+        figure=None if plan.job.halves.ring else PICTURE if pictured(plan) in run else "",
     )
+
+
+def pictured(plan: VesselPlan) -> Layer | None:
+    """The first ring with a plate and others under it, or else the last one; None where all are open."""
+    plates = {ring for plate in plan.ring_boards.centring for ring in plate.rings}
+    closed = [layer for run in _runs(plan) for layer in run if layer.kind != "open"]
+    return next((one for one in closed[1:] if one.number in plates), closed[-1] if closed else None)
 
 
 TICKED = (

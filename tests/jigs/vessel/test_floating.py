@@ -213,3 +213,9 @@ def test_its_set_passes_the_dry_fit_and_a_gauge_without_room_to_move_does_not(tm
     write_stl(other, in_set(folder, "print/groove-gauge.stl"))
     failed = [check.what for check in floating_checks(work, Files.of(job, folder)) if not check.fits]
     assert failed == ["lies on its ledge, driest and pushed aside"]
+
+
+def test_no_plate_is_named_for_the_ring_that_is_bored_round():
+    plated = {ring for plate in plan_of().ring_boards.centring for ring in plate.rings}
+    assert {1, 3} <= plated
+    assert 2 not in plated
