@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from bisect import bisect_left, bisect_right
 from collections.abc import Sequence
 
 import numpy as np
@@ -70,10 +71,10 @@ class Profile(Record, eq=False):
         return self._closed.bounds[3]
 
     @cached_property
-    def _part_ends(self) -> tuple[FloatArray, FloatArray]:
-        """Heights of both ends of all parts, and their x: (2 n,) each."""
-        ends = np.array([end for piece in self._parts for end in (piece.start, piece.end)])
-        return ends[:, 1], ends[:, 0]
+    def _part_ends(self) -> tuple[list[float], list[float]]:
+        """Heights of both ends of all parts, the lowest first, and their x."""
+        ends = sorted((y, x) for piece in self._parts for x, y in (piece.start, piece.end))
+        return [y for y, _ in ends], [x for _, x in ends]
 
     @cached_property
     def _known(self) -> dict[float, list[float]]:
@@ -100,10 +101,10 @@ class Profile(Record, eq=False):
         return tuple(piece for edge in self.edges() for piece in monotone(edge))
 
     @cached_property
-    def _spans(self) -> tuple[FloatArray, FloatArray]:
-        """The least and the largest height of each part, (n,) each."""
-        ends = np.array([(part.start[1], part.end[1]) for part in self._parts])
-        return ends.min(axis=1), ends.max(axis=1)
+    def _spans(self) -> list[tuple[Edge, float, float]]:
+        """Each part, its least height and its largest."""
+        ends = ((part, part.start[1], part.end[1]) for part in self._parts)
+        return [(part, min(first, last), max(first, last)) for part, first, last in ends]
 
     def fold(self) -> float | None:
         """The height at which the profile first runs downward, arcs included; None when it only rises."""
@@ -120,10 +121,8 @@ class Profile(Record, eq=False):
         Raises ValueError where the profile has no part there.
         """
         y, x = self._part_ends
-        within = x[(y >= low - SAME_POINT) & (y <= high + SAME_POINT)]
-        found = [*self._at(low), *self._at(high)]
-        if within.size:
-            found += [float(within.min()), float(within.max())]
+        found = x[bisect_left(y, low - SAME_POINT) : bisect_right(y, high + SAME_POINT)]
+        found += self._at(low) if low == high else [*self._at(low), *self._at(high)]
         if not found:
             raise ValueError(f"the profile has no part between the heights {low:.6g} and {high:.6g} mm")
         return min(found), max(found)
@@ -143,9 +142,12 @@ class Profile(Record, eq=False):
 
     def _ends_between(self, low: float, high: float) -> list[tuple[Edge, float, float]]:
         """For both ends of each part between two heights: its edge, x, and the fraction of the edge."""
-        lows, highs = self._spans
-        near = np.flatnonzero((highs >= low - SAME_POINT) & (lows <= high + SAME_POINT))
-        clips = ((piece, clip(piece, low, high)) for piece in (self._parts[k] for k in near))
+        near = (
+            part
+            for part, least, most in self._spans
+            if most >= low - SAME_POINT and least <= high + SAME_POINT
+        )
+        clips = ((piece, clip(piece, low, high)) for piece in near)
         return [
             (piece, piece.point_at(t)[0], t) for piece, ends in clips if ends for t in dict.fromkeys(ends)
         ]
