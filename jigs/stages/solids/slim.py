@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
+from functools import lru_cache
 from math import hypot, pi
 
 import numpy as np
@@ -23,12 +24,11 @@ STEM = 0.7  # of the largest diameter over it, up to which a narrow place is one
 
 def slimmest(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Slim | None:
     """The place that is loaded most for what it stands; None where there is none."""
-    slices = _slices(section)
-    bends = bent_at(job, section, layers, slices)
+    bends = bent_at(job, section, layers)
     stands = {one.number: (one.stands(job), one.stands_along(job)) for one in layers}
     found = [
         *(place for one in layers if one.kind == "disc" for place in _places(section, one, bends, stands)),
-        *_walls(layers, bends, slices, stands),
+        *_walls(layers, bends, _slices(section), stands),
     ]
     return max(found, key=lambda place: place.stress / place.allowed, default=None)
 
@@ -51,6 +51,7 @@ Stands = Mapping[int, tuple[float, float]]  # of a ring's number: across its gra
 Slices = tuple[npt.NDArray[np.float64], npt.NDArray[np.float64], npt.NDArray[np.float64]]
 
 
+@lru_cache(maxsize=8)
 def _slices(section: Section) -> Slices:
     """Middles of thin slices of the turned vessel, and their radii, inner and outer."""
     step = section.height / (2 * PLACES)
@@ -59,11 +60,9 @@ def _slices(section: Section) -> Slices:
     return heights, inner, outer
 
 
-def bent_at(
-    job: VesselJob, section: Section, layers: Sequence[Layer], slices: Slices | None = None
-) -> Callable[[float], float]:
+def bent_at(job: VesselJob, section: Section, layers: Sequence[Layer]) -> Callable[[float], float]:
     """As `bent_as_glued` with the turned weight instead."""
-    tips, (heights, inner, outer) = tipping(job, layers), slices or _slices(section)
+    tips, (heights, inner, outer) = tipping(job, layers), _slices(section)
     heavy = np.zeros(len(heights))
     for layer in layers:
         within = (heights >= layer.ring.bottom) & (heights < layer.ring.top)
