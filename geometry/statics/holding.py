@@ -11,6 +11,7 @@ ends of where they act, is held against all between.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import lru_cache
 from typing import Literal
 
 import numpy as np
@@ -99,11 +100,16 @@ def cutting_loads(
     bandsaw down; no tooth cuts unless the feed presses the wood against it. So the force goes from down, with a
     least thrust, to straight towards the operator, and a share of it sideways, either way.
     """
+    forces = _cone(down, operator, sideways)
+    return tuple(Load(place, force, f"{way}, {where}") for where, place in places for way, force in forces)
+
+
+@lru_cache(maxsize=64)
+def _cone(down: Vector, operator: Vector, sideways: float) -> tuple[tuple[str, Vector], ...]:
     d, o = _unit(down), _unit(operator)
     across = np.cross(o, d)
     mains = (("down", _unit(d + THRUST * o)), ("down and back", _unit(d + o)), ("back", o))
-    forces = [(way, _vector(main + side * sideways * across)) for way, main in mains for side in (-1, 1)]
-    return tuple(Load(place, force, f"{way}, {where}") for where, place in places for way, force in forces)
+    return tuple((way, _vector(main + side * sideways * across)) for way, main in mains for side in (-1, 1))
 
 
 def hold(
