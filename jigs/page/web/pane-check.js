@@ -24,8 +24,8 @@ function verdictTable(verdicts) {
     make("tbody", {}, ...rows));
 }
 
-/** No line break within 6 3/64. @param {string} text */
-const whole = (text) => text.replace(/(\d) (?=\d+\/\d)/g, "$1\u00a0");
+/** No line break within 6 3/64 in. @param {string} text */
+const whole = (text) => text.replace(/(\d) (?=\d+\/\d|mm|in)/g, "$1\u00a0");
 
 /** Each finding once, though both halves may have it.
  * @param {import("./contract.js").Fast} fast @param {import("./contract.js").Slow|null} slow */
