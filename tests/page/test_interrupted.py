@@ -9,7 +9,7 @@ import pytest
 from playwright.sync_api import expect
 
 from jigs.page.server import WEB
-from tests.page.conftest import DESK, job_in, serving, shows, stated
+from tests.page.conftest import DESK, job_in, middle, serving, shows, stated
 
 
 @pytest.fixture
@@ -123,6 +123,26 @@ def test_a_file_with_line_ends_of_another_system_is_shown_as_it_is_and_keeps_the
     assert quick_torus.job.read_bytes() == f"{text}# mine".encode()
     quick_torus.job.write_text(quick_torus.text, "utf-8")
     shows(tab, quick_torus.text)
+
+
+SOON = "() => { window.had = AbortSignal.timeout; AbortSignal.timeout = () => had.call(AbortSignal, 200); }"
+
+
+def test_a_question_that_nobody_answers_holds_up_no_other(quick_torus):
+    tab = quick_torus.tab
+    tab.route("**/api/try", lambda route: None)
+    tab.evaluate(SOON)
+    x, y = middle(tab, "rim")
+    tab.mouse.move(x, y)
+    tab.mouse.down()
+    tab.mouse.move(x + 4, y)
+    expect(tab.locator("#news")).to_contain_text("does not answer")
+    tab.evaluate("AbortSignal.timeout = had")
+    tab.unroute("**/api/try")
+    with tab.expect_response("**/api/try"):
+        tab.mouse.move(x + 8, y)
+    tab.keyboard.press("Escape")
+    tab.mouse.up()
 
 
 def test_after_a_sleep_the_page_goes_on_by_itself(quick_torus):

@@ -1,6 +1,6 @@
 // Asking the server. The token came behind # in the address, and goes into a header that no other site can send.
 
-const FROZEN = 45_000; // ms; the server answers a question for news after 20 s, if only that there are none
+const FROZEN = 45_000; // ms; none waits so long: a question for news is answered after 20 s, if only that there are none
 const KEPT = "page-token";
 
 /** What the server would not do, or that it does not answer (`status` 0). */
@@ -29,7 +29,7 @@ const TOKEN = token();
 async function ask(path, more = {}) {
   let answer;
   try {
-    answer = await fetch(`/api/${path}`, { ...more, headers: { "page-token": TOKEN, ...more.headers } });
+    answer = await fetch(`/api/${path}`, { signal: AbortSignal.timeout(FROZEN), ...more, headers: { "page-token": TOKEN, ...more.headers } });
   } catch {
     throw new NotDone(0, "The server does not answer.");
   }
@@ -47,7 +47,7 @@ export async function post(name, body) {
 /** The state, or one newer than a tick; null when there is none for a while.
  * @param {number} [after] @returns {Promise<import("./contract.js").State|null>} */
 export async function news(after) {
-  const answer = await ask(after === undefined ? "state" : `state?after=${after}`, { signal: AbortSignal.timeout(FROZEN) });
+  const answer = await ask(after === undefined ? "state" : `state?after=${after}`);
   return answer.status === 204 ? null : answer.json();
 }
 
@@ -58,7 +58,7 @@ export async function piece(name) {
 
 /** Let the browser keep a file: a jig's by its code, all of a process, or "all". @param {string} wanted */
 export async function download(wanted) {
-  const answer = await ask(`files/${encodeURIComponent(wanted)}`);
+  const answer = await ask(`files/${encodeURIComponent(wanted)}`, { signal: null }); // many take long
   const name = /filename="([^"]+)"/.exec(answer.headers.get("content-disposition") ?? "")?.[1] ?? wanted;
   const link = document.createElement("a");
   link.href = URL.createObjectURL(await answer.blob());
