@@ -21,6 +21,12 @@ TOPIC, TURNED = "first-side", "first-side-turned"
 READ, MIDDLE = "sanding.first-side", "first_mounting.glue.centre"
 GAUGED = "gauging.finished"
 FAR = ("These sizes are far from the plan: measure again, or change the diameters in [form].",)
+HIGH = "To know its height, read its face, and centre in [first_mounting.glue] too: the middle of the rim over the board."
+MOVED = (
+    "Channel, retainer, braces and the gauges of the second side follow it: make them now. The first board and the "
+    "gauges that stand on it have done their work."
+)
+AS_PLANNED = "That is the plan, as well as you can measure: make nothing anew."
 FOLLOW = "Sand it, and read it as sanded: channel, retainer, braces and the gauges of the second side follow."
 MOST = 0.1  # share of the tube by which it may differ; more is a slip of the pen
 
@@ -96,8 +102,9 @@ def _too_few(readings: Readings, of: str = READ, topic: str = TOPIC) -> Iterator
 def _height_told(form: Form, found: SideFound, moved: bool, words: Words) -> Iterator[str]:
     if form.tube_height is not None and found.high:
         yield f"It is {words.fine(2 * found.high.value)} high, planned {words.fine(form.tube_height)}."
-    elif form.tube_height is not None and moved:
-        yield "Its height is taken to be out by as much as its width."
+    elif form.tube_height is not None:
+        yield from ("Its height is taken to be out by as much as its width.",) if moved else ()
+        yield HIGH
 
 
 def _disagree(found: SideFound, words: Words) -> tuple[str, ...]:
@@ -184,15 +191,13 @@ def side_advice(plan: TorusPlan) -> Iterator[Advice]:
     if not moved and _slip(plan.asked, found):
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", told, FAR)
         return
-    verdict: Verdict = "correct" if moved else "right"
+    known = form.tube_height is None or found.high is not None
+    verdict: Verdict = "correct" if moved else "right" if known else "unclear"
     widths = [one.value for one in readings.each(f"{READ}.tube") if one is not None]
     says = (
         f"The tube is {words.fine(2 * found.tube.value)} wide, planned {words.fine(2 * form.tube_radius)}; its middle "
         f"lies {words.fine(found.major.value)} from the axis, planned {words.fine(form.major_radius)}.",
-        "Channel, retainer, braces and the gauges of the second side follow it: make them now. The first board and "
-        "the gauges that stand on it have done their work."
-        if moved
-        else "That is the plan, as well as you can measure: make nothing anew.",
+        *((MOVED,) if moved else (AS_PLANNED,) if known else ()),
         *_height_told(form, found, moved, words),
         *(
             (

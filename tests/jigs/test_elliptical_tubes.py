@@ -292,7 +292,11 @@ def test_its_height_follows_from_its_face_and_its_middle_over_the_board(tmp_path
     assert plan.holding.channel.hollow.high == pytest.approx(23.1, abs=1e-6)
     (found,) = measured(plan, draw(plan).parts, tmp_path / "out").advice
     assert any("46.20 mm high, planned 46.00 mm" in line for line in found.says)
-    assert read_with(tmp_path, side).job.form.tube_height == FLAT
+    plan = read_with(tmp_path, side)
+    assert plan.job.form.tube_height == FLAT
+    (found,) = measured(plan, draw(plan).parts, tmp_path / "out").advice
+    assert "read its face, and centre in [first_mounting.glue] too" in found.says[-1]
+    assert (found.verdict, len(found.says)) == ("unclear", 2), "not: make nothing anew"
 
 
 def test_a_blank_too_small_names_a_smaller_ellipse_that_passes(tmp_path):
