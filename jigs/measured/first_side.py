@@ -21,7 +21,7 @@ TOPIC, TURNED = "first-side", "first-side-turned"
 READ, MIDDLE = "sanding.first-side", "first_mounting.glue.centre"
 GAUGED = "gauging.finished"
 FAR = ("These sizes are far from the plan: measure again, or change the diameters in [form].",)
-HIGH = "To know its height, read its face, and centre in [first_mounting.glue] too: the middle of the rim over the board."
+HIGH = "To know its height, read its face, and centre in [first_mounting.glue]: the middle of the rim over the board."
 MOVED = (
     "Channel, retainer, braces and the gauges of the second side follow it: make them now. The first board and the "
     "gauges that stand on it have done their work."
@@ -132,24 +132,34 @@ def turned_advice(plan: TorusPlan) -> Iterator[Advice]:
     under = form.tube_radius + sanding - found.tube.value
     blank = plan.blank
     rings = (blank.wedge_rings, blank.segments, blank.centre, blank.core_apothem)
-    wall = wall_left(found.major.value, tube_of(form.tube_radius - under, form.tube.high - under), *rings)
+    high = found.high.value - sanding if found.high and form.tube_height else form.tube.high - under
+    wall = wall_left(found.major.value, tube_of(form.tube_radius - under, high), *rings)
     told = (
         Quantity("under", "Under the finished gauges, on each side", under, "calliper"),
         Quantity("wall", "Wall over the core once sanded", wall, "calliper"),
     )
     sure, most = abs(under) > found.tube.accuracy, wall + sanding - form.least_wall
+    low = form.tube.high - high
+    lower = found.high is not None and abs(low - under) > found.high.accuracy
     thin = wall < form.least_wall and under > 0
-    verdict: Verdict = "short" if thin else "correct" if sure else "right"
+    verdict: Verdict = "short" if thin else "correct" if sure or lower else "right"
     says = (
         f"The tube is {words.fine(2 * found.tube.value)} wide, planned {words.fine(2 * (form.tube_radius + sanding))} "
         f"before sanding; its middle lies {words.fine(found.major.value)} from the axis, planned "
         f"{words.fine(form.major_radius)}.",
         *(_under(under, sanding, most, words) if sure else ()),
+        *((_face(low, words),) if lower else ()),
         f"Sanded by {words.fine(sanding)} it has a wall of {words.fine(wall)} over the core, where "
         f"{words.fine(form.least_wall)} is asked for.",
         *(_sand(most, words) if thin else ()),
     )
     yield Advice(f"{TURNED}.sizes", TURNED, verdict, told, says)
+
+
+def _face(low: float, words: Words) -> str:
+    if low < 0:
+        return f"Keep turning its face: it is {words.fine(-low)} over the finished gauges."
+    return f"Its face is {words.fine(low)} under the finished gauges: stop turning it. The second side follows it."
 
 
 def _under(under: float, sanding: float, most: float, words: Words) -> tuple[str, ...]:

@@ -295,8 +295,21 @@ def test_its_height_follows_from_its_face_and_its_middle_over_the_board(tmp_path
     plan = read_with(tmp_path, side)
     assert plan.job.form.tube_height == FLAT
     (found,) = measured(plan, draw(plan).parts, tmp_path / "out").advice
-    assert "read its face, and centre in [first_mounting.glue] too" in found.says[-1]
+    assert "read its face, and centre in [first_mounting.glue]:" in found.says[-1]
     assert (found.verdict, len(found.says)) == ("unclear", 2), "not: make nothing anew"
+
+
+def test_a_face_turned_too_low_counts_in_the_wall_before_sanding(tmp_path):
+    """A round core's wall above it is the least of a flat tube's."""
+    side = "[gauging.finished]\ntube = 54.5\nouter = 250.5\nhole = 141.5\nface = 53.75\n"
+    walls = []
+    for middle in (30.5, 31.5):
+        plan = read_with(tmp_path, f"[first_mounting.glue]\ncentre = {middle}\n{side}")
+        (found,) = measured(plan, draw(plan).parts, tmp_path / "out").advice
+        walls.append(next(one.value for one in found.found if one.id == "wall"))
+    assert found.verdict == "correct"
+    assert any("Its face is 1.00 mm under the finished gauges" in line for line in found.says)
+    assert 0.8 < walls[0] - walls[1] <= 1.0
 
 
 def test_a_blank_too_small_names_a_smaller_ellipse_that_passes(tmp_path):
