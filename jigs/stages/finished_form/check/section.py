@@ -40,7 +40,8 @@ def _meets_axis(job: VesselJob) -> Iterator[Finding]:
     outside = job.outside.profile
     if outside.radii(outside.bottom, outside.top)[0] < LEAST_STEM:
         message = f"the outside meets the axis{undershot(job)}"
-        remedy = "add a station there, as wide as you want it, or make it thicker"
+        more = "add a station there, as wide as you want it, or " if job.outside.way == "stations" else ""
+        remedy = f"{more}make it thicker there"
         yield job.finding("meets-axis", message, key=_key("profile", job.outside), remedy=remedy)
 
 
