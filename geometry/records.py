@@ -14,6 +14,15 @@ from operator import attrgetter
 from typing import TYPE_CHECKING, Any, ClassVar, NoReturn, dataclass_transform
 
 _FEW = 40  # made in the time that it takes to compile an `__init__`
+_OF_EACH = (
+    "__init__",
+    "__eq__",
+    "__hash__",
+    "__dataclass_fields__",
+    "__match_args__",
+    "__given__",
+    "__key__",
+)
 
 if TYPE_CHECKING:
     from dataclasses import fields as fields
@@ -49,44 +58,6 @@ def _refused(self: Any, name: str, value: object = None) -> NoReturn:
     raise FrozenInstanceError(f"cannot change field {name!r}")
 
 
-@dataclass_transform(frozen_default=True, field_specifiers=(dataclasses.field,))
-class Record:
-    """A frozen one. `field` and `asdict` are the standard library's."""
-
-    if TYPE_CHECKING:
-        __dataclass_fields__: ClassVar[dict[str, Field[Any]]]
-    else:
-        __setattr__ = __delattr__ = _refused
-
-    def __init_subclass__(cls, *, eq: bool = True, kw_only: bool = False) -> None:
-        super().__init_subclass__()
-        of: Any = cls
-        own = vars(cls)
-        of.__declared__ = {name: (own.get(name, MISSING), kw_only) for name in own.get("__annotations__", ())}
-        for name, made in (("__dataclass_fields__", _standard_fields), ("__match_args__", _places)):
-            setattr(cls, name, _WhenAsked(cls, name, made))
-        of.__init__ = _any_init(cls)
-        if eq:
-            of.__key__ = _key_when_compared(cls)
-            of.__eq__, of.__hash__ = _equal, own.get("__hash__") or _hash
-
-    def __repr__(self) -> str:
-        told = ", ".join(f"{one.name}={getattr(self, one.name)!r}" for one in fields(self) if one.repr)
-        return f"{type(self).__qualname__}({told})"
-
-
-class _WhenAsked:
-    """What the standard library and `match` look for in a class."""
-
-    def __init__(self, cls: type, name: str, make: Callable[[Any], Any]) -> None:
-        self._cls, self._name, self._make = cls, name, make
-
-    def __get__(self, _one: object, _of: object) -> Any:
-        value = self._make(self._cls)
-        setattr(self._cls, self._name, value)
-        return value
-
-
 def _standard_fields(cls: Any) -> Any:
     if cls.__doc__ is None:
         cls.__doc__ = cls.__name__  # else its signature is put together
@@ -102,13 +73,18 @@ def _places(cls: Any) -> tuple[str, ...]:
     return tuple(name for name, field in _declared(cls).items() if field.init and not field.kw_only)
 
 
-@cache
-def _declared(cls: Any) -> dict[str, Field[Any]]:
-    """By their names, those of its bases first."""
+def _stated(cls: Any) -> dict[str, tuple[Any, bool]]:
+    """What stands behind each name in the class, or is `MISSING`, and whether `kw_only`; those of its bases first."""
     found: dict[str, tuple[Any, bool]] = {}
     for base in reversed(cls.__mro__):
         found |= vars(base).get("__declared__", {})
-    return {name: _field(name, *of) for name, of in found.items()}
+    return found
+
+
+@cache
+def _declared(cls: Any) -> dict[str, Field[Any]]:
+    """By their names."""
+    return {name: _field(name, *of) for name, of in _stated(cls).items()}
 
 
 def _field(name: str, value: Any, kw_only: bool) -> Field[Any]:
@@ -119,25 +95,30 @@ def _field(name: str, value: Any, kw_only: bool) -> Field[Any]:
     return field
 
 
+def _first_init(self: Any, *given: Any, **named: Any) -> None:
+    cls = type(self)
+    cls.__init__ = _any_init(cls)
+    cls.__init__(self, *given, **named)
+
+
 def _any_init(cls: Any) -> Callable[..., None]:
     """Fits every class; its own takes its place when a few are made, or one is made wrongly, to say what is wrong."""
-    left, start, made = _FEW, dict[str, Any](), dict[str, Any]()
-    places, may, must = list[str](), set[str](), set[str]()
-    cls.__given__ = may
-    ends = hasattr(cls, "__post_init__")
+    left, ends = _FEW, hasattr(cls, "__post_init__")
+    start, made, places, must = dict[str, Any](), dict[str, Any](), list[str](), set[str]()
+    may = _given(cls)
+    for name, (value, kw_only) in _stated(cls).items():
+        if isinstance(value, Field):
+            made |= {} if value.default_factory is MISSING else {name: value.default_factory}
+            kw_only = kw_only if value.kw_only is MISSING else value.kw_only
+            value = value.default
+        start[name] = value
+        if value is MISSING and name not in made:
+            must.add(name)
+        if name in may and not kw_only:
+            places.append(name)
 
     def __init__(self: Any, *given: Any, **named: Any) -> None:
         nonlocal left
-        if left == _FEW:
-            for name, field in _declared(cls).items():
-                start[name] = field.default
-                if field.default_factory is not MISSING:
-                    made[name] = field.default_factory
-                elif field.default is MISSING:
-                    must.add(name)
-                if field.init:
-                    may.add(name)
-                    places.extend(() if field.kw_only else (name,))
         left -= 1
         names = {*places[: len(given)], *named}
         if left and len(names) == len(given) + len(named) and must <= names <= may:
@@ -188,13 +169,13 @@ def _default(name: str, field: Field[Any], names: dict[str, Any]) -> str:
     return ""
 
 
-def _key_when_compared(cls: Any) -> Any:
-    def key(one: Any) -> Any:
-        compared = [name for name, field in _declared(cls).items() if field.compare]
-        cls.__key__ = staticmethod(attrgetter(*compared) if compared else type)
-        return cls.__key__(one)
+def _given(cls: Any) -> set[str]:
+    return {name for name, (value, _) in _stated(cls).items() if not isinstance(value, Field) or value.init}
 
-    return staticmethod(key)
+
+def _key(cls: Any) -> Any:
+    compared = [name for name, field in _declared(cls).items() if field.compare]
+    return staticmethod(attrgetter(*compared) if compared else type)
 
 
 def _equal(self: Any, other: Any) -> Any:
@@ -203,3 +184,47 @@ def _equal(self: Any, other: Any) -> Any:
 
 def _hash(self: Any) -> int:
     return hash(self.__key__(self))
+
+
+class _WhenAsked:
+    """What a class has of its own from when it is first asked for: in most it never is."""
+
+    def __init__(self, make: Callable[[Any], Any]) -> None:
+        self._make = make
+
+    def __set_name__(self, _of: type, name: str) -> None:
+        self._name = name
+
+    def __get__(self, _one: object, of: Any) -> Any:
+        if of is Record:
+            raise AttributeError(self._name)
+        setattr(of, self._name, self._make(of))
+        return getattr(of, self._name)
+
+
+@dataclass_transform(frozen_default=True, field_specifiers=(dataclasses.field,))
+class Record:
+    """A frozen one. `field` and `asdict` are the standard library's."""
+
+    if TYPE_CHECKING:
+        __dataclass_fields__: ClassVar[dict[str, Field[Any]]]
+    else:
+        __init__, __eq__, __hash__ = _first_init, _equal, _hash
+        __setattr__ = __delattr__ = _refused
+        __dataclass_fields__, __match_args__ = _WhenAsked(_standard_fields), _WhenAsked(_places)
+        __given__, __key__ = _WhenAsked(_given), _WhenAsked(_key)
+
+    def __init_subclass__(cls, *, eq: bool = True, kw_only: bool = False) -> None:
+        super().__init_subclass__()
+        of: Any = cls
+        own = dict(vars(cls))
+        of.__declared__ = {name: (own.get(name, MISSING), kw_only) for name in own.get("__annotations__", ())}
+        if cls.__base__ is not Record:  # whose base may have made them for itself
+            for name in _OF_EACH:
+                setattr(cls, name, own.get(name, vars(Record)[name]))
+        if not eq:
+            of.__eq__, of.__hash__ = own.get("__eq__", object.__eq__), own.get("__hash__", object.__hash__)
+
+    def __repr__(self) -> str:
+        told = ", ".join(f"{one.name}={getattr(self, one.name)!r}" for one in fields(self) if one.repr)
+        return f"{type(self).__qualname__}({told})"
