@@ -43,7 +43,7 @@ def change_lists(made: Made, most: int | None = None) -> list[Listed]:
         ("remade", made.remade) if made.right or made.wrong or made.near else ("made", _codes(made.remade)),
         ("still right", made.right),
         (NOW_WRONG, [f"{part}: {why}" for part, why in made.wrong]),
-        ("done with: only the side that you have sanded was turned by them", _codes(made.done)),
+        ("done with: no step uses them after what you have read", _codes(made.done)),
         (STILL, _codes([part for part, _ in made.near])),
         ("still good, and to do", _first([f"{part}: {told}" for part, told in made.to_do], most)),
         ("sleds that serve as they stand", [_sled(made, *pair) for pair in made.sleds]),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence, Set
+from itertools import dropwhile
 from typing import TYPE_CHECKING
 
 from geometry.records import Record, replace
@@ -58,15 +59,17 @@ def rack(plan: Plan, lean: bool = False) -> tuple[list[Part], list[Finding]]:
 
 
 def done_with(plan: Plan, parts: Sequence[Part]) -> Set[str]:
-    """Names of the jigs of the first side alone, once it was read as sanded; its board's layers serve the next too."""
+    """Names of the jigs that no step uses again, by the readings: once halves are joined, and the first side sanded."""
     from jigs.measured.first_side import side_found
+    from jigs.measured.since import halves_joined
 
-    if side_found(plan.job.readings) is None:
+    readings = plan.job.readings
+    if not by_form(plan, torus=lambda _: halves_joined(readings), vessel=lambda _: False):
         return set()
-    jigs, first = Rack(parts), ("first_mounting", "roughing", "gauging")
-    stages = (stage for stage in of_plan(plan).stages if stage.id in first)
-    operations = (one for stage in stages for one in stage.operations(plan, jigs))
-    return {use.part for one in operations if one.id != "first_mounting.faceplate" for use in one.jigs}
+    reached = "first_mounting" if side_found(readings) is None else "reversed_mounting"
+    jigs, stages = Rack(parts), dropwhile(lambda stage: stage.id != reached, of_plan(plan).stages)
+    used = {use.part for stage in stages for one in stage.operations(plan, jigs) for use in one.jigs}
+    return {part.name for part in parts if part.name not in used and not part.jig.first}
 
 
 def _of_lean(parts: list[Part]) -> list[Part]:

@@ -196,3 +196,11 @@ def test_what_was_cut_for_another_kerf_is_measured_before_it_is_used(tmp_path: P
     assert wrong["width-fork"].startswith("it is drawn for a cut 0.30 mm narrower than yours is now")
     assert {"tilt-plate", "sheet-coupon"} <= wrong.keys()
     assert "outer-gauge-finished" not in wrong, "printed"
+    joined = "\n[first_mounting.flat]\nacross = 259.0\nhole = 132.9\nheight = 61.0"
+    with_readings(tmp_path, f'[shop.printer-and-cutter]\n"cutter.kerf" = 0.3{joined}')
+    assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
+    wrong = json.loads(capsys.readouterr().out)["wrong"]
+    assert {"width-fork", "sheet-coupon"} <= wrong.keys()
+    assert wrong.keys().isdisjoint({"tilt-plate", "sled-base", "sled-gusset", "half-check"}), (
+        "the blank is closed"
+    )
