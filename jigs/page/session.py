@@ -39,6 +39,7 @@ class Session:
     gone: bool = False
     news: str = ""
     _seen: _Seen | None = None
+    _emptied: bool = False  # when it was looked at last
     _before: list[str] = field(default_factory=list)
     _after: list[str] = field(default_factory=list)
 
@@ -70,6 +71,10 @@ class Session:
             news = f"The file cannot be read: {getattr(error, 'strerror', None) or 'it is not UTF-8 text'}."
             was_news, self.news = self.news, news
             return was_news != news
+        if not (raw.strip() or self._emptied):  # who writes it anew empties it first: look once more
+            self._emptied = True
+            return False
+        self._emptied = False
         seen, self._seen = self._seen, self._stamp(raw)
         if text == self.text:
             return self._back() or bool(seen and self._seen.print != seen.print)
@@ -122,7 +127,7 @@ class Session:
         self.revision += 1
 
     def _write(self, text: str) -> None:
-        if self.look() or self.gone or self._seen is None:
+        if self.look() or self.gone or self._emptied or self._seen is None:
             raise DiskChanged
         self._swap_in(text)
 

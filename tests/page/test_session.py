@@ -127,3 +127,21 @@ def test_comments_between_a_lists_entries_stay(job):
     change = [{"key": "profile.stations", "mm": 80, "place": [1, 1]}]
     changes = read_changes(change, toml_source.parse(text, "job.toml"), "mm")
     assert edited(text, changes) == text.replace("74", "80")
+
+
+def test_a_file_that_is_just_being_written_anew_is_not_taken_for_an_empty_one(job):
+    session = Session(job)
+    session.begin()
+    before = session.text
+    job.write_text("", "utf-8")  # as most editors begin
+    assert not session.look()
+    job.write_text(before + "# more", "utf-8")
+    assert session.look()
+    job.write_text("", "utf-8")
+    with pytest.raises(DiskChanged):
+        session.keep(before)
+    assert job.read_text("utf-8") == ""
+    assert session.look()  # it stays empty
+    session.undo()
+    session.undo()
+    assert job.read_text("utf-8") == before
