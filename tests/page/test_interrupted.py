@@ -125,6 +125,18 @@ def test_a_file_with_line_ends_of_another_system_is_shown_as_it_is_and_keeps_the
     shows(tab, quick_torus.text)
 
 
+def test_who_types_goes_on_typing_when_there_is_news(quick_torus):
+    tab, fresh = quick_torus.tab, quick_torus.text + "# new\n"
+    for pane, label in (("Wood", "Another wood"), ("Check", "Mounted off centre")):
+        tab.get_by_role("tab", name=pane).click()
+        field = tab.get_by_label(label)
+        field.focus()
+        quick_torus.job.write_text(fresh, "utf-8")
+        shows(tab, fresh)
+        expect(field).to_be_focused()
+        fresh += "# newer\n"
+
+
 SOON = "() => { window.had = AbortSignal.timeout; AbortSignal.timeout = () => had.call(AbortSignal, 200); }"
 
 

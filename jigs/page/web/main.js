@@ -72,8 +72,8 @@ function fill(view) {
   const [, , parts] = PANES.find(([id]) => id === open) ?? PANES[0];
   const wanted = parts.flatMap((part) => part(view)).filter((one) => one !== "");
   const pane = byId("pane");
-  const same = pane.childNodes.length === wanted.length && wanted.every((one, k) => one === pane.childNodes[k]);
-  if (!same) pane.replaceChildren(...wanted);
+  for (const one of [...pane.childNodes]) if (!wanted.includes(one)) one.remove();
+  wanted.forEach((one, k) => { if (pane.childNodes[k] !== one) pane.insertBefore(/** @type {Node} */ (one), pane.childNodes[k] ?? null); }); // what stays is not moved: someone may be typing there
 }
 
 /** @param {View} view */
