@@ -174,6 +174,12 @@ def test_rings_are_turned_by_a_rule(vessel):
         with tab.expect_response("**/api/change"):
             rule.select_option(label=choice)
         assert stated(vessel)["rings"]["turn"] == want
+    for label, typed, want in (("Rings until it turns back", "500", [0.25] * 9 + [-0.25] * 9),
+                               ("Turned by, in segments", "0", [0.0] * 18)):  # fmt: skip
+        with tab.expect_response("**/api/change"):
+            tab.get_by_label(label).fill(typed)
+            tab.get_by_label(label).press("Enter")
+        assert stated(vessel)["rings"]["turn"] == want
     with tab.expect_response("**/api/change"):
         rule.select_option(label="Bricks: half a segment and back")
     assert "turn" not in stated(vessel)["rings"]
@@ -185,7 +191,13 @@ def test_a_ring_that_is_not_there_is_not_painted(torus):
     torus.tab.get_by_role("button", name="Paint it").click()
     expect(torus.tab.get_by_text("There are rings 1 to 18.")).to_be_visible()
     torus.tab.get_by_label("Ring", exact=True).fill("2")
-    torus.tab.get_by_label("Segment", exact=True).fill("11")
+    for number in ("11", "2.5"):
+        torus.tab.get_by_label("Segment", exact=True).fill(number)
+        torus.tab.get_by_role("button", name="Paint it").click()
+        expect(torus.tab.get_by_text("Ring 2 has segments 1 to 10.")).to_be_visible()
+    torus.tab.get_by_label("Segment", exact=True).fill("3")
+    torus.tab.get_by_label("Another wood").fill('a"b')
     torus.tab.get_by_role("button", name="Paint it").click()
-    expect(torus.tab.get_by_text("Ring 2 has segments 1 to 10.")).to_be_visible()
+    expect(torus.tab.locator("#news")).to_contain_text("Not changed")
+    expect(torus.tab.get_by_text("Ring 2, segment 3: maple.")).to_be_visible()
     assert torus.job.read_text("utf-8") == torus.text

@@ -49,18 +49,20 @@ export function paint() {
   if (!state || !pattern || !brush.spot) return;
   const { wood, reach, spot } = brush;
   const { segment } = spot;
-  if (!ring || segment < 1 || segment > Math.max(1, ring.segments)) {
+  if (!ring || !Number.isInteger(segment) || segment < 1 || segment > Math.max(1, ring.segments)) {
     setBrush({ note: ring ? `Ring ${ring.number} has segments 1 to ${Math.max(1, ring.segments)}.` : `There are rings 1 to ${pattern.rings.length}.` });
     return;
   }
-  if (wood && ring.paint) {
-    change(() => {
-      const now = current().state;
-      const value = shortened(painted(now.fast.drawing?.pattern ?? pattern, spot, wood, reach), now.kind === "torus");
-      return [{ key: WOODS[now.kind], value }, ...rulesLost(now).map(({ key }) => ({ key, value: null }))];
-    }).catch(() => {});
-  }
-  const own = wood && ring.paint ? wood : ring.woods[segment - 1] ?? ring.woods[0];
+  const had = ring.woods[segment - 1] ?? ring.woods[0];
   const why = wood && !ring.paint ? " This ring is of staves or plies: change it below." : "";
-  setBrush({ note: `Ring ${ring.number}${ring.segments ? `, segment ${segment}` : ""}: ${ring.paint ? own : "plies or staves"}.${why}` });
+  /** @param {string} own */
+  const name = (own) => setBrush({
+    note: `Ring ${ring.number}${ring.segments ? `, segment ${segment}` : ""}: ${ring.paint ? own : "plies or staves"}.${why}` });
+  name(wood || had);
+  if (!wood || !ring.paint) return;
+  change(() => {
+    const now = current().state;
+    const value = shortened(painted(now.fast.drawing?.pattern ?? pattern, spot, wood, reach), now.kind === "torus");
+    return [{ key: WOODS[now.kind], value }, ...rulesLost(now).map(({ key }) => ({ key, value: null }))];
+  }).catch(() => name(had));
 }

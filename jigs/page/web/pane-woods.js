@@ -30,7 +30,7 @@ export function woodsPane() {
     note);
   const turn = turnRow();
   const faces = make("div", { class: "row" });
-  let known = "";
+  let [known, spot] = ["", brush.spot];
 
   function byNumber() {
     setBrush({ spot: { ring: Number(ring.value), segment: Number(segment.value) } });
@@ -39,7 +39,8 @@ export function woodsPane() {
 
   watchBrush(() => {
     note.textContent = brush.note;
-    if (brush.spot) [ring.value, segment.value] = [String(brush.spot.ring), String(brush.spot.segment)];
+    if (brush.spot && brush.spot !== spot) [ring.value, segment.value] = [String(brush.spot.ring), String(brush.spot.segment)];
+    spot = brush.spot; // a wood chosen for what is typed there leaves it
     for (const input of box.querySelectorAll("input[type=radio]")) {
       /** @type {HTMLInputElement} */ (input).checked = /** @type {HTMLInputElement} */ (input).value === brush.wood;
     }

@@ -28,7 +28,7 @@ export function turnRow() {
   const rule = /** @type {HTMLSelectElement} */ (make("select", { id: "turn-rule", change: write }));
   const [by, run] = [["turn-by", 0.25], ["turn-run", 1]].map(([id, step]) =>
     /** @type {HTMLInputElement} */ (make("input", { type: "number", id, step, change: write })));
-  run.min = "1";
+  [run.min, run.max] = ["1", "1"];
   const rows = [["turn-by", "Turned by, in segments", by], ["turn-run", "Rings until it turns back", run]].map(([id, text, input]) =>
     make("div", { class: "row" }, make("label", { for: id }, text), input));
   const box = make("fieldset", {}, make("legend", {}, "Each ring turned on the one before"),
@@ -37,15 +37,16 @@ export function turnRow() {
 
   function write() {
     wrong.textContent = "";
-    const wanted = { rule: rule.value, by: Number(by.value) || 1, run: Math.max(1, Math.round(Number(run.value))) };
+    const wanted = { rule: rule.value, by: Number(by.value || by.step), run: Math.min(Number(run.max), Math.max(1, Math.round(Number(run.value)))) };
     shown(wanted);
     if (wanted.rule !== "own") {
       change([{ key: KEYS[kind], value: turnsOf(wanted) }]).catch((error) => { wrong.textContent = told(error); });
     }
   }
 
-  /** @param {{rule: string}} now */
+  /** @param {{rule: string, by: number, run: number}} now */
   function shown(now) {
+    [by.value, run.value] = [String(now.by), String(now.run)];
     rows[0].hidden = !["spiral", "zigzag"].includes(now.rule);
     rows[1].hidden = now.rule !== "zigzag";
   }
@@ -60,12 +61,11 @@ export function turnRow() {
       rule.replaceChildren(...rules.map(([value, name]) => make("option", { value }, name)));
       by.step = kind === "torus" ? "1" : "0.25";
     }
+    run.max = String(state.fast.drawing?.pattern.rings.length ?? run.max);
     const now = ruleOf(text, Number(by.step));
     if (box.dataset.job === text || box.contains(document.activeElement) && document.activeElement !== rule) return box;
     box.dataset.job = text;
     rule.value = now.rule;
-    by.value = String(now.by);
-    run.value = String(now.run);
     shown(now);
     return box;
   };
