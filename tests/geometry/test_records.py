@@ -109,3 +109,25 @@ class Kept(Record):
 
 def test_a_record_is_pickled() -> None:
     assert pickle.loads(pickle.dumps(Kept(2))) == Kept(2)
+
+
+class Apart(Kept, eq=False):
+    more: int = 0
+
+
+def test_a_record_that_is_not_to_be_compared_equals_itself_alone_whatever_its_base_is() -> None:
+    one = Apart(1, more=2)
+    assert one == one
+    assert one != Apart(1, more=2)
+    assert {one: "a", Apart(1, more=3): "b"}[one] == "a"
+
+
+class Late(Record):
+    one: int
+    other: str = "a"
+
+
+def test_one_that_is_unpickled_before_any_is_built_is_replaced() -> None:
+    unpickled = object.__new__(Late)
+    unpickled.__dict__.update(one=1, other="b")
+    assert records.replace(unpickled, one=2) == Late(2, "b")
