@@ -61,8 +61,12 @@ def test_a_job_is_changed_in_the_browser(chromium, quick_torus):
     while tab.evaluate(TICK) == before:
         assert time.monotonic() < until, "no news"
     expect(tab.locator("#news")).to_contain_text("11 is odd")
-    assert len(heard) == 1  # what the browser says of the refusal itself
-    assert "status of 422" in heard[0]
+    tab.get_by_label("Unit", exact=True).select_option("in")
+    expect(
+        tab.get_by_role("alert").filter(has_text="form.tube_diameter 54 in is out of range")
+    ).to_be_visible()
+    assert len(heard) == 2  # what the browser says of the refusals themselves
+    assert all("status of 422" in one for one in heard)
     context.close()
 
 
