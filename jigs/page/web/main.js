@@ -122,7 +122,7 @@ document.addEventListener("keydown", (event) => {
   event.preventDefault();
   void step(event.shiftKey ? "redo" : "undo");
 });
-document.addEventListener("input", calm);
+document.addEventListener("input", () => setTimeout(calm)); // once what is chosen has been taken
 byId("undo").addEventListener("click", () => void step("undo"));
 byId("redo").addEventListener("click", () => void step("redo"));
 tabs();
