@@ -76,6 +76,16 @@ def test_escape_keeps_nothing(torus):
     assert torus.job.read_text("utf-8") == torus.text
 
 
+def test_a_step_there_and_one_back_leave_nothing_to_keep(torus):
+    tab = torus.tab
+    tab.locator('[data-id="rim"]').focus()
+    tab.keyboard.press("ArrowRight")
+    tab.keyboard.press("ArrowLeft")
+    expect(tab.locator("#verdict")).to_have_text("Let go to keep this")
+    expect(tab.locator("#verdict")).not_to_have_text("Let go to keep this")
+    assert torus.job.read_text("utf-8") == torus.text
+
+
 def test_the_section_follows_the_hand_before_the_server_answers(either):
     tab = either.tab
     name = {"garland": "rim", "sorrel": "outside-4"}[either.job.stem]

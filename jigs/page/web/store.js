@@ -173,6 +173,7 @@ async function doneNow(ask) {
     const state = await ask();
     pulled = null;
     take(state);
+    if (view.trying) show({ fast: view.state.fast, trying: false }); // what was tried is as the file already has it
     calm();
   } catch (error) {
     if (!(error instanceof NotDone)) throw error;
