@@ -12,7 +12,8 @@ read and by how its wood moves (`jobfile/lid`).
 `toml_source` keeps line numbers, `toml_faults` tells what is no TOML; `change` a change of it, `edited` its text with
 changes.
 
-`drawn/` takes a vessel's profile from a DXF or SVG drawing; `readings/` what was measured.
+`drawn/` takes a vessel's profile from a DXF or SVG drawing, `undershot` names where a curve is thinner than its
+stations; `readings/` what was measured.
 
 `defaults` of allowances, `woods`; `questions` of `jigs new`; what a shop tells every
 `table_sled`.
