@@ -1,4 +1,4 @@
-"""What is said of a smooth curve that is thinner than the stations that it goes through."""
+"""Words for a smooth curve that is thinner than the stations that it goes through."""
 
 from __future__ import annotations
 
