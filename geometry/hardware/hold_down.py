@@ -40,9 +40,7 @@ BOLT = 31.0  # of a guide bolt from the slide's middle
 BOLT_TO_EDGE = 10.0
 MARGIN = 4.0  # of slide before the first finger
 LEAST_FINGER = 18.0  # of a finger beyond the slide
-NEAR = (
-    0.8  # of wood thinner than its hole is for: with 24° more of the lever it is pressed, and the base clear
-)
+NEAR = 0.8  # of wood thinner than its hole is for: 24° more of the lever press it, and the base is clear
 COLUMN = 9.0  # of the pivot's holes beside one another, and least from one to another
 TENON = (3.0, 23.0)  # z of the fingers' tenon on the slide
 ABOVE = 76.0  # of the plate above the wood: window and 12 mm over it
