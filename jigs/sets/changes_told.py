@@ -26,6 +26,7 @@ SINCE = "in the rack since the last make"
 NOW_WRONG = f"{SINCE}, and now wrong"
 STILL = f"{SINCE}, and still good (changed by less than the tolerance, or not in what they do)"
 WIDE = 87  # characters of a row of codes
+INDENT = "  "
 MOST = 12  # settings told on the screen
 NOT_COMPARED = "not compared: the last make kept no record of them"
 
@@ -33,7 +34,7 @@ NOT_COMPARED = "not compared: the last make kept no record of them"
 def changes_text(made: Made, most: int | None = None) -> str:
     """Jigs remade, still right and now wrong; settings, `most` of them where that is stated; the wood."""
     return "\n".join(
-        line for head, lines in change_lists(made, most) for line in (head, *(f"  {line}" for line in lines))
+        line for head, lines in change_lists(made, most) for line in (head, *(INDENT + line for line in lines))
     )
 
 
@@ -111,11 +112,11 @@ def _keep(keep: Keep) -> Iterator[Listed]:
 
 
 def _codes(jigs: Sequence[str]) -> list[str]:
-    """How many they are and each one's code, in rows."""
+    """How many they are and each one's code: one line, broken into rows for a terminal."""
     if not jigs:
         return []
-    codes = ", ".join(map(code_of, jigs))
-    return textwrap.wrap(f"{count_text(len(jigs), 'jig')}: {codes}", WIDE, break_on_hyphens=False)
+    codes = f"{count_text(len(jigs), 'jig')}: {', '.join(map(code_of, jigs))}"
+    return [f"\n{INDENT}".join(textwrap.wrap(codes, WIDE, break_on_hyphens=False))]
 
 
 def _sled(made: Made, sled: str, job: str) -> str:

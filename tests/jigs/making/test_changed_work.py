@@ -13,7 +13,7 @@ from jigs.files.manifest import sealed
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.render.lines import shown
-from jigs.sets.changes_told import MOST, changes_text, setting_text
+from jigs.sets.changes_told import MOST, change_lists, changes_text, setting_text
 from jigs.sets.made import Made
 from jigs.sets.make import make
 from jigs.sets.rack import rack
@@ -179,3 +179,14 @@ def test_jigs_within_their_tolerance_are_counted_and_named_by_their_codes():
     assert codes == "  2 jigs: WF, SRL"
     assert not any("0.01" in line for line in lines)
     assert "  1 jig: WF" in changes_text(made_of(near=near[:1])).splitlines()
+
+
+def test_many_codes_are_one_line_under_their_heading_in_rows_of_a_terminal():
+    """A page makes one bullet of a line."""
+    made = made_of(near=tuple((f"sled-rail-{k}", "lettering only") for k in range(40)))
+    line = next(lines for head, lines in change_lists(made) if "still good" in head)
+    assert len(line) == 1
+    rows = changes_text(made).splitlines()[1:]
+    assert len(rows) > 2
+    assert " ".join(row.strip() for row in rows[: len(line[0].splitlines())]) == " ".join(line[0].split())
+    assert all(row.startswith("  ") and len(row) <= 90 for row in rows[: len(line[0].splitlines())])
