@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from typing import TYPE_CHECKING
 
 from jigs.asked.readings.keys import key_of
-from jigs.asked.readings.readings import SECTION, Entry, Readings
+from jigs.asked.readings.readings import SECTION, Readings
+from jigs.asked.readings.sound import unsound
 from jigs.measured.arcs import PARTS, TOPIC
 from jigs.measured.glued import GROWN, OF_TORUS, OF_VESSEL, RINGS, UP_TO, stated_rings
 from jigs.words.findings import Finding, near_names
@@ -34,15 +35,6 @@ def _regrouped(id: str, known: Mapping[str, Reading]) -> Reading | None:
     return next(
         (box for one, box in known.items() if one.startswith(GROWN) and one.endswith(f"{UP_TO}{ring}")), None
     )
-
-
-def _is_too_small(box: Reading, entry: Entry) -> bool:
-    """Anything below nothing, but by a dial; or a size of nothing."""
-    read = [value for value in entry.lengths if value is not None]
-    planned = box.planned.value if box.planned and box.planned.kind in ("calliper", "rule", "length") else 0
-    if not isinstance(planned, str) and planned > 0 and any(value <= 0 for value in read):
-        return True
-    return box.by != "dial" and any(value < 0 for value in read)
 
 
 def _meant(id: str, known: Mapping[str, Reading], glued: bool) -> str:
@@ -81,11 +73,5 @@ def reading_faults(readings: Readings, operations: Iterable[Operation]) -> Itera
         elif len(entry.lengths) > box.count:
             message = f"has {len(entry.lengths)} values; the book has room for {box.count}"
             yield Finding("too-many", message, "Leave the others out", id, readings.file, entry.line)
-        elif _is_too_small(box, entry):
-            remedy = "Write what you measured; for no light write 0"
-            yield Finding("out-of-range", "cannot be so small", remedy, id, readings.file, entry.line)
-        elif entry.text and not key_of(id):
-            remedy = "Write what you measured, or take the line out"
-            yield Finding(
-                "bad-length", f'"{entry.text}" is no reading', remedy, id, readings.file, entry.line
-            )
+        else:
+            yield from unsound(id, entry, box.least, readings.file)

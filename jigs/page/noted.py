@@ -16,8 +16,11 @@ from jigs.asked import toml_source
 from jigs.asked.change import toml_value
 from jigs.asked.edited import BadEdit
 from jigs.asked.readings.read import NOT_READ, readings_of
+from jigs.asked.readings.readings import Entry, Least
+from jigs.asked.readings.sound import unsound
 from jigs.asked.toml_source import dotted, read_ordinary
 from jigs.page.on_disk import swap_in
+from jigs.words.findings import refuse
 from jigs.words.lengths import Unit
 
 READING = "reading"  # in a section of its own, with an accuracy beside it
@@ -25,11 +28,12 @@ READING = "reading"  # in a section of its own, with an accuracy beside it
 
 @dataclass(frozen=True)
 class Box:
-    """Where a reading is written down: its operation, its id in that, how many there are."""
+    """Where a reading is written down: its operation, its id in that, how many there are, the least each may be."""
 
     step: str
     id: str
     count: int
+    least: Least = "any"
 
 
 @dataclass
@@ -46,7 +50,7 @@ class Notebook:
         self.blank = steps["blank"]
         every = [step for chapter in steps["chapters"] for step in chapter["steps"]]
         self.boxes = tuple(
-            Box(one["id"], box["id"], box["count"]) for one in every for box in one["readings"]
+            Box(one["id"], box["id"], box["count"], box["least"]) for one in every for box in one["readings"]
         )
 
     def look(self) -> None:
@@ -67,7 +71,8 @@ class Notebook:
             raise BadEdit("There is no such box.")
         before = readings_text(self.file)
         fresh = noted(self.blank if before is None else before, box, texts)
-        readings_of(toml_source.parse(fresh, str(self.file)), unit)
+        entry = readings_of(toml_source.parse(fresh, str(self.file)), unit).entries.get(str(id), Entry())
+        refuse(unsound(str(id), entry, box.least, str(self.file)))
         swap_in(self.file, fresh.encode())
         return before
 

@@ -34,7 +34,9 @@ NOT_COMPARED = "not compared: the last make kept no record of them"
 def changes_text(made: Made, most: int | None = None) -> str:
     """Jigs remade, still right and now wrong; settings, `most` of them where that is stated; the wood."""
     return "\n".join(
-        line for head, lines in change_lists(made, most) for line in (head, *(INDENT + line for line in lines))
+        line
+        for head, lines in change_lists(made, most)
+        for line in (head, *(INDENT + line for line in lines))
     )
 
 

@@ -14,7 +14,7 @@ from functools import partial
 from typing import TYPE_CHECKING, Generic, Literal, TypeVar
 
 from geometry.records import Record, replace
-from jigs.asked.readings.readings import Instrument
+from jigs.asked.readings.readings import Instrument, Least
 from jigs.parts.part import Part
 from jigs.words.quantity import Kind, Quantity
 
@@ -66,6 +66,16 @@ class Reading(Record):
     planned: Quantity | None = None
     count: int = 1  # boxes
     by: Instrument = "calliper"
+
+    @property
+    def least(self) -> Least:
+        """A size of something is more than nothing; of the others a dial alone reads below nothing."""
+        planned = (
+            self.planned.value if self.planned and self.planned.kind in ("calliper", "rule", "length") else 0
+        )
+        if not isinstance(planned, str) and planned > 0:
+            return "more than nothing"
+        return "any" if self.by == "dial" else "nothing"
 
 
 class Goods(Record):

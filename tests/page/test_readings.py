@@ -48,7 +48,14 @@ def test_a_reading_is_written_into_a_blank_file_and_answered(kept_page, file, re
 
 
 def test_what_is_no_reading_is_not_written(kept_page, file, ready):
-    assert note(kept_page, "wedge_rings.trial.gap-at-rim", "about 4").status_code == 422
+    for id, text in (
+        ("trial.gap-at-rim", "about 4"),
+        ("trial.gap-at-rim", "none"),
+        ("trial.gap-at-rim", "-0.1"),
+        ("trial.chord", "0"),
+    ):
+        assert note(kept_page, f"wedge_rings.{id}", text).status_code == 422, text
+        assert not file.exists()
     for text in (
         "9999",
         "9" * 4000,

@@ -12,6 +12,7 @@ from geometry.records import Record
 
 SECTION = "glued"  # of the file, of the turner's own word: no box of the book has it
 Instrument = Literal["calliper", "feeler", "dial", "rule", "protractor", "eye"]
+Least = Literal["any", "nothing", "more than nothing"]  # the least that a box may hold
 
 # Each way, nearly always; mm, degrees for the protractor, nothing for what is looked at. Common practice, no source:
 # what a careful hand repeats on wood, not what the maker prints on the tool.

@@ -33,7 +33,8 @@
  *   remedies: Remedy[]|null, measured: Measured|null}} Slow */
 /** The work, as jigs/render/book/content.py has it.
  * @typedef {{label: string, value: string}} Line */
-/** @typedef {{id: string, label: string, planned: string, count: number}} Box */
+/** @typedef {{id: string, label: string, planned: string, count: number,
+ *   least: "any"|"nothing"|"more than nothing"}} Box */
 /** @typedef {{id: string, number: number, does: string, place: string, made: string[], how: string[], settings: Line[],
  *   known: Line[], jigs: {code: string, name: string, count: number, for_what: string, notes: string[], picture: string}[],
  *   trial: string, checks: {how: string, sizes: Line[], if_not: string}[], cautions: string[], reminder: string,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from geometry.records import Record
+from jigs.asked.readings.readings import Least
 
 MANY = 12  # jigs of a step; more are shown by code and name alone
 
@@ -38,6 +39,7 @@ class Box(Record):
     label: str
     planned: str
     count: int
+    least: Least
 
 
 class Step(Record):

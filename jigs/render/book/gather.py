@@ -148,7 +148,7 @@ class _Teller:
 
     def _box(self, reading: Reading) -> content.Box:
         planned = unbroken(shown(reading.planned, self.work.unit)) if reading.planned else ""
-        return content.Box(reading.id, reading.label, planned, reading.count)
+        return content.Box(reading.id, reading.label, planned, reading.count, reading.least)
 
     def sheets(self, chapters: Sequence[content.Chapter]) -> Iterator[content.Sheet]:
         """One for each machine and the bench, where anything is set, in the order in which they are met."""
