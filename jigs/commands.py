@@ -42,11 +42,11 @@ def _make_some(asked: argparse.Namespace) -> int:
                   "stay": made.stay, "same_job": made.same_job, "wrong": dict(made.wrong),
                   "notes": [note.told for note in made.warnings]})  # fmt: skip
         return DONE
-    from jigs.sets.changes_told import NOW_WRONG
+    from jigs.sets.changes_told import NOW_WRONG, by_reason
 
     _tell_notes(made.warnings)
     say("\n".join(made.files))
-    _tell_list(NOW_WRONG, [f"{part}: {why}" for part, why in made.wrong])
+    _tell_list(NOW_WRONG, by_reason(made.wrong))
     say(f"{made.folder}: {len(made.files)} files written; the other {made.stay} stay as they were")
     if made.stay and not made.same_job:
         say("Those are of the job as it was when they were made: make without --only before you use them.")

@@ -18,6 +18,7 @@ from jigs.remedies.offered import remedies
 from jigs.remedies.order import of_a_machine
 from jigs.render.book.gather import book_of
 from jigs.render.lines import table_text
+from jigs.sets.changes_told import by_reason
 from jigs.sets.measured import head, measured
 from jigs.sets.rack import Proof, prove
 from jigs.sets.shop_book import book_pictures
@@ -61,7 +62,7 @@ def slow(text: str, path: Path, root: Path, lean: bool = False) -> Iterator[Slow
 def _measured(proof: Proof, root: Path) -> Measured:
     found = measured(proof.plan, proof.made, root)
     advice = [Advice(one.id, _head(one), list(one.says)) for one in found.advice]
-    return Measured(advice, [f"{name}: {why}" for name, why in found.wrong])
+    return Measured(advice, by_reason(found.wrong))
 
 
 def _head(one: Found) -> str:

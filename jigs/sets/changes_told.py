@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from typing import TYPE_CHECKING
 
+from geometry.grouping import gathered
 from jigs.files.manifest import LAST_CHANGE
 from jigs.parts.codes import code_of
 from jigs.render.lines import shown, shown_to
@@ -27,6 +28,7 @@ NOW_WRONG = f"{SINCE}, and now wrong"
 STILL = f"{SINCE}, and still good (changed by less than the tolerance, or not in what they do)"
 WIDE = 87  # characters of a row of codes
 INDENT = "  "
+FEW = 3  # jigs with the same reason that are named one by one
 MOST = 12  # settings told on the screen
 NOT_COMPARED = "not compared: the last make kept no record of them"
 
@@ -45,7 +47,7 @@ def change_lists(made: Made, most: int | None = None) -> list[Listed]:
     jigs: list[Listed] = [
         ("remade", made.remade) if made.right or made.wrong or made.near else ("made", _codes(made.remade)),
         ("still right", made.right),
-        (NOW_WRONG, [f"{part}: {why}" for part, why in made.wrong]),
+        (NOW_WRONG, by_reason(made.wrong)),
         ("done with: no step uses them after what you have read", _codes(made.done)),
         (STILL, _codes([part for part, _ in made.near])),
         ("still good, and to do", _first([f"{part}: {told}" for part, told in made.to_do], most)),
@@ -113,12 +115,23 @@ def _keep(keep: Keep) -> Iterator[Listed]:
     )
 
 
-def _codes(jigs: Sequence[str]) -> list[str]:
+def by_reason(jigs: Iterable[tuple[str, str]]) -> list[str]:
+    """Each jig and why; those of a reason that many share by their codes, and the reason once."""
+    by_why = gathered((why, jig) for jig, why in jigs)
+    return [
+        line
+        for why, named in by_why.items()
+        for line in (_codes(named, why) if len(named) > FEW else [f"{jig}: {why}" for jig in named])
+    ]
+
+
+def _codes(jigs: Sequence[str], each: str = "") -> list[str]:
     """How many they are and each one's code: one line, broken into rows for a terminal."""
     if not jigs:
         return []
-    codes = f"{count_text(len(jigs), 'jig')}: {', '.join(map(code_of, jigs))}"
-    return [f"\n{INDENT}".join(textwrap.wrap(codes, WIDE, break_on_hyphens=False))]
+    codes = f"{count_text(len(jigs), 'jig')}: {', '.join(map(code_of, jigs))}{each and ';'}"
+    rows = textwrap.wrap(codes, WIDE, break_on_hyphens=False)
+    return [f"\n{INDENT}".join([*rows, f"each: {each}"] if each else rows)]
 
 
 def _sled(made: Made, sled: str, job: str) -> str:

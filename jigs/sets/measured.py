@@ -43,6 +43,7 @@ from jigs.measured.wobble import wobble_advice
 from jigs.parts.part import Part
 from jigs.plans.plan import by_form
 from jigs.plans.torus import TorusPlan
+from jigs.sets.changes_told import INDENT, by_reason
 from jigs.sets.old_set import OldSet
 from jigs.sets.rack import done_with, prove
 from jigs.words.file_names import as_typed
@@ -252,5 +253,5 @@ def _told(advice: Advice) -> list[str]:
 def _rack(found: Measured, job: Path) -> list[str]:
     if not found.wrong:
         return ["no jig in the rack is wrong by these readings"] if found.made and found.read else []
-    told = [f"  {name}: {why}" for name, why in found.wrong]
+    told = [f"{INDENT}{line}" for line in by_reason(found.wrong)]
     return [f"jigs in the rack that are now wrong; jigs make {as_typed(job)} draws them right:", *told]

@@ -13,7 +13,7 @@ from jigs.files.manifest import sealed
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.render.lines import shown
-from jigs.sets.changes_told import MOST, change_lists, changes_text, setting_text
+from jigs.sets.changes_told import MOST, by_reason, change_lists, changes_text, setting_text
 from jigs.sets.made import Made
 from jigs.sets.make import make
 from jigs.sets.rack import rack
@@ -190,3 +190,12 @@ def test_many_codes_are_one_line_under_their_heading_in_rows_of_a_terminal():
     assert len(rows) > 2
     assert " ".join(row.strip() for row in rows[: len(line[0].splitlines())]) == " ".join(line[0].split())
     assert all(row.startswith("  ") and len(row) <= 90 for row in rows[: len(line[0].splitlines())])
+
+
+def test_a_reason_that_many_jigs_share_is_written_once():
+    cut = "it is drawn for a cut 0.40 mm narrower than yours is now"
+    many = [("sled-rail", cut), ("width-fork", "out"), ("sheet-coupon", cut), ("sled-base", cut)]
+    assert by_reason(many) == [f"{name}: {cut}" for name, why in many if why == cut] + ["width-fork: out"]
+    first, other = by_reason([*many, ("sled-wedge", cut)])
+    assert " ".join(first.split()) == f"4 jigs: SRL, SHC, SB, SW; each: {cut}"
+    assert other == "width-fork: out"
