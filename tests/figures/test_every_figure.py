@@ -7,11 +7,13 @@ from functools import cache
 from math import hypot
 
 import pytest
-from shapely import MultiPoint
+from shapely import MultiPoint, Point, Polygon, union_all
 
 from geometry.hardware.fittings import bolt_diameter, head_place
 from jigs.asked.jobfile import parse
 from jigs.figures.bench.halves import blank_at_blocks, in_band, quartered
+from jigs.figures.bench.rings import in_band as ring_in_band
+from jigs.figures.bench.rings import on_board
 from jigs.figures.every import figures_of
 from jigs.figures.figure import MARGIN, Figure
 from jigs.figures.items import Callout, Dimension, Shape, Words
@@ -211,3 +213,34 @@ def test_mounting_c_shows_the_capped_bolt_that_stands_in_the_hole(name: str) -> 
             if abs(max(y for _, y, _ in rows) - end) < 1e-6
         }
         assert {round(plan.mountings.cap / 2, 3), round(bolt_diameter(bolt) / 2, 3)} <= tops
+
+
+def ring_is_measured_from_flat_to_flat(figure: Figure) -> bool:
+    """Whether its one dimension runs from the ring's outline to its outline, and no words lie over anything."""
+    wood = union_all(
+        [
+            Polygon([row[:2] for row in one.rows])
+            for one in figure.items
+            if isinstance(one, Shape) and one.fill == "wood"
+        ]
+    )
+    (size,) = (one for one in figure.items if isinstance(one, Dimension))
+    outline = Polygon(wood.buffer(1e-6).exterior).exterior
+    return crossings(figure) == [] and all(outline.distance(Point(end)) < 1e-3 for end in (size.a, size.b))
+
+
+@pytest.mark.parametrize("segments", [6, 8, 10, 12, 14])
+def test_a_ring_in_its_band_is_measured_from_flat_to_flat(segments: int) -> None:
+    """A ring of ten that stands on a flat has corners at its sides."""
+    figure = ring_in_band(torus(segments=segments), lambda quantity: shown(quantity, "mm"))
+    assert ring_is_measured_from_flat_to_flat(figure)
+
+
+@pytest.mark.parametrize("segments", [9, 10, 12])
+def test_a_ring_on_its_board_is_measured_from_flat_to_flat_or_to_the_corner(segments: int) -> None:
+    text = (CONFIGS / "sorrel.toml").read_text("utf-8").replace("segments = 12", f"segments = {segments}")
+    proof = prove(parse(text, str(CONFIGS / "sorrel.toml")))
+    parts = {part.name: part for part in proof.parts}
+    figure = on_board(proof.plan, parts, lambda quantity: shown(quantity, "mm"))
+    assert figure is not None
+    assert ring_is_measured_from_flat_to_flat(figure)

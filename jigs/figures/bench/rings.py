@@ -30,7 +30,7 @@ def in_band(plan: TorusPlan, show: Show) -> Figure:
             *_ring(n, outer, blank.core_apothem),
             *_strips(n, outer, blank.core_apothem, blank.spacer),
             *_papers(n, outer, blank.core_apothem),
-            *_across(outer, outer, show),
+            _across(n, outer, outer / cos(pi / n) + BAND, show),
             *_named(n, outer, blank.core_apothem),
         ),
         height=90.0,
@@ -59,7 +59,7 @@ def on_board(plan: VesselPlan, parts: Mapping[str, Part], show: Show) -> Figure 
             *(line(*mark.points, paint="grey") for mark in part.marks if isinstance(mark, Line)),
             *_ring(ring.segments, ring.outer, ring.core),
             *(_papers(ring.segments, ring.outer, ring.core) if halves else ()),
-            *_across(ring.outer, half, show),
+            _across(ring.segments, ring.outer, half, show),
             *_named(ring.segments, ring.outer, ring.core, halves),
             labelled("board", part.name, (half - 6, half - 6), "right"),
         ),
@@ -105,8 +105,10 @@ def _papers(segments: int, outer: float, core: float) -> Iterator[Item]:
         yield line(_corner(segments, inside, k), _corner(segments, outside, k), paint="blade", width=0.6)
 
 
-def _across(outer: float, room: float, show: Show) -> tuple[Item, ...]:
-    return (Dimension((-outer, 0.0), (outer, 0.0), by_calliper(show, 2 * outer), -7.0, -room),)
+def _across(segments: int, outer: float, room: float, show: Show) -> Dimension:
+    """From the flat below to the flat above it, of an odd count to the corner; its line is `room` from the middle."""
+    top = outer if segments % 2 == 0 else outer / cos(pi / segments)
+    return Dimension((0.0, -outer), (0.0, top), by_calliper(show, outer + top), 7.0, room)
 
 
 def _named(segments: int, outer: float, core: float, halves: bool = True) -> tuple[Item, ...]:
@@ -114,6 +116,6 @@ def _named(segments: int, outer: float, core: float, halves: bool = True) -> tup
     paper = [Callout("waxed paper", _corner(segments, 0.9 * outer, 0), "right")] if halves else []
     return (
         Callout("segment", (x, y), "right"),
-        Callout("band", _corner(segments, outer + BAND, segments * 5 // 8), "left"),
+        Callout("band", _corner(segments, outer + BAND, segments * 3 // 8), "right"),
         *paper,
     )
