@@ -196,7 +196,8 @@ def run_compare(asked: argparse.Namespace) -> int:
 
     ways = (asked.rings, asked.segments, asked.boards, asked.layups)
     options = Options(*ways, asked.by, asked.best, asked.saw_error)
-    found = compare(asked.job, options, asked.write)
+    with progress_bar(quiet=asked.json) as progress:
+        found = compare(asked.job, options, asked.write, progress)
     if asked.json:
         say_json(compared_json(found.own, found.best, found.files), indent=1)
         return DONE

@@ -15,6 +15,7 @@ from jigs.asked.jobfile import job_of
 from jigs.asked.toml_source import Source
 from jigs.compare.tried import Compared, compared, tried, write_all
 from jigs.compare.wish import Options, Wish, wish
+from jigs.progress import Progress, silent_progress
 from jigs.words.findings import Finding, Refused
 
 if TYPE_CHECKING:
@@ -31,19 +32,23 @@ class Comparison(Record):
     counts: tuple[int, int]
 
 
-def compare(path: Path, options: Options, write: bool = False) -> Comparison:
+def compare(
+    path: Path, options: Options, write: bool = False, progress: Progress = silent_progress
+) -> Comparison:
     """Raises Refused for a job that cannot be read, or an option that is wrong."""
-    return compared_of(toml_source.read(path), path, options, write)
+    return compared_of(toml_source.read(path), path, options, write, progress)
 
 
-def compared_of(source: Source, path: Path, options: Options, write: bool = False) -> Comparison:
+def compared_of(
+    source: Source, path: Path, options: Options, write: bool = False, progress: Progress = silent_progress
+) -> Comparison:
     """The same of a file's values."""
     job = job_of(source, path)
     wanted = wish(job, options)
     every, counts = by_job(
         job, torus=lambda own: _tori(own, wanted), vessel=lambda own: _vessels(own, wanted)
     )
-    chosen = compared(source, path, every, wanted)
+    chosen = compared(source, path, every, wanted, progress)
     files = write_all(source, path, chosen) if write else []
     return Comparison(job, tried(source, path, {}, wanted), chosen, files, counts)
 

@@ -22,6 +22,7 @@ from jigs.compare.wish import PIECES, By, Wish
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.plans.plan import by_form
+from jigs.progress import Progress
 from jigs.sets.rack import draw
 from jigs.words.findings import Finding, Refused
 from jigs.words.quantity import Quantity, calliper, ruled
@@ -41,12 +42,15 @@ class Compared(Record):
     figures: tuple[Quantity, ...]
 
 
-def compared(source: Source, path: Path, every: Iterable[Changes], wish: Wish) -> list[Compared]:
+def compared(
+    source: Source, path: Path, every: Iterable[Changes], wish: Wish, progress: Progress
+) -> list[Compared]:
     """The best of those that pass, in order: twice as many as are wanted are tried, for estimates are not figures."""
     passed: list[Compared] = []
     for changes in islice(every, MOST_TRIALS):
         if len(passed) == 2 * wish.best:
             break
+        progress(len(passed), 2 * wish.best, "trying other ways")
         one = tried(source, path, changes, wish)
         passed += [one] if one else []
     passed.sort(key=lambda one: _figure(one, wish.by))

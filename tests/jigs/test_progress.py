@@ -7,6 +7,8 @@ import pytest
 
 from jigs.asked.jobfile import load
 from jigs.asked.toml_source import parse as parse_source
+from jigs.compare.run import compare
+from jigs.compare.wish import Options
 from jigs.files.written import prove_files
 from jigs.progress import progress_bar
 from jigs.remedies.offered import remedies
@@ -52,3 +54,10 @@ def test_the_search_for_what_would_do_never_goes_back() -> None:
     )
     assert [done for done, _ in found] == sorted(done for done, _ in found)
     assert len(found) > 3
+
+
+def test_a_comparison_counts_the_ways_that_passed() -> None:
+    ways = Options("16-20", "8-10", best=2)
+    found = steps_of(lambda progress: compare(CONFIGS / "garland.toml", ways, progress=progress))
+    assert sorted({*found}) == [(0, 4), (1, 4), (2, 4), (3, 4)]
+    assert found == sorted(found)
