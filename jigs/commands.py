@@ -292,7 +292,7 @@ def run_new(asked: argparse.Namespace) -> int:
     from jigs.asked.questions import QUESTIONS, answer
     from jigs.asked.starter import starter
     from jigs.asked.values import name_like
-    from jigs.new_job import ask, ask_unit
+    from jigs.new_job import ask, ask_unit, refuse_unanswered
 
     if asked.file.exists():
         raise Refused([Finding("exists", f"{asked.file} is there already", "choose another name")])
@@ -303,6 +303,7 @@ def run_new(asked: argparse.Namespace) -> int:
     if asked.workshop:
         answers["workshop_file"] = asked.workshop
     _refuse_other_form(asked)
+    refuse_unanswered((one for one in QUESTIONS[asked.form] if not _given(asked, one)), unit)
     for question in QUESTIONS[asked.form]:
         given = _given(asked, question)
         read = (

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from pathlib import Path
 
 from jigs.asked.jobfile.units import number_in_other_unit
@@ -12,7 +12,7 @@ from jigs.asked.keys import KEYS
 from jigs.asked.questions import Question, answer, example_of
 from jigs.asked.starter import starter
 from jigs.telling import complain
-from jigs.words.findings import Finding, Refused
+from jigs.words.findings import Finding, Refused, refuse
 from jigs.words.lengths import Unit
 
 UNITS: Mapping[str, Unit] = {
@@ -50,11 +50,24 @@ def choose(jobs: Sequence[Path]) -> Path:
         complain(f"{said} is none of them")
 
 
+def refuse_unanswered(questions: Iterable[Question], unit: Unit) -> None:
+    """Raises Refused with every one that has to be answered, where nobody is here to ask."""
+    if not sys.stdin.isatty():
+        refuse(
+            Finding(
+                "no-answer",
+                f"nobody is here to ask: {question.text}",
+                f'give --{question.option}, such as "{example_of(question, unit)}"',
+            )
+            for question in questions
+            if not question.optional
+        )
+
+
 def ask(question: Question, so_far: Answers, unit: Unit, form: Form, has_shop: bool) -> object | None:
     """The answer as the job file states it, beside those `so_far`; None where it is left out.
 
-    What may be left out is not asked where nobody is here, or where a workshop file states it. Raises Refused where
-    nobody is here to answer.
+    What may be left out is not asked where nobody is here, or where a workshop file states it.
     """
     while said := _said(question, example_of(question, unit), has_shop):
         try:
@@ -75,12 +88,6 @@ def _said(question: Question, example: str, has_shop: bool) -> str:
         if not sys.stdin.isatty() or (has_shop and of_the_shop):
             return ""
         return _answered(f"{question.text}, such as {example} (Enter: leave it out): ")
-    if not sys.stdin.isatty():
-        message, remedy = (
-            f"nobody is here to ask: {question.text}",
-            f'give --{question.option}, such as "{example}"',
-        )
-        raise Refused([Finding("no-answer", message, remedy)])
     return _answered(f"{question.text} [{example}]: ") or example
 
 

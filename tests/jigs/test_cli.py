@@ -249,6 +249,8 @@ def test_new_without_a_terminal_makes_no_answers_up(tmp_path):
     ended = ran("new", "hoop.toml", cwd=tmp_path)
     assert ended.returncode == 1
     assert "--outer-diameter" in ended.stderr
+    assert "--segments" in ended.stderr, "all that is missing at once"
+    assert "--wood" not in ended.stderr, "it may be left out"
     assert "Traceback" not in ended.stderr
     assert list(tmp_path.iterdir()) == []
 
