@@ -146,7 +146,7 @@ def _add_check(into: Any) -> None:
 
 
 def _add_compare(into: Any) -> None:
-    from jigs.compare.wish import BEST, BY, SAW_ERROR
+    from jigs.compare.wish import BEST, BY, MOST_BEST, SAW_ERROR
 
     summary = "other counts of rings and segments, and other boards, side by side"
     command = _command(into, "compare", commands.run_compare, summary)
@@ -160,7 +160,13 @@ def _add_compare(into: Any) -> None:
         help="thicknesses as planed; a vessel's rings are as high, flattened [those in stock]",
     )
     command.add_argument("--layups", metavar="LIST", help="how a layup may be mirrored, or any [as it is]")
-    command.add_argument("--best", type=int, default=BEST, metavar="COUNT", help=f"how many to name [{BEST}]")
+    command.add_argument(
+        "--best",
+        type=int,
+        default=BEST,
+        metavar="COUNT",
+        help=f"how many to name, up to {MOST_BEST} [{BEST}]",
+    )
     command.add_argument(
         "--saw-error",
         default=f"{SAW_ERROR}",

@@ -56,7 +56,7 @@ def wish(job: Job, options: Options) -> Wish:
     """What was asked on the command line; boards at hand where none were named. Raises Refused."""
     from jigs.asked.job import (
         TorusJob,
-    )  # the command line asks this module for its choices, and should start quickly
+    )  # the command line asks this module for its choices: it starts quickly
 
     if options.rings and not isinstance(job, TorusJob):
         _refuse(
@@ -64,13 +64,15 @@ def wish(job: Job, options: Options) -> Wish:
         )
     if options.by == "cost" and not job.workshop.prices.wood:
         _refuse("--by cost needs the price of wood", "State wood in [prices] of the workshop file")
+    if not 1 <= options.best <= MOST_BEST:
+        _refuse(f"--best {options.best} is not from 1 to {MOST_BEST}", f"Write --best {BEST}")
     return Wish(
         _counts("rings", options.rings, RINGS, MOST_RINGS),
         _counts("segments", options.segments, SEGMENTS, MOST_SEGMENTS),
         _depths(job, options.boards),
         _layups(job, options.layups),
         options.by,
-        min(max(options.best, 1), MOST_BEST),
+        options.best,
         radians(_degrees(options.saw_error)),
     )
 

@@ -114,6 +114,12 @@ def test_a_wrong_option_is_refused(tmp_path: Path, ways: dict[str, str], code: s
     assert [finding.code for finding in refused.value.findings] == [code]
 
 
+@pytest.mark.parametrize("best", [0, -1, 13])
+def test_a_count_that_cannot_be_named_is_refused(tmp_path: Path, best: int):
+    with pytest.raises(Refused, match="not from 1 to 12"):
+        asked(tmp_path, best=best)
+
+
 def test_a_saw_error_and_a_layup_are_checked_too(tmp_path: Path):
     job = load(with_readings(tmp_path, "", "trellis"))
     with pytest.raises(Refused, match="saw-error"):
