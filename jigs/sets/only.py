@@ -136,10 +136,10 @@ def _part_words(parts: Sequence[Part], spared: Collection[Part]) -> list[frozens
 
 
 def _check(words: Sequence[str], means: Iterable[frozenset[str]]) -> None:
-    """Raises Refused for a word that means nothing."""
+    """Raises Refused for a word that means nothing, and where there is none."""
     known = sorted({word for own in means for word in own})
     faults = []
-    for word in words:
+    for word in words or ('""',):
         if word not in known:
             near = near_names(word, known, most=3) or KINDS
             remedy = f"Give the name of a family, a folder, a jig or its code, such as {', '.join(near)}"

@@ -106,6 +106,12 @@ def test_a_word_that_means_nothing_is_refused_with_what_is_like_it(job_file, sta
     assert contents(standing / "garland") == before
 
 
+@pytest.mark.parametrize("nothing", ["", ","])
+def test_no_word_at_all_is_refused_too(job_file, standing, capsys, nothing):
+    assert main(["make", str(job_file), "--into", str(standing), "--only", nothing]) == 1
+    assert "gauges" in capsys.readouterr().err
+
+
 def test_where_it_fails_the_old_set_stands_whole(job_file, standing):
     before = contents(standing / "garland")
     full = mock.patch("jigs.sets.only.write_extras", side_effect=OSError(28, "No space left on device"))
