@@ -88,6 +88,7 @@ def manifest_text(
         "tool": f"jigs {__version__}",
         "job": job.name,
         "title": job.title,
+        "job_file": job.sources[0].name if job.sources else "",
         "tool_sha256": tool_print(),
         "inputs_sha256": inputs,
         "sources": _beside(job),

@@ -55,7 +55,7 @@ def look(job: Job, root: Path, wish: Wish, progress: Progress = silent_progress)
     except OSError as error:
         message = f"{error.filename or root}: {error.strerror or error}"
         raise Refused(
-            [Finding("cannot-write", message, "make room there, or choose another folder")]
+            [Finding("cannot-write", message, "choose another folder with --into, or free some room there")]
         ) from error
     return Looked(root / job.name / FOLDER, files, said(plan, wish.mistakes), made_up(plan))
 

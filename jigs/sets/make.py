@@ -114,7 +114,8 @@ def _make(
         stale = stale_looks(root / job.name, inputs)
         aside = old.keep_strangers(fresh, stale)
         progress(all_steps, all_steps, "")
-    return replace(made, notes=(*plan.notes, *wedge, *notes, *_looks_note(job, stale), *aside))
+    others = _other_job(job, old)
+    return replace(made, notes=(*plan.notes, *wedge, *notes, *others, *_looks_note(job, stale), *aside))
 
 
 def lean_note(job: Job, without: Sequence[Part]) -> list[Finding]:
@@ -123,6 +124,16 @@ def lean_note(job: Job, without: Sequence[Part]) -> list[Finding]:
     many = count_text(len(without), "part")
     message = f"sleds, boards and the like are left out, {many}: use your own, as the book says"
     return [job.note("lean", message, remedy="make without --essential writes them")]
+
+
+def _other_job(job: Job, old: OldSet) -> list[Finding]:
+    """A copied file often carries the name of the first along, and with it the folder."""
+    own = job.sources[0].name if job.sources else ""
+    if old.job_file in ("", own):
+        return []
+    message = f"{old.folder} held the jigs of {old.job_file}, and now holds those of {own}"
+    remedy = "to keep both, give one of the two files another name = in its first lines, then make both"
+    return [job.note("other-job", message, key="name", remedy=remedy)]
 
 
 def _looks_note(job: Job, stale: Collection[str]) -> list[Finding]:
@@ -224,6 +235,8 @@ def disk_finding(root: Path, error: OSError) -> Finding:
         errno.ENOSPC: "free some room on that disk",
         errno.EACCES: "choose a folder you may write to, with --into",
         errno.EROFS: "choose a folder you may write to, with --into",
+        errno.EEXIST: "choose a folder, with --into: a file has that name",
+        errno.ENOTDIR: "choose a folder, with --into: a file has that name",
     }.get(error.errno or 0, "fix that, then run this again")
     return Finding(
         "cannot-write", f"{error.filename or root}: {error.strerror or error}; the old set stands", remedy

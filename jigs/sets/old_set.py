@@ -29,6 +29,7 @@ class OldSet:
         self.folder = folder
         found = read_manifest(folder)
         self.known, manifest = found is not None, found or {"files": []}
+        self.job_file: str = manifest.get("job_file", "")
         self.same_tool = manifest.get("tool_sha256") == tool_print()
         self.extras = {row["file"]: row["sha256"] for row in extras_of(manifest)}
         self.followed: dict[str, float] = manifest.get("followed", {})

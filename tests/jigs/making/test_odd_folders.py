@@ -49,6 +49,26 @@ def test_a_file_in_the_place_of_the_folder_is_refused_and_kept(job_file, tmp_pat
     assert leftovers(tmp_path / "out") == []
 
 
+def test_a_file_instead_of_the_folder_of_all_sets_is_refused_with_a_way_out(job_file, tmp_path):
+    (tmp_path / "out").write_text("mine", "utf-8")
+    with pytest.raises(Refused) as caught:
+        make(load(job_file), tmp_path / "out")
+    assert "choose a folder, with --into" in refusal(caught, "cannot-write").lower()
+
+
+def test_a_set_of_another_job_file_of_the_same_name_is_replaced_and_named(job_file, standing):
+    """A copy of a job carries its name along, and with it the folder."""
+    changed(job_file, "title = ", 'name = "garland"\ntitle = ')
+    assert not [note for note in make(load(job_file), standing).notes if note.code == "other-job"]
+    copy = job_file.with_name("wreath.toml")
+    copy.write_text(job_file.read_text("utf-8").replace("tube_diameter = 54", "tube_diameter = 55"), "utf-8")
+    (told,) = (note for note in make(load(copy), standing).notes if note.code == "other-job")
+    assert (told.file, told.key) == (str(copy), "name")
+    assert "garland.toml" in told.message
+    changed(copy, "tube_diameter = 55", "tube_diameter = 56")
+    assert not [note for note in make(load(copy), standing).notes if note.code == "other-job"]
+
+
 @pytest.mark.parametrize("name", [".set.new", ".set.old"])
 def test_what_a_killed_run_left_goes_whatever_it_is(tmp_path, name):
     (tmp_path / "set").mkdir()
