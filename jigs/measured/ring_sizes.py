@@ -16,7 +16,7 @@ from geometry.records import Record, replace
 from jigs.measured.advice import Advice, Verdict, Words, sentences
 from jigs.measured.glued import stated_rings
 from jigs.measured.since import rings_glued
-from jigs.words.quantity import Quantity
+from jigs.words.quantity import Quantity, ring_list
 
 if TYPE_CHECKING:
     from jigs.asked.job import TorusJob
@@ -28,9 +28,11 @@ FAR = 3.0  # mm that a thick edge may differ from the others before it is taken 
 
 
 class RingsFound(Record):
-    """Every ring's thick edge and half width A_x, mm; the flats as planned where they were not read."""
+    """Every ring's thick edge, apothem and half width A_x without its strip, mm; the flats as planned where they were
+    not read."""
 
     thick: FloatArray
+    apothem: FloatArray
     half_width: FloatArray
     accuracy: float  # of a thick edge
 
@@ -48,13 +50,12 @@ def rings_found(job: TorusJob, blank: Blank) -> RingsFound | None:
         return None
     flats = readings.each(f"{READ}.flats")
     across = [flats[k] if k < len(flats) else None for k in range(blank.wedge_rings)]
-    half = [
-        outer_flat(one.value / 2 if one else blank.apothem, blank.segments) - blank.parted for one in across
-    ]
+    apothem = np.array([one.value / 2 if one else blank.apothem for one in across])
+    half = outer_flat(1.0, blank.segments) * apothem - blank.parted
     read = [one for one in thick if one is not None]
     edges = np.array([one.value for one in read])
     edges[[ring - 1 for ring in half_ends(blank.wedge_rings)]] -= end_more(job, blank)
-    return RingsFound(edges, np.array(half), read[0].accuracy)
+    return RingsFound(edges, apothem, half, read[0].accuracy)
 
 
 def end_more(job: TorusJob, blank: Blank) -> float:
@@ -96,9 +97,11 @@ def rings_advice(plan: TorusPlan) -> Iterator[Advice]:
         says = (f"Ring {odd + 1} is {words.fine(found.thick[odd])}, far from the others. Measure it again.",)
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", (), says)
         return
-    if not rings_glued(readings):
-        yield from _order(plan, found, words)
+    order = [] if rings_glued(readings) else list(_order(plan, found, words))
+    yield from order
     yield from _steps(found, words)
+    if not any(one.id == f"{TOPIC}.sand" for one in order):  # that tells what is left then
+        yield from _wood(plan, found, words)
     yield _radius(plan, found, words)
 
 
@@ -151,17 +154,47 @@ def _steps(found: RingsFound, words: Words) -> Iterator[Advice]:
     yield Advice(f"{TOPIC}.steps", TOPIC, "right", told, says)
 
 
+def _wood_left(plan: TorusPlan, centres: FloatArray, apothem: FloatArray) -> FloatArray:
+    """Of rings with these middles and apothems, the least wood round the finished form, (N,)."""
+    form = plan.job.form
+    rings = (
+        replace(plan.blank, centre=float(centre), apothem=float(own))
+        for centre, own in zip(centres, apothem, strict=True)
+    )
+    return np.array([least_wood(ring, form.major_radius, form.tube) for ring in rings])
+
+
+def _wood(plan: TorusPlan, found: RingsFound, words: Words) -> Iterator[Advice]:
+    """What is left for turning, where it is less than planned by more than a reading may be out."""
+    form, sanding = plan.job.form, plan.job.gauges.sanding_allowance
+    wood = _wood_left(plan, centre_radii(found.thick, found.half_width), found.apothem)
+    planned = least_wood(plan.blank, form.major_radius, form.tube)
+    left, ring = float(wood.min()), int(wood.argmin()) + 1
+    if planned - left <= found.accuracy / (2 * tan(plan.blank.half_wedge)):
+        return
+    told = (Quantity("wood", "Least wood round the form, as the rings are", left, "calliper"),)
+    least = (
+        f"Ring {ring} leaves least wood round the form: {words.fine(left)}, planned {words.fine(planned)}."
+    )
+    if left <= sanding:
+        short = [k for k, mm in enumerate(wood, 1) if mm <= sanding]
+        again = f"The form does not fit: before any glue, make {ring_list(short)} again."
+        yield Advice(f"{TOPIC}.wood", TOPIC, "short", told, (least, again))
+        return
+    means = (
+        "The largest stage of the gauges may not touch everywhere: turn to the size first, then to the shape."
+        if left < plan.gauges.stages[0].offset
+        else "The form, the joints and the gauges stay as planned; there is only less to turn off."
+    )
+    yield Advice(f"{TOPIC}.wood", TOPIC, "right", told, (least, means))
+
+
 def _sanding(plan: TorusPlan, found: RingsFound, order: FloatArray, words: Words) -> Advice:
     """Which rings lose how much; they come nearer to the axis, and the form has to fit them still."""
     off = to_sand(found.thick[order])
     sanded = sorted((int(ring) + 1, float(mm)) for ring, mm in zip(order, off, strict=True) if mm > 0)
     centres = centre_radii(found.thick[order] - off, found.half_width[order])
-    form = plan.job.form
-    left = min(
-        least_wood(replace(plan.blank, centre=float(centre)), form.major_radius, form.tube)
-        for centre, mm in zip(centres, off, strict=True)
-        if mm > 0
-    )
+    left = float(_wood_left(plan, centres, found.apothem[order])[off > 0].min())
     told = (
         *(Quantity(f"sand.{ring}", f"Ring {ring}", mm, "calliper") for ring, mm in sanded),
         Quantity("left", "Least wood round the form, in those rings", left, "calliper"),

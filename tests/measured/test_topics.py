@@ -1,12 +1,14 @@
 """Each topic from the readings file to what it says: to be done, left alone, measured again."""
 
 import re
-from math import cos, pi, sin
+from math import cos, pi, sin, tan
 from pathlib import Path
 
 import numpy as np
 import pytest
 
+from geometry.bodies.torus import least_wood
+from geometry.records import replace
 from jigs.asked.jobfile import load
 from jigs.forms.solve import solve
 from jigs.measured.advice import Advice
@@ -188,6 +190,27 @@ def test_rings_that_no_order_closes_are_sanded(tmp_path: Path):
     found = quantities(tmp_path, f"[glue_up.faces]\nthick = {thick}", "ring-sizes.sand")
     assert found["left"] > 0.25
     assert 0 < max(mm for id, mm in found.items() if id != "left") < 1.5
+
+
+@pytest.mark.parametrize(("small", "verdict"), [(0.0, None), (0.5, "right"), (6.0, "short")])
+def test_rings_small_across_the_flats_are_answered_with_the_wood_they_leave(
+    tmp_path: Path, small: float, verdict: str | None
+):
+    """Their outer arrises lie where they were planned, so the wood goes from the side of the hole."""
+    flats = [61.0] * 18
+    flats[3] -= small
+    found = advice(tmp_path, f"[glue_up.faces]\nthick = {EVEN}\nflats = {flats}")
+    plan = solve(load(tmp_path / "garland.toml"))
+    wood = [one for one in found if one.id == "ring-sizes.wood"]
+    assert [one.verdict for one in wood] == ([verdict] if verdict else [])
+    for one in wood:
+        blank, form = plan.blank, plan.job.form
+        apothem = flats[3] / 2
+        own = replace(
+            blank, apothem=apothem, centre=EVEN[3] / (2 * tan(pi / 18)) - apothem / cos(pi / blank.segments)
+        )
+        assert one.found[0].value == pytest.approx(least_wood(own, form.major_radius, form.tube), abs=1e-6)
+        assert "ring 4" in " ".join(one.says).lower()
 
 
 def test_rings_to_be_sanded_are_named_by_the_numbers_that_they_were_read_by(tmp_path: Path):
