@@ -19,9 +19,12 @@ from jigs.measured.printer import KEEP, working_sizes
 from jigs.parts.part import Bore, Dimension, Lettering, Line, Part, Point
 from jigs.parts.probes import ArcRadius, EdgeAngle, EdgeGap, EdgeLength, Extent, HoleDiameter, ProfileForm
 from jigs.parts.readback import ReadBack
-from jigs.words.lengths import Unit, show_length
+from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 
 LENGTH_TOLERANCE = 0.02  # mm: what a working size may be out; the dry fit allows a new one 0.03
+THOUSANDTH = (
+    MM_PER_INCH / 1000
+)  # from edge to edge in inches: callipers show no less, each edge is out by half of it
 ARC_TOLERANCE = 0.01  # mm, of a gauge's radius
 ANGLE_TOLERANCE = 0.015  # degrees; the dry fit allows 0.02
 SAME = 1e-3  # mm
@@ -120,7 +123,7 @@ def _of_dimensions(
             continue
         off, told = _off(part, dimension, before[dimension.name], old_file, unit)
         if told and not (dimension.may == "more" and off < 0):
-            yield abs(off) > _tolerance(part, dimension), told
+            yield abs(off) > _tolerance(part, dimension, unit), told
 
 
 def _of_plate(
@@ -179,11 +182,14 @@ def _goes_through(bore: Bore, old: Sequence[float]) -> bool:
     return apart - larger <= bore.play / 2 - BORED_TO and apart + larger <= bore.play / 2
 
 
-def _tolerance(part: Part, dimension: Dimension) -> float:
+def _tolerance(part: Part, dimension: Dimension, unit: Unit) -> float:
     if isinstance(dimension.probe, ArcRadius):
         return ARC_TOLERANCE
-    length = min(LENGTH_TOLERANCE, part.works_to)
-    return ANGLE_TOLERANCE if isinstance(dimension.probe, EdgeAngle) else length
+    if isinstance(dimension.probe, EdgeAngle):
+        return ANGLE_TOLERANCE
+    if unit == "in" and isinstance(dimension.probe, EdgeGap) and part.works_to >= LENGTH_TOLERANCE:
+        return THOUSANDTH
+    return min(LENGTH_TOLERANCE, part.works_to)
 
 
 def _off(

@@ -14,7 +14,7 @@ from geometry.readback.alike import FreeEdge
 from jigs.asked.job_shop import Process
 from jigs.files.formats import FORMATS
 from jigs.parts.part import Dimension, Lettering, Line, Part
-from jigs.parts.probes import EdgeLength, Extent, ProfileForm, Thickness
+from jigs.parts.probes import EdgeGap, EdgeLength, Extent, ProfileForm, Thickness
 from jigs.parts.readback import ReadBack
 from jigs.sets.changes import LENGTH_TOLERANCE, Difference, difference, judged_by
 from jigs.words.lengths import Unit, parse_length
@@ -68,6 +68,23 @@ def test_an_edge_that_has_moved_by_less_than_the_tolerance_is_told_and_still_ser
     found = against(gauge(0.7 * LENGTH_TOLERANCE), gauge())
     assert not found.wrong
     assert float(found.within[0].split()[3]) == pytest.approx(0.7 * LENGTH_TOLERANCE, abs=0.01)
+
+
+def stick(width: float, works_to: float = 0.02) -> Part:
+    half = width / 2
+    gap = Dimension("step 1", width, EdgeGap((half, 10.0), (-half, 10.0)))
+    outline = polygon([(-half, 0.0), (half, 0.0), (half, 20.0), (-half, 20.0)])
+    return replace(gauge(), outline=outline, dimensions=(gap,), works_to=works_to)
+
+
+@pytest.mark.parametrize(
+    ("thousandths", "unit", "works_to", "wrong"),
+    [(0.9, "in", 0.02, False), (1.1, "in", 0.02, True), (0.9, "in", 0.015, True), (0.9, "mm", 0.02, True)],
+)
+def test_a_width_is_judged_by_what_callipers_show(thousandths, unit, works_to, wrong):
+    """0.02 mm is 0.0008 in: a stick was called wrong that nobody can tell from a right one."""
+    old, new = (stick(mm, works_to) for mm in (95.0, 95.0 + thousandths * 0.0254))
+    assert against(new, old, unit=unit).wrong == wrong
 
 
 @pytest.mark.parametrize("process", ["print", "cut"])
