@@ -78,7 +78,6 @@ def with_flange(job: VesselJob, wish: LidWish, pot: VesselJob) -> VesselJob:
         remedy = f"see what jigs check {as_typed(pot.source or Path(wish.pot))} tells"
         finding = job.finding("no-pot", f"the pot cannot be made: {error}", key="lid.pot", remedy=remedy)
         raise Refused([finding]) from error
-    _no_deeper(job, wish, inner)
     line = job.outside.profile
     wish = _measured(job, wish, 2 * inner.end[0])
     fit = _fit(job, wish, pot, inner, line.top)
@@ -88,31 +87,9 @@ def with_flange(job: VesselJob, wish: LidWish, pot: VesselJob) -> VesselJob:
     return replace(job, outside=shape, lid=wish, pot=Pot(pot, fit))
 
 
-def _no_deeper(job: VesselJob, wish: LidWish, inner: Profile) -> None:
-    """Where the flange would reach through the pot's floor there is no mouth to fit it to."""
-    deep = inner.end[1] - inner.bottom
-    if wish.seat >= deep:
-        message = (
-            f"a flange of {job.show(wish.seat)} goes through the floor of its pot, {job.show(deep)} deep"
-        )
-        straight = _straight(inner)
-        remedy = (
-            f"use a seat of at most {job.at_most(straight)}: below it the pot narrows"
-            if straight >= LEAST_SEAT
-            else "use a shorter seat"
-        )
-        raise Refused([job.finding("lid-deep", message, key="lid.seat", remedy=remedy)])
-
-
-def _straight(inner: Profile) -> float:
-    """How far down the pot is as wide as its mouth."""
-    radius, rim = inner.end
-    low, high = inner.bottom, rim
-    while high - low > HAIR:
-        middle = (low + high) / 2
-        as_wide = inner.radii(middle, rim)[0] >= radius - HAIR
-        low, high = (low, middle) if as_wide else (middle, high)
-    return rim - high
+def through_floor(wish: LidWish, inner: Profile) -> bool:
+    """Whether the flange would reach through the floor of a pot with this inside."""
+    return wish.seat >= inner.end[1] - inner.bottom
 
 
 def _measured(job: VesselJob, wish: LidWish, planned: float) -> LidWish:
@@ -124,7 +101,11 @@ def _measured(job: VesselJob, wish: LidWish, planned: float) -> LidWish:
 
 
 def _fit(job: VesselJob, wish: LidWish, pot: VesselJob, inner: Profile, top: float) -> LidFit:
-    rim, reach = inner.end[1], min(wish.seat, pot.rebate.depth or wish.seat)
+    rim = inner.end[1]
+    seat = (
+        LEAST_SEAT if through_floor(wish, inner) else wish.seat
+    )  # one that is refused gets some mouth to be read
+    reach = min(seat, pot.rebate.depth or seat)
     low = max(rim - reach + HAIR, inner.bottom)
     mouth = inner.radii(low, rim)[0]
     if wish.mouth_diameter is not None:

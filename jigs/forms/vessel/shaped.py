@@ -12,6 +12,7 @@ from jigs.stages.floating_base.check import floating_findings
 from jigs.stages.floating_base.groove import floating_base
 from jigs.stages.knob.solve import knob_plan
 from jigs.stages.layup.plan import LayupPlan
+from jigs.stages.lid.check import through_findings
 from jigs.stages.stack.check import staves_findings
 from jigs.stages.stack.solve.glued import as_glued
 from jigs.stages.stack.solve.whole import solve_stack
@@ -25,7 +26,7 @@ def formed(job: VesselJob, coarse: bool = False) -> tuple[Section, tuple[float, 
 
     Raises RefusedSoon where the shape alone cannot be.
     """
-    refuse([*shape_findings(job), *staves_findings(job)], soon=True)
+    refuse([*through_findings(job), *shape_findings(job), *staves_findings(job)], soon=True)
     section = solve_section(job)
     wall = thinnest(section, coarse)
     refuse([*wall_findings(job, section, wall)], soon=True)

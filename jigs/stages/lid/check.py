@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from geometry.plane.profile import Profile
 from geometry.records import replace
 from jigs.asked.inside import inside_of
-from jigs.asked.jobfile.lid import LEAST_SEAT
+from jigs.asked.jobfile.lid import HAIR, LEAST_SEAT, through_floor
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.lid.plan import LEAST_BEARS, LidPlan
 from jigs.words.findings import Finding
@@ -25,6 +26,29 @@ def lid_findings(job: VesselJob, lid: LidPlan | None) -> Iterator[Finding]:
     yield from _deep(job, lid)
     yield from _apart(job, lid)
     yield from _wood(job, lid)
+
+
+def through_findings(job: VesselJob) -> Iterator[Finding]:
+    """A flange that would reach through the floor of its pot: there is no mouth to fit it to."""
+    if job.lid is None or job.pot is None or not through_floor(job.lid, inner := inside_of(job.pot.job)):
+        return
+    deep, straight = job.show(inner.end[1] - inner.bottom), _straight(inner)
+    message = f"a flange of {job.show(job.lid.seat)} goes through the floor of its pot, {deep} deep"
+    shorter = "use a shorter seat"
+    if straight >= LEAST_SEAT:
+        shorter = f"use a seat of at most {job.at_most(straight)}: below it the pot narrows"
+    yield job.finding("lid-deep", message, key="lid.seat", remedy=shorter)
+
+
+def _straight(inner: Profile) -> float:
+    """How far down the pot is as wide as its mouth."""
+    radius, rim = inner.end
+    low, high = inner.bottom, rim
+    while high - low > HAIR:
+        middle = (low + high) / 2
+        as_wide = inner.radii(middle, rim)[0] >= radius - HAIR
+        low, high = (low, middle) if as_wide else (middle, high)
+    return rim - high
 
 
 def _bears(job: VesselJob, lid: LidPlan) -> Iterator[Finding]:

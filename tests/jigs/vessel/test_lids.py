@@ -206,12 +206,14 @@ def test_a_flange_through_the_pots_floor_is_offered_a_seat_that_passes(tmp_path)
     assert plan_of(tmp_path, [("seat = 8", f"seat = {most}")]).lid
 
 
-@pytest.mark.parametrize("seat", [50, 60])
-def test_a_flange_that_reaches_where_the_pot_narrows_is_offered_a_shorter_one(tmp_path, seat):
-    file = written(tmp_path, [("seat = 8", f"seat = {seat}")])
+@pytest.mark.parametrize(("seat", "rim"), [(50, 104), (60, 104), (75, 104), (75, 106), (200, 106)])
+def test_a_flange_that_reaches_where_the_pot_narrows_is_offered_a_shorter_one(tmp_path, seat, rim):
+    """Or through its floor; of 106 mm at the rim it narrows from there."""
+    pot = [("[75, 104]", f"[75, {rim}]")]
+    file = written(tmp_path, [("seat = 8", f"seat = {seat}")], pot)
     first = remedies(toml_source.read(file), file)[0]
     assert [change.key for change in first.changes] == ["lid.seat"]
-    assert plan_of(tmp_path, [("seat = 8", f"seat = {first.changes[0].value}")]).lid
+    assert plan_of(tmp_path, [("seat = 8", f"seat = {first.changes[0].value}")], pot).lid
 
 
 def test_a_lids_pot_is_no_lid_and_no_torus(tmp_path):
