@@ -9,6 +9,7 @@ from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from math import ceil
 
 from geometry.grouping import grouped
+from geometry.hardware.sled_sizes import BLADE_PAST_RING
 from geometry.records import Record, replace
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan import KeptLong, Lot, Piece, rings_of, wanted
@@ -47,6 +48,11 @@ def run_of(
     """Of all pieces of some lots, or of so many that come of them."""
     count = wanted(lots) if pieces is None else pieces
     return Run(place, rings_of(lots), count, settings, lots=tuple(lot.number for lot in lots))
+
+
+def through(lot: Lot) -> float:
+    """How far a blade has to stand above the table, or the guides, to rip a lot's boards."""
+    return lot.thickness + BLADE_PAST_RING
 
 
 def by_length(lots: Iterable[Lot]) -> Iterable[list[Lot]]:

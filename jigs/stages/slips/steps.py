@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan import RIPPED as LEAST
 from jigs.stages.boards.plan import Lot
-from jigs.stages.boards.runs import Run, batches, by_length, merged, run_of
+from jigs.stages.boards.runs import Run, batches, by_length, merged, run_of, through
 from jigs.stages.slips.layout import SLIP_SANDED, SLIT_FROM
 from jigs.stages.slips.parts import slip_box
 from jigs.words.quantity import Quantity, calliper, ring_list, ruled
@@ -46,6 +46,7 @@ def _slit(plan: Plan) -> Iterator[Operation]:
                 "Move the rip fence towards the blade after each slip",
                 wide + SLIP_SANDED + plan.job.workshop.saw.kerf,
             ),
+            ruled("blade-height", "Blade above the table", max(map(through, lots))),
             ruled("least-between", "Least wood between blade and fence", SLIT_FROM),
             calliper("sanded-to", "Sand on a flat board to", wide),
         ),

@@ -4,9 +4,11 @@ from math import ceil, cos, degrees, pi, tan
 
 import pytest
 
+from geometry.records import replace
 from jigs.forms.form import parts_of
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
+from jigs.stages.boards.steps.prepared import prepared
 from jigs.stages.segments.saws import rings_height, rings_needed, segments_needed
 from jigs.work.cautions import CAUTIONS
 from jigs.work.model import Operation
@@ -193,6 +195,39 @@ def test_strips_are_ripped_over_size_by_what_is_planed_off(name):
         assert max(widths) - min(widths) < 0.02
         (fence,) = [setting.value for setting in run.settings if setting.id == "rip-fence"]
         assert fence == pytest.approx(widths[0] + plan.job.workshop.stock.strip_clean_up, abs=0.02)
+
+
+@each
+def test_a_blade_that_rips_stands_a_little_over_the_wood_and_no_higher_than_it_can(name):
+    plan = plan_of(name)
+    slits = [
+        (one, [lot for lot in plan.wood.lots if lot.way == "slit" and lot.slip])
+        for one in told(name, "slips.slit")
+    ]
+    rips = [
+        (run, [plan.wood.lot(lot) for lot in run.lots]) for kind, run in prepared_of(plan) if kind == "rip"
+    ]
+    for made, lots in (*slits, *rips):
+        (blade,) = [one.value for one in made.settings if one.id == "blade-height"]
+        assert blade == pytest.approx(max(lot.thickness for lot in lots) + 3)
+        assert blade <= plan.job.workshop.saw.blade_height
+
+
+@pytest.mark.parametrize(("bandsaw", "place"), [(100, "bandsaw"), (None, "bench")])
+def test_boards_that_the_table_saws_blade_does_not_reach_through_are_ripped_elsewhere(bandsaw, place):
+    plan = plan_of("garland")
+    shop = plan.job.workshop
+    low = replace(
+        shop, saw=replace(shop.saw, blade_height=15.0), bandsaw=replace(shop.bandsaw, height=bandsaw)
+    )
+    job = replace(plan.job, workshop=low)
+    ripped = [run for kind, run in prepared(job, plan.wood.lots, plan.wood.classes) if kind.startswith("rip")]
+    assert {run.place for run in ripped} == {place}
+    assert sum(run.pieces for run in ripped) == sum(
+        run.pieces for kind, run in prepared_of(plan) if kind == "rip"
+    )
+    (work,) = [one for one in work_for(replace(plan, job=job)).operations if one.id.startswith("boards.rip")]
+    assert (work.place, "table-saw.rip" in work.cautions) == (place, False)
 
 
 @each

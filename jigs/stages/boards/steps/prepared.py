@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from typing import Literal
 
 from geometry.grouping import grouped
@@ -10,10 +10,10 @@ from jigs.asked.job import Job
 from jigs.plans.plan import Plan
 from jigs.stages.boards.at_hand import MEASURED
 from jigs.stages.boards.plan import RIPPED, BoardCut, BoardsTaken, Lot, StripCut, WoodClass
-from jigs.stages.boards.runs import Run, run_of
+from jigs.stages.boards.runs import Run, run_of, through
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import pieces, slug
-from jigs.work.model import Goods
+from jigs.work.model import Goods, Place
 from jigs.work.supplies import sizes
 from jigs.work.woods import by_wood
 
@@ -21,6 +21,8 @@ Kind = Literal[
     "crosscut",  # boards to rough lengths
     "mill",  # lengths of board to thickness
     "rip",  # strips off lengths of board, planed to width
+    "rip at bandsaw",  # the same of boards that the table saw's blade does not reach through
+    "rip by hand",  # nor the bandsaw
     "thin",  # lengths to the thickness of slips, on a carrier
     "knife",  # thin boards to strips, by hand
     "edges",  # strips that are narrow boards, planed to width
@@ -92,14 +94,19 @@ def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> It
     sawn = [(board, cut) for board, cut in cuts if not board.ready]
     lots = [lot for lot in lots if lot.way != "slit"]
     thick = sorted((lot for lot in lots if not _thin(lot)), key=lambda lot: -lot.width)
-    for same in grouped(thick, lambda lot: round(lot.width, 2)).values():
-        width = same[0].width
+    for same in grouped(thick, lambda lot: (round(lot.width, 2), _ripped(job, lot))).values():
+        width, kind = same[0].width, _ripped(job, same[0])
         wide = [(board, cut) for board, cut in cuts if board.ready and cut.width > width + MEASURED]
         planed = calliper("width", "Plane to width", width)
-        fence = Quantity("rip-fence", "Rip fence to blade", width + job.workshop.stock.strip_clean_up)
         if own := _of(same, sawn):
-            settings = (fence, planed, *_by_wood(own, sawn))
-            yield "rip", run_of("table saw", own, settings, _strips(own, sawn))
+            place, (across, above) = PLACES[kind]
+            settings = (
+                Quantity("rip-fence", across, width + job.workshop.stock.strip_clean_up),
+                *([ruled("blade-height", above, max(map(through, own)))] if above else []),
+                planed,
+                *_by_wood(own, sawn),
+            )
+            yield kind, run_of(place, own, settings, _strips(own, sawn))
         if own := _of(same, wide):
             yield "edges", run_of("planer", own, (planed, *_by_wood(own, wide)), _strips(own, wide))
     thin = _of([lot for lot in lots if _thin(lot)], cuts)
@@ -109,6 +116,20 @@ def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> It
             calliper("thickness", "Thickness", own[0].thickness),
         )
         yield "knife", run_of("bench", own, told, _strips(own, cuts))
+
+
+# By how strips are ripped: where, and what their width and the height of the cut are set as.
+PLACES: Mapping[Kind, tuple[Place, tuple[str, str]]] = {
+    "rip": ("table saw", ("Rip fence to blade", "Blade above the table")),
+    "rip at bandsaw": ("bandsaw", ("Rip fence to blade", "Guides above the table")),
+    "rip by hand": ("bench", ("Saw to width", "")),
+}
+
+
+def _ripped(job: Job, lot: Lot) -> Kind:
+    if through(lot) <= job.workshop.saw.blade_height:
+        return "rip"
+    return "rip at bandsaw" if through(lot) <= (job.workshop.bandsaw.height or 0.0) else "rip by hand"
 
 
 def _of(lots: Sequence[Lot], cuts: Cuts) -> list[Lot]:
