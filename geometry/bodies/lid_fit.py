@@ -7,6 +7,7 @@ of what the ring's width changes. Shares are of a width, by the tangential coeff
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from math import cos, pi, sqrt
 
 from geometry.records import Record
@@ -55,6 +56,22 @@ def held_out(radius: float, wall: float) -> float:
     bent across its grain, which makes it shorter by STIFF^(1/4).
     """
     return 1.2 * sqrt(radius * wall / sqrt(STIFF))
+
+
+def widened(width: float, radius: float, under: Iterable[tuple[float, float]]) -> float:
+    """The width as which a rim moves that a shoulder or a dome carries: `under` is how far away and how wide level.
+
+    What swells along a wall that leans spreads its end, less with the distance; by finite elements in the tests.
+    """
+    reach = held_out(radius, width)
+    return max(
+        (
+            width + (level - width) * (1 - away / reach)
+            for away, level in under
+            if away < reach and level > width
+        ),
+        default=width,
+    )
 
 
 class RimWood(Record):

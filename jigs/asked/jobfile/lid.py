@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from math import cos
 from pathlib import Path
 
 import numpy as np
 
-from geometry.bodies.lid_fit import LidFit, RimWood, as_narrow, held_out, inner_sag, outer_sag
+from geometry.bodies.lid_fit import LidFit, RimWood, as_narrow, held_out, inner_sag, outer_sag, widened
 from geometry.plane.edges import SAME_POINT
 from geometry.plane.profile import Profile
 from geometry.records import replace
@@ -22,6 +23,7 @@ from jigs.words.file_names import as_typed
 from jigs.words.findings import Finding, Refused
 
 HAIR = 1e-6  # mm over a ledge
+LOOKS = 24  # heights at which the wood under a rim is looked at
 LEAST_SEAT = next(key.least for key in KEYS if key.path == "lid.seat")
 
 
@@ -110,7 +112,12 @@ def _fit(job: VesselJob, wish: LidWish, pot: VesselJob, inner: Profile, top: flo
     mouth = inner.radii(low, rim)[0]
     if wish.mouth_diameter is not None:
         mouth += wish.mouth_diameter / 2 - inner.end[0]
-    wall = max(pot.outside.profile.radius_at(z) - inner.radius_at(z) for z in (low, rim))
+
+    def level(z: float) -> float:
+        return pot.outside.profile.radius_at(z) - inner.radius_at(z)
+
+    wide = max(HAIR, level(low), level(rim))
+    wall = widened(wide, mouth, ((low - z, level(z)) for z in _under(low, inner.bottom, mouth)))
     return LidFit(
         mouth=mouth,
         least=GAPS[job.unit][wish.fit] if wish.gap is None else wish.gap,
@@ -121,9 +128,21 @@ def _fit(job: VesselJob, wish: LidWish, pot: VesselJob, inner: Profile, top: flo
 
 def _wall(job: VesselJob, mouth: float, low: float, high: float) -> float:
     """Of the flange, as a narrow ring: at its widest, and with the wood under it that spreads it."""
-    low -= held_out(mouth, _thickness(job, mouth, low, high))
-    inner = 0.0 if low < floor_height(job) else mouth - _thickness(job, mouth, low, high)
-    return as_narrow(mouth, inner) + outer_sag(mouth, inner, _fewest(job, low, high))
+    wall, floor = _thickness(job, mouth, low, high), floor_height(job)
+    if (held := low - held_out(mouth, wall)) < floor:
+        inner = 0.0
+    elif job.inside is not None:
+        inner = mouth - _thickness(job, mouth, held, high)
+    else:
+        lean_at = job.outside.profile.lean_at
+        dome = ((low - z, min(mouth, wall / max(HAIR, cos(lean_at(z))))) for z in _under(low, floor, mouth))
+        inner = mouth - widened(wall, mouth, dome)
+    return as_narrow(mouth, inner) + outer_sag(mouth, inner, _fewest(job, held, high))
+
+
+def _under(low: float, least: float, mouth: float) -> list[float]:
+    """Heights under a rim, close together, as far down as what lies there may spread it."""
+    return [float(z) for z in np.linspace(max(least, low - mouth), low - HAIR, LOOKS)]
 
 
 def _fewest(job: VesselJob, low: float, high: float) -> int:

@@ -4,8 +4,10 @@ import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from scipy.sparse import csc_matrix, diags
+from scipy.sparse.linalg import spsolve
 
-from geometry.bodies.lid_fit import STIFF, LidFit, RimWood, as_narrow, inner_sag, outer_sag
+from geometry.bodies.lid_fit import STIFF, LidFit, RimWood, as_narrow, inner_sag, outer_sag, widened
 
 SHARES = st.floats(0.0, 0.03)
 WOODS = st.builds(RimWood, st.booleans(), st.floats(3, 20), SHARES, SHARES)
@@ -123,3 +125,78 @@ def test_straight_grain_closes_a_mouth_no_more_than_is_counted(count, outer):
     _, moved = segment_faces(count, 94, outer, 0.02)
     counted = RimWood(False, outer - 94 + inner_sag(94, count), 0, 0.02).closed(94)
     assert moved <= 1.01 * counted <= 2 * moved
+
+
+def turned_faces(inside, swell, size, height):
+    """How far nodes of a turned body move outward: its grain runs round it, and it swells across only.
+
+    `inside` says of the middles of square cells, x and z, whether they are wood. Axial symmetry, four-node elements (a
+    textbook has them); stiffness across is 1, Poisson's ratio 0.4, in shear 0.5. Answers {(x, z): outward}.
+    """
+    compliance = np.eye(4)
+    compliance[0, 1] = compliance[1, 0] = -0.4
+    compliance[2, :2] = compliance[:2, 2] = -0.4 / STIFF
+    compliance[2, 2], compliance[3, 3] = 1 / STIFF, 1 / 0.5
+    stiff, free = np.linalg.inv(compliance), np.array([swell, swell, 0, 0])
+    x, z = (np.arange(most) + 0.5 for most in (size, height))
+    cells = [(i, j) for i, j in np.ndindex(size, height) if inside(x[i], z[j])]
+    number: dict[tuple[int, int], int] = {}
+    rows, columns, values, gauss = [], [], [], 1 / np.sqrt(3)
+    load = np.zeros(2 * (size + 1) * (height + 1))
+    for i, j in cells:
+        nodes = [
+            number.setdefault(at, len(number)) for at in ((i, j), (i + 1, j), (i + 1, j + 1), (i, j + 1))
+        ]
+        freedoms = np.ravel([[2 * node, 2 * node + 1] for node in nodes])
+        element, pull = np.zeros((8, 8)), np.zeros(8)
+        for a, b in ((a, b) for a in (-gauss, gauss) for b in (-gauss, gauss)):
+            shape = np.array([(1 - a) * (1 - b), (1 + a) * (1 - b), (1 + a) * (1 + b), (1 - a) * (1 + b)]) / 4
+            dx = np.array([b - 1, 1 - b, 1 + b, -1 - b]) / 2
+            dz = np.array([a - 1, -1 - a, 1 + a, 1 - a]) / 2
+            strain, radius = np.zeros((4, 8)), i + (1 + a) / 2
+            strain[0, ::2], strain[1, 1::2], strain[2, ::2] = dx, dz, shape / radius
+            strain[3, ::2], strain[3, 1::2] = dz, dx
+            element += strain.T @ stiff @ strain * radius / 4
+            pull += strain.T @ stiff @ free * radius / 4
+        load[freedoms] += pull
+        rows.append(np.repeat(freedoms, 8))
+        columns.append(np.tile(freedoms, 8))
+        values.append(element.ravel())
+    count = 2 * len(number)
+    matrix = csc_matrix(
+        (np.concatenate(values), (np.concatenate(rows), np.concatenate(columns))), (count, count)
+    )
+    matrix += diags([1e-9] * count)  # nothing holds it along its axis
+    moved = spsolve(matrix.tocsc(), load[:count])
+    return {at: moved[2 * node] for at, node in number.items()}
+
+
+@pytest.mark.parametrize(("lean", "wall"), [(45, 8), (60, 8), (70, 5)])
+def test_a_dome_spreads_the_flange_on_it_no_more_than_is_counted(lean, wall):
+    """A lid 84 mm across in its flange, 3 mm wider over it: a cone that leans so far off the axis."""
+    level, rise = wall / np.cos(np.radians(lean)), int(40 / np.tan(np.radians(lean)))
+
+    def wood(x, z):
+        edge = 45 + (z - rise) * np.tan(np.radians(lean))
+        return 42 - wall < x < 42 if z > rise else edge - level < x < edge
+
+    moved = turned_faces(wood, 0.02, 48, rise + 8)
+    most = max(out for (x, z), out in moved.items() if x == 42 and z > rise)
+    counted = RimWood(False, as_narrow(42, 42 - widened(wall, 42, [(0, level)])), 0, 0.02).grown(42)
+    assert most <= 1.05 * counted <= 2 * most
+    assert most > 1.1 * RimWood(False, wall, 0, 0.02).grown(42)
+
+
+@pytest.mark.parametrize(("lean", "neck"), [(60, 8), (70, 8), (70, 14)])
+def test_a_shoulder_closes_the_neck_on_it_no_more_than_is_counted(lean, neck):
+    """A jar's mouth 100 mm across, the wall 8 mm, its flange 6 mm down in a short neck."""
+    level, drop = 8 / np.cos(np.radians(lean)), int(50 / np.tan(np.radians(lean)))
+
+    def wood(x, z):
+        edge = 50 + (drop - z) * np.tan(np.radians(lean))
+        return 50 < x < 58 if z > drop else edge < x < edge + level
+
+    moved = turned_faces(wood, 0.02, int(102 + level), drop + neck)
+    most = max(-out for (x, z), out in moved.items() if x == 50 and z >= drop + neck - 6)
+    counted = RimWood(False, widened(8, 50, [(neck - 6, level)]), 0, 0.02).closed(50)
+    assert most <= 1.05 * counted
