@@ -2,7 +2,8 @@
 
 Source of the figures: USDA Forest Products Laboratory, Wood Handbook, FPL-GTR-190 (2010), seen in copies:
 specific gravity at 12 % moisture (oven-dry weight, volume at 12 %) and strength from its table 5-3a, coefficients of
-dimensional change from its table 13-5, those of softwoods and yellow-poplar from memory. The woods are, in the
+dimensional change from its table 13-5, those of softwoods and yellow-poplar from memory; of yellow-poplar and
+Douglas-fir they follow from the shrinkage in its table 4-3. The woods are, in the
 table's words: white ash, quaking aspen, American beech, yellow birch, paper birch, black cherry, baldcypress, coast
 Douglas-fir, western hemlock, sugar maple, white oak, northern red oak, ponderosa pine, eastern white pine, western
 redcedar, Sitka spruce, black walnut, yellow-poplar and basswood; the coefficients of both oaks are those of
@@ -100,7 +101,7 @@ KINDS = {
     "cedar": Kind(1.5, 45.0, 0.31, 0.47),
 }
 SLIP = 0.75  # how like a known name one is that may be meant for it: mapel, but not sapele
-LIVELIEST = max(wood.tangential for wood in SPECIES.values())
+LIVELIEST = 0.00462  # overcup oak, the largest coefficient of table 13-5
 
 
 def density(gravity: float, moisture: float) -> float:
@@ -114,7 +115,7 @@ def density_of(species: str) -> float:
 
 
 def tangential_of(species: str) -> float:
-    """Of a width, for each per cent of moisture: the larger coefficient, of a wood not known the LIVELIEST's."""
+    """Of a width, for each per cent of moisture: the larger coefficient, of a wood not known LIVELIEST."""
     return SPECIES[species].tangential if species in SPECIES else LIVELIEST
 
 

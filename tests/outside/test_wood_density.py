@@ -2,7 +2,7 @@
 
 import pytest
 
-from jigs.asked.woods import SPECIES, density, movement
+from jigs.asked.woods import SPECIES, density, movement, tangential_of
 
 # Specific gravity at 12 %, from copies of the handbook's table of strength properties,
 # and kg/m³ worked out from it by chapter 4's formula, 1000 G (1 + 12/100), rounded.
@@ -28,8 +28,9 @@ GRAVITY = {
     "yellow poplar": (0.42, 470),
 }
 
-# Table 4-3: shrinkage from green to oven-dry, per cent, radial and tangential. Maple's and those from
-# aspen on from memory. The oaks are not here, their coefficients are those of commercial mixes, nor western redcedar.
+# Table 4-3: shrinkage from green to oven-dry, per cent, radial and tangential. Those of maple, cypress, hemlock,
+# the pines and spruce from memory. Neither the oaks are here, whose coefficients are
+# those of commercial mixes, nor western redcedar.
 SHRINKAGE = {
     "ash": (4.9, 7.8),
     "beech": (5.5, 11.9),
@@ -48,6 +49,22 @@ SHRINKAGE = {
     "white pine": (2.1, 6.1),
     "yellow poplar": (4.6, 8.2),
 }
+
+
+# Table 13-5: the tangential coefficients of the woods that move most, and of kinds of which one is not known.
+LIVELY = {
+    "overcup oak": 0.00462,
+    "madrone": 0.00451,
+    "tanoak": 0.00423,
+    "winged elm": 0.00419,
+    "persimmon": 0.00403,
+}
+LIVELY |= {"cottonwood": 0.00327, "black cottonwood": 0.00304, "live oak": 0.00338, "apple": 0.00376}
+
+
+@pytest.mark.parametrize("name", LIVELY)
+def test_a_wood_not_known_moves_no_less_than_the_handbook_says(name: str) -> None:
+    assert tangential_of(name) >= LIVELY[name]
 
 
 def test_the_formulas_own_example() -> None:

@@ -130,7 +130,7 @@ def moves(width: float, species: str) -> float:
 
 
 def _changes(job: VesselJob, width: float, wood: str, verb: str = "moves") -> str:
-    guess = "" if wood in SPECIES else ", as the liveliest wood known here"
+    guess = "" if wood in SPECIES else ", as the liveliest wood, overcup oak"
     much = job.show(moves(width, wood))
     return f"{verb} by up to {much} with the seasons (6 to 14 % moisture{guess})"
 
