@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections import Counter
 from functools import cache
+from math import hypot, isclose, pi
 
 import pytest
 
@@ -328,3 +329,14 @@ def test_a_value_that_a_file_states_is_measured_beside_its_key(name: str) -> Non
         for setting in operation.settings:
             table, key = setting.id.split(".")[:2]
             assert re.search(rf"Keys in \[{table}\]: [^.]*\b{key}\b", told)
+
+
+@each
+def test_discs_bored_off_their_middle_are_glued_with_those_holes_in_line(name: str) -> None:
+    """A rod through the middle lets a disc turn: bolts would not pass through all of its layers."""
+    for part in proof_of(name).parts:
+        middle = [hypot(*hole.centroid) < 0.1 for hole in part.holes]
+        x0, _, x1, _ = part.outline.bounds
+        if part.stack > 1 and not all(middle) and isclose(abs(part.outline.area), pi * (x1 - x0) ** 2 / 4):
+            (built,) = (one for one in done(name, "building") for use in one.jigs if use.part == part.name)
+            assert any("bolts through two of the braces' holes" in move for move in built.how), part.name

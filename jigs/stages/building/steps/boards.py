@@ -20,11 +20,18 @@ if TYPE_CHECKING:  # a job of one form need not load the other's plan
     from jigs.plans.vessel import VesselPlan
     from jigs.stages.holding_by_mouth.plan import PlugBolt
 
+SPREAD = "Spread glue thin and even on the whole face."
 LAYERS = (
-    "Spread glue thin and even on the whole face.",
+    SPREAD,
     "Line the layers up by a rod through the middle hole, waxed so that it comes out again.",
     "Cross the grain of each layer with that of the next where they are solid wood.",
     "Clamp all round, the middle first; pull the rod out before the glue sets.",
+)
+BORED = (
+    SPREAD,
+    "Line the layers up by a rod through the middle hole and bolts through two of the braces' holes.",
+    "Wax rod and bolts: they come out again. Solid wood: cross the grain as well as those holes let you.",
+    "Clamp all round, the middle first; pull rod and bolts out before the glue sets.",
 )
 TIGHT = Check(
     "tight",
@@ -46,6 +53,7 @@ def lathe_boards(plan: TorusPlan, rack: Rack) -> list[Operation]:
                 Quantity("boards", "Boards", 2, "count"),
                 Quantity("layers", "Layers in each", held.board_layers, "count"),
             ),
+            how=BORED,
         ),
         _layers(
             plan,
@@ -59,13 +67,19 @@ def lathe_boards(plan: TorusPlan, rack: Rack) -> list[Operation]:
 
 
 def _layers(
-    plan: Plan, id: str, does: str, parts: list[Part], settings: tuple[Quantity, ...], more: tuple[Goods, ...] = ()
-) -> Operation:  # fmt: skip
+    plan: Plan,
+    id: str,
+    does: str,
+    parts: list[Part],
+    settings: tuple[Quantity, ...],
+    more: tuple[Goods, ...] = (),
+    how: tuple[str, ...] = LAYERS,
+) -> Operation:
     """Cured before they spin."""
     return at_bench(
         id=f"{ID}.{id}",
         does=does,
-        how=LAYERS,
+        how=how,
         settings=settings,
         jigs=builds(parts),
         checks=(TIGHT,),
