@@ -81,10 +81,12 @@ def _single(part: Part) -> Goods:
     )
 
 
-def scrap_strip(what: str, thickness: float, width: float, length: float) -> Goods:
+def scrap_strip(what: str, strips: int, thickness: float, width: float, length: float) -> Goods:
     """For a trial, of any wood as hard as the good."""
     id = f"scrap.{slug(what)}.{thickness:.1f}-{width:.1f}-{length:.0f}"
-    return Goods(id, "in stock", f"strip of scrap for {what}", (pieces(1), *sizes(thickness, width, length)))
+    return Goods(
+        id, "in stock", f"strip of scrap for {what}", (pieces(strips), *sizes(thickness, width, length))
+    )
 
 
 def block(name: str, thickness: float, across: float) -> tuple[Goods, ...]:

@@ -264,7 +264,7 @@ def test_what_must_be_at_hand_is_listed_and_never_priced(name: str) -> None:
         assert id in found
     assert all(found[id].cost is None for id in found if id.startswith("tool."))
     scrap = [one for one in work.goods if one.id.startswith("scrap.")]
-    assert counted(work, "scrap.") == len(plan_of(name).wood.scraps)
+    assert counted(work, "scrap.") == sum(scrap.strips for scrap in plan_of(name).wood.scraps)
     assert all(_value(one, "thickness") > 0 for one in scrap)
 
 

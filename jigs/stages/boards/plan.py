@@ -74,7 +74,8 @@ class Scrap(Record):
     segments: int  # in each
     thickness: float
     width: float
-    strip: float  # length of the strip of scrap
+    strips: int  # of scrap, for all of them
+    strip: float  # length of each
     jigs: tuple[str, ...]  # what it has to fit
 
 

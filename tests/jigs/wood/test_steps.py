@@ -291,6 +291,7 @@ def test_a_torus_is_tried_in_scrap_as_a_ring_and_as_a_quarter():
     assert (ring.of, ring.count, ring.segments) == ("ring", 1, 8)
     assert (quarter.of, quarter.count) == ("quarter", plan.check.rings)
     for scrap in (ring, quarter):
+        assert scrap.strips == 1
         pieces = scrap.count * scrap.segments
         kerf = plan.segment.kerf / cos(pi / 8)
         mean = (plan.segment.outer_edge + plan.segment.inner_edge) / 2
@@ -318,6 +319,22 @@ def test_a_vessel_is_tried_in_scrap_once_for_each_count_of_segments(name):
 @pytest.mark.parametrize("name", ["garland", "bowl", "bottle", "staved", "tumbler"])
 def test_no_strip_of_scrap_is_too_short_to_be_planed_and_ripped(name):
     assert all(scrap.strip >= 350.0 for scrap in plan_of(name).wood.scraps)
+
+
+def test_trials_of_many_segments_share_several_strips_of_scrap_none_longer_than_a_board():
+    """One strip for all of them would be as long as no board that the shop can get."""
+    more = "[stock]\nbought_length = {long}\n"
+    for long, strips in (("600", 2), ("1500", 1)):
+        plan = torus(more=more.format(long=long))
+        quarter = plan.wood.scraps[1]
+        (lot,) = plan.wood.lots
+        assert quarter.strips == strips
+        assert 350 <= quarter.strip <= float(long) - 40
+        assert quarter.strips * lot.pieces_in(quarter.strip) >= quarter.count * quarter.segments
+        (told,) = (one for one in work_for(plan).operations if one.id == "boards.scrap")
+        assert told.pieces == (1 + strips)
+        sizes = {size.id: size.value for size in told.settings}
+        assert (sizes["scrap-2"], sizes["scrap-2.length"]) == (strips, quarter.strip)
 
 
 @pytest.mark.parametrize("name", LAYUPS)

@@ -2,18 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from math import ceil
 
 from geometry.records import replace
 from jigs.asked.job import Job
-from jigs.stages.boards.plan import Lot, Piece, Way
+from jigs.stages.boards.plan import SCRAP, Lot, Piece, Way
 
 
 def spare_pieces(job: Job, count: int) -> int:
     """A share of the pieces of one size, rounded up, and no fewer than the least."""
     wish = job.workshop.spares
     return max(wish.least, ceil(count * wish.segments / 100 - 1e-9))
+
+
+def scrap_strips(job: Job, pieces: int, length: Callable[[int], float]) -> tuple[int, float]:
+    """How many strips of scrap give so many pieces, and each one's length, which for n pieces is `length(n)`: none is
+    longer than those of a board that can be bought."""
+    stock = job.workshop.stock
+    longest = stock.bought_length - 2 * stock.end_trim
+    shared = ((strips, length(ceil(pieces / strips))) for strips in range(1, pieces + 1))
+    strips, strip = next(one for one in shared if one[1] <= longest or one[0] == pieces)
+    return strips, max(SCRAP[job.unit], strip)
 
 
 def square_lot(

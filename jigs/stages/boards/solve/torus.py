@@ -8,10 +8,10 @@ from math import cos
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
 from jigs.measured.glued import stated_rings
-from jigs.stages.boards.plan import SCRAP, Lot, Scrap, WoodPlan
+from jigs.stages.boards.plan import Lot, Scrap, WoodPlan
 from jigs.stages.boards.solve.boards import widened, wood_classes
 from jigs.stages.boards.solve.cut_list import cut_lines, kept_long
-from jigs.stages.boards.solve.lots import numbered, spare_pieces, square_lot
+from jigs.stages.boards.solve.lots import numbered, scrap_strips, spare_pieces, square_lot
 from jigs.stages.finish.solve import torus_finish
 from jigs.stages.gauging.solve.torus import check_corner
 from jigs.stages.glue_up.solve.glue import torus_glue
@@ -19,7 +19,6 @@ from jigs.stages.grain.solve import torus_grain
 from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.slips.layout import KERF, slip_length
-from jigs.words.lengths import Unit
 
 
 def torus_wood(
@@ -40,22 +39,24 @@ def torus_wood(
         classes=classes,
         shortages=shortages,
         kept_long=kept_long(job, lots, classes),
-        scraps=torus_scraps(blank, cutting, job.unit),
+        scraps=torus_scraps(job, blank, cutting),
         grain=torus_grain(blank, layups),
         glue=torus_glue(job, blank, cutting.carrier.cut.length, len(spares), layups),
         finish=torus_finish(job, blank, species, layups),
     )
 
 
-def torus_scraps(blank: Blank, cutting: CuttingPlan, unit: Unit) -> tuple[Scrap, ...]:
+def torus_scraps(job: TorusJob, blank: Blank, cutting: CuttingPlan) -> tuple[Scrap, ...]:
     """One ring, then wedge rings that make a right angle."""
     check, n, rings = check_corner(blank).rings, blank.segments, tuple(range(1, blank.wedge_rings + 1))
     depth, held, cut = blank.apothem - blank.core_apothem, cutting.carrier.held, cutting.carrier.cut
     width = cut.length
-    one, all_of = (max(SCRAP[unit], cut.strip_length(count) + held) for count in (n, check * n))
+    one, all_of = (
+        scrap_strips(job, count, lambda pieces: cut.strip_length(pieces) + held) for count in (n, check * n)
+    )
     return (
-        Scrap("ring", rings, 1, n, depth, width, one, ("joint-plate",)),
-        Scrap("quarter", rings, check, n, depth, width, all_of, ("check-corner",)),
+        Scrap("ring", rings, 1, n, depth, width, *one, ("joint-plate",)),
+        Scrap("quarter", rings, check, n, depth, width, *all_of, ("check-corner",)),
     )
 
 

@@ -7,9 +7,10 @@ from collections.abc import Sequence
 from geometry.bodies.section import Section
 from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
-from jigs.stages.boards.plan import RIPPED, SCRAP, CutLine, Lot, Scrap, WoodPlan
+from jigs.stages.boards.plan import RIPPED, CutLine, Lot, Scrap, WoodPlan
 from jigs.stages.boards.solve.boards import widened, wood_classes
 from jigs.stages.boards.solve.cut_list import cut_lines, kept_long
+from jigs.stages.boards.solve.lots import scrap_strips
 from jigs.stages.boards.solve.vessel_lots import vessel_lots
 from jigs.stages.finish.solve import vessel_finish
 from jigs.stages.flat_segments.plan import FlatSled, SawPlan
@@ -17,7 +18,6 @@ from jigs.stages.glue_up.solve.glue import vessel_glue
 from jigs.stages.grain.solve import vessel_grain
 from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.stack.plan import Layer, StackPlan
-from jigs.words.lengths import Unit
 
 
 def vessel_wood(
@@ -58,20 +58,20 @@ def _trimmed(stack: StackPlan, line: CutLine, lots: Sequence[Lot]) -> CutLine:
 
 def vessel_scraps(job: VesselJob, stack: StackPlan, saws: SawPlan, lots: Sequence[Lot]) -> tuple[Scrap, ...]:
     """For each count of segments the smallest ring, and a full set of staves."""
-    found = [_scrap_ring(sled, stack.layers, job.unit) for sled in saws.sleds]
+    found = [_scrap_ring(job, sled, stack.layers) for sled in saws.sleds]
     if lot := next((lot for lot in lots if lot.way == "bevelled"), None):
         numbers = tuple(layer.number for layer in stack.layers if layer.kind == "staves")
         count = sum(layer.ring.segments for layer in stack.layers if layer.kind == "staves")
-        length = max(SCRAP[job.unit], lot.strip_length(count))
+        strips = scrap_strips(job, count, lot.strip_length)
         jigs = ("stave-tilt-plate",)
-        found.append(Scrap("staves", numbers, 1, count, lot.thickness, lot.width, length, jigs))
+        found.append(Scrap("staves", numbers, 1, count, lot.thickness, lot.width, *strips, jigs))
     return tuple(found)
 
 
-def _scrap_ring(sled: FlatSled, layers: Sequence[Layer], unit: Unit) -> Scrap:
+def _scrap_ring(job: VesselJob, sled: FlatSled, layers: Sequence[Layer]) -> Scrap:
     others = sorted({ring for setting in sled.settings for ring in setting.rings} - {sled.smallest})
     cut = next(layer.cut for layer in layers if layer.number == sled.smallest and layer.cut)
-    length = max(SCRAP[unit], cut.strip_length(sled.segments) + sled.layout.held)
+    strips = scrap_strips(job, sled.segments, lambda pieces: cut.strip_length(pieces) + sled.layout.held)
     rings, jigs = (sled.smallest, *others), (f"joint-plate-n{sled.segments}",)
     thick = max(cut.length, RIPPED)  # scrap is ripped along a fence
-    return Scrap("ring", rings, 1, sled.segments, thick, cut.depth, length, jigs)
+    return Scrap("ring", rings, 1, sled.segments, thick, cut.depth, *strips, jigs)

@@ -319,12 +319,14 @@ def _scrap(plan: Plan) -> Iterator[Operation]:
                 "Take wood as hard as the good wood, for the saw cuts each kind of wood differently.",
                 "Write SCRAP on every strip.",
             ),
-            makes=(len(scraps), "strip"),
+            makes=(sum(scrap.strips for scrap in scraps), "strip"),
             settings=_strips(scraps),
             checks=(Check("size", ALONG, if_not="make the strip again at the settings of the good ones"),),
             cautions=("table-saw.rip", "planer", "table-saw"),
-            minutes=each(len(scraps), PLANED + RIPPED),
-            uses_up=tuple(scrap_strip(WHAT[one.of], one.thickness, one.width, one.strip) for one in scraps),
+            minutes=each(sum(scrap.strips for scrap in scraps), PLANED + RIPPED),
+            uses_up=tuple(
+                scrap_strip(WHAT[one.of], one.strips, one.thickness, one.width, one.strip) for one in scraps
+            ),
         )
 
 
@@ -336,7 +338,7 @@ def _strips(scraps: Sequence[Scrap]) -> tuple[Quantity, ...]:
         size
         for number, scrap in enumerate(scraps, 1)
         for size in (
-            Quantity(f"scrap-{number}", f"Strips for {WHAT[scrap.of]}", 1, "count"),
+            Quantity(f"scrap-{number}", f"Strips for {WHAT[scrap.of]}", scrap.strips, "count"),
             calliper(f"scrap-{number}.thickness", "Thickness", scrap.thickness),
             calliper(f"scrap-{number}.width", "Width", scrap.width),
             ruled(f"scrap-{number}.length", "Length", scrap.strip),
