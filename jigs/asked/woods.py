@@ -28,6 +28,22 @@ DRIEST, WETTEST = 6.0, 14.0  # per cent, between which the coefficients hold
 # Wood across its grain breaks at a strain of .009 or more (Mecklenburg, Tumosa and Erhardt, in The Structural
 # Conservation of Panel Paintings, 1998).
 BREAKS = 0.009
+# A blade, a planer or a hand-held turning tool that is set up for wood catches in it. Common practice, no source.
+METALS = {
+    "aluminium",
+    "aluminum",
+    "brass",
+    "bronze",
+    "copper",
+    "gold",
+    "iron",
+    "lead",
+    "nickel",
+    "pewter",
+    "silver",
+}
+METALS |= {"steel", "tin", "titanium", "zinc"}
+FORMS = {"bar", "foil", "mild", "plate", "sheet", "stainless", "strip"}  # words beside a metal's name
 
 
 class Species(Record):
@@ -183,6 +199,12 @@ def movement(size: float, coefficient: float, before: float, after: float) -> fl
             f"movement is known from {DRIEST:g} to {WETTEST:g} % moisture, not from {before:g} to {after:g}"
         )
     return size * coefficient * (after - before)
+
+
+def is_metal(name: str) -> bool:
+    """Copper is, copper beech is none."""
+    words = set(name.lower().replace("-", " ").split())
+    return bool(words & METALS) and words <= METALS | FORMS
 
 
 def nearest_species(name: str) -> str | None:

@@ -8,7 +8,7 @@ from geometry.grouping import grouped
 from jigs.asked.job import Job
 from jigs.asked.job_wood import Board
 from jigs.asked.keys import KEYS
-from jigs.asked.woods import SPECIES, kind_of, nearest_species
+from jigs.asked.woods import SPECIES, is_metal, kind_of, nearest_species
 from jigs.stages.boards.at_hand import MEASURED, TINY, InStock, most_over, sized, suitable, suits
 from jigs.stages.boards.plan import BoardsTaken, Lot, Shortage, WoodClass, WoodPlan
 from jigs.stages.grain.check import grain_findings
@@ -27,8 +27,30 @@ KIND = (
 def wood_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
     """What the boards do not give, and joints that will not hold."""
     yield from stock_findings(job, wood.lots, wood.classes, wood.shortages)
+    yield from metal_findings(job, wood)
     yield from name_findings(job, wood)
     yield from grain_findings(job, wood.grain, wood.glue)
+
+
+def metal_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
+    """Strips of brass look well, and are planed, sawn and turned as wood in every step. A ply may be a colour."""
+    plies = {ply.name for ply in job.layup.plies} if job.layup else set()
+    for name in dict.fromkeys(lot.species for lot in wood.lots):
+        if is_metal(name) and name not in plies:
+            message = (
+                f"{name} is a metal: in a planer, at a saw or under a turning tool set up for wood it catches, breaks "
+                "teeth and is thrown"
+            )
+            yield job.finding("metal", message, key=_named_in(job, name), remedy="name a wood")
+
+
+def _named_in(job: Job, species: str) -> str:
+    """The key of some pieces that names it, else that of the rings."""
+    for path in job.places:
+        table, _, key = path.partition(".")
+        if key.endswith("species") and species in str(getattr(getattr(job, table, None), key, "")):
+            return path
+    return _species_key(job)
 
 
 def name_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
