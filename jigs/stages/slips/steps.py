@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import TYPE_CHECKING
 
-from jigs.plans.plan import Plan
+from geometry.grouping import grouped
+from jigs.plans.plan import Plan, by_form
 from jigs.stages.boards.plan import RIPPED as LEAST
-from jigs.stages.boards.plan import Lot
 from jigs.stages.boards.runs import Run, batches, by_length, merged, run_of, through
 from jigs.stages.slips.layout import SLIP_SANDED, SLIT_FROM
 from jigs.stages.slips.parts import slip_box
@@ -14,6 +15,9 @@ from jigs.words.quantity import Quantity, calliper, ring_list, ruled
 from jigs.work.minutes import CROSSCUT, RIPPED, SETTING, each
 from jigs.work.model import Operation, Rack, Stage, at_bench, at_table_saw, right_if, uses
 from jigs.work.steps import nth
+
+if TYPE_CHECKING:  # a torus need not load it
+    from jigs.plans.vessel import VesselPlan
 
 ID = "slips"
 
@@ -49,6 +53,7 @@ def _slit(plan: Plan) -> Iterator[Operation]:
             ruled("blade-height", "Blade above the table", max(map(through, lots))),
             ruled("least-between", "Least wood between blade and fence", SLIT_FROM),
             calliper("sanded-to", "Sand on a flat board to", wide),
+            *_lower(plan),
         ),
         count,
     )
@@ -61,7 +66,7 @@ def _slit(plan: Plan) -> Iterator[Operation]:
             "Feather board before the blade, push block over the whole board.",
             "Move the rip fence towards the blade after each slip.",
             "Sand them on a flat board to their thickness.",
-            *_taller(lots),
+            *(TALLER if _lower(plan) else ()),
         ),
         makes=(run.pieces, "slip"),
         rings=run.rings,
@@ -77,13 +82,32 @@ def _slit(plan: Plan) -> Iterator[Operation]:
     )
 
 
-def _taller(lots: Sequence[Lot]) -> Iterator[str]:
-    """Of rings thinner than what is slit."""
-    if rings := sorted({ring for lot in lots if lot.thickness <= LEAST for ring in lot.rings}):
-        yield (
-            f"Those of {ring_list(rings)} are taller than the segments: glue them level with the lower faces, and pare "
-            "them flush before you flatten the ring."
+TALLER = (
+    "Plane an edge of those that are listed, several side by side on a shooting board: taller than the segments, they "
+    "would keep the block that presses the ring flat off the segments.",
+)
+
+
+def _lower(plan: Plan) -> tuple[Quantity, ...]:
+    """As tall as the segments beside them, of rings thinner than what is slit; none in a torus."""
+    return by_form(plan, torus=lambda _: (), vessel=_as_segments)
+
+
+def _as_segments(plan: VesselPlan) -> tuple[Quantity, ...]:
+    tall = [
+        (layer.number, layer.ring.height + plan.job.rings.flattening)
+        for layer in plan.stack.to_make
+        if layer.kind == "segments" and layer.ring.spacer
+    ]
+    alike = grouped((one for one in tall if one[1] < LEAST), lambda one: round(one[1], 2)).values()
+    return tuple(
+        calliper(
+            f"tall.{same[0][0]}",
+            f"Plane those of {ring_list([ring for ring, _ in same])} to, tall",
+            same[0][1],
         )
+        for same in alike
+    )
 
 
 def _leaves(plan: Plan) -> Iterator[Operation]:

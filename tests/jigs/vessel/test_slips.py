@@ -125,7 +125,7 @@ def test_the_box_is_checked_from_its_files_and_a_ring_that_it_has_no_line_for_is
     assert any(not check.fits for check in slip_checks(work, files, more))
 
 
-def test_slips_of_a_ring_too_thin_to_be_ripped_are_slit_from_thicker_wood_and_pared_flush():
+def test_slips_of_a_ring_too_thin_to_be_ripped_are_slit_from_thicker_wood_and_planed_as_low_as_its_segments():
     """Under 4 mm wood slips under a rip fence: it is planed on a carrier and cut by hand, never ripped."""
     plan = solve(parse(JOB.replace("heights = 20", "heights = [20, 3, 21]").format(thick=2), "vase.toml"))
     slit = [lot for lot in plan.wood.lots if lot.way == "slit"]
@@ -135,8 +135,11 @@ def test_slips_of_a_ring_too_thin_to_be_ripped_are_slit_from_thicker_wood_and_pa
     assert {lot.piece for lot in thin} == {"segment"}
     assert min(scrap.thickness for scrap in plan.wood.scraps) >= RIPPED
     steps = {one.id: one for one in work_for(plan).operations}
-    assert [move for move in steps["slips.slit"].how if "ring 2 are taller" in move]
+    (tall,) = (size for size in steps["slips.slit"].settings if size.id.startswith("tall"))
+    (segment,) = thin
+    assert (tall.label, tall.value) == ("Plane those of ring 2 to, tall", segment.thickness)
+    assert [move for move in steps["slips.slit"].how if "press" in move]
     lengths = {size.label: size.value for size in steps["boards.mill"].settings}
     assert lengths["Ring 2 (between), 1 length: thickness"] == RIPPED
     (usual,) = (one for one in told(2) if one.id == "slips.slit")
-    assert not [move for move in usual.how if "taller" in move]
+    assert not [size for size in usual.settings if size.id.startswith("tall")]

@@ -174,7 +174,7 @@ def _strip_lots(
 
 def _spacers(job: VesselJob, layers: Sequence[Layer]) -> Iterator[Lot]:
     """Strips between segments, as thick as the segments beside them and a little longer than its joints; rings alike
-    together. What slips are slit from is never too thin for a rip fence: of thinner rings they stand out."""
+    together. What slips are slit from is never too thin for a rip fence: those of thinner rings are planed lower."""
     least = RIPPED if job.rings.spacer < THIN else 0.0
     groups: dict[tuple[str, float, float], list[Layer]] = {}
     for layer in layers:
