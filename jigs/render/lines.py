@@ -209,7 +209,9 @@ def amount_text(goods: Goods, unit: Unit) -> str:
 
 
 def _told(quantity: Quantity, unit: Unit) -> str:
-    lone = quantity.kind in ("length", "rule", "calliper", "run")
+    lone = (
+        quantity.kind in ("length", "rule", "calliper", "run") or "." in quantity.id
+    )  # a share of what is told
     return f"{quantity.label.lower()} {shown(quantity, unit)}" if lone else shown(quantity, unit)
 
 

@@ -42,7 +42,7 @@ def goods_of(operations: Iterable[Operation], whole: Iterable[Goods] = ()) -> tu
         for goods in together(used):
             before = found.get(goods.id)
             found[goods.id] = (_most if before.again else _sum)(before, goods) if before else goods
-    summed = [replace(goods, amount=tuple(map(_whole, goods.amount))) for goods in found.values()]
+    summed = [replace(one, amount=tuple(_whole(q) for q in one.amount if q.value)) for one in found.values()]
     return tuple(sorted(summed, key=lambda goods: GROUPS.index(goods.group)))
 
 

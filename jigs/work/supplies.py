@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from math import isclose
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 from geometry.grouping import grouped
 from jigs.files.sheets.nesting import Sheet
@@ -20,7 +20,8 @@ from jigs.work.hardware import bolts, pieces, slug
 from jigs.work.model import Goods
 from jigs.work.printing import printed
 
-if TYPE_CHECKING:  # a torus need not load it
+if TYPE_CHECKING:  # a job of one form need not load the other's plan
+    from jigs.plans.torus import TorusPlan
     from jigs.plans.vessel import VesselPlan
 
 LOST = 1.0  # of glue, in the pot and squeezed out, for each gram in a joint
@@ -128,12 +129,29 @@ def filament(plan: Plan, parts: Iterable[Part]) -> tuple[Goods, ...]:
     return (Goods("filament", "filament", "PLA or PETG", (weight,)),)
 
 
-def glue(grams: float) -> tuple[Goods, ...]:
-    """What joints of so many grams take out of the bottle."""
+GLUED = {
+    "joints": "In the work's joints",
+    "layers": "Between layers of jigs",
+    "trials": "In scrap rings",
+    "lost": "In the pot and squeezed out",
+}
+
+
+def glue(grams: float, where: Literal["joints", "layers", "trials"]) -> tuple[Goods, ...]:
+    """What joints of so many grams take out of the bottle, and where it goes."""
     if isclose(grams, 0.0):
         return ()
-    weight = Quantity("weight", "In all", grams * (1 + LOST), "weight")
-    return (Goods("glue", "glue and finish", "wood glue", (weight,)),)
+    shares = {where: grams, "lost": grams * LOST}
+    weight = Quantity("weight", "In all", sum(shares.values()), "weight")
+    of_it = (Quantity(f"weight.{id}", label, shares.get(id, 0.0), "weight") for id, label in GLUED.items())
+    return (Goods("glue", "glue and finish", "wood glue", (weight, *of_it)),)
+
+
+def trials_glued(plan: TorusPlan, rings: int) -> tuple[Goods, ...]:
+    """All joints of scrap rings."""
+    faces = rings * plan.blank.segments * (2 if plan.blank.spacer else 1)
+    area = faces * plan.blank.joint_depth * plan.segment.length
+    return glue(area / 1e6 * plan.job.workshop.glue.spread, "trials")
 
 
 def layers_glued(plan: Plan, parts: Iterable[Part]) -> tuple[Goods, ...]:
@@ -141,7 +159,7 @@ def layers_glued(plan: Plan, parts: Iterable[Part]) -> tuple[Goods, ...]:
     area = sum(
         part.quantity * (1 - 1 / part.stack) * abs(part.outline.area) for part in parts if part.stack > 1
     )
-    return glue(area / 1e6 * plan.job.workshop.glue.spread)
+    return glue(area / 1e6 * plan.job.workshop.glue.spread, "layers")
 
 
 def finish(area: float, coats: int) -> tuple[Goods, ...]:
@@ -195,7 +213,7 @@ def of_all(plan: Plan) -> tuple[Goods, ...]:
     rail = by_form(plan, torus=lambda _: (), vessel=_rail)
     wood = plan.wood.glue
     return (
-        *glue(wood.grams),
+        *glue(wood.grams, "joints"),
         *([grit(JOINTS, wood.sanded, plan.job.unit)] if wood.sanded else []),
         *tape(plan),
         WAXED_PAPER,

@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 import re
-from math import pi
+from math import cos, pi
 
 import pytest
 
@@ -68,7 +68,7 @@ def test_what_does_not_come_free_is_the_sum_of_what_operations_use(name: str) ->
         for amount in one.amount:
             if amount.kind in ADD_UP:
                 total = sum(_value(own, amount.id) for own in used)
-                slack = 1.0 if amount.kind == "count" else 1e-6 * total
+                slack = 1.0 if amount.kind == "count" else 1e-6 * (1 + total)
                 assert total - 1e-6 <= float(amount.value) < total + slack
 
 
@@ -78,6 +78,22 @@ def test_the_glue_is_that_of_all_joints_and_of_layers_and_as_much_again(name: st
     glue = next(one for one in work.goods if one.id == "glue")
     layers = [_value(own, "weight") for o in work.operations for own in o.uses_up if own.id == "glue"]
     assert _value(glue, "weight") == pytest.approx(2 * joints + sum(layers))
+    shares = {q.id.partition(".")[2]: float(q.value) for q in glue.amount if q.id != "weight"}
+    assert sum(shares.values()) == pytest.approx(_value(glue, "weight"))
+    assert (shares["joints"], 2 * shares["lost"]) == pytest.approx((joints, _value(glue, "weight")))
+    told = amount_text(glue, work.unit)
+    assert all(label in told for label in ("in the work's joints", "in the pot and squeezed out"))
+
+
+def test_the_glue_of_scrap_rings_is_counted_by_their_own_joints() -> None:
+    """Those of the check corner, and that of the first trial."""
+    plan, work = plan_of("garland"), work_of("garland")
+    assert isinstance(plan, TorusPlan)
+    depth = plan.segment.depth / cos(pi / plan.blank.segments)
+    rings = plan.wood.scraps[1].count + 1
+    grams = rings * plan.blank.segments * depth * plan.segment.length * 180e-6
+    glue = next(one for one in work.goods if one.id == "glue")
+    assert _value(glue, "weight.trials") == pytest.approx(grams)
 
 
 @each

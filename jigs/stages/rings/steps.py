@@ -14,6 +14,7 @@ from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.minutes import CHECKED, DRY_RUN, FLATTENED, MARKING, SANDED, each
 from jigs.work.model import Check, Operation, Rack, Reading, Stage, at_bench, right_if
 from jigs.work.steps import FLAT, flattened, nth
+from jigs.work.supplies import trials_glued
 
 ID = "rings"
 
@@ -198,6 +199,7 @@ def _scrap(plan: TorusPlan) -> Iterator[Operation]:
                 cautions=("bench",),
                 minutes=each(scrap.count, DRY_RUN + FLATTENED),
                 hours=plan.wood.glue.clamp_time,
+                uses_up=trials_glued(plan, scrap.count + bool(plan.job.form.end_spare)),
             )
 
 
