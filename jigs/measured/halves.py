@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from geometry.blanks.truing import to_line, wood_left
+from geometry.blanks.truing import Trued, to_line, wood_left
 from geometry.bodies.torus import least_wood
 from geometry.measuring.estimate import Estimate, lit_twice, propagated
-from geometry.measuring.halves import Taper, halves_meet
+from geometry.measuring.halves import HalvesMeet, Taper, halves_meet
 from geometry.measuring.wedge_angle import face_length
 from jigs.measured.advice import NOTHING, Advice, Verdict, Words, estimated, listed, sentences
 from jigs.measured.since import halves_joined
@@ -52,17 +52,16 @@ def _half(plan: TorusPlan, number: int) -> Iterator[Advice]:
     if lit_twice(rim, hole):
         yield _unclear(f"{TOPIC}.half-{number}", f"Half {number}")
         return
-    words, blank, form = Words(plan.job.unit), plan.blank, plan.job.form
-    light = _signed(rim, hole)
-    error = propagated(lambda g: -2 * g / face_length(blank), light)  # half of it at each end
+    words, blank = Words(plan.job.unit), plan.blank
+    error = _error(plan, rim, hole)
     if abs(error.value) > blank.half_wedge:
         says: tuple[str, ...] = (
             f"Half {number} would be out by {words.angle(abs(error.value))}, over half a ring. Measure it again.",
         )
         yield Advice(f"{TOPIC}.half-{number}", TOPIC, "unclear", (), says)
         return
-    trued = to_line(blank, error.value, form.half_sanding)
-    left = wood_left(least_wood(blank, form.major_radius, form.tube), trued)
+    trued = _trued(plan, error)
+    left = wood_left(_wood(plan), trued)
     found = (
         *estimated("error", f"Half {number} spans more by", error, "angle"),
         Quantity("hole", "Comes off each end at the hole", trued.inner, "calliper"),
@@ -83,6 +82,28 @@ def _half(plan: TorusPlan, number: int) -> Iterator[Advice]:
     yield Advice(f"{TOPIC}.half-{number}", TOPIC, verdict, found, says)
 
 
+def _error(plan: TorusPlan, rim: Estimate | None, hole: Estimate | None) -> Estimate:
+    """Of a half's span; half of it at each end."""
+    return propagated(lambda g: -2 * g / face_length(plan.blank), _signed(rim, hole))
+
+
+def _trued(plan: TorusPlan, error: Estimate) -> Trued:
+    return to_line(plan.blank, error.value, plan.job.form.half_sanding)
+
+
+def _wood(plan: TorusPlan) -> float:
+    return least_wood(plan.blank, plan.job.form.major_radius, plan.job.form.tube)
+
+
+def _left(plan: TorusPlan, met: HalvesMeet) -> float:
+    """Least wood left round the form once the joints close: each half moves by half of what the torus changes across,
+    and was moved by its truing before.
+    """
+    read = [_lights(plan, CHECKED, number) for number in (1, 2)]
+    moved = [_trued(plan, _error(plan, *pair)).shift for pair in read if not lit_twice(*pair)]
+    return _wood(plan) - abs(met.oval) / 2 - max(moved, default=0.0)
+
+
 def _together(plan: TorusPlan) -> Iterator[Advice]:
     lights = [_lights(plan, OFFERED, joint) for joint in (1, 2)]
     if all(light is None for pair in lights for light in pair):
@@ -100,11 +121,20 @@ def _together(plan: TorusPlan) -> Iterator[Advice]:
         yield Advice(f"{TOPIC}.together", TOPIC, "unclear", (), says)
         return
     met = halves_meet(plan.blank, *(light.value if light.sure else 0.0 for light in (first, second)))
+    left = _left(plan, met)
     found = (
         Quantity("joint-1", "Off each end at joint 1, at most", met.first.most, "calliper"),
         Quantity("joint-2", "at joint 2", met.second.most, "calliper"),
         Quantity("oval", "Across, square to the joint, larger by", met.oval, "calliper"),
+        Quantity("left", "Wood left round the form", left, "calliper"),
     )
+    if left < 0:
+        says = (
+            "Closed, they would not hold the form. Measure the light once more; if it is so, saw one open at a "
+            "joint and put a thicker ring in.",
+        )
+        yield Advice(f"{TOPIC}.together", TOPIC, "short", found, says)
+        return
     if not first.sure and not second.sure:
         says = ("Both joints close as well as you can measure: glue them.",)
         yield Advice(f"{TOPIC}.together", TOPIC, "right", found, says)

@@ -99,6 +99,10 @@ def turned(wave: list[float], factor: float) -> str:
         ),
         ("[glue_up.true-halves]\nlight-at-rim = [0.2, 0.1]", {"halves.together": "correct"}),
         ("[glue_up.true-halves]\nlight-at-rim = [0.02, 0]", {"halves.together": "right"}),
+        # Of 2.96 mm round the form each mm at both rims takes 1.01: half of what the torus gets smaller across.
+        (JOINTS.format(2.9, 2.9), {"halves.together": "correct"}),
+        (JOINTS.format(3.0, 3.0), {"halves.together": "short"}),
+        (JOINTS.format(5.6, 0), {"halves.together": "correct"}),
         (BLANK.format(255, 133.5, 60.8), {"blank.fits": "right"}),
         (BLANK.format(249, 133.5, 60.8), {"blank.short": "short"}),
         ("[first_mounting.flat]\nacross = 255", {"blank.too-few": "unclear"}),
