@@ -55,6 +55,19 @@ def test_a_runout_at_the_limit_that_the_book_shows_is_within_it(tmp_path: Path, 
     assert told.verdict == verdict
 
 
+@pytest.mark.parametrize("at", range(8))
+def test_a_slip_that_would_throw_the_work_is_named_an_oval_is_not(tmp_path: Path, at: int):
+    """By 0.61 mm the runout found moves by 0.31 mm, more than may run out; an oval throws nothing."""
+    oval = [one + 1.5 * cos(2 * 2 * pi * k / 8 + at) for k, one in enumerate(WAVE)]
+    for wave, slip, verdict in ((WAVE, 0.61, "unclear"), (oval, 0.61, "unclear"), (oval, 0, "correct")):
+        read = [round(one + slip * (k == at), 2) for k, one in enumerate(wave)]
+        job = load(with_readings(tmp_path, DIAL.format(read, turned([-one for one in wave], 1)), "garland"))
+        plan = solve(job)
+        (told,) = wobble_advice(plan, plan.runout, ("reversed_mounting",))
+        assert told.verdict == verdict
+        assert (f"at angle {at + 1} " in told.says[0]) == (verdict == "unclear")
+
+
 def turned(wave: list[float], factor: float) -> str:
     return f"radial-turned = {[factor * one for one in wave]}"
 
