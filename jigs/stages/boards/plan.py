@@ -229,7 +229,7 @@ class Lot(Record):
     mitre: float = 0.0  # of each end off square, radians
     held: float = 0.0  # of the strip that stays under the hold-down in the last cut
     stop: float | None = None  # from the blade's kept side, where a jig holds a stop
-    blade: float | None = None  # above the table, where lots share a sled
+    blade: float | None = None  # above the table, or a bandsaw's guides, where a jig is set so
     bevel: float = 0.0  # blade tilt for its long edges, radians
     off: float = 0.0  # mm3 that bevels, tapers and slanted ends take off each piece after it is cut off
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from jigs.plans.plan import Plan
+from jigs.plans.plan import Plan, by_form
 from jigs.stages.boards.plan import CutLine, KeptLong, Lot, WoodClass
 from jigs.work.model import Cell, Column, Row, Table, tabled
 
@@ -32,8 +32,11 @@ def tables(plan: Plan) -> Sequence[Table]:
     if not wood.lots:
         return ()
     tilt = "Table tilt" if plan.segments_on == "bandsaw" else "Blade tilt"
+    high = by_form(
+        plan, torus=lambda own: own.cutting.carrier.called_height, vessel=lambda _: "Blade above the table"
+    )
     return (
-        *tabled("cut-list", "Cut list", (_lot(wood.lot(line.lot), line, tilt) for line in wood.lines)),
+        *tabled("cut-list", "Cut list", (_lot(wood.lot(line.lot), line, tilt, high) for line in wood.lines)),
         Table(
             "stock", "Boards, strips, offcuts", STOCK, tuple(row for of in wood.classes for row in _stock(of))
         ),
@@ -54,8 +57,8 @@ def _kept_long(one: KeptLong) -> Row:
     )
 
 
-def _lot(lot: Lot, line: CutLine, tilt: str) -> Row:
-    """`tilt` is what tilts."""
+def _lot(lot: Lot, line: CutLine, tilt: str, high: str) -> Row:
+    """`tilt` is what tilts, `high` what stands so high over the table."""
     return (
         (Column("lot", "Lot", "count"), lot.number),
         (Column("pieces", "Pieces"), lot.name),
@@ -67,7 +70,7 @@ def _lot(lot: Lot, line: CutLine, tilt: str) -> Row:
         (Column("tilt", tilt, "angle"), line.tilt),
         (Column("gauge", "Gauge off square", "angle"), line.gauge),
         (Column("stop", "Stop", "length"), lot.stop),
-        (Column("blade-height", "Blade above the table", "rule"), lot.blade),
+        (Column("blade-height", high, "rule"), lot.blade),
         (Column("thickness", "Thickness", "calliper"), lot.thickness),
         (Column("width", "Width", "calliper"), lot.width),
         (Column("longer", "Longer edge", "calliper"), lot.longer),

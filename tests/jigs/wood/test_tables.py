@@ -40,6 +40,21 @@ def test_the_cut_list_has_every_lot_in_the_order_of_the_work(name):
 
 
 @each
+def test_pieces_cut_at_a_stop_have_their_blades_height_in_the_cut_list(name):
+    """One column of a torus's was empty."""
+    found = read(name, "cut-list") if plan_of(name).wood.lots else []
+    assert all(
+        (row["blade-height"] is None) == (row["stop"] is None) for row in found if row["lot"] is not None
+    )
+    if plan_of(name).kind == "torus":
+        set_to = [
+            one.setting("blade-height") for one in work_of(name).operations if one.id == "segments.tilt"
+        ]
+        high = {row["blade-height"] for row in found if row["way"] == "turned over"}
+        assert high <= {one.value for one in set_to}
+
+
+@each
 def test_the_cut_list_has_every_waste_block_that_the_shopping_list_has(name):
     if not plan_of(name).wood.lots:
         return

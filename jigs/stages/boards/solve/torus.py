@@ -106,6 +106,7 @@ def _segments(
             held=layout.held,
             way="turned over",
             stop=layout.stop,
+            blade=layout.blade_height,
         )
 
 
