@@ -13,7 +13,7 @@ from jigs.files.written import drawn_for, kerf_for, written_back
 from jigs.progress import Progress, silent_progress
 from jigs.sets.keep import followed, worth_keeping
 from jigs.sets.made import Made, unchanged
-from jigs.sets.measured import which_wedge
+from jigs.sets.measured import which_rings, which_wedge
 from jigs.sets.old_set import OldSet
 from jigs.sets.sled_use import Sled, serving
 from jigs.sets.solids import Writer, can_be_made, has_solids, not_installed, writer
@@ -74,7 +74,7 @@ def _make(
 
     plan, old = solve(job), OldSet(root / job.name)
     wedge = list(which_wedge(plan, old))
-    refuse(wedge)
+    refuse([*which_rings(plan, old), *wedge])
     whole, notes = rack(plan, lean)
     without = left_out(whole) if lean else ()
     parts, notes = [part for part in whole if part not in without], [*notes, *lean_note(job, without)]

@@ -26,6 +26,7 @@ from jigs.measured.blade_lean import lean_advice
 from jigs.measured.blank_left import blank_advice
 from jigs.measured.first_side import side_advice, turned_advice
 from jigs.measured.flattening import flattening_advice
+from jigs.measured.glued import TOPIC as GLUED
 from jigs.measured.glued import glued_advice
 from jigs.measured.halves import halves_advice
 from jigs.measured.keys import keys_advice
@@ -35,6 +36,7 @@ from jigs.measured.others import Watched, others_advice
 from jigs.measured.printer import machine_advice
 from jigs.measured.ring_sizes import rings_advice
 from jigs.measured.segment_angle import fence_advice, segment_advice
+from jigs.measured.since import rings_glued
 from jigs.measured.stop import stop_advice
 from jigs.measured.vessel import vessel_advice
 from jigs.measured.wedge_angle import TOPIC as WEDGE
@@ -104,6 +106,23 @@ def _asked(plan: TorusPlan, rack: float) -> Iterator[Finding]:
         yield Finding("which-wedge", message, remedy, f"{of}.wedge-angle", readings.file, line, severity)
 
 
+def which_rings(plan: Plan, old: OldSet) -> Iterator[Finding]:
+    """What refuses another count of wedge rings than the last make's, once readings say that they are glued."""
+    yield from by_form(plan, torus=lambda torus: _glued(torus, old), vessel=lambda _: iter(()))
+
+
+def _glued(plan: TorusPlan, old: OldSet) -> Iterator[Finding]:
+    rings, made = plan.blank.wedge_rings, old.rings
+    if made not in (0, rings) and rings_glued(plan.job.readings):
+        yield plan.job.finding(
+            "glued-others",
+            f"the readings say that the wedge rings are glued; the last make was for {made} of them, and this job has "
+            f"{rings}",
+            key="form.wedge_rings",
+            remedy=f"write wedge_rings = {made}; if {rings} rings are glued, move {old.folder} away first",
+        )
+
+
 def _blank(plan: TorusPlan) -> Iterator[Advice]:
     return blank_advice(plan, partial(_passes, plan.asked))
 
@@ -162,6 +181,9 @@ def measured(plan: Plan, parts: Sequence[Part], root: Path) -> Measured:
         if asked.severity == "refused":
             advice = (one for one in advice if one.topic != WEDGE)
             wrong = (one for one in wrong if one[0] not in WEDGES)
+        advice = (*advice, which)
+    if others := next(which_rings(plan, old), None):
+        which = Advice("glued.others", GLUED, "unclear", (), (f"{others.said[0].upper()}{others.said[1:]}.",))
         advice = (*advice, which)
     return Measured(tuple(advice), len(plan.job.readings.entries), tuple(wrong), bool(old.entries))
 

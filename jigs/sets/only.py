@@ -16,7 +16,7 @@ from jigs.forms.work import work
 from jigs.progress import Progress
 from jigs.sets.extras import Extra, extras, typeset_extras, write_extras
 from jigs.sets.make import disk_finding, lean_note, place
-from jigs.sets.measured import now_wrong, which_wedge
+from jigs.sets.measured import now_wrong, which_rings, which_wedge
 from jigs.sets.old_set import GONE, OldSet
 from jigs.sets.rack import done_with, rack
 from jigs.sets.shop_book import PAGE, PAPER, PURPOSES, paper_files, shop_book
@@ -68,7 +68,7 @@ def _make(job: Job, root: Path, words: Sequence[str], progress: Progress) -> Mad
     manifest = _manifest(folder)
     plan, old = solve(job), OldSet(folder)
     wedge = list(which_wedge(plan, old))
-    refuse(wedge)
+    refuse([*which_rings(plan, old), *wedge])
     lean = bool(manifest.get("left_out"))  # as the set that stands there
     whole, notes = rack(plan, lean)
     spared = left_out(whole) if lean else ()

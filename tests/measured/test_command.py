@@ -1,19 +1,26 @@
 """The command: a blank file first, then what readings ask for, then the rack that they have made wrong."""
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
 
+from jigs.asked.job import Job
 from jigs.asked.jobfile import load
+from jigs.asked.toml_source import readings_file
 from jigs.cli import main
 from jigs.dryfit.torus import dry_fit
 from jigs.sets.make import make
+from jigs.sets.old_set import OldSet
+from tests.examples import plan_of_example
 from tests.measured.garland import with_readings
 from tests.unset import jigs_alone, jigs_made, old_sleds_untried
 from tests.work.works import work_of
 
 Told = pytest.CaptureFixture[str]
+SetOf = Callable[[str], tuple[Job, Path]]
+SANDED = "[sanding.first-side]\ntube = 53.6\nouter = 249.6\nhole = 142.4"
 
 
 def test_a_blank_file_is_written_once(tmp_path: Path, capsys: Told):
@@ -204,3 +211,23 @@ def test_what_was_cut_for_another_kerf_is_measured_before_it_is_used(tmp_path: P
     assert wrong.keys().isdisjoint({"tilt-plate", "sled-base", "sled-gusset", "half-check"}), (
         "the blank is closed"
     )
+
+
+def test_glued_rings_are_not_made_for_another_count_of_them(tmp_path: Path, capsys: Told):
+    """The blank lay on its board already, and 16 rings were planned in place of the 18 in it without a word."""
+    job, out = with_readings(tmp_path, SANDED), tmp_path / "out"
+    jigs_made(load(job), out, lettered=True)
+    job.write_text(job.read_text("utf-8").replace("wedge_rings = 18", "wedge_rings = 16"), "utf-8")
+    assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
+    assert "glued.others" in [one["id"] for one in json.loads(capsys.readouterr().out)["advice"]]
+    for more in ([], ["--only", "HS"]):
+        assert main(["make", str(job), "--into", str(out), *more]) == 1
+        assert "Write wedge_rings = 18" in capsys.readouterr().err
+    readings_file(job).unlink()
+    with jigs_alone():
+        assert make(load(job), out).remade, "nothing says that any ring is glued"
+
+
+@pytest.mark.parametrize("name", ["garland", "millwheel", "quoit"])
+def test_an_old_set_knows_its_rings(name: str, set_of: SetOf):
+    assert OldSet(set_of(name)[1]).rings == plan_of_example(name).blank.wedge_rings
