@@ -29,7 +29,21 @@ def rank(trials: Trials, changes: Changes) -> tuple[bool, bool, float]:
     return (
         machine,
         stated,
-        sum(dearness(key) * (1 + SIZE * _far(trials, before, now, key)) for key in changes),
+        sum(
+            dearness(key) * (1 + SIZE * (0.0 if _kept(trials, key, new) else _far(trials, before, now, key)))
+            for key, new in changes.items()
+        ),
+    )
+
+
+def _kept(trials: Trials, key: str, new: object) -> bool:
+    """Whether all stations stay, others between them: the curve comes nearer to what they state."""
+    old = raw_value(trials.source, key)
+    return (
+        key == "profile.stations"
+        and isinstance(old, list)
+        and isinstance(new, list)
+        and all(row in new for row in old)
     )
 
 

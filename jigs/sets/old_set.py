@@ -116,7 +116,9 @@ class OldSet:
     @property
     def rings(self) -> int:
         """How many rings its work numbers; 0 where it has no record."""
-        return max((ring for one in self.record.get("operations", ()) for ring in one.get("rings", ())), default=0)
+        return max(
+            (ring for one in self.record.get("operations", ()) for ring in one.get("rings", ())), default=0
+        )
 
     def _by_part(self) -> dict[str, dict[str, Any]]:
         return {entry["part"]: entry for entry in self.entries.values()}

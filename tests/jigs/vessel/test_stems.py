@@ -359,3 +359,16 @@ def test_a_stem_thinner_than_its_stations_is_refused_by_that_and_offered_as_thic
     assert "14.35 mm less than either station" in found.message
     plan = solve(parse(pasted(few, offered(few)[0]), "goblet.toml"))
     assert plan.section.outer.radii(20, 70)[0] == pytest.approx(10, abs=1)
+
+
+def test_a_stem_that_its_two_stations_make_thinner_is_first_offered_as_thick_as_they_state() -> None:
+    """One upright ring for a stem of 18.8 mm passes too, and is cheaper: it is not what 30 and 30 ask for."""
+    stem = (
+        'title = "Stem"\n[profile]\nstations = [[0, 70], [15, 30], [60, 30], [100, 80], [140, 90]]\n'
+        "[wall]\nthickness = 6\nfloor = 70\ninner_corner = 2\n[rings]\nheights = 16\nsegments = 12\n"
+        'species = "walnut"\n'
+    )
+    first, *others = offered(stem)
+    plan = solve(parse(pasted(stem, first), "stem.toml"))
+    assert plan.section.outer.radii(15, 60)[0] == pytest.approx(15, rel=0.1)
+    assert any("upright" in " ".join(lines) for lines in others)
