@@ -6,7 +6,7 @@ while one dries the next is built. The printer runs beside all of it.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from jigs.asked.job_wood import WORKDAY
@@ -55,12 +55,27 @@ def days(operations: Iterable[Operation], side_by_side: Collection[str] = ()) ->
     for operation in operations:
         if operation.stage != stage:
             shop.clock, stage = max(shop.clock, ready), operation.stage
-        shop.work(operation.minutes / 60)
-        ready = max(ready, shop.dry(_waits(operation)))
-        if stage not in side_by_side:
-            shop.clock = max(shop.clock, ready)
+        for minutes, hours in _turns(operation):
+            shop.work(minutes / 60)
+            ready = max(ready, shop.dry(hours))
+            if stage not in side_by_side:
+                shop.clock = max(shop.clock, ready)
     end = max(shop.clock, ready)
     return int((end - 1e-9) // DAY) + 1, len(shop.dries)
+
+
+def _turns(operation: Operation) -> Iterator[tuple[float, float]]:
+    """Minutes and hours, one after the other: each batch waits for the one before to leave the clamps."""
+    stated = {
+        one.id: float(one.value)
+        for one in (*operation.settings, *operation.known)
+        if one.id in ("batches", "dry-time")
+    }
+    batches, dries = int(stated.get("batches", 1)), stated.get("dry-time", 0.0)
+    waits = _waits(operation)
+    for _ in range(batches):
+        yield operation.minutes / batches, (waits - dries) / batches
+    yield 0.0, dries
 
 
 def _waits(operation: Operation) -> float:

@@ -6,6 +6,8 @@ from typing import Any
 
 import pytest
 
+from geometry.records import replace
+from jigs.words.quantity import Quantity
 from jigs.work.model import Operation, Work
 from jigs.work.times import days
 from tests.jigs.wood.whole_jobs import ALL
@@ -61,6 +63,21 @@ def test_what_dries_overnight_costs_no_day() -> None:
     assert days([step("a.b", 470, 12), step("a.c", 400)]) == (2, 1)
     assert days([step("a.b", 60, 24), step("a.c", 60)]) == (2, 2)
     assert days([step("a.b", 60, 1), step("a.c", 60)]) == (1, 1)
+
+
+def test_each_batch_needs_a_hand_once_the_one_before_is_out_of_its_clamps() -> None:
+    """Of 14 minutes and an hour seven are begun by the eighth hour; the clamps of the seventh stay on after it."""
+
+    def glued(count: int, dries: float = 0.0) -> Operation:
+        known = (Quantity("batches", "Batches", count, "count"),)
+        settings = (Quantity("dry-time", "Dry", dries, "hours"),) if dries else ()
+        one = step("rings.halves", 14 * count, count + dries)
+        return replace(one, known=known, settings=settings)
+
+    assert days([glued(6)]) == (1, 1)
+    assert days([glued(7), step("a.b", 1)]) == (2, 1)
+    assert days([glued(36), step("a.b", 1)])[0] == 6
+    assert days([glued(6, dries=16), step("a.b", 1)])[0] == 2
 
 
 def test_the_printer_runs_beside_the_work() -> None:
