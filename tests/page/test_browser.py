@@ -70,6 +70,11 @@ def test_a_job_is_changed_in_the_browser(chromium, quick_torus):
     context.close()
 
 
+def test_the_tabs_stand_in_one_row_on_a_desk(torus):
+    tops = {tab.bounding_box()["y"] for tab in torus.tab.locator('[role="tab"]').all()}
+    assert len(tops) == 1
+
+
 def test_the_surface_becomes_finer_when_nothing_moves(torus):
     canvas = torus.tab.locator("#pattern canvas")
     expect(canvas).to_have_attribute("width", str(FINE))

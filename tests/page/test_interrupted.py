@@ -189,7 +189,7 @@ def test_a_file_that_cannot_be_read_shows_where_and_no_number_of_the_job_before(
     expect(tab.get_by_text("Nothing to fill in")).to_be_visible()
     tab.get_by_role("tab", name="Check").click()
     line = thin.split("core_opening")[0].count("\n") + 1
-    expect(tab.locator("#pane .findings")).to_contain_text(f"Line {line} cannot be read")
+    expect(tab.locator("#pane .findings")).to_contain_text(f"Line {line}: cannot be read")
 
 
 def test_a_file_that_goes_is_told_of_and_put_back_when_asked(quick_torus):

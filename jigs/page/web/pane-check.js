@@ -33,7 +33,7 @@ function findings(fast, slow) {
   const all = new Map([...fast.findings, ...(slow?.findings ?? [])].map((one) => [one.text, one]));
   if (!all.size) return [];
   return [make("h2", {}, "What to look at"), make("ul", { class: "findings" }, ...[...all.values()].map((one) =>
-    make("li", { class: one.severity }, one.key ? make("code", {}, one.key) : one.line ? `Line ${one.line}` : "", one.key || one.line ? " " : "", one.text)))];
+    make("li", { class: one.severity }, one.key ? make("code", {}, one.key) : one.line ? `Line ${one.line}:` : "", one.key || one.line ? " " : "", one.text)))];
 }
 
 /** @param {import("./contract.js").Slow} slow */

@@ -188,7 +188,7 @@ async function doneNow(ask) {
 /** @param {NotDone} error */
 export function told(error) {
   const named = error.findings.length > 1 ? /^/ : /^(?=is |does )/; // one alone stands beside its field
-  return [error.message, ...error.findings.map((one) => (one.key ? one.text.replace(named, `${one.key} `) : one.line ? `Line ${one.line} ${one.text}` : one.text))].join(" ");
+  return [error.message, ...error.findings.map((one) => (one.key ? one.text.replace(named, `${one.key} `) : one.line ? `Line ${one.line}: ${one.text}` : one.text))].join(" ");
 }
 
 /** Show what changes would do, and keep nothing; of many in a row the newest counts. @param {Change[]} changes */
