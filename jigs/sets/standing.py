@@ -41,7 +41,7 @@ def _inputs(file: Path, folder: Path) -> str:
     manifest = read_manifest(folder) or {}
     sources = [file, *(file.parent / str(source) for source in manifest.get("sources", ()))]
     readings, inputs = readings_file(file), input_print(sources)
-    if manifest.get("inputs_sha256") != inputs or readings.is_file() != (readings in sources):
+    if manifest.get("inputs_sha256") != inputs or readings.exists() != (readings in sources):
         raise ValueError(f"{folder} was not made from {file} as it is")
     return inputs
 

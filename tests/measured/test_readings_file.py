@@ -88,6 +88,15 @@ def test_a_box_that_the_book_has_not_is_refused_with_the_nearest(tmp_path: Path)
     assert (second.code, second.line) == ("too-many", 3)
 
 
+def test_a_folder_in_the_place_of_the_readings_is_refused(tmp_path: Path):
+    job = with_readings(tmp_path, "")
+    readings = tmp_path / "garland.readings.toml"
+    readings.unlink()
+    readings.mkdir()
+    with pytest.raises(Refused, match=r"garland\.readings\.toml: cannot be read: it is a folder"):
+        load(job)
+
+
 @pytest.mark.parametrize(("job", "form"), [("garland", "torus"), ("quoit", "torus"), ("sorrel", "vessel")])
 def test_a_blank_file_has_every_box_of_the_book_and_reads_as_no_reading(job: str, form: Form):
     told = work_of(job)

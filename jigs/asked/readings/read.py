@@ -21,7 +21,7 @@ LONGEST = 3000.0  # mm
 def load_readings(job: Path, unit: Unit) -> Readings:
     """The readings beside a job file, none where there is no such file. Raises Refused."""
     file = readings_file(job)
-    if not file.is_file():
+    if not file.exists():
         return Readings()
     return readings_of(toml_source.read(file), unit)
 
