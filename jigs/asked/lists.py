@@ -189,7 +189,7 @@ def _boards(key: Key, raw: object, unit: Unit) -> Value:
     """Boards; what is wrong with one of them names it by its number and species."""
     thickness, width, length = (example_length(mm, unit) for mm in (22.0, 150.0, 1200.0))
     sizes = f"thickness = {thickness}, width = {width}, length = {length}"
-    remedy = f'Give entries such as {{species = "ash", {sizes}, count = 2}}'
+    remedy = f'Give a list such as [{{species = "ash", {sizes}, count = 2}}]'
     boards = []
     for number, entry in enumerate(_list(raw, remedy), 1):
         which = f"{key.name.removesuffix('s')} {number}{_of_species(entry)}"
@@ -234,7 +234,7 @@ def _check_names(entry: Mapping[str, object], remedy: str) -> None:
 
 def _plies(key: Key, raw: object, unit: Unit) -> Value:
     thin = '"0.6 mm"' if unit == "mm" else example_length(0.6, unit)
-    remedy = f'Give entries such as ["maple", {example_length(3.0, unit)}] or ["black", {thin}, "#202020"]'
+    remedy = f'Give a list such as [["maple", {example_length(3.0, unit)}], ["black", {thin}, "#202020"]]'
     return tuple(_ply(key, entry, unit, remedy) for entry in _list(raw, remedy))
 
 

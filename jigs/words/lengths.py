@@ -116,7 +116,7 @@ def example_length(mm: float, unit: Unit) -> str:
 def shown(value: object) -> str:
     """Name a value read from a file, briefly, as the file would write it."""
     if isinstance(value, dict | list):
-        return "a table" if isinstance(value, dict) else "a list"
+        return "what stands in { }" if isinstance(value, dict) else "a list"
     if isinstance(value, bool):
         return str(value).lower()
     if isinstance(value, int) and abs(value) > 10**18:  # str() refuses the longest

@@ -67,3 +67,12 @@ def test_what_else_is_wrong_is_told_with_its_board(entry, message):
     finding = refusal(entry)
     assert finding.message == message
     assert finding.remedy
+
+
+def test_one_board_without_its_brackets_is_answered_with_a_list():
+    """The word table is the saw's."""
+    with pytest.raises(Refused) as refused:
+        stock('boards = {species = "oak", thickness = 30}')
+    [finding] = refused.value.findings
+    assert finding.message == "what stands in { } is not a list"
+    assert '[{species = "ash"' in finding.remedy

@@ -62,6 +62,7 @@ def test_plain_numbers_and_text_without_a_unit_are_in_the_jobs_unit():
         (True, "true is not a length"),
         (None, "is not a length"),
         ([3], "a list is not a length"),
+        ({"mm": 3}, "what stands in { } is not a length"),
         (math.nan, "not a possible number"),
         (-math.inf, "not a possible number"),
         pytest.param(10**5000, "an enormous number", id="enormous"),

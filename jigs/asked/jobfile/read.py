@@ -116,7 +116,7 @@ def _meant(path: str, keys: Sequence[Key]) -> _Meant:
     tables = sorted({key.table for key in keys} - {""})
     elsewhere = [key for key in keys if key.name == name]
     if elsewhere:
-        remedy = f"{name} belongs " + " or ".join(_where(key) for key in elsewhere)
+        remedy = "It belongs " + " or ".join(_where(key) for key in elsewhere)
         return _Meant(remedy, tuple(key.path for key in elsewhere))
     near = near_names(name.lower(), here if table else here + tables)
     if near:
