@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from geometry.records import Record, replace
 from jigs.asked.job import Job
+from jigs.asked.readings.machine import machine_fit
 from jigs.forms.form import of_plan, parts_of
 from jigs.forms.solve import solve
 from jigs.parts.coding import carries_code, settled
@@ -59,17 +60,21 @@ def rack(plan: Plan, lean: bool = False) -> tuple[list[Part], list[Finding]]:
 
 
 def done_with(plan: Plan, parts: Sequence[Part]) -> Set[str]:
-    """Names of the jigs that no step uses again, by the readings: once halves are joined, and the first side sanded."""
+    """Names of the jigs that no step uses again, by the readings: a printed coupon once it is read, whatever its shape
+    is now, for its readings name the sizes; others once halves are joined, and the first side sanded."""
     from jigs.measured.first_side import side_found
     from jigs.measured.since import halves_joined
 
     readings = plan.job.readings
+    read = {
+        part.name for part in parts if part.jig.first and part.process == "print" and machine_fit(readings)
+    }
     if not by_form(plan, torus=lambda _: halves_joined(readings), vessel=lambda _: False):
-        return set()
+        return read
     reached = "first_mounting" if side_found(readings) is None else "reversed_mounting"
     jigs, stages = Rack(parts), dropwhile(lambda stage: stage.id != reached, of_plan(plan).stages)
     used = {use.part for stage in stages for one in stage.operations(plan, jigs) for use in one.jigs}
-    return {part.name for part in parts if part.name not in used and not part.jig.first}
+    return read | {part.name for part in parts if part.name not in used and not part.jig.first}
 
 
 def _of_lean(parts: list[Part]) -> list[Part]:

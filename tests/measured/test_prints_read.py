@@ -6,9 +6,13 @@ import pytest
 
 from jigs.asked.readings.machine import drawn_size, machine_fit
 from jigs.parts.probes import ArcRadius
+from jigs.parts.processes import as_chosen
+from jigs.sets.measured import measured
 from jigs.sets.rack import draw
+from jigs.stages.coupon.parts import coupon
 from tests.measured.garland import read
 from tests.measured.test_topics import COUPON, SHRUNK, advice, plan_with, quantities
+from tests.unset import jigs_made
 
 
 def test_play_felt_on_a_coupon_that_errs_is_less_between_prints_that_do_not(tmp_path: Path):
@@ -73,3 +77,17 @@ def test_a_coupon_in_inches_is_read_by_the_thousandths_that_its_boxes_are_named_
     assert fit is not None
     assert (fit.outside.value, fit.inside.value) == pytest.approx((-0.006 * 25.4, -0.012 * 25.4), abs=1e-6)
     assert fit.scale.value == pytest.approx(0, abs=1e-6)
+
+
+@pytest.mark.parametrize(("readings", "wrong"), [("", True), (SHRUNK, False)])
+def test_a_coupon_of_another_shape_that_was_read_is_done_with(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, readings: str, wrong: bool
+):
+    """Its readings name the sizes that they are of, and these are the same on it. It was to be printed again."""
+    plan = plan_with(tmp_path, readings)
+    parts = draw(plan).parts
+    out = jigs_made(plan.job, tmp_path / "out").parent
+    monkeypatch.setattr("jigs.stages.coupon.parts.STEP", 10.0)
+    other = as_chosen(coupon(plan)[0], plan.job.workshop)
+    parts = tuple(other if part.name == "coupon" else part for part in parts)
+    assert ("coupon" in dict(measured(plan, parts, out).wrong)) == wrong
