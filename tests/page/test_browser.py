@@ -11,6 +11,7 @@ from jigs.page.drawing import FINE, WIDTH
 from tests.page.conftest import DESK, dragged, stated
 
 TICK = "import('/web/store.js').then((store) => store.current().state.tick)"
+STATE = "import('/web/store.js').then((store) => store.current().state)"
 MOST_LOADED = 1_000_000  # bytes
 
 
@@ -92,10 +93,26 @@ def test_a_remedy_is_applied(torus):
     expect(tab.locator("#verdict")).to_contain_text("Cannot be made")
     expect(tab.locator("circle.wrong")).to_have_count(1)
     tab.get_by_role("tab", name="Check").click()
-    tab.get_by_role("button", name="Apply").first.click(timeout=120_000)
+    apply = tab.get_by_role("button", name="Apply").first
+    apply.focus(timeout=120_000)
+    before, until = tab.evaluate(TICK), time.monotonic() + 30
+    torus.job.with_name("garland.readings.toml").write_text("# none yet\n", "utf-8")
+    while tab.evaluate(TICK) == before:
+        assert time.monotonic() < until, "no news"
+    expect(tab.locator("#pane :focus, #pane:focus")).to_have_count(1)
+    apply.focus(timeout=120_000)
+    tab.evaluate(
+        "import('/web/store.js').then((store) => store.makeSet(false))"
+    )  # news, of nothing that Check shows
+    tab.wait_for_function(f"{STATE}.then((state) => ['refused', 'failed'].includes(state.make.state))")
+    expect(apply).to_be_focused()
+    apply.press("Enter")
     expect(tab.locator("circle.wrong")).to_have_count(0)
     expect(tab.locator("#verdict")).to_have_text("Can be made")
     assert stated(torus)["form"]["core_opening"] < 44
+    assert tab.evaluate("document.querySelector('#pane').contains(document.activeElement)"), (
+        "the keys go on from where the button was"
+    )
 
 
 def test_jigs_are_taken_and_the_files_are_made_in_the_browser(torus):

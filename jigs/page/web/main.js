@@ -21,7 +21,7 @@ import { sectionView } from "./view-section.js";
 /** In the order in which a turner comes to them. @type {[string, string, ((view: View) => (Node|string)[])[]][]} */
 const PANES = [
   ["shape", "Shape", [fieldsPane("shape")]],
-  ["check", "Check", [checkPane, mistakesPane()]],
+  ["check", "Check", [checkPane(), mistakesPane()]],
   ["wood", "Wood", [woodsPane(), fieldsPane("wood"), boardsPane]],
   ["shop", "Shop", [fieldsPane("shop")]],
   ["choices", "Choices", [choicesPane()]],
@@ -72,8 +72,10 @@ function fill(view) {
   const [, , parts] = PANES.find(([id]) => id === open) ?? PANES[0];
   const wanted = parts.flatMap((part) => part(view)).filter((one) => one !== "");
   const pane = byId("pane");
+  const held = pane.contains(document.activeElement);
   for (const one of [...pane.childNodes]) if (!wanted.includes(one)) one.remove();
   wanted.forEach((one, k) => { if (pane.childNodes[k] !== one) pane.insertBefore(/** @type {Node} */ (one), pane.childNodes[k] ?? null); }); // what stays is not moved: someone may be typing there
+  if (held && !pane.contains(document.activeElement)) pane.focus({ preventScroll: true }); // a button is gone: keys go on from here
 }
 
 /** @param {View} view */

@@ -5,10 +5,18 @@ import { change } from "./store.js";
 
 /** @typedef {import("./store.js").View} View */
 
-/** @param {View} view */
-export function checkPane({ fast, state, trying }) {
-  const slow = trying ? null : state.slow;
-  return [verdictTable(fast.verdicts), ...findings(fast, slow), ...(slow && state.ways.length ? remedies(slow) : [])]; // of a text that cannot be read none is looked for
+/** What news do not change stays in place, so that nobody loses the button under the finger. */
+export function checkPane() {
+  /** @type {(Node|string)[]} */
+  let shown = [];
+
+  /** @param {View} view */
+  return ({ fast, state, trying }) => {
+    const slow = trying ? null : state.slow;
+    const fresh = [verdictTable(fast.verdicts), ...findings(fast, slow), ...(slow && state.ways.length ? remedies(slow) : [])]; // of a text that cannot be read none is looked for
+    const before = shown;
+    return shown = fresh.map((one) => before.find((old) => one instanceof Node && old instanceof Node && old.isEqualNode(one)) ?? one);
+  };
 }
 
 /** @param {import("./contract.js").Verdict[]} verdicts */
