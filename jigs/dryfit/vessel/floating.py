@@ -15,6 +15,7 @@ SLACK = 0.02  # mm
 BEARS, WALL, LEDGE, LIP, TONGUE = 1.8, 4.0, 3.0, 3.0, 3.0  # mm, least
 UPWARD = 0.1  # mm of room over the tongue, least
 STEP = 0.01  # mm
+CLOSES = 0.15  # of the foot's radius times what ring 1 swells: by so much it closes round the disc
 
 
 def floating_checks(work: Work, files: Files) -> list[Check]:
@@ -62,7 +63,9 @@ def _slot(gauge: Plate) -> float:
 def _bears(work: Work, groove: float, opening: float) -> float:
     """Of the largest tongue that the wettest air does not jam: what lies on the ledge when it is dry and off centre."""
     share, wish = _share(work), work.job.floating
-    tongue = groove / (1 + share * (wish.wettest - wish.moisture))
+    ring = max(map(tangential_of, work.job.rings.woods(1)))
+    closes = CLOSES * work.section.foot_radius * ring * (wish.wettest - wish.moisture)
+    tongue = (groove - closes) / (1 + share * (wish.wettest - wish.moisture))
     dry = tongue * (1 - share * (wish.moisture - wish.driest))
     return dry - (groove - dry) - opening
 

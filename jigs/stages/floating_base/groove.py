@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from geometry.bodies.floating_base import LEAST_LEDGE, FloatingBase
+from geometry.bodies.floating_base import CLOSES, LEAST_LEDGE, FloatingBase
 from geometry.bodies.section import Section
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import movement, tangential_of
@@ -22,14 +22,16 @@ def floating_base(job: VesselJob, section: Section) -> FloatingBase | None:
         remedy = "state the heights, the lowest ring's first"
         raise RefusedSoon([job.finding("floating-heights", message, key="rings.heights", remedy=remedy)])
     shrinks, swells = moisture_shares(job)
+    joint = job.rings.heights[0] - job.rings.turning_allowance
     return FloatingBase(
         opening=section.recess_radius,
         ledge=section.recess_depth,
-        joint=job.rings.heights[0] - job.rings.turning_allowance,
+        joint=joint,
         floor=section.inner.bottom,
         shrinks=shrinks,
         swells=swells,
         thickens=0.0 if job.floating.grain == "upright" else swells,
+        closes=ring_closes(job, section, joint),
     )
 
 
@@ -41,6 +43,13 @@ def moisture_shares(job: VesselJob) -> tuple[float, float]:
     """The shares of its width by which the disc shrinks and swells from when it is fitted."""
     share, wish = tangential_of(disc_species(job)), job.floating
     return movement(1.0, share, wish.driest, wish.moisture), movement(1.0, share, wish.moisture, wish.wettest)
+
+
+def ring_closes(job: VesselJob, section: Section, joint: float) -> float:
+    """By how much ring 1, which ends at this height, closes round the groove from when the disc is fitted."""
+    share = max(map(tangential_of, job.rings.woods(1)))
+    _, outer = section.outer.radii(0.0, max(0.0, min(joint, section.height)))
+    return CLOSES * outer * movement(1.0, share, job.floating.moisture, job.floating.wettest)
 
 
 def _no_ledge(job: VesselJob) -> Finding:

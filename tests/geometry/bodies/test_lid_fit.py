@@ -7,6 +7,7 @@ from hypothesis import strategies as st
 from scipy.sparse import csc_matrix, diags
 from scipy.sparse.linalg import spsolve
 
+from geometry.bodies.floating_base import CLOSES
 from geometry.bodies.lid_fit import STIFF, LidFit, RimWood, as_narrow, inner_sag, outer_sag, widened
 
 SHARES = st.floats(0.0, 0.03)
@@ -117,6 +118,13 @@ def test_straight_grain_moves_a_flange_no_more_than_is_counted(count, inner):
     counted = RimWood(False, as_narrow(94, inner) + outer_sag(94, inner, count), 0, 0.02).grown(94)
     assert moved <= 1.01 * counted
     assert counted <= 2 * moved
+
+
+@pytest.mark.parametrize("count", [6, 12, 24])
+@pytest.mark.parametrize("inner", [20, 45, 60, 75, 90])
+def test_no_opening_in_a_ring_closes_more_than_is_counted_for_a_floating_base(count, inner):
+    _, moved = segment_faces(count, inner, 100, 0.02)
+    assert moved <= CLOSES * 100 * 0.02
 
 
 @pytest.mark.parametrize("count", [6, 24])
