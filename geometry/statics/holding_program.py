@@ -1,7 +1,7 @@
 """The linear programs behind `geometry.statics.holding`.
 
-Rows, for each piece: force, and moment about one middle over the reach, so that all are newtons. Columns: what each
-contact presses with, then what is left of each limit.
+Rows, for each piece: force, and moment about one middle over the reach, so that all are newtons; the last, how much of
+all that is limited is used up. Columns: what each contact presses with; and all that is limited at once, each one way.
 """
 
 from __future__ import annotations
@@ -15,12 +15,13 @@ import numpy as np
 
 from geometry.plane.edges import FloatArray
 from geometry.statics.contacts import Contact
-from geometry.statics.simplex import Corners, balanced, most_of
+from geometry.statics.simplex import Columns, Corners, balanced, most_of
 
 if TYPE_CHECKING:
     from geometry.statics.contacts import Clamp, Load, Pin, Vector
 
 Push = tuple["Vector", "Sequence[float]"]  # a place and a direction
+_UP = (0.0, 0.0, 1.0)
 _SIDES = 8  # of the pyramid inside a cone of friction
 _MOST = 1e5  # N: what is held against this is held against anything
 _STIRS = 1e-7  # of the clamps' forces, left unbalanced, by which they move the piece
@@ -43,33 +44,41 @@ class Program:
         firm = [(c, _own(c, friction)) for c in contacts]
         firm += [(Contact(c.place, c.direction), 0.0) for c in clamps if not (c.gives or friction)]
         touching = [(c, (c.place, way)) for c, own in firm for way in _edges(c.normal, own)]
+        unlimited = [Contact(pin.place, _UP) for pin in pins if pin.most == inf]
+        touching += [(c, (c.place, way)) for c in unlimited for way in _drag(_UP, 1.0)]
         pressed = self._wrenches([push for _, push in touching], [c.body for c, _ in touching])
         back = [(k, push, c.on) for k, (c, push) in enumerate(touching) if c.on is not None]
         pressed[[k for k, *_ in back]] -= self._wrenches(
             [push for _, push, _ in back], [on for *_, on in back]
         )
-        limited = (
-            [(c.place, _drag(c.direction, _own(c, friction)), _rubs(c)) for c in clamps] if friction else []
-        )
-        limited += [(pin.place, _drag((0.0, 0.0, 1.0), 1.0), pin.most) for pin in pins]
-        rubbing = [(place, way) for place, ways, _ in limited for way in ways]
-        self._columns = np.vstack([pressed, self._wrenches(rubbing)]).T
+        limited = [(c.place, _drag(c.direction, _own(c, friction)), _rubs(c)) for c in clamps if friction]
+        limited += [(pin.place, _drag(_UP, 1.0), pin.most) for pin in pins if pin.most < inf]
+        total = sum(max(0.0, most) for *_, most in limited)
+        self._columns = Columns(pressed.T, self._mixed(limited, total or 1.0))
         forces = np.array([c.force for c in clamps]).reshape(-1, 1)
         pressing = self._wrenches([(c.place, _edges(c.direction, 0.0)[0]) for c in clamps])
         self._right = -(forces * pressing).sum(axis=0)
-        firsts = range(len(pressed), len(pressed) + len(rubbing), _SIDES)
-        self._limits = [
-            (first, max(0.0, most)) for first, (*_, most) in zip(firsts, limited, strict=True) if most < inf
-        ]
+        self._right[-1] = total
+
+    def _mixed(
+        self, limited: Sequence[tuple[Vector, Sequence[list[float]], float]], total: float
+    ) -> FloatArray:
+        """(m, sides, rows): what each can do, every way, for its share of the total. Ways go all round, so that mixed
+        they can also do nothing."""
+        found = self._wrenches([(place, way) for place, ways, _ in limited for way in ways])
+        found[:, -1] = 1.0
+        shares = np.array([max(0.0, most) / total for *_, most in limited])
+        return np.asarray(found.reshape(len(limited), _SIDES, found.shape[1]) * shares[:, None, None])
 
     def _wrenches(self, pushes: Sequence[Push], body: int | Sequence[int] = 0) -> FloatArray:
-        """Six numbers (n, 6 for each body) for each place and direction, zeros for all bodies but its own."""
+        """(n, rows): six numbers for each place and direction, zeros for all bodies but its own."""
         places, ways = np.array(pushes, dtype=np.float64).reshape(-1, 2, 3).swapaxes(0, 1)
         (x, y, z), (a, b, c) = ((places - self._centre) / self._reach).T, ways.T
-        found = np.zeros((len(pushes), self._bodies, 6))
+        found = np.zeros((len(pushes), 6 * self._bodies + 1))
         arm = (y * c - z * b, z * a - x * c, x * b - y * a)  # crossed with the force
-        found[np.arange(len(pushes)), body] = np.column_stack((a, b, c, *arm))
-        return found.reshape(len(pushes), 6 * self._bodies)
+        of_bodies = found[:, :-1].reshape(len(pushes), self._bodies, 6)
+        of_bodies[np.arange(len(pushes)), body] = np.column_stack((a, b, c, *arm))
+        return found
 
     def _loads(self, loads: Sequence[Load]) -> FloatArray:
         """(k, rows)."""
@@ -80,29 +89,15 @@ class Program:
 
     @cached_property
     def _balanced(self) -> Corners:
-        right = np.concatenate([self._right, [most for _, most in self._limits]])
-        return balanced(self._limited, right, len(self._limits))
-
-    @cached_property
-    def _limited(self) -> FloatArray:
-        """The columns, each with the limit that it counts towards, and what is left of each limit."""
-        rows, count = self._columns.shape
-        limits = np.zeros((len(self._limits), count + len(self._limits)))
-        for i, (first, _) in enumerate(self._limits):
-            limits[i, first : first + _SIDES] = 1.0
-            limits[i, count + i] = 1.0
-        left = np.zeros((rows, len(self._limits)))
-        return np.vstack([np.hstack([self._columns, left]), limits])
+        return balanced(self._columns, self._right)
 
     def stirred(self) -> bool:
         """Whether the clamps alone move the piece."""
-        return self._balanced.lack > _STIRS * float(np.abs(self._right).sum())
+        return self._balanced.lack > _STIRS * float(np.abs(self._right[:-1]).sum())
 
     def strengths(self, loads: Sequence[Load]) -> list[float]:
         """The most of each load (N of cutting force) that is balanced; infinite where nothing moves the piece."""
-        asked = np.zeros((len(loads), len(self._limited)))
-        asked[:, : len(self._right)] = self._loads(loads)
-        found = most_of(self._limited, self._balanced, asked, _MOST)
+        found = most_of(self._columns, self._balanced, self._loads(loads), _MOST)
         return [max(0.0, float(one)) for one in found]
 
     def start(self, load: Load | None, force: float) -> FloatArray:
@@ -114,7 +109,8 @@ class Program:
         pushed = -self._right
         if load is not None:
             pushed = pushed + force * self._loads([load])[0]
-        return np.asarray(pushed + self._columns @ non_negative(self._columns, -pushed))
+        pushed, columns = pushed[:-1], self._columns.all[:-1]
+        return np.asarray(pushed + columns @ non_negative(columns, -pushed))
 
 
 def non_negative(matrix: FloatArray, wanted: FloatArray) -> FloatArray:

@@ -13,7 +13,7 @@ import numpy as np
 
 from geometry.plane.contour import BoolArray
 from geometry.plane.edges import FloatArray, IntArray
-from geometry.records import Record
+from geometry.records import Record, cached_property
 
 _EPS = 1e-9  # of columns and amounts whose numbers are about 1 or more: 0
 _TIES = 1e-10  # share by which two amounts may differ that are used up together
@@ -21,6 +21,40 @@ _STEEPEST = 10  # turns for each row; then Bland's rule (1977), which never goes
 _MOST_TURNS = 50  # for each row
 _SURELY = 1e-6  # share by which one strength is more than another for sure
 _LACK = -1  # a column that is not there: what a row still lacks
+
+
+class Columns(Record):
+    """What may be used: each column of `firm`, and the sum of any one side of each of `mixed`.
+
+    Of those sums, more than can be listed, the best is that of the best sides (Dantzig and Wolfe, Decomposition
+    Principle for Linear Programs, 1960, from memory).
+    """
+
+    firm: FloatArray  # (rows, n)
+    mixed: FloatArray  # (m, sides, rows)
+
+    @cached_property
+    def all(self) -> FloatArray:
+        """(rows, n + 1 + m * sides): between them a place for the sum."""
+        rows = len(self.firm)
+        return np.hstack([self.firm, np.zeros((rows, 1)), self.mixed.reshape(-1, rows).T])
+
+    def best(self, prices: FloatArray, turn: int) -> tuple[IntArray, FloatArray, BoolArray]:
+        """Of which (k,) more makes what is looked for more, or what lacks less, n for a sum; its numbers (k, rows);
+        whether there is one."""
+        rows, count = self.firm.shape
+        gain = prices @ self.all
+        sides = gain[:, count + 1 :].reshape(len(gain), *self.mixed.shape[:2])
+        if len(self.mixed):
+            gain[:, count] = sides.max(axis=2).sum(axis=1)
+        gain = gain[:, : count + 1]
+        least = _EPS * np.maximum(1.0, np.abs(prices).max(axis=1))
+        column = np.argmax(gain if _steep(turn, rows) else gain > least[:, None], axis=1)
+        entering, mixed = self.all.T[column], column == count
+        if np.count_nonzero(mixed):
+            best = sides[mixed].argmax(axis=2)
+            entering[mixed] = self.mixed[np.arange(len(self.mixed)), best].sum(axis=1)
+        return column, entering, gain[np.arange(len(gain)), column] > least
 
 
 class Corners(Record):
@@ -43,7 +77,7 @@ class Corners(Record):
         return float(self.amounts[self.columns == _LACK].sum())
 
     def of(self, which: BoolArray) -> Corners:
-        return self if _all(which) else Corners(self.columns[which], self.table[which])
+        return Corners(self.columns[which], self.table[which])
 
     def for_each(self, count: int) -> Corners:
         """The one of them so many times, what it lacks as if it were there."""
@@ -52,35 +86,32 @@ class Corners(Record):
         return found
 
 
-def balanced(matrix: FloatArray, right: FloatArray, ends: int = 0) -> Corners:
-    """A solution of matrix @ x = right, or the nearest that was found where there is none; k is 1.
+def balanced(columns: Columns, right: FloatArray) -> Corners:
+    """A sum of columns that is `right`, or the nearest that was found where there is none; k is 1.
 
-    The last `ends` columns are what is left of the last rows. A search that finds no end lacks too much, never too
-    little.
+    A search that finds no end lacks too much, never too little.
     """
     rows = len(right)
     signs = np.diag(np.where(right < 0, -1.0, 1.0))
-    columns = np.full((1, rows), _LACK)
-    columns[0, rows - ends :] = np.arange(matrix.shape[1] - ends, matrix.shape[1])
-    found = Corners(columns, np.hstack([signs, np.abs(right)[:, None]])[None])
+    found = Corners(np.full((1, rows), _LACK), np.hstack([signs, np.abs(right)[:, None]])[None])
     for turn in range(_MOST_TURNS * rows):
         lacking = (found.columns == _LACK).astype(np.float64)
-        column, gains = _gaining((lacking[:, None] @ found.inverse)[:, 0], matrix, turn)
+        column, entering, gains = columns.best((lacking[:, None] @ found.inverse)[:, 0], turn)
         if not np.count_nonzero(gains):
             break
-        found = _with(found, matrix.T[column], column, turn)[0]
+        found = _with(found, entering, column, turn)[0]
     return found
 
 
-def most_of(matrix: FloatArray, start: Corners, loads: FloatArray, most: float) -> FloatArray:
-    """(k,): how much of each load (k, rows) fits beside matrix @ x, the sum unchanged; inf from `most` on.
+def most_of(columns: Columns, start: Corners, loads: FloatArray, most: float) -> FloatArray:
+    """(k,): how much of each load (k, rows) fits beside the columns, the sum unchanged; inf from `most` on.
 
     The least of them is exact; of the others only that it is no less, since what would balance one load to the end
     says of every other how much of it at most is balanced. What `start` lacks stays lacking. A search that finds no
     end has found too little, never too much.
     """
     found, least = np.full(len(loads), inf), most
-    load, rows = matrix.shape[1], loads.shape[1]
+    load, rows = columns.all.shape[1], loads.shape[1]
     asked, corners = np.arange(len(loads)), start.for_each(len(loads))
     right = np.linalg.solve(corners.inverse[0], corners.amounts[0])
     column, entering = np.full(len(loads), load), loads
@@ -89,7 +120,7 @@ def most_of(matrix: FloatArray, start: Corners, loads: FloatArray, most: float) 
         found[asked[~stopped]], asked = inf, asked[stopped]
         prices = corners.inverse[corners.columns == load]
         amount = prices @ right
-        column, gains = _gaining(-prices, matrix, turn)
+        column, entering, gains = columns.best(-prices, turn)
         found[asked] = amount
         if not _all(gains):
             of_all = prices[~gains] @ loads.T
@@ -100,17 +131,9 @@ def most_of(matrix: FloatArray, start: Corners, loads: FloatArray, most: float) 
         on = gains & (amount <= least * (1 + _SURELY))
         if not np.count_nonzero(on):
             break
-        corners, column, asked = corners.of(on), column[on], asked[on]
-        entering = matrix.T[column]
+        if not _all(on):
+            corners, column, entering, asked = corners.of(on), column[on], entering[on], asked[on]
     return np.where(found < most, found, inf)
-
-
-def _gaining(prices: FloatArray, matrix: FloatArray, turn: int) -> tuple[IntArray, BoolArray]:
-    """The column (k,) of which more makes what is looked for more, or less what lacks; whether there is one."""
-    gain = prices @ matrix
-    least = _EPS * np.maximum(1.0, np.abs(prices).max(axis=1))
-    column = np.argmax(gain if _steep(turn, matrix.shape[0]) else gain > least[:, None], axis=1)
-    return column, gain[np.arange(len(gain)), column] > least
 
 
 def _all(which: BoolArray) -> bool:
@@ -123,8 +146,8 @@ def _steep(turn: int, rows: int) -> bool:
 
 
 def _with(corners: Corners, entering: FloatArray, column: IntArray, turn: int) -> tuple[Corners, BoolArray]:
-    """The corners with as much of a column (k, rows) as they take, which is `column` of the matrix, and whether
-    anything stops it: the corners are those where something does, made out of the given ones."""
+    """The corners with as much of a column (k, rows) as they take, whose number is `column`, and whether anything
+    stops it: the corners are those where something does, made out of the given ones."""
     change = (corners.inverse @ entering[:, :, None])[:, :, 0]
     room = np.divide(corners.amounts, change, out=np.full(change.shape, inf), where=change > _EPS)
     lacking = corners.columns == _LACK
