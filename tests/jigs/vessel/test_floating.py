@@ -145,6 +145,12 @@ def test_no_bolt_goes_through_it_and_the_tailstock_stands_on_the_ring():
     assert plan.reversing.plug.centre_depth == 0
     (held,) = (one for one in operations(plan, Rack(parts_of(plan))) if one.id == "reversing.held")
     assert "not on the floating base" in " ".join(held.how)
+    block = next(
+        float(found[1]) for line in held.how if (found := re.search(r"at least ([0-9.]+) mm across", line))
+    )
+    assert (
+        block >= 2 * plan.stack.floating.base.groove
+    )  # the ledge under the groove, 4 mm thick, would break off
     assert refusal(more='[reversing]\nhold = "bolt"\nbase_hole = 9') == {"not-held-bolt"}
 
 

@@ -79,11 +79,13 @@ def _pressed(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
         return (
             f"Turn the tailstock's point into the middle of the waste under the {foot}; keep it up until the last cut.",
         )
-    hollow = ", wider than its hollow, so that it presses on the ring and not on the floating base"
-    return (
-        f"Set a padded block between tailstock and {foot}{hollow if plan.stack.floating else ''}; keep it up to the "
-        "end.",
-    )
+    floats, wide = plan.stack.floating, ""
+    if floats:  # the ledge alone, as thin as it is, would break off
+        least = plan.job.at_least(2 * min(floats.base.groove, plan.section.foot_radius))
+        wide = (
+            f", at least {least} across, so that it presses outside the groove and not on the floating base"
+        )
+    return (f"Set a padded block between tailstock and {foot}{wide}; keep it up to the end.",)
 
 
 def _felt(plan: VesselPlan, plug: MouthPlug) -> tuple[str, ...]:
