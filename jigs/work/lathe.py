@@ -75,7 +75,7 @@ def runout_check(limits: Runout, where: str, if_not: str) -> Check:
         "runout",
         f"Dial on {where}, one turn by hand: total reading",
         (
-            calliper("runout.accepted", "Sands out, up to", limits.accepted),
+            calliper("runout.accepted", "Sand it out, up to", limits.accepted),
             calliper("runout.most", "Centre again over", limits.most),
         ),
         if_not,

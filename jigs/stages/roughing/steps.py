@@ -63,7 +63,7 @@ def size_check(stage: SizeStage) -> Check:
     return Check(
         "sizes",
         "Lathe stopped: width fork over the tube, hole stick in the hole, outer stick across the rim",
-        (Quantity("step", "Their step goes on, number", stage.number, "count"),),
+        (Quantity("step", "Step that goes on, number", stage.number, "count"),),
         "a step does not go on: turn a little more; it rattles: leave that size, and go on from it",
     )
 
@@ -123,7 +123,7 @@ def _flats(plan: TorusPlan, step: FlatsStep, number: int, rack: Rack) -> Operati
         ),
         settings=(
             ruled("along", "Mark from each corner", step.along),
-            ruled("new-flat", "Every flat is then wide", step.new_flat),
+            ruled("new-flat", "Each new flat, wide", step.new_flat),
         ),
         known=(
             calliper("depth", "Comes off at the corner", step.depth),

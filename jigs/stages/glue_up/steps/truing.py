@@ -38,7 +38,7 @@ def check_quarters(plan: TorusPlan, stage: GlueStage, rack: Rack, of: str) -> It
         checks=right_if(
             "corner",
             "No light along either arm of the check corner",
-            (Quantity("angle", "It makes", plan.check.angle, "angle"),),
+            (Quantity("angle", "Its angle", plan.check.angle, "angle"),),
             "sand the end that shows it; if all four err alike, shim the sled's wedge before the next torus",
         ),
         cautions=("sander",),

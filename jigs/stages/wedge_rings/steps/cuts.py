@@ -101,7 +101,7 @@ def _trial_cuts(of: str, plan: TorusPlan, run: Run, scrap: Scrap, rack: Rack) ->
                 "The rings fill the check corner: no light along either arm",
                 (
                     Quantity("rings", "Rings in the corner", check.rings, "count"),
-                    Quantity("angle", "They make", check.angle, "angle"),
+                    Quantity("angle", "Their angle together", check.angle, "angle"),
                 ),
                 LIGHT,
             ),
