@@ -11,10 +11,8 @@ from math import pi
 
 from geometry.records import Record
 
-LEAST_LEDGE = 3.0  # mm: common practice, no source
-
-
 # Common practice, no source, all of them; mm.
+LEAST_LEDGE = 3.0
 BEARS = 2.0  # of the tongue on its ledge, the disc at its driest and pushed to the other side
 ROOM = 0.25  # round the disc at its wettest
 THIN_ROOM = 0.3  # over the tongue at its wettest

@@ -30,9 +30,9 @@ def formed(job: VesselJob, coarse: bool = False) -> tuple[Section, tuple[float, 
     section = solve_section(job)
     wall = thinnest(section, coarse)
     refuse([*wall_findings(job, section, wall)], soon=True)
-    floats = [*floating_findings(job, section, floating_base(job, section))]
-    refuse(floats, soon=True)
-    return section, wall, floats
+    floating = [*floating_findings(job, section, floating_base(job, section))]
+    refuse(floating, soon=True)
+    return section, wall, floating
 
 
 def vessel_shape(job: VesselJob, coarse: bool = False) -> VesselShape:

@@ -52,7 +52,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
 
     If `early`, a stack that cannot be sawn or glued refuses it before gauges, holding and wood are worked out.
     """
-    section, wall, floats = formed(job)
+    section, wall, floating = formed(job)
     planned = solve_stack(job, section)
     stack = as_glued(job, section, planned)
     cut = stack.as_cut(planned)
@@ -84,7 +84,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     findings = [
         *title_findings(job),
         *glued_note(job, 1, stack.stated),
-        *floats,
+        *floating,
         *stack_findings(job, section, stack),
         *middle_findings(job, section, stack),
         *stem_findings(job, section, stack),
