@@ -180,8 +180,10 @@ def _write_blank(asked: argparse.Namespace) -> int:
 
 def _write(file: Path, text: str) -> None:
     """Raises Refused where the disk does not take it."""
+    from jigs.files.swap_in import swap_in
+
     try:
-        file.write_text(text, "utf-8")
+        swap_in(file, text.encode())
     except OSError as error:
         raise Refused(
             [Finding("cannot-write", f"{file}: {error.strerror}", "choose another place")]
@@ -242,8 +244,10 @@ def _turned(job: Job) -> Job:
 
 def _drawn(file: Path, picture: Callable[[], str]) -> str:
     """Draw and write a picture, and say where it is, or why there is none: the verdict stands without it."""
+    from jigs.files.swap_in import swap_in
+
     try:
-        file.write_text(picture(), "utf-8")
+        swap_in(file, picture().encode())
     except OSError as error:
         return f"no picture: {file}: {error.strerror}"
     except Exception:  # whatever the drawing of it stumbles over
@@ -348,10 +352,11 @@ def _given(asked: argparse.Namespace, question: Question) -> str | None:
 
 def run_schema(asked: argparse.Namespace) -> int:
     from jigs.asked.schema import schema_files
+    from jigs.files.swap_in import swap_in
 
     try:
         for name, text in schema_files().items():
-            (asked.folder / name).write_text(text, "utf-8")
+            swap_in(asked.folder / name, text.encode())
     except OSError as error:
         raise Refused(
             [Finding("cannot-write", f"{asked.folder}: {error.strerror}", "choose another folder")]

@@ -19,6 +19,7 @@ from jigs.asked.jobfile import job_of
 from jigs.asked.toml_source import Source
 from jigs.asked.values import name_like
 from jigs.compare.wish import PIECES, By, Wish
+from jigs.files.swap_in import swap_in
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.plans.plan import by_form
@@ -160,15 +161,20 @@ def file_name(job: Path, one: Compared) -> str:
 
 
 def write_all(source: Source, job: Path, found: list[Compared]) -> list[Path]:
-    """Beside the job, so that it names the same workshop file. Raises Refused where a file is there or cannot be."""
+    """Beside the job, so that it names the same workshop file: all of them or none.
+
+    Raises Refused where a file is there or cannot be.
+    """
     files = [job.with_name(file_name(job, one)) for one in found]
     if there := [file for file in files if file.exists()]:
         raise Refused([Finding("exists", f"{file} is there already", "Move it away first") for file in there])
     texts = [job_text(source, job, one.changes, file.stem) for one, file in zip(found, files, strict=True)]
     for file, text in zip(files, texts, strict=True):
         try:
-            file.write_text(text, "utf-8")
+            swap_in(file, text.encode())
         except OSError as error:
+            for one in files:
+                one.unlink(missing_ok=True)
             message = f"{file}: {error.strerror}"
             raise Refused([Finding("cannot-write", message, "Make room beside the job")]) from error
     return files

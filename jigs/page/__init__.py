@@ -4,7 +4,7 @@
 has them as types.
 
 `session` holds the file's text and its undo, `edits` change it by key, `fields` are the keys as fields, `on_disk`
-writes files whole and watches them, `noted` writes readings into theirs, `reading` is what became of a text.
+watches files, `noted` writes readings into theirs, `reading` is what became of a text.
 
 `fast` is what follows an edit at once, in this process (`drawing`, `woods`; what is dragged of a vessel,
 `vessel_handles`), coarsely while something is dragged; `pictures` are asked for by themselves, some with mistakes put

@@ -19,7 +19,7 @@ from jigs.asked.readings.read import NOT_READ, readings_of
 from jigs.asked.readings.readings import Entry, Least
 from jigs.asked.readings.sound import unsound
 from jigs.asked.toml_source import dotted, read_ordinary
-from jigs.page.on_disk import swap_in
+from jigs.files.swap_in import swap_in
 from jigs.words.findings import refuse
 from jigs.words.lengths import Unit
 

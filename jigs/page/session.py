@@ -7,7 +7,7 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from jigs.asked.toml_source import read_ordinary
-from jigs.page.on_disk import swap_in
+from jigs.files.swap_in import swap_in
 
 MOST_UNDONE = 200
 CHANGED = (

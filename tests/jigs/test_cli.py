@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import resource
 import shutil
 import subprocess
 import sys
@@ -18,11 +19,11 @@ DEMO = str(CONFIGS / "garland.toml")
 JOBS = ["garland", "millwheel", "quoit"]
 
 
-def ran(*arguments: str, cwd: Path = ROOT) -> subprocess.CompletedProcess[str]:
-    environment = {"PYTHONPATH": str(ROOT), "PATH": "/usr/bin:/bin"}
+def ran(*arguments: str, cwd: Path = ROOT, **more) -> subprocess.CompletedProcess[str]:
+    environment = {"PYTHONPATH": str(ROOT), "PATH": "/usr/bin:/bin", "PYTHONDONTWRITEBYTECODE": "1"}
     return subprocess.run(
         [sys.executable, "-m", "jigs", *arguments], cwd=cwd, capture_output=True, text=True, check=False,
-        timeout=60, env=environment, stdin=subprocess.DEVNULL,
+        timeout=60, env=environment, stdin=subprocess.DEVNULL, **more,
     )  # fmt: skip
 
 
@@ -278,6 +279,28 @@ def test_new_where_nothing_can_be_written_is_refused(tmp_path, capsys):
     answers = ["--outer-diameter", "250", "--tube-diameter", "54", "--wedge-rings", "18", "--segments", "8"]
     assert main(["new", str(tmp_path / "no" / "such" / "hoop.toml"), *answers]) == 1
     assert "refused: " in capsys.readouterr().err
+
+
+@pytest.mark.parametrize(
+    "asked",
+    [
+        ["new", "ring.toml", "--form", "vessel", "--stations", "0 70, 60 90", "--wall", "6", "--ring-height", "20",
+         "--segments", "12", "--species", "ash"],
+        ["measured", "garland.toml", "--blank"],
+        ["compare", "garland.toml", "--rings", "16", "--segments", "8", "--write"],
+        ["schema", "."],
+    ],
+    ids=lambda asked: asked[0],
+)  # fmt: skip
+def test_a_file_that_the_disk_has_no_room_for_leaves_nothing_and_what_was_there(tmp_path, asked):
+    """Cut off, it would be refused as there already, or stand in the place of one that was whole."""
+    for name in ("garland.toml", "shed.toml", "job.schema.json"):
+        shutil.copy(CONFIGS / name, tmp_path)
+    before = {file.name: file.read_bytes() for file in tmp_path.iterdir()}
+    ended = ran(*asked, cwd=tmp_path, preexec_fn=lambda: resource.setrlimit(resource.RLIMIT_FSIZE, (60, 60)))
+    assert ended.returncode == 1
+    assert "too large" in ended.stderr
+    assert {file.name: file.read_bytes() for file in tmp_path.iterdir()} == before
 
 
 def test_schema_writes_the_files_that_are_checked_in(tmp_path, capsys):

@@ -49,13 +49,6 @@ def test_a_file_in_the_place_of_the_folder_is_refused_and_kept(job_file, tmp_pat
     assert leftovers(tmp_path / "out") == []
 
 
-def test_a_file_instead_of_the_folder_of_all_sets_is_refused_with_a_way_out(job_file, tmp_path):
-    (tmp_path / "out").write_text("mine", "utf-8")
-    with pytest.raises(Refused) as caught:
-        make(load(job_file), tmp_path / "out")
-    assert "choose a folder, with --into" in refusal(caught, "cannot-write").lower()
-
-
 def test_a_set_of_another_job_file_of_the_same_name_is_replaced_and_named(job_file, standing):
     """A copy of a job carries its name along, and with it the folder."""
     changed(job_file, "title = ", 'name = "garland"\ntitle = ')

@@ -124,7 +124,9 @@ def test_a_file_where_the_folder_should_be_is_refused(job_file, tmp_path):
     (tmp_path / "taken").write_text("not a folder", "utf-8")
     with pytest.raises(Refused) as caught:
         make(load(job_file), tmp_path / "taken")
-    assert "taken" in refusal(caught, "cannot-write")
+    said = refusal(caught, "cannot-write")
+    assert "taken" in said
+    assert "Choose a folder, with --into" in said
 
 
 def test_a_file_that_does_not_measure_back_is_an_error_and_nothing_is_swapped(
