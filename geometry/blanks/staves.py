@@ -105,6 +105,11 @@ class StaveBand(Record):
         return self.thickness * sin(abs(self.lean))
 
     @property
+    def proud_along(self) -> float:
+        """The same along a stave's face."""
+        return self.thickness * tan(abs(self.lean))
+
+    @property
     def board_widths(self) -> tuple[float, float]:
         """Of the outer face where the lower and the upper end of a square-ended board is: past the narrow end."""
         low = self.low - (self.proud if self.lean > 0 else 0.0)

@@ -18,6 +18,7 @@ from jigs.work.steps import nth
 ID = "staves"
 CAUTIONS = ("saw.bin", "table-saw")
 SEEN = 0.05  # mm of slant; less is rubbed off with the rest
+SAWN = 2.0  # mm of slant, from which on a saw takes most of it off. Common practice, no source
 
 
 def operations(plan: VesselPlan, rack: Rack) -> list[Operation]:
@@ -136,11 +137,26 @@ def _taped(plan: VesselPlan) -> tuple[str, ...]:
     )
 
 
-SLANTED = (
-    "The ends slant, for the staves lean. Stand the band on its narrow end, a pencil on a block beside it as high as "
-    "the slant, and draw a level line round the outside.",
-    "Clamp the band and rasp that end down to the line. At the wide end rasp the inside down, just to the outer edge.",
-)
+def _slanted(proud: float) -> tuple[str, ...]:
+    """What takes the slants off, each down to a line."""
+    sawn = "saw that end off by hand, 1 mm outside the line, then " if proud >= SAWN else ""
+    return (
+        "The ends slant, for the staves lean. Stand the band on its narrow end, a pencil on a block beside it as high "
+        "as the slant, and draw a level line round the outside.",
+        f"Clamp the band, {sawn}rasp that end down to the line.",
+        "Draw a line round the inside of the wide end, as far from it as listed. Rasp the inside down to that "
+        "line, and just to the outer edge.",
+    )
+
+
+def _slants(plan: VesselPlan) -> tuple[Quantity, ...]:
+    band = plan.stack.staves
+    if band is None or band.proud < SEEN:
+        return ()
+    return (
+        calliper("proud", "Take off the outside at the narrow end, the inside at the wide end", band.proud),
+        calliper("line", "Line on the inside, from the wide end", band.proud_along),
+    )
 
 
 def _band(plan: VesselPlan) -> Iterator[Operation]:
@@ -168,13 +184,13 @@ def _band(plan: VesselPlan) -> Iterator[Operation]:
         f"{ID}.level",
         "Flatten both ends of the band level, one parallel to the other.",
         how=(
-            *(SLANTED if leans else ()),
+            *(_slanted(proud) if leans else ()),
             "Rub each end on abrasive on a flat board; scribbled pencil shows when it is clean.",
         ),
         makes=(1, "band"),
         rings=rings_of(_staves(plan)),
         settings=(
-            *((calliper("proud", "Slant of each end", proud),) if leans else ()),
+            *_slants(plan),
             calliper("flattening", "Take off both ends together", plan.job.rings.flattening + 2 * proud),
         ),
         checks=right_if(
@@ -183,7 +199,7 @@ def _band(plan: VesselPlan) -> Iterator[Operation]:
             (level,),
             "high on one side: rub that side; low all round: the rings above come down by as much",
         ),
-        cautions=("bench",),
+        cautions=("bench", *(("hand-saw",) if proud >= SAWN else ())),
         readings=(Reading("height", "Height, at four places", level, 4),),
         minutes=each(4 if leans else 2, FLATTENED, 10 * SANDED),
     )

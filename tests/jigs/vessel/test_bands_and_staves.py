@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from geometry.blanks.staves import blade_tilt, gauge_angle
+from geometry.records import replace
 from jigs.asked.jobfile import parse
 from jigs.forms.solve import solve
 from jigs.stages.flat_segments.parts.flat_sleds import flat_sleds
@@ -97,6 +98,22 @@ def test_what_is_callipered_of_a_stave_and_flattened_off_a_band_is_what_the_squa
     (height,) = level.checks[0].sizes
     assert level.setting("flattening").value == pytest.approx(high - height.value)
     assert level.setting("proud").value == pytest.approx(abs(ends[1][0] - ends[1][1]))
+    wide_end = outer[1] if wide_up else outer[0], inner[1] if wide_up else inner[0]
+    down = (wide_end[1][1] - wide_end[0][1]) / up[
+        1
+    ]  # along the inside, from its corner to the outer one's level
+    assert level.setting("line").value == pytest.approx(abs(down))
+    assert (down > 0) == wide_up
+
+
+@pytest.mark.parametrize(("thick", "sawn"), [("3 mm", False), ("12 mm", True)])
+def test_a_large_slant_is_sawn_off_before_it_is_rasped(thick, sawn):
+    plan = solve(parse(LEANING, "staved.toml"))
+    band = replace(plan.stack.staves, thickness=float(thick.removesuffix(" mm")))
+    plan = replace(plan, stack=replace(plan.stack, staves=band))
+    level = operation(work_for(plan), "staves.level")
+    assert (level.setting("proud").value >= 2) == sawn
+    assert any("saw that end off" in line for line in level.how) == ("hand-saw" in level.cautions) == sawn
 
 
 def test_the_strip_for_trial_staves_gives_all_of_them_and_what_is_held_in_the_last_cut():
