@@ -92,9 +92,8 @@ class Stack(Record):
     cut: Side  # the side of the pieces along which the stack is sawn
     strip_length: float
     foot: float  # from the lowest strip's left end to the corner on which the first piece stands
-    stagger: float = (
-        0.0  # each strip to the right of the one below it; negative to the left, 0 for square ends
-    )
+    # Each strip to the right of the one below it; negative to the left, 0 for square ends.
+    stagger: float = 0.0
 
     @property
     def pitch(self) -> float:

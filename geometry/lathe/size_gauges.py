@@ -15,9 +15,8 @@ from geometry.bodies.tube import Tube
 PAST = 3.0  # mm that a step slides past the widest place
 LEAST_STEP = 7.0  # mm long, to be numbered
 BAND = 10.0  # mm, width of one step of a stick across the rim
-STICK_SHARE = (
-    0.75  # of the rim's radius, that half such a stick is wide at most: its ends are arcs of the rim
-)
+# Half such a stick is as wide as this share of the rim's radius at most: its ends are arcs of the rim.
+STICK_SHARE = 0.75
 
 
 def shoulder_height(size: Tube, following: Tube) -> float:

@@ -106,9 +106,7 @@ class Wobble(Record):
     """First harmonics: radial ones are how far off centre, axial ones the rise at the place that was read."""
 
     whole: Harmonic  # as first read: the tool stands beside the spindle, not beside the board
-    board: (
-        Harmonic | None
-    )  # of the seat in the board; None where neither the torus turned nor the board was read
+    board: Harmonic | None  # of the seat in it; None where neither the torus turned nor the board was read
     torus: Harmonic | None
     roundness: float  # from the least to the greatest, without mean and first harmonic
     accuracy: float  # of an amplitude

@@ -22,9 +22,8 @@ class Strips(Record):
     each: float  # more for each piece
     wanted: int
     least: float = 0.0  # of a length that a board is crosscut to for them
-    spare: float = (
-        0.0  # more than its pieces take, with which what is left can be held again; 0 where it need not
-    )
+    # More than its pieces take, with which what is left can be held again; 0 where it need not.
+    spare: float = 0.0
 
     def length(self, pieces: int) -> float:
         """Least strip for so many pieces."""
@@ -43,9 +42,8 @@ class Board(Record):
     cost: float  # a whole number
     count: int | None  # None: as many as are wanted
     fits: tuple[bool, ...]  # whether strips of each sort may be ripped from it
-    as_strip: int | None = (
-        None  # the sort that it is a strip of as it is, which it is too narrow to be ripped to
-    )
+    # The sort that it is a strip of as it is, which it is too narrow to be ripped to.
+    as_strip: int | None = None
 
     def most(self, strips: Strips) -> int:
         """Strips of one sort side by side."""

@@ -22,13 +22,11 @@ from geometry.statics.contacts import Clamp, Contact, Load, Pin, Vector
 from geometry.statics.holding_program import Program
 
 SIDEWAYS = 1 / 3  # of the cutting force, either way: common practice, no source
-THRUST = (
-    1 / 3
-)  # of the cutting force, least, with which the feed presses wood and teeth together: common practice
+# Of the cutting force, least, with which the feed presses wood and teeth together: common practice.
+THRUST = 1 / 3
 LOW_FRICTION = 0.2  # smooth wood on smooth wood, or on a lining: a low value, common practice
-ABRASIVE = (
-    0.4  # wood on abrasive paper, 80 to 120 grit, not worn smooth: 0.4 to 0.5 is common practice, no source
-)
+# Wood on abrasive paper, 80 to 120 grit, not worn smooth: 0.4 to 0.5 is common practice, no source.
+ABRASIVE = 0.4
 # N. Power over blade speed: 2.2 kW at 50 m/s are 44 N, 1.5 kW at 15 m/s are 100 N; the motors are common practice.
 CUTTING_FORCE = 100.0
 _SAME = 1e-9  # share by which two strengths may differ that are one: the first of such loads is the worst

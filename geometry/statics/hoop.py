@@ -9,9 +9,8 @@ from math import acos, atan2, cos, hypot, inf, log, pi, sin, sqrt
 
 from geometry.bodies.tube import Tube
 
-STIFFER = (
-    12.0  # wood along its grain than across it (USDA Wood Handbook, elastic ratios of hardwoods, from memory)
-)
+# How much stiffer wood is along its grain than across it (USDA Wood Handbook, hardwoods, from memory).
+STIFFER = 12.0
 SHARES = ((4.0, 0.32), (5.5, 0.38))  # of a plate narrower than so many times what presses on it
 
 

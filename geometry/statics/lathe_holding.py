@@ -16,13 +16,11 @@ from geometry.records import Record, replace
 from geometry.statics.contacts import Clamp, Contact, Load, Vector
 from geometry.statics.holding import Holding, hold
 
-TOOL_FORCE = (
-    100.0  # N along the tool's cut, light cuts on a bowl gouge or a scraper: common practice, no source
-)
+# N along the tool's cut, light cuts on a bowl gouge or a scraper: common practice, no source.
+TOOL_FORCE = 100.0
 CATCH = 1 / 3  # of it, with which the tool may pull away from the wood
-MOST_PULL = (
-    2000.0  # N: a bolt by hand on a short spanner, 4 N m on M8 at a nut factor of 0.25; common practice
-)
+# N: a bolt by hand on a short spanner, 4 N m on M8 at a nut factor of 0.25; common practice.
+MOST_PULL = 2000.0
 _ROUND = 8  # places at which a ring of touch is looked at
 
 Section = tuple[float, float]  # (radius, z)

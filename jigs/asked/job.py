@@ -162,9 +162,8 @@ class Job(Record, kw_only=True):
         default=(), compare=False
     )  # on values that may not be what was meant
     readings: Readings = field(default_factory=Readings, hash=False)  # what was measured, beside the job
-    unlettered: str = (
-        ""  # what the title had of characters that the jigs' lettering has not; they are left out
-    )
+    # What the title had of characters that the jigs' lettering has not; they are left out.
+    unlettered: str = ""
 
     @property
     def sources(self) -> tuple[Path, ...]:

@@ -48,9 +48,8 @@ class Key(Record):
     default: Value | None = None
     inch_default: Value | None = None  # in jobs in inches, where it is another
     unset: str = ""  # what happens without it, where `default` is not one value
-    example: Value | None = (
-        None  # shown where there is no default; else what is usual, where that is another size
-    )
+    # Shown where there is no default; else what is usual, where that is another size.
+    example: Value | None = None
     inch_example: Value | None = None  # in jobs in inches, where it is another
     least: float = 0.0
     most: float = 5000.0

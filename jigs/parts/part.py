@@ -136,12 +136,10 @@ class Part(Record):
     works_to: float = 0.02  # mm that edges and holes of an older one may be out
     bore: Bore | None = None
     facts: tuple[tuple[str, str], ...] = ()  # name and value, for whoever finds its file alone
-    wedge: float = (
-        0.0  # of wood of the work: radians between its faces, which meet in its y axis; 0: parallel
-    )
-    turned: Contour | None = (
-        None  # section about its y axis within which such a wedge is turned already; None: flat all over
-    )
+    # Of wood of the work: radians between its faces, which meet in its y axis; 0: parallel.
+    wedge: float = 0.0
+    # Section about its y axis within which such a wedge is turned already; None: flat all over.
+    turned: Contour | None = None
     bearing: tuple[Point, ...] = ()  # on edges of a printed plate that work and that no dimension measures
 
     @property

@@ -22,9 +22,8 @@ from jigs.parts.readback import ReadBack
 from jigs.words.lengths import MM_PER_INCH, Unit, show_length
 
 LENGTH_TOLERANCE = 0.02  # mm: what a working size may be out; the dry fit allows a new one 0.03
-THOUSANDTH = (
-    MM_PER_INCH / 1000
-)  # from edge to edge in inches: callipers show no less, each edge is out by half of it
+# From edge to edge in inches: callipers show no less, each edge is out by half of it.
+THOUSANDTH = MM_PER_INCH / 1000
 ARC_TOLERANCE = 0.01  # mm, of a gauge's radius
 ANGLE_TOLERANCE = 0.015  # degrees; the dry fit allows 0.02
 SAME = 1e-3  # mm

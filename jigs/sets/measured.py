@@ -6,13 +6,12 @@ The sled's wedge in the rack may be another one than the readings take it to be:
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from functools import partial
 from math import degrees, radians
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from geometry.records import Record
+from geometry.records import Record, replace
 from jigs.asked import toml_source
 from jigs.asked.change import changed
 from jigs.asked.job import TorusJob

@@ -8,9 +8,8 @@ from jigs.asked.defaults import default_clean_up
 from jigs.asked.job import TorusJob
 from jigs.measured.glued import glued_wedges
 
-LEAST_INNER = (
-    1.0  # mm of a segment's inner edge beside strips: a sharper tip breaks. Common practice, no source
-)
+# mm of a segment's inner edge beside strips: a sharper tip breaks. Common practice, no source.
+LEAST_INNER = 1.0
 
 
 def solve_blank(job: TorusJob) -> Blank:

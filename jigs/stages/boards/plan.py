@@ -179,9 +179,7 @@ class WoodClass(Record):
     area: float  # mm2
     bound: float  # no plan takes less
     least: int  # whole boards that any plan buys
-    would_do: (
-        tuple[float, float] | None
-    )  # width and length of a piece that does instead of the one that is bought
+    would_do: tuple[float, float] | None  # width and length of a piece that does for the one to buy
     offcuts: tuple[Offcut, ...]
     volumes: Volumes
 

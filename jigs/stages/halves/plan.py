@@ -77,9 +77,8 @@ class Tier(Record, eq=False):
     sizes: VesselSizes
     waste: WasteBlock
     load: Load
-    bore: tuple[float, float] | None = (
-        None  # under its joint, where gauges through the mouth go on; to leave so wide
-    )
+    # Under its joint, where gauges through the mouth go on; to leave so wide.
+    bore: tuple[float, float] | None = None
 
     @property
     def judged(self) -> Judged:

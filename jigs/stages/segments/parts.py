@@ -30,9 +30,8 @@ HANDED = (
     "segment-stop",
     "segment-exit-block",
 )  # mirrored for a blade that tilts the other way
-CLOSES = (
-    0.09  # mm that the apothem to which the segments close may be out: over tan(mitre) as far as the stop is
-)
+# mm that the apothem to which the segments close may be out: over tan(mitre) as far as the stop is.
+CLOSES = 0.09
 SUPPORT = 50.0  # depth of the gussets behind the fence
 SUPPORT_HEIGHT = 45.0
 SUPPORT_TAB = 10.0  # from the fence's rear face to the gusset's tab

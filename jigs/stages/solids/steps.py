@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from math import cos, pi, sqrt
 
 from geometry.lathe.turning import rough_speed_limits
+from geometry.records import replace
 from jigs.asked.vessel_job import VesselJob
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.runs import Run, batches, merged

@@ -24,9 +24,8 @@ THINNEST = 0.01  # mm; what is left of a height is nothing
 
 
 LEAST_END = 1.0  # mm by which a segment is wider than nothing at its narrow end
-BORED = (
-    1.0  # mm by which the hole for a plug is bored past the corners of a ring's opening, so that it is round
-)
+# mm by which the hole for a plug is bored past the corners of a ring's opening, so that it is round.
+BORED = 1.0
 TIP = 3.0  # least width of a segment's inner end beside a plug
 MOST_PLUG = 75.0  # mm, as the key allows
 # mm of a segment from plug to outside: common practice, no source. Deeper ones want strips wider than usual boards

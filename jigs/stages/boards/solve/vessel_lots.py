@@ -21,9 +21,8 @@ from jigs.stages.stack.plan import Layer, StackPlan
 
 THIN = 10.0  # mm: thinner strips between segments are slips; common practice, no source
 SAME = 0.02  # mm: pieces whose sizes differ by less are one
-ROUND_OVER = (
-    4.0  # mm by which the square of what is made round (base, upright piece, core plug) is wider than it
-)
+# mm by which the square of what is made round (base, upright piece, core plug) is wider than it.
+ROUND_OVER = 4.0
 THICK = 50.0  # mm, of the thickest boards that are usual: what is thicker is glued of several
 
 

@@ -150,13 +150,11 @@ def _guide(plan: VesselPlan, carriage: StopCarriage, suffix: str) -> Part:
 
 
 WIDTH = 80.0
-LEAST = (
-    26.0  # length that leaves room for the lettering; a shorter stick is a tongue on a head as tall as this
-)
+# Length that leaves room for the lettering; a shorter stick is a tongue on a head as tall as this.
+LEAST = 26.0
 TONGUE = 35.0
-RING = (
-    0.019  # mm by which an old stick may leave a ring's apothem short: over 2 sin(mitre) as far as it is out
-)
+# mm by which an old stick may leave a ring's apothem short: over 2 sin(mitre) as far as it is out.
+RING = 0.019
 
 
 def stop_sticks(plan: VesselPlan) -> list[Part]:

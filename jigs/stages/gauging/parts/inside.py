@@ -119,9 +119,8 @@ def _ticks(plan: VesselPlan, stage: VesselStage, edge: Profile, within: Contour)
 def _notes(plan: VesselPlan, reach: InsideReach) -> tuple[str, ...]:
     low = plan.gauges.unguided
     deep = plan.job.show(plan.section.height - reach.low)
-    by = (
-        "inside callipers" if plan.job.halves.ring else "a calliper for the wall"
-    )  # a part's outside is not turned yet
+    # A part's outside is not turned yet.
+    by = "inside callipers" if plan.job.halves.ring else "a calliper for the wall"
     as_far = (f"It reaches {deep} under the rim. What is deeper is measured by {by}.",) if low else ()
     return (
         f"Face the rim to its height and turn the {plan.job.called.mouth} to this stage first.",

@@ -14,9 +14,7 @@ class VesselStage(Record, eq=False):
     label: str  # for people, such as "+1 MM"
     offset: float
     outside: Profile  # working edge of the outer gauges, from the foot up to the rim
-    inside: (
-        Profile | None
-    )  # of the inner gauge, from its lowest place up to the rim; None where there is none
+    inside: Profile | None  # of the inner gauge, from its lowest place up to the rim; None without one
     work_outside: Profile  # the work itself at this stage
     work_inside: Profile | None  # None where the wood still fills the hollow
 

@@ -117,9 +117,8 @@ def _bears(blank: Blank, holding: HoldingPlan, plan: MountingsPlan, stands: floa
 
 
 LEAST_PAD = 2.0  # printed, on top of a brace's block
-HEEL_LOWER = (
-    0.5  # than the waste flat: a strap level with it, or higher at its heel, presses on its block alone
-)
+# Lower than the waste flat: a strap level with it, or higher at its heel, presses on its block alone.
+HEEL_LOWER = 0.5
 STRAP = 4  # width of a brace in bolt diameters: two on either side of the hole
 INSIDE_EDGE = 1.0  # from a brace's end to the board's edge
 WIDEST_CAP = 40.0  # on the centre bolt's end: more hides nothing

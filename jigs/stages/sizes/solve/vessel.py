@@ -28,9 +28,8 @@ from jigs.stages.stack.plan import StackPlan
 from jigs.words.findings import Finding
 
 PLAY = 0.05  # mm, of each leg off the wood, so that GO slides
-MADE = (
-    0.3  # mm of diameter, by which the flange may be smaller and the mouth wider. Common practice, no source
-)
+# mm of diameter, by which the flange may be smaller and the mouth wider. Common practice, no source.
+MADE = 0.3
 
 LEAST_LEG, LEG_SHARE = 12.0, 8  # width of a gap gauge's legs: this, or the gap's eighth
 NEAR_HEIGHT, NEAR_RADIUS = 5.0, 1.0  # stations nearer to each other in both are one
