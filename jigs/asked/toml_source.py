@@ -13,7 +13,7 @@ from stat import S_ISDIR, S_ISREG
 from typing import Any, NoReturn
 
 from geometry.records import Record
-from jigs.words.findings import Finding, Refused
+from jigs.words.findings import Finding, Refused, near_names
 
 READINGS = ".readings.toml"
 MOST = 50_000_000  # bytes; a drawing of ten thousand points has one
@@ -67,13 +67,24 @@ def read(path: Path) -> Source:
         raw = read_ordinary(path)
     except (OSError, ValueError) as error:  # ValueError: a name that no file can have
         reason = getattr(error, "strerror", None) or str(error)
-        _refuse("no-file", f"cannot be read: {reason}", "Check the name and the folder", file)
+        _refuse("no-file", f"cannot be read: {reason}", _meant(path), file)
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
         _refuse("not-utf8", "is not UTF-8 text", "Save the file as UTF-8", file, line)
     return parse(text, file)
+
+
+def _meant(path: Path) -> str:
+    """What would do where this file cannot be read: the TOML file beside it whose name is nearest."""
+    try:
+        names = [] if path.exists() else [file.name for file in path.parent.glob("*.toml")]
+    except (OSError, ValueError):  # a name that the system cannot even look up
+        names = []
+    whole = f"{path.name}.toml"
+    near = [whole] if whole in names else near_names(path.name, names)
+    return f"Did you mean {path.with_name(near[0])}?" if near else "Check the name and the folder"
 
 
 def parse(text: str, file: str) -> Source:

@@ -160,6 +160,15 @@ def test_a_job_that_cannot_be_read_is_refused(path, tmp_path, monkeypatch, capsy
     assert "refused: " in capsys.readouterr().err
 
 
+@pytest.mark.parametrize("typed", ["cup", "cpu.toml", "Cup.toml"])
+def test_a_job_whose_name_is_a_slip_is_answered_with_the_one_beside_it(tmp_path, capsys, typed):
+    (tmp_path / "cup.toml").write_text("", "utf-8")
+    assert main(["check", str(tmp_path / typed)]) == 1
+    assert f"Did you mean {tmp_path / 'cup.toml'}?" in capsys.readouterr().err
+    assert main(["check", str(tmp_path / "hoop")]) == 1
+    assert "Check the name and the folder" in capsys.readouterr().err
+
+
 def test_wrong_usage_of_the_module_ends_with_2_and_no_traceback():
     ended = ran("nonsense")
     assert ended.returncode == 2
