@@ -6,10 +6,12 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from shutil import get_terminal_size
 
 Progress = Callable[[int, int, str], None]  # how many are done, of how many, what comes next
 
 WIDTH = 30
+LONGEST = 79  # characters of the bar with its words
 PATIENCE = 0.6  # seconds without a bar
 
 
@@ -22,16 +24,17 @@ def progress_bar(quiet: bool = False) -> Iterator[Progress]:
     """Yield a function of (done, total, name) that draws the bar on a terminal's standard error."""
     begun = time.monotonic()
     silent = quiet or not sys.stderr.isatty()
+    room = max(1, min(LONGEST, get_terminal_size().columns - 1))  # what wraps stays on the screen
 
     def show(done: int, total: int, name: str) -> None:
         if silent or time.monotonic() - begun < PATIENCE:
             return
         filled = WIDTH * done // max(1, total)
         bar = "#" * filled + "." * (WIDTH - filled)
-        print(f"\r[{bar}] {done}/{total} {name[:40]:40}", end="", file=sys.stderr, flush=True)
+        print(f"\r{f'[{bar}] {done}/{total} {name}':{room}.{room}}", end="", file=sys.stderr, flush=True)
 
     try:
         yield show
     finally:
         if not silent:
-            print("\r" + " " * (WIDTH + 60) + "\r", end="", file=sys.stderr, flush=True)
+            print(f"\r{'':{room}}\r", end="", file=sys.stderr, flush=True)

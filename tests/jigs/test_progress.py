@@ -34,6 +34,18 @@ def test_a_bar_is_drawn_on_a_terminal_alone_and_taken_away_again(monkeypatch, st
     assert shown.getvalue().endswith("\r" if shows else "")
 
 
+@pytest.mark.parametrize(("columns", "room"), [("1", 1), ("50", 49), ("80", 79), ("200", 79)])
+def test_no_line_is_longer_than_the_terminal(monkeypatch, columns, room) -> None:
+    """What wraps stays on the screen, a line more with each step."""
+    monkeypatch.setenv("COLUMNS", columns)
+    monkeypatch.setattr("jigs.progress.PATIENCE", 0.0)
+    monkeypatch.setattr(sys, "stderr", shown := Terminal())
+    with progress_bar() as progress:
+        progress(123, 150, "looking for what would do, and then for what else there may be")
+    assert {len(line) for line in shown.getvalue().split("\r") if line} == {room}
+    assert columns == "1" or "123/150" in shown.getvalue()
+
+
 def steps_of(work) -> list[tuple[int, int]]:
     found = []
     work(lambda done, total, name: found.append((done, total)))
