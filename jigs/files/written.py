@@ -13,6 +13,7 @@ from jigs.parts.part import Lettering, Mark, Part, Point
 from jigs.parts.readback import ReadBack
 from jigs.progress import Progress, silent_progress
 from jigs.words.findings import Finding, Refused
+from jigs.words.quantity import count_text
 
 if TYPE_CHECKING:
     from jigs.asked.job import Job
@@ -20,6 +21,7 @@ if TYPE_CHECKING:
     from jigs.files.target import Target
     from jigs.parts.readback import Measured
 
+TOO_WIDE = "cut-too-wide"
 TOLERANCE = 0.02  # mm, of a contour that was moved and moved back
 
 
@@ -82,10 +84,35 @@ def _measured(part: Part, job: Job, read: Callable[[Format, Part, float], ReadBa
     try:
         return measure(part, as_made(read(form, as_drawn(part, drawn), kerf), drawn))
     except ValueError as error:
+        if kerf and _measures(form, part, drawn):
+            raise Refused([_too_wide(job, [part])]) from error
         message = f"{form.file_name(part, job.name)}: {error}"
         raise Refused(
             [Finding("does-not-measure", message, "report this: it is the tool's fault")]
         ) from error
+
+
+def _measures(form: Format, part: Part, drawn: DrawnSize) -> bool:
+    """Whether it measures right where nothing is allowed for the cut."""
+    from jigs.parts.readback import measure
+
+    try:
+        measure(part, as_made(form.unwritten(as_drawn(_unlettered(part), drawn), 0.0), drawn))
+    except ValueError:
+        return False
+    return True
+
+
+def _too_wide(job: Job, parts: Sequence[Part]) -> Finding:
+    others = f" and {count_text(len(parts) - 1, 'other part')}" if len(parts) > 1 else ""
+    return job.finding(
+        TOO_WIDE,
+        f"a cut {job.show(job.workshop.cutter.kerf)} wide does not get into the narrowest holes, slots and corners of "
+        f"{parts[0].name}{others}",
+        key="cutter.kerf",
+        remedy="set it to 0 and let the cutter's own program offset its path; bore by hand what the cutter does not "
+        "get into, and pare inside corners square",
+    )
 
 
 def kerf_for(part: Part, job: Job) -> float:
@@ -105,13 +132,16 @@ def prove_files(parts: Sequence[Part], job: Job, progress: Progress = silent_pro
 
     Without their lettering: words that were found room for can be written, and nothing measures them.
     """
-    faults: list[Finding] = []
+    faults, narrow = list[Finding](), list[Part]()
     for done, part in enumerate(parts):
         progress(done, len(parts), part.name)
         try:
             _measured(_unlettered(part), job, lambda form, drawn, kerf: form.unwritten(drawn, kerf))
         except Refused as refused:
             faults += refused.findings
+            narrow += [part] if any(found.code == TOO_WIDE for found in refused.findings) else []
+    if narrow:
+        faults = [*(fault for fault in faults if fault.code != TOO_WIDE), _too_wide(job, narrow)]
     if faults:
         raise Refused(faults)
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 from geometry.records import replace
 from jigs.files.manifest import LAST_CHANGE, MANIFEST, Entry, input_print, manifest_text, sha256
-from jigs.files.written import drawn_for, kerf_for, written_back
+from jigs.files.written import drawn_for, kerf_for, prove_files, written_back
 from jigs.progress import Progress, silent_progress
 from jigs.sets.keep import followed, worth_keeping
 from jigs.sets.made import Made, unchanged
@@ -78,6 +78,7 @@ def _make(
     whole, notes = rack(plan, lean)
     without = left_out(whole) if lean else ()
     parts, notes = [part for part in whole if part not in without], [*notes, *lean_note(job, without)]
+    prove_files([part for part in whole if kerf_for(part, job)], job)  # a wide cut leaves nothing to lay out
     told = work(plan, whole, notes, without)
     with (
         new_folder(root, job.name) as fresh,

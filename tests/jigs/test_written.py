@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from io import BytesIO
+from pathlib import Path
 
 import pytest
 
@@ -70,6 +71,21 @@ def test_a_part_that_cannot_be_written_refuses_the_check(tmp_path, monkeypatch, 
     monkeypatch.setattr("jigs.sets.rack.rack", lambda plan, lean: ([part], []))
     assert main(["check", "configs/garland.toml"]) == 1
     assert part.name in capsys.readouterr().err
+
+
+@pytest.mark.parametrize("kerf", [3.175, 6])
+@pytest.mark.parametrize("command", ["check", "make"])
+def test_a_cut_too_wide_for_the_jigs_is_refused_once_with_what_would_do(command, kerf, tmp_path, capsys):
+    """A router's bit is as wide; its own program offsets the path, and measures right with 0."""
+    text = Path("configs/garland.toml").read_text().replace('workshop_file = "shed"', "")
+    (tmp_path / "hoop.toml").write_text(f"{text}\n[cutter]\nkerf = {kerf}\n")
+    into = ["--into", str(tmp_path)] if command == "make" else []
+    assert main([command, str(tmp_path / "hoop.toml"), *into]) == 1
+    told = capsys.readouterr().err
+    assert told.count("cutter.kerf: a cut") == 1
+    assert "set it to 0" in told.lower()
+    assert "tool's fault" not in told
+    assert "fault of the tool" not in told
 
 
 def strip(wide: float) -> Contour:
