@@ -14,6 +14,7 @@ from jigs.words.trade import (
     CUBIC_METRE,
     FLUID_OUNCE,
     FOOT,
+    KILOGRAM,
     METRE,
     OUNCE,
     SQUARE_FOOT,
@@ -57,7 +58,7 @@ def shown(quantity: Quantity, unit: Unit) -> str:
         case "run":
             return f"{value / METRE:.1f} m" if unit == "mm" else f"{value / FOOT:.0f} ft"
         case "weight":
-            return f"{value:.0f} g" if unit == "mm" else _avoirdupois(value)
+            return _metric_weight(value) if unit == "mm" else _avoirdupois(value)
         case "force":
             return (
                 f"{_pulled(value, quantity)} N"
@@ -128,6 +129,11 @@ def shown_to(kind: Kind, unit: Unit) -> float | None:
     if kind not in ("length", "rule", "calliper"):
         return None
     return TOLD * MM_PER_INCH if unit == "in" else 0.01 if kind == "calliper" else 0.1
+
+
+def _metric_weight(grams: float) -> str:
+    """Of what needs two to lift nobody reads five figures."""
+    return f"{grams / KILOGRAM:.1f} kg" if round(grams) >= 10 * KILOGRAM else f"{grams:.0f} g"
 
 
 def _avoirdupois(grams: float) -> str:

@@ -90,3 +90,8 @@ def test_a_limit_in_newtons_is_not_rounded_past_itself(
     kind: Kind, value: float, bound: Bound, told: str
 ) -> None:
     assert shown(Quantity("one", "", value, kind, bound), "mm") == told
+
+
+@pytest.mark.parametrize(("grams", "told"), [(9999.4, "9999 g"), (9999.6, "10.0 kg"), (39366.6, "39.4 kg")])
+def test_what_needs_two_to_lift_is_told_in_kilograms(grams: float, told: str) -> None:
+    assert shown(Quantity("one", "", grams, "weight"), "mm") == told
