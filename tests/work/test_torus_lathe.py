@@ -150,6 +150,16 @@ def test_the_flats_for_the_glue_are_sanded_until_one_thing_is_seen(name: str, wi
     assert [one.value for one in flat.known] == [job(name)[0].mountings.sanded] * widened
 
 
+@pytest.mark.parametrize("name", ["garland", "six sides"])
+def test_the_blank_is_measured_before_the_sanding_that_its_planned_height_knows_nothing_of(name: str) -> None:
+    flat = next(one for one in done(name) if one.id == "first_mounting.flat")
+    planned = {one.id: one.planned for one in flat.readings}
+    assert planned["height"] is not None
+    assert planned["height"].value == 2 * job(name)[0].blank.apothem
+    sanding = next(k for k, move in enumerate(flat.how) if "abrasive" in move)
+    assert any("before you sand" in move for move in flat.how[:sanding])
+
+
 @pytest.mark.parametrize("name", ["garland", "two woods"])
 def test_what_trued_half_rings_lose_is_told_where_they_are_trued_and_measured_after(name: str) -> None:
     """Both halves sanded by 0.5 mm and closed; the wood round the form then, an outer flat where the stop had it."""

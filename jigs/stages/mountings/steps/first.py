@@ -100,6 +100,7 @@ def _flat(plan: TorusPlan) -> Operation:
         f"{ID}.flat",
         "Sand the blank's flats on one side into one plane, for the glue.",
         how=(
+            "Measure the blank for the boxes below before you sand: they are planned as it was glued.",
             "Take the side whose flats lie best in one plane, and scribble pencil over them.",
             "Rub the whole blank on abrasive on a large flat board, or over a long sanding board.",
             "Sand on past the pencil until every flat is as wide as listed, and stop there."
