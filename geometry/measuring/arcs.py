@@ -1,4 +1,4 @@
-"""The radius of an arc that is there already: by three points, or by the best circle through many."""
+"""The radius of an arc that is there already: by three points, or by the best circle through many. Lengths mm."""
 
 from __future__ import annotations
 
@@ -12,7 +12,10 @@ from geometry.records import Record
 
 
 def radius_of_arc(chord: Estimate, height: Estimate) -> Estimate:
-    """From a chord and the arc's height over its middle: c²/(8h) + h/2. Raises ValueError for a height of nothing."""
+    """From a chord and the arc's height over its middle: c²/(8h) + h/2.
+
+    Raises ValueError for a chord of nothing, and for a height that its own accuracy may make nothing.
+    """
     if min(chord.value, height.value - height.accuracy) <= 0:
         raise ValueError("the arc's height is no more than its own accuracy")
     return propagated(lambda c, h: c * c / (8 * h) + h / 2, chord, height)

@@ -12,7 +12,7 @@ def blade_lean(height: Estimate, at_top: Estimate | None, at_bottom: Estimate | 
     """The lean in radians, + where the blade's top leans to the left: g/(2H).
 
     The left half stays as it was cut, the right one is turned over, its top down, and pushed against it. The blade's
-    lean then shows twice: at the top, where its top leans left.
+    lean then shows twice: at the top, where its top leans left. Raises ValueError where no gap was read.
     """
     if at_top is None and at_bottom is None:
         raise ValueError("no gap was read")

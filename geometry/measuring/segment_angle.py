@@ -1,6 +1,7 @@
 """The tilt of the blade for segments, from a dry ring under a band, and from half of one on a straight edge.
 
 Each of a segment's ends is out by tau: n segments span n 2 tau more than a turn. An end face is (A - C)/cos mu long.
+Lengths mm, angles radians.
 """
 
 from __future__ import annotations
@@ -27,7 +28,8 @@ class DryRing(Record):
 def tilt_from_ring(ring: DryRing, at_rim: Estimate | None, at_core: Estimate | None) -> Estimate:
     """tau from the light at all joints together, under a band that keeps each joint's other edge tight.
 
-    Light at the rim is a tilt that is too small. g = n 2 d sin|tau| for end faces of length d.
+    Light at the rim is a tilt that is too small. g = n 2 d sin|tau| for end faces of length d. Raises ValueError where
+    no gap was read.
     """
     if at_rim is None and at_core is None:
         raise ValueError("no gap was read")
@@ -39,7 +41,8 @@ def tilt_from_ring(ring: DryRing, at_rim: Estimate | None, at_core: Estimate | N
 def tilt_from_half(ring: DryRing, at_rim: Estimate | None, at_core: Estimate | None) -> Estimate:
     """tau from the light between the two ends of half a ring and a straight edge, both ends together.
 
-    Half a ring spans n tau more than half a turn, half of that at each end: g = 2 d sin(n |tau|/2).
+    Half a ring spans n tau more than half a turn, half of that at each end: g = 2 d sin(n |tau|/2). Raises ValueError
+    as `tilt_from_ring` does.
     """
     if at_rim is None and at_core is None:
         raise ValueError("no gap was read")

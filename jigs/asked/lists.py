@@ -160,6 +160,7 @@ def _numbers(key: Key, raw: object) -> Value:
 
 
 def one_number(key: Key, raw: object, remedy: str) -> float:
+    """A number within the key's limits. Raises Wrong, with the remedy."""
     try:
         value = lengths.number(raw)
     except BadLength as bad:

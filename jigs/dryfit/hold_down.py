@@ -54,7 +54,7 @@ class Place(Record):
 
     @property
     def window(self) -> Contour:
-        """Of several on a plate, the first one on the side to which the slide runs."""
+        """Of several on a plate, the first one on the side to which the slide runs. Raises ValueError without one."""
         found = sorted(windows(self.plate), key=lambda h: self.way * h.centroid[0])
         if not found:
             raise ValueError(f"{self.plate.name} lacks the window of a cam")

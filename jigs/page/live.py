@@ -199,6 +199,7 @@ class Live:
             return await self.renewed(reading)
 
     def check(self, revision: object) -> None:
+        """Raises NotDone where the browser shows another job than this."""
         if revision != self.session.revision:
             raise NotDone(409, "The job was changed elsewhere. Look at it as it is now, then do it again.")
 

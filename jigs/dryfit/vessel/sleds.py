@@ -108,7 +108,10 @@ def _wood(work: Work, ring: Held) -> tuple[float, float]:
 
 
 def fence_angle(base: Drawn, side: int) -> float:
-    """Of the line through a fence's slots, along the walls that it stands against, off square to the blade."""
+    """Of the line through a fence's slots, along the walls that it stands against, off square to the blade, radians.
+
+    Raises ValueError where the base lacks them.
+    """
     walls = [
         _outer_wall(hole, side)
         for hole in base.holes
@@ -131,7 +134,10 @@ def _outer_wall(hole: Contour, side: int) -> Edge | None:
 
 
 def stick_length(stick: Drawn) -> float:
-    """From the edge that goes to the blade, level and lowest, to the level edge over its left end."""
+    """From the edge that goes to the blade, level and lowest, to the level edge over its left end, mm.
+
+    Raises ValueError where it has no such edges.
+    """
     left, low, right, _ = stick.outline.bounds
     level = [e for e in stick.straight() if e.apart[1] < 1e-3]
     over = [e for e in level if e.ends[0] < left + 1e-3 and e.midpoint[1] > low + 1.0]
