@@ -97,10 +97,11 @@ def rings_advice(plan: TorusPlan) -> Iterator[Advice]:
         says = (f"Ring {odd + 1} is {words.fine(found.thick[odd])}, far from the others. Measure it again.",)
         yield Advice(f"{TOPIC}.unclear", TOPIC, "unclear", (), says)
         return
-    order = [] if rings_glued(readings) else list(_order(plan, found, words))
+    glued = rings_glued(readings)
+    order = [] if glued else list(_order(plan, found, words))
     yield from order
     yield from _steps(found, words)
-    if not any(one.id == f"{TOPIC}.sand" for one in order):  # that tells what is left then
+    if not glued and not any(one.id == f"{TOPIC}.sand" for one in order):  # that tells what is left then
         yield from _wood(plan, found, words)
     yield _radius(plan, found, words)
 
