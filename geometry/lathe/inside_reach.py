@@ -23,6 +23,7 @@ _FLAT = 0.02  # sine of the least slope of a wall; what lies flatter is a floor
 _LEAST_RADIUS = 3.0  # nearer to the axis no plate is thinned for
 _WIDE = 24.0  # a plate whose back stands on the axis and that is narrower reaches past the axis, if it can
 _SAME = 1e-9
+_WIDER = 0.5  # than what lies over it; less is cut from above
 
 
 class Reach(Record):
@@ -56,6 +57,17 @@ def reach(hollow: Profile, edge: Profile, play: float, least: float, thick: floa
     bad = np.flatnonzero((width < least) | (out < back))
     last = (int(bad[0]) if len(bad) else len(heights)) - 1
     return Reach(float(heights[last]), float(back[last]), float(width[last])) if last > 0 else None
+
+
+def neck(hollow: Profile) -> tuple[float, float] | None:
+    """Radius and height of the narrowest place over a wider one; None for a hollow that nowhere widens downwards."""
+    points = _looked_at(hollow)[::-1]
+    above = np.minimum.accumulate(points[:, 0])
+    wider = np.flatnonzero(points[:, 0] > above + _WIDER)
+    if not len(wider):
+        return None
+    radius = float(above[wider].min())
+    return radius, float(points[np.flatnonzero(points[:, 0] <= radius)[0], 1])
 
 
 def _from_the_top(hollow: Profile, edge: Profile) -> tuple[FloatArray, FloatArray, FloatArray]:

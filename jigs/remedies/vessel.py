@@ -148,11 +148,12 @@ _BOLT = Lever("reversing.base_hole", _bolt_that_holds, "up")
 
 
 @of_vessel
-def _floors(_: View, job: VesselJob) -> Sequence[Rung]:
-    """From the floor that holds, stated or the wall's, on upwards."""
+def _floors(view: View, job: VesselJob) -> Sequence[Rung]:
+    """From the floor that holds, stated or the wall's, or is wanted, on upwards."""
     from jigs.asked.inside import wall_floor
 
-    return [] if job.inside else rungs(job, "wall.floor", "up", wall_floor(job))
+    least = view.finding.wants.get("wall.floor", wall_floor(job))
+    return [] if job.inside else rungs(job, "wall.floor", "up", least)
 
 
 THICKER_FLOOR = Lever("wall.floor", _floors, "up")
@@ -221,6 +222,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
                   WIDER_WALL_INSIDE, STRAIGHT_EDGES),
     "thin-wall": (down("lid.seat"), down("wall.least"), THICKER, THICKER_WALLS, WIDER_WALL_INSIDE),
     "thin-floor": (THICKER_FLOOR, down("wall.least"), *ANY_WALL),
+    "inside-neck": (THINNER, THINNER_WALLS, THICKER_FLOOR),
     "no-glue-face rings.turn": (without("rings.turn"), without("rings.gap")),
     "no-glue-face rings.gap": (down("rings.gap"), FEWER, without("rings.gap")),
     "no-glue-face rings.least_glue": (STEADY_STATIONS, down("rings.least_glue"), THICKER, THICKER_WALLS,

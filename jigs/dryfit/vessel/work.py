@@ -114,8 +114,9 @@ def _inside(section: Section, offset: float) -> shapely.LineString:
     right = np.vstack((*below, chain, chain[-1] + on * way))
     hollow = shapely.Polygon(np.vstack((right, right[::-1] * (-1.0, 1.0))))
     left = hollow.buffer(-offset, quad_segs=ROUND) if offset else hollow
-    if not isinstance(left, shapely.Polygon) or left.is_empty:
+    if left.is_empty:
         raise ValueError("the wood fills the inside")
+    left = max(getattr(left, "geoms", [left]), key=lambda one: float(one.bounds[3]))  # where a tool gets in
     return _rising(left.exterior, 0.0, 0.0 if section.through else -FAR, section.height)
 
 

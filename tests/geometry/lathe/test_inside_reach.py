@@ -4,7 +4,7 @@ import numpy as np
 import pytest
 
 from geometry.bodies.torus import bevel_needed
-from geometry.lathe.inside_reach import beyond_back, reach, riding_radius
+from geometry.lathe.inside_reach import beyond_back, neck, reach, riding_radius
 from geometry.plane.profile import profile
 
 TUB = profile((0.0, 5.0), (40.0, 5.0), (40.0, 60.0))
@@ -52,6 +52,18 @@ def test_a_narrow_neck_lets_a_stiff_plate_only_so_deep(neck):
     wider = edge.radius_at(found.low - 0.5)
     back = 2.0 + (wider - neck + 2.0) - neck
     assert neck - 0.1 - max(back, -24.0 + neck - 0.1) < 12.0
+
+
+def test_a_neck_is_the_narrowest_place_over_a_wider_one():
+    assert neck(TUB) is None
+    assert (
+        neck(profile((0.0, 5.0), (20.0, 20.0), (40.0, 60.0))) is None
+    )  # a funnel is cut from above all the way
+    radius, height = neck(FLASK)
+    assert radius == pytest.approx(30.0)
+    assert 70.0 - 1e-6 <= height <= 90.0 + 1e-6
+    radius, height = neck(profile((0.0, 5.0), (6.0, 10.0), (1.0, 20.0), (30.0, 60.0)))
+    assert (radius, height) == (pytest.approx(1.0), pytest.approx(20.0))
 
 
 def test_nothing_goes_through_a_mouth_narrower_than_a_stiff_plate():

@@ -5,8 +5,12 @@ import pytest
 import shapely
 from shapely import affinity
 
+from jigs.asked.jobfile import parse
+from jigs.dryfit.vessel.work import work_of as asked_of
+from jigs.forms.solve import solve
 from jigs.stages.finished_form.solve import solve_section
 from jigs.stages.gauging.check.vessel import gauge_findings
+from jigs.words.findings import Refused
 from tests.examples import parts_of_example
 from tests.jigs.inspection import text_of
 from tests.jigs.vessel.gauge_jobs import JOBS, RINGS, planned, planned_text
@@ -85,6 +89,40 @@ def test_an_inside_gauge_reaches_the_floor_of_open_vessels_and_only_so_far_into_
         assert (note.severity, note.code) == ("note", "inside-unguided")
         assert low == plan.section.inner.bottom
         assert high == plan.gauges.reach.low > low + 10
+
+
+KNOBBED = """title = "Knobbed"
+[profile]
+edges = [[0, 20], [10, 24], [22, 15], [26, 66], [34, 92], [60, 92]]
+[wall]
+thickness = {wall}
+inner_corner = 2
+[rings]
+heights = [12, 30, 24]
+segments = 12
+species = "maple"
+upright = [1, 2]
+[reversing]
+hold = "none"
+"""
+
+
+def test_a_pocket_under_a_neck_that_lets_in_no_tool_is_refused_and_the_floor_that_ends_over_it_passes():
+    """Its wall leaves a neck 1.5 mm across under the knob; the book told to hollow through it."""
+    text = KNOBBED.format(wall=6.75)
+    with pytest.raises(Refused) as caught:
+        solve(parse(text, "knobbed.toml"))
+    (found,) = caught.value.findings
+    assert found.code == "inside-neck"
+    assert "1.5 mm across" in found.message
+    assert solve(parse(text.replace("inner_corner", "floor = 26\ninner_corner"), "knobbed.toml"))
+
+
+def test_the_dry_fit_takes_the_hollow_that_a_tool_gets_into():
+    """Where a stage's wood closes the neck, the pocket under it is none yet."""
+    line = asked_of(parse(KNOBBED.format(wall=6.75), "knobbed.toml")).inside(1.0)
+    assert line.bounds[1] > 20
+    assert line.bounds[3] == pytest.approx(60)
 
 
 def test_a_mouth_too_narrow_for_any_plate_gets_a_note_and_no_gauge():

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from geometry.bodies.section import Section
+from geometry.lathe.inside_reach import neck
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.words.findings import Finding
@@ -12,16 +13,25 @@ from jigs.words.lengths import MM_PER_INCH, Unit
 
 # Of a tool past its rest that hands alone hold: common practice, no source.
 MOST_REACH: dict[Unit, float] = {"mm": 300.0, "in": 12 * MM_PER_INCH}
+# Across, that a bent hollowing tool, its shaft 6 mm or 1/4 in thick, passes: common practice, no source.
+SAME = 0.5  # mm wider than its neck, at which a mouth is one
+LEAST_NECK: dict[Unit, float] = {"mm": 10.0, "in": 3 / 8 * MM_PER_INCH}
 
 
 def gauge_findings(
     job: VesselJob, section: Section, gauges: VesselGauges, halves: Sequence[int] | None = None
 ) -> list[Finding]:
-    """Notes: heights inside that go unguided, and a rim that takes no wall gauge; a warning of a deep inside.
+    """Notes: heights inside that go unguided, and a rim that takes no wall gauge; a warning of a deep inside; a neck
+    that lets in no tool.
 
     `halves` are rings with which gauges reach everywhere, if the vessel is built in parts that meet over them.
     """
-    return [*_inside(job, section, gauges, halves), *_wall(job, gauges), *_deep(job, section)]
+    return [
+        *_inside(job, section, gauges, halves),
+        *_wall(job, gauges),
+        *_deep(job, section),
+        *_neck(job, section),
+    ]
 
 
 def _deep(job: VesselJob, section: Section) -> Iterator[Finding]:
@@ -35,6 +45,24 @@ def _deep(job: VesselJob, section: Section) -> Iterator[Finding]:
         key="profile",
         remedy="build it in parts, each hollowed from its joint, by [halves], or use a tool that a rig holds, and "
         "let a steady rest carry the rim",
+    )
+
+
+def _neck(job: VesselJob, section: Section) -> Iterator[Finding]:
+    found, least, show = neck(section.inner), LEAST_NECK[job.unit], job.show
+    if found is None or 2 * found[0] >= least - 1e-6 or section.through or job.halves.ring is not None:
+        return
+    radius, height = found
+    word, at_mouth = job.called, radius > section.mouth_radius - SAME
+    yield job.finding(
+        "inside-neck",
+        f"at height {show(height)} the inside is {show(2 * radius)} across and widens below; a tool that hollows there "
+        f"needs {show(least)}",
+        key="profile" if at_mouth else "wall.floor",
+        remedy=f"a wider {word.mouth}, or a thinner wall"
+        if at_mouth
+        else f"a {word.floor} that ends over that height, or an [inside] of its own",
+        wants={"wall.floor": height - section.recess_depth},
     )
 
 
