@@ -291,7 +291,7 @@ def test_an_unknown_key_is_likened_to_keys_of_a_vessel_only():
     told = {f.key: f.remedy for f in findings(SOUND + "segmnets = 8\nwedge_rings = 8\ncore_opening = 9\n")}
     assert told["rings.segmnets"] == "Did you mean rings.segments?"
     assert "form" not in told["rings.core_opening"]
-    assert told["rings.wedge_rings"] == "wedge_rings belongs in [cutting]"
+    assert told["rings.wedge_rings"] == "It belongs in [cutting]"
     (finding,) = findings(SOUND + "[fom]\n")
     assert "form" not in finding.remedy
     told = {f.key: f.remedy for f in findings(SOUND.replace("[wall]", "[walls]"))}
