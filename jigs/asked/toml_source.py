@@ -8,6 +8,7 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Callable, Mapping
+from errno import EFBIG, EINVAL, EISDIR
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
 from typing import Any, NoReturn
@@ -28,11 +29,11 @@ def check_ordinary(path: Path) -> None:
     """Raises OSError where the path is not that of a file that can be read to its end: a pipe, a device, too large."""
     status = path.stat()
     if S_ISDIR(status.st_mode):
-        raise OSError("it is a folder")
+        raise OSError(EISDIR, "it is a folder")
     if not S_ISREG(status.st_mode):
-        raise OSError("it is a pipe or a device, not a file")
+        raise OSError(EINVAL, "it is a pipe or a device, not a file")
     if status.st_size > MOST:
-        raise OSError(f"it is larger than {MOST // 1_000_000} MB")
+        raise OSError(EFBIG, f"it is larger than {MOST // 1_000_000} MB")
 
 
 def read_ordinary(path: Path) -> bytes:

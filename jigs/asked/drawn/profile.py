@@ -76,7 +76,7 @@ def _sheet(path: Path, unit: Unit | None) -> Sheet:
     except Wrong:
         raise
     except Exception as error:  # a broken file makes the libraries raise anything
-        raise unreadable(path.name, error) from error
+        raise unreadable(path, error) from error
 
 
 @lru_cache(maxsize=2)  # a page reads the job at each step of the hand

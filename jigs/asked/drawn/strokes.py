@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from pathlib import Path
 
 import numpy as np
 
@@ -86,10 +87,14 @@ def _frame(part: Part) -> FloatArray:
     return part.polygon if isinstance(part, Bezier) else part[:, :2]
 
 
-def unreadable(name: str, error: object) -> Wrong:
-    reason = " ".join(str(error).split()) or type(error).__name__
-    remedy = "Check the path, and save the drawing anew as DXF (R2010) or SVG"
-    return Wrong("unreadable-drawing", f"{name} cannot be read: {reason[:200]}", remedy)
+def unreadable(path: Path, error: Exception | None = None) -> Wrong:
+    """What the system says of the file; what a reader stumbles over in it tells a turner nothing."""
+    if isinstance(error, OSError) and error.strerror:
+        reason, remedy = error.strerror, "Check its name and folder"
+    else:
+        reason = f"it is no whole {path.suffix[1:].upper()}"
+        remedy = "Save the drawing anew as DXF (R2010) or SVG"
+    return Wrong("unreadable-drawing", f"{path.name} cannot be read: {reason}", remedy)
 
 
 def unit_unknown(why: str) -> Wrong:

@@ -43,7 +43,7 @@ def read_svg(path: Path, unit: Unit | None) -> Sheet:
     refuse_too_large(path)
     document = SVG.parse(str(path), reify=False, ppi=PPI)
     if not isinstance(document, SVG):
-        raise unreadable(path.name, "it is not an SVG")
+        raise unreadable(path)
     attributes = document.values["attributes"]
     mm, said = _unit(attributes, unit)
     to_user = np.linalg.inv(_matrix(document.viewbox_transform))

@@ -209,12 +209,20 @@ def test_a_file_that_is_no_drawing_is_refused(tmp_path, name, content):
     (tmp_path / name).write_bytes(content)
     wrong = refusal(tmp_path / name)
     assert wrong.code == "unreadable-drawing"
-    assert wrong.message.startswith(f"{name} cannot be read: ")
+    assert wrong.message == f"{name} cannot be read: it is no whole {name[-3:].upper()}"
 
 
 @pytest.mark.parametrize("name", ["none.dxf", "none.svg"])
 def test_a_missing_file_is_refused(tmp_path, name):
-    assert refusal(tmp_path / name).code == "unreadable-drawing"
+    wrong = refusal(tmp_path / name)
+    assert wrong.code == "unreadable-drawing"
+    assert wrong.message == f"{name} cannot be read: No such file or directory"
+    assert wrong.remedy == "Check its name and folder"
+
+
+def test_a_folder_is_refused_as_one(tmp_path):
+    (tmp_path / "vase.dxf").mkdir()
+    assert refusal(tmp_path / "vase.dxf").message == "vase.dxf cannot be read: it is a folder"
 
 
 def test_another_sort_of_file_is_refused(tmp_path):
