@@ -68,7 +68,9 @@ def read(path: Path) -> Source:
         raw = read_ordinary(path)
     except (OSError, ValueError) as error:  # ValueError: a name that no file can have
         reason = getattr(error, "strerror", None) or str(error)
-        _refuse("no-file", f"cannot be read: {reason}", _meant(path), file)
+        near = near_file(path)
+        remedy = f"Did you mean {near}?" if near else "Check the name and the folder"
+        _refuse("no-file", f"cannot be read: {reason}", remedy, file)
     try:
         text = raw.decode("utf-8-sig")
     except UnicodeDecodeError as error:
@@ -77,15 +79,14 @@ def read(path: Path) -> Source:
     return parse(text, file)
 
 
-def _meant(path: Path) -> str:
-    """What would do where this file cannot be read: the TOML file beside it whose name is nearest."""
+def near_file(path: Path) -> Path | None:
+    """The TOML file beside a path of nothing whose name, without its ending, is nearest to it, if any is near."""
     try:
-        names = [] if path.exists() else [file.name for file in path.parent.glob("*.toml")]
+        known = {} if path.exists() else {file.stem: file for file in path.parent.glob("*.toml")}
     except (OSError, ValueError):  # a name that the system cannot even look up
-        names = []
-    whole = f"{path.name}.toml"
-    near = [whole] if whole in names else near_names(path.name, names)
-    return f"Did you mean {path.with_name(near[0])}?" if near else "Check the name and the folder"
+        return None
+    near = near_names(path.name.removesuffix(".toml"), known)
+    return known[near[0]] if near else None
 
 
 def parse(text: str, file: str) -> Source:

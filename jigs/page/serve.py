@@ -15,9 +15,10 @@ import uvicorn
 
 from jigs.asked import toml_source
 from jigs.asked.jobfile import form_of
-from jigs.asked.toml_source import READINGS
+from jigs.asked.toml_source import READINGS, near_file
 from jigs.page.live import opened
 from jigs.page.server import app_of
+from jigs.words.file_names import as_typed
 from jigs.words.findings import Finding, Refused
 
 HERE = "127.0.0.1"
@@ -34,8 +35,9 @@ def serve(path: Path, root: Path, browser: bool, tell: Callable[[str], None]) ->
     except UnicodeDecodeError as error:
         raise Refused([Finding("not-utf8", f"{path} is not UTF-8 text", "save the file as UTF-8")]) from error
     except OSError as error:
-        message = f"{path} cannot be read: {error.strerror or error}"
-        raise Refused([Finding("no-file", message, f"make one: jigs new {path}")]) from error
+        message, near = f"{path} cannot be read: {error.strerror or error}", near_file(path)
+        other = "check the name and the folder" if path.exists() else f"make one: jigs new {as_typed(path)}"
+        raise Refused([Finding("no-file", message, f"did you mean {near}?" if near else other)]) from error
     # With its protocol named, asyncio sends what it has at once: else answers wait 40 ms for the browser's receipt.
     with socket.socket(proto=socket.IPPROTO_TCP) as listening:
         _bind(listening, path)

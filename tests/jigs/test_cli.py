@@ -165,7 +165,7 @@ def test_a_job_whose_name_is_a_slip_is_answered_with_the_one_beside_it(tmp_path,
     (tmp_path / "cup.toml").write_text("", "utf-8")
     assert main(["check", str(tmp_path / typed)]) == 1
     assert f"Did you mean {tmp_path / 'cup.toml'}?" in capsys.readouterr().err
-    assert main(["check", str(tmp_path / "hoop")]) == 1
+    assert main(["check", str(tmp_path / "hoop.toml")]) == 1
     assert "Check the name and the folder" in capsys.readouterr().err
 
 

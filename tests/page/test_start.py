@@ -23,6 +23,17 @@ def test_a_folder_without_a_job_says_how_to_make_one(folder, capsys):
     assert "jigs new" in capsys.readouterr().err
 
 
+def test_a_file_that_cannot_be_read_is_answered_with_what_would_do(folder, capsys):
+    (folder / "cup.toml").mkdir()
+    for typed, remedy in (
+        ("cup", "Did you mean cup.toml?"),
+        ("hoop.toml", "Make one: jigs new hoop.toml"),
+        ("cup.toml", "it is a folder. Check the name and the folder"),
+    ):
+        assert main(["page", "--no-browser", typed]) == 1
+        assert remedy in capsys.readouterr().err
+
+
 def test_several_jobs_are_named_where_nobody_is_here_to_choose(folder, capsys):
     for name in ("garland.toml", "sorrel.toml", "shed.toml"):
         shutil.copy(CONFIGS / name, folder)
