@@ -9,6 +9,7 @@ import argparse
 import sys
 from collections.abc import Sequence
 from contextlib import suppress
+from functools import partial
 from pathlib import Path
 from typing import Any, NoReturn
 
@@ -19,6 +20,9 @@ from jigs.telling import NotTold, complain, say_json
 from jigs.words.findings import Finding, Refused, RefusedJob
 
 NOT_TOLD = 3
+WIDTH = (
+    78  # of the help; to ask a terminal for its own, argparse loads what reads archives, before any command
+)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -80,6 +84,9 @@ def _told(finding: Finding) -> dict[str, object]:
 
 class _Parser(argparse.ArgumentParser):
     """argparse takes a value such as -3mm for an option and misses the value; here it says what would do."""
+
+    def __init__(self, **more: Any) -> None:
+        super().__init__(formatter_class=partial(argparse.HelpFormatter, width=WIDTH), **more)
 
     def error(self, message: str) -> NoReturn:
         if message.endswith("expected one argument"):
