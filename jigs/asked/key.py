@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import field
+from functools import partial
 from typing import Any, Final, Literal
 
-from geometry.records import Record, fields, replace
+from geometry.records import Record, fields
 from jigs.words.trade import Per
 
 Kind = Literal[
@@ -91,16 +92,12 @@ class Table(Record):
 
 def key(kind: Kind, help: str, default: Value | None = None, **more: Any) -> Any:
     """A field of a record that is a key of the file; `more` is what else `Key` takes."""
-    return field(metadata={_KEY: Key("", kind, help, default, **more)})
+    return field(metadata={_KEY: partial(Key, kind=kind, help=help, default=default, **more)})
 
 
 def keys_in(table: str, record: type) -> tuple[Key, ...]:
     """The keys of a table, which are fields of this record."""
-    return tuple(
-        replace(one.metadata[_KEY], path=f"{table}.{one.name}")
-        for one in fields(record)
-        if _KEY in one.metadata
-    )
+    return tuple(one.metadata[_KEY](f"{table}.{one.name}") for one in fields(record) if _KEY in one.metadata)
 
 
 RANGE = "out-of-range"
