@@ -36,7 +36,8 @@ else:
 
     def replace(one: Any, /, **changes: Any) -> Any:
         """As the standard library's."""
-        return type(one)(**{name: getattr(one, name) for name in one.__given__} | changes)
+        own = one.__dict__
+        return type(one)(**{name: own[name] for name in one.__given__} | changes)
 
     class cached_property:
         """As the standard library's is from Python 3.12 on: before, each is made under a lock."""
