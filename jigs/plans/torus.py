@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import field
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from geometry.blanks.sawing import WedgeRingCut
 from geometry.bodies.torus import Blank, SegmentCut
@@ -16,7 +16,6 @@ from jigs.stages.boards.plan import WoodPlan
 from jigs.stages.gauging.plan.torus import CheckPlan, GaugePlan
 from jigs.stages.glue_up.layout import ClampBlocks, TruingLayout
 from jigs.stages.held.statics.stiffness import Strained
-from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.stages.mountings.plan import HoldingPlan, MountingsPlan
 from jigs.stages.segments.plan import CuttingPlan, SawName
 from jigs.stages.sizes.plan.torus import SizesPlan
@@ -24,6 +23,9 @@ from jigs.stages.slips.layout import SlipBox
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import SledLayout
 from jigs.words.findings import Finding
+
+if TYPE_CHECKING:  # a job without a layup loads none of them
+    from jigs.stages.layup.plan import LayupJigs, LayupPlan
 
 
 class TorusPlan(Record):

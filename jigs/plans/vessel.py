@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import field
 from math import inf
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 from geometry.bodies.section import Section
 from geometry.lathe.turning import SWING_CLEARANCE, Runout, rough_speed_limits
@@ -17,7 +17,6 @@ from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.halves.plan import HalvesPlan
 from jigs.stages.holding_by_mouth.plan import ReversingPlan
 from jigs.stages.knob.plan import KnobPlan
-from jigs.stages.layup.plan import LayupJigs, LayupPlan
 from jigs.stages.lid.plan import LidPlan
 from jigs.stages.segments.plan import SawName
 from jigs.stages.sizes.plan.vessel import VesselSizes
@@ -25,6 +24,9 @@ from jigs.stages.slips.layout import SlipBox
 from jigs.stages.stack.plan import StackPlan
 from jigs.stages.waste_block.plan import WasteBlock
 from jigs.words.findings import Finding
+
+if TYPE_CHECKING:  # a job without a layup loads none of them
+    from jigs.stages.layup.plan import LayupJigs, LayupPlan
 
 
 class VesselPlan(Record, eq=False):

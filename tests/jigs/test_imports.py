@@ -38,10 +38,11 @@ def test_a_check_of_a_plain_torus_loads_only_what_it_needs():
     """No server, no solver, nothing of a vessel, a layup or staves."""
     check = "from jigs.cli import main\nassert main(['check', 'configs/garland.toml']) == 0\n"
     found = loaded(check, "import sys; print(*sys.modules)")
-    assert {"jigs.stages.layup.plan", "geometry.statics.simplex"} <= found
+    assert {"jigs.stages.layup.steps.whole", "geometry.statics.simplex"} <= found
     assert {
         "starlette", "uvicorn", "tomlkit", "asyncio", "highspy", "scipy",
         "geometry.bodies.section", "geometry.curves.biarcs", "jigs.plans.vessel", "jigs.stages.staves.layout",
-        "jigs.stages.layup.solve.whole", "jigs.stages.layup.parts.sleds", "jigs.stages.layup.layout.sled",
+        "jigs.stages.layup.solve.whole", "jigs.stages.layup.parts.sleds", "jigs.stages.layup.plan",
+        "jigs.stages.layup.steps.from_plies", "jigs.stages.layup.check.layup",
         "jigs.measured.arcs", "jigs.render.html", "jigs.files.solid", "jigs.remedies.offered",
     }.isdisjoint(found)  # fmt: skip

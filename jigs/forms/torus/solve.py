@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from jigs.asked.job import TorusJob
@@ -25,9 +27,7 @@ from jigs.stages.held.check.stiff import layup_sheets, stiff_findings, torus_she
 from jigs.stages.held.statics.stiffness import strained
 from jigs.stages.lathe.check import lathe_findings
 from jigs.stages.lathe.uneven import Spun, torus_spun, uneven_findings
-from jigs.stages.layup.check.jigs import layup_jig_findings
-from jigs.stages.layup.check.layup import layup_findings
-from jigs.stages.layup.plan import LayupJigs, LayupPlan
+from jigs.stages.layup.check.whole import findings as layup_findings
 from jigs.stages.mountings.check import held_findings, mountings_findings
 from jigs.stages.mountings.plan import HoldingPlan, MountingsPlan
 from jigs.stages.mountings.solve.holding import solve_holding
@@ -43,6 +43,9 @@ from jigs.stages.wedge_rings.layout.sled import SledBody
 from jigs.stages.wedge_rings.sled import solve_rings_held, solve_sled
 from jigs.stages.wedge_rings.woods import ring_woods, spare_rings
 from jigs.words.findings import refuse
+
+if TYPE_CHECKING:  # a job without a layup loads none of them
+    from jigs.stages.layup.plan import LayupJigs, LayupPlan
 
 
 def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
@@ -77,7 +80,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     left = rings_left(job.readings, blank.wedge_rings)
     spares = spare_rings(job, species[: len(left)])
     if early:
-        refuse([*layup_findings(job, layups), *layup_jig_findings(job, layups, layup_tools)])
+        refuse([*layup_findings(job, layups, layup_tools)])
     wood = torus_wood(job, blank, cutting, species, spares, layups)
     gauges = solve_gauges(turned, holding)
     findings = [
@@ -94,8 +97,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         *mountings_findings(turned, glued, holding, mountings),
         *gauge_findings(turned, gauges),
         *sizes_findings(turned, glued, gauges.stages),
-        *layup_findings(job, layups),
-        *layup_jig_findings(job, layups, layup_tools),
+        *layup_findings(job, layups, layup_tools),
         *wood_findings(job, wood),
         *stiff_findings(job, [*torus_sheets(sled, cutting), *layup_sheets(layup_tools)]),
     ]

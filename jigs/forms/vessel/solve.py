@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 from geometry.bodies.section import Section
 from geometry.records import replace
@@ -29,9 +30,7 @@ from jigs.stages.holding_by_mouth.solve.whole import reversing_plan
 from jigs.stages.knob.check import knob_findings
 from jigs.stages.knob.solve import knob_plan
 from jigs.stages.lathe.uneven import uneven_findings, vessel_spun
-from jigs.stages.layup.check.jigs import layup_jig_findings
-from jigs.stages.layup.check.layup import layup_findings
-from jigs.stages.layup.plan import LayupJigs, LayupPlan
+from jigs.stages.layup.check.whole import findings as layup_findings
 from jigs.stages.lid.check import lid_findings
 from jigs.stages.lid.solve import lid_plan
 from jigs.stages.sizes.solve.vessel import lid_sizes, sizes_findings, sizes_plan
@@ -45,6 +44,9 @@ from jigs.stages.stack.solve.whole import solve_stack
 from jigs.stages.waste_block.check import waste_findings
 from jigs.stages.waste_block.solve import waste_block
 from jigs.words.findings import refuse
+
+if TYPE_CHECKING:  # a job without a layup loads none of them
+    from jigs.stages.layup.plan import LayupJigs, LayupPlan
 
 
 def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
@@ -78,7 +80,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
     layups, layup_tools = _layups(job, cut, saws.strips_held)
     if early:
         refuse([*stem_findings(job, section, stack), *reversing_findings(turned, cup, reversing),
-                *layup_findings(job, layups), *layup_jig_findings(job, layups, layup_tools)])  # fmt: skip
+                *layup_findings(job, layups, layup_tools)])  # fmt: skip
     wood = vessel_wood(job, section, cut, saws, layups)
     offered = None if early else _halves_offered(turned, cup, stack, gauges, halves)
     findings = [
@@ -97,8 +99,7 @@ def solve_vessel(job: VesselJob, early: bool = False) -> VesselPlan:
         *lid_findings(job, lid),
         *knob_findings(job, knob),
         *halves_findings(job, stack, halves, offered),
-        *layup_findings(job, layups),
-        *layup_jig_findings(job, layups, layup_tools),
+        *layup_findings(job, layups, layup_tools),
         *wood_findings(job, wood),
         *stiff_findings(job, [*vessel_sheets(saws), *layup_sheets(layup_tools)]),
     ]

@@ -12,11 +12,11 @@ from geometry.records import replace
 from jigs.asked.job import Job, TorusJob
 from jigs.asked.woods import SPECIES, weight
 from jigs.stages.finish.plan import FinishPlan, Grit, Surface, Weight
-from jigs.stages.layup.plan import LayupPlan
 
-if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
+if TYPE_CHECKING:  # a torus is worked out without what only a vessel or a layup has
     from geometry.bodies.section import Section
     from jigs.asked.vessel_job import VesselJob
+    from jigs.stages.layup.plan import LayupPlan
     from jigs.stages.stack.plan import Layer, StackPlan
 
 COATS = 3  # of an oil, each wiped off: common practice, no source

@@ -10,10 +10,10 @@ from typing import TYPE_CHECKING
 from geometry.bodies.torus import Blank
 from geometry.grouping import grouped
 from jigs.stages.grain.plan import Backing, Direction, Grain, GrainJoint, GrainPlan, Sort
-from jigs.stages.layup.plan import LayupPlan
 
-if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
+if TYPE_CHECKING:  # a torus is worked out without what only a vessel or a layup has
     from geometry.blanks.staves import StaveBand
+    from jigs.stages.layup.plan import LayupPlan
     from jigs.stages.stack.plan import Layer, StackPlan
 
 Vector = tuple[float, float, float]  # u along the flat, v the depth, y along the tube or up

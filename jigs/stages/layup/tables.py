@@ -37,10 +37,8 @@ CHANGED: dict[Change, str] = {
 
 
 def tables(plan: Plan) -> Sequence[Table]:
-    """In the order of the work, size by size; ways, seams, and what closes the pattern; none without a layup."""
+    """In the order of the work, size by size; ways, seams, and what closes the pattern."""
     layups = plan.layups
-    if not layups:
-        return ()
     rows = tuple(row for layup in layups for row in _layup(plan.job, layup))
     ways = (_way(layup, way) for layup in layups for way in layup.ways)
     seams = tuple((layup.rings, one.label, one) for layup in layups for one in _seams(layup))

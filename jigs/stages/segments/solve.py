@@ -12,7 +12,6 @@ from jigs.asked.job import Job, TorusJob
 from jigs.asked.table_sled import shop_sizes
 from jigs.stages.held.solve import held_cuts, segment_seconds
 from jigs.stages.held.statics.sleds import HeldPiece, carrier_pieces, flat_pieces
-from jigs.stages.layup.layout import rail as block_rail
 from jigs.stages.segments.layout import CarrierLayout
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.segments.saws import edge_guide, kerf_of, saw_for_rings, saw_for_segments
@@ -61,14 +60,20 @@ def carrier_of(job: TorusJob, blank: Blank, segment: SegmentCut) -> CarrierLayou
         cut=segment,
         **shop_sizes(job),
         guide=edge_guide(job) if saw == "bandsaw" else None,
-        rail=block_rail.WIDTH if job.layup else 0.0,
+        rail=_rail_width() if job.layup else 0.0,
         slot_on_kept_side=saw == "table saw" and shop.saw.tilts == "right",
     )
 
 
+def _rail_width() -> float:
+    from jigs.stages.layup.layout.rail import WIDTH  # only pieces of a layup are held by rails
+
+    return WIDTH
+
+
 def railed(cut: SegmentCut) -> SegmentCut:
     """Of a block with its rail, which lies on the inner side where the strip is slid across and is cut with it."""
-    depth = cut.depth + block_rail.WIDTH
+    depth = cut.depth + _rail_width()
     return replace(cut, depth=depth, inner_edge=max(0.0, cut.outer_edge - 2 * depth * tan(cut.tilt)))
 
 

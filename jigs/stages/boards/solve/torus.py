@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from math import cos
+from typing import TYPE_CHECKING
 
 from geometry.bodies.torus import Blank
 from jigs.asked.job import TorusJob
@@ -16,9 +17,11 @@ from jigs.stages.finish.solve import torus_finish
 from jigs.stages.gauging.solve.torus import check_corner
 from jigs.stages.glue_up.solve.glue import torus_glue
 from jigs.stages.grain.solve import torus_grain
-from jigs.stages.layup.plan import LayupPlan
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.slips.layout import KERF, slip_length
+
+if TYPE_CHECKING:  # a job without a layup loads none of them
+    from jigs.stages.layup.plan import LayupPlan
 
 
 def torus_wood(

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from jigs.plans.plan import Plan, by_form
 from jigs.stages.building.steps.boards import clamp_blocks, lathe_boards, slip_box, vessel_boards
 from jigs.stages.building.steps.common import ID
-from jigs.stages.building.steps.layup import layup_jigs
 from jigs.stages.building.steps.ring_sled import ring_sled
 from jigs.stages.building.steps.sleds import flat_sleds, segment_sleds
 from jigs.stages.building.steps.truing import ring_truing, truing_jigs
@@ -21,7 +20,15 @@ if TYPE_CHECKING:  # a job of one form need not load the other's plan
 def operations(plan: Plan, rack: Rack) -> list[Operation]:
     """One for each assembly, in the order in which the jigs are wanted."""
     own = by_form(plan, torus=lambda of: _of_torus(of, rack), vessel=lambda of: _of_vessel(of, rack))
-    return [*layup_jigs(plan, rack), *own]
+    return [*_of_layups(plan, rack), *own]
+
+
+def _of_layups(plan: Plan, rack: Rack) -> list[Operation]:
+    if not plan.layups:
+        return []
+    from jigs.stages.building.steps.layup import layup_jigs
+
+    return layup_jigs(plan, rack)
 
 
 def _of_torus(plan: TorusPlan, rack: Rack) -> list[Operation]:

@@ -15,10 +15,10 @@ from jigs.stages.boards.plan import Lot
 from jigs.stages.glue_up.layout import ring_perimeter, torus_perimeter
 from jigs.stages.glue_up.plan import POSTS, Assembly, Band, GlueFaces, GluePlan, GlueStage
 from jigs.stages.glue_up.solve.stages import MM2_PER_M2, joints_in_time, ring_stages, stage, torus_stages
-from jigs.stages.layup.plan import LayupPlan
 
-if TYPE_CHECKING:  # a torus is worked out without what only a vessel has
+if TYPE_CHECKING:  # a torus is worked out without what only a vessel or a layup has
     from jigs.asked.vessel_job import VesselJob
+    from jigs.stages.layup.plan import LayupPlan
     from jigs.stages.stack.plan import Joint, Layer, StackPlan
 
 DRIED: tuple[Assembly, ...] = ("sheets", "stacks", "rails")  # before they are sawn: wet glue grips the blade

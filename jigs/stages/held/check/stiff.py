@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 
 from jigs.asked.job import Job
 from jigs.stages.held.statics.stiffness import ALLOWED, HoldFence, SledSheet, least_sheet, ring_fence
-from jigs.stages.layup.plan import LayupJigs
 from jigs.stages.segments.plan import CuttingPlan
 from jigs.stages.wedge_rings.layout.bandsaw import BandsawLayout
 from jigs.stages.wedge_rings.layout.sled import SledLayout
@@ -16,6 +15,7 @@ from jigs.words.findings import Finding
 if TYPE_CHECKING:  # a job of one form need not load the other's plan
     from jigs.stages.flat_segments.layout.sled import PlanAngleLayout
     from jigs.stages.flat_segments.plan import SawPlan
+    from jigs.stages.layup.plan import LayupJigs
 
 
 def stiff_findings(job: Job, sleds: Sequence[SledSheet]) -> Iterator[Finding]:
