@@ -12,9 +12,8 @@ import numpy as np
 
 from geometry.bodies.torus import ARRIS_OUT, flat_normals, least_apothem, wall_left
 from geometry.bodies.tube import Tube
-from geometry.plane.contour import BoolArray
 from geometry.plane.distinct import distinct
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import BoolArray, FloatArray
 from geometry.plane.sample import IntArray
 from geometry.records import Record
 

@@ -12,8 +12,7 @@ from collections.abc import Sequence
 import numpy as np
 
 from geometry.bodies.section import Section
-from geometry.plane.contour import BoolArray
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import BoolArray, FloatArray
 from geometry.plane.sample import IntArray, sample_with_counts
 from geometry.records import Record, fields
 

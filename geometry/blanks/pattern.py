@@ -7,8 +7,8 @@ from math import cos, sin
 import numpy as np
 
 from geometry.blanks.planes import Mirrored, Plane
-from geometry.bodies.places import IntArray, Places
-from geometry.plane.edges import FloatArray
+from geometry.bodies.places import Places
+from geometry.plane.edges import FloatArray, IntArray
 from geometry.records import Record
 
 

@@ -14,9 +14,8 @@ from math import asin, atan, cos, pi, radians, sin, tan
 import numpy as np
 
 from geometry.bodies.flat_rings import FlatRing
-from geometry.plane.contour import BoolArray
 from geometry.plane.distinct import distinct
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import BoolArray, FloatArray
 from geometry.records import Record, replace
 
 Needs = Callable[[float, float], tuple[float, float]]

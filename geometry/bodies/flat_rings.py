@@ -9,12 +9,9 @@ from collections.abc import Sequence
 from math import pi
 
 import numpy as np
-import numpy.typing as npt
 
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import FloatArray, IntArray
 from geometry.records import Record, fields
-
-IntArray = npt.NDArray[np.intp]
 
 
 class FlatRing(Record):

@@ -10,16 +10,18 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import cos, pi, sin
+from typing import TYPE_CHECKING
 
 import numpy as np
-import numpy.typing as npt
 
 from geometry.bodies.flat_rings import FlatRing as FlatRing
-from geometry.bodies.flat_rings import IntArray as IntArray
 from geometry.bodies.flat_rings import Polygons, first_normal, in_strips
 from geometry.bodies.torus import Blank, flat_normals
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import FloatArray, IntArray
 from geometry.records import Record
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
 
 
 class Places(Record):

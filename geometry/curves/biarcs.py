@@ -12,11 +12,10 @@ import math
 from typing import Protocol
 
 import numpy as np
-import numpy.typing as npt
 
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
-from geometry.plane.edges import SAME_POINT, FloatArray, lengths_of, points_along
+from geometry.plane.edges import SAME_POINT, BoolArray, FloatArray, lengths_of, points_along
 from geometry.records import Record
 
 _SAMPLES = 33  # of a stretch of the curve: what they can miss of a deviation's peak is within the margin
@@ -26,7 +25,6 @@ _FLAT = 1e-6  # mm, and share of the chord: what leaves it by no more is straigh
 _NUDGE = 1e-6  # of a stretch: so far inside, the direction at a kink or a stop is that of its own side
 _KINK = 1e-4  # how far two unit vectors may differ that are one direction
 
-BoolArray = npt.NDArray[np.bool_]
 
 TOLERANCE = 0.005  # mm, square to the curve
 

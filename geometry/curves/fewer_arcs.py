@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 
-from geometry.curves.biarcs import TOLERANCE, BoolArray, biarc_rows, unit
+from geometry.curves.biarcs import TOLERANCE, biarc_rows, unit
 from geometry.plane.contour import Contour
-from geometry.plane.edges import FloatArray, IntArray, lengths_of, points_along
+from geometry.plane.edges import BoolArray, FloatArray, IntArray, lengths_of, points_along
 from geometry.plane.nearest import distances
 
 MANY = 150  # edges; a chain of fewer is left as it is

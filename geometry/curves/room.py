@@ -5,16 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import lru_cache
 from math import ceil
+from typing import TYPE_CHECKING
 
 import numpy as np
-import numpy.typing as npt
 
 from geometry.plane.contour import Contour
-from geometry.plane.edges import FloatArray, Point, lengths_of, paired
-from geometry.plane.sample import sample
+from geometry.plane.edges import BoolArray, FloatArray, Point, lengths_of, paired
+from geometry.plane.sample import IntArray, sample
 from geometry.records import Record
 
-IntArray = npt.NDArray[np.int64]
+if TYPE_CHECKING:
+    import numpy.typing as npt
 
 
 def dense(lines: Sequence[Sequence[Point] | FloatArray], step: float) -> tuple[FloatArray, IntArray]:
@@ -69,7 +70,7 @@ class Room(Record):
     taken: npt.NDArray[np.int32]
     pitch: float = PITCH
 
-    def spots(self, width: float, height: float) -> npt.NDArray[np.float64]:
+    def spots(self, width: float, height: float) -> FloatArray:
         """Lower left corners (k, 2) of the free rectangles of this size."""
         across, up = ceil(width / self.pitch) + 1, ceil(height / self.pitch) + 1
         t = self.taken
@@ -83,7 +84,7 @@ class Room(Record):
 def room(
     outline: Contour,
     holes: Sequence[Contour] = (),
-    lines: Sequence[Sequence[Point] | npt.NDArray[np.float64]] = (),
+    lines: Sequence[Sequence[Point] | FloatArray] = (),
     pitch: float = PITCH,
 ) -> Room:
     """The room left on a plate by its holes and by lines (k, 2), on a grid of this pitch."""
@@ -103,9 +104,7 @@ def room(
 
 
 @lru_cache(maxsize=8)  # lettering, code and hanging hole look for room on one plate after the other
-def _grid(
-    outline: Contour, pitch: float
-) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64], npt.NDArray[np.bool_]]:
+def _grid(outline: Contour, pitch: float) -> tuple[FloatArray, FloatArray, BoolArray]:
     """x and y of a plate's grid, and which of its points (len(ys), len(xs)) lie on the plate."""
     x0, y0, x1, y1 = outline.bounds
     xs, ys = np.arange(x0, x1 + pitch, pitch), np.arange(y0, y1 + pitch, pitch)
@@ -113,24 +112,21 @@ def _grid(
 
 
 @lru_cache(maxsize=256)
-def _rough(contour: Contour) -> npt.NDArray[np.float64]:
+def _rough(contour: Contour) -> FloatArray:
     """Where the chords of a contour start and end (n, 4)."""
     start = sample(contour, ROUGH)
     return np.concatenate((start, np.concatenate((start[1:], start[:1]))), axis=1)
 
 
-def _chords(contour: Contour) -> npt.NDArray[np.float64]:
+def _chords(contour: Contour) -> FloatArray:
     """The same, of a shape that may recur elsewhere."""
     x, y = contour.points[0].tolist()
     return np.add(_rough(contour.moved(-x, -y)), (x, y, x, y))
 
 
 def _covered(
-    contours: Sequence[Contour],
-    chords: Sequence[npt.NDArray[np.float64]],
-    xs: npt.NDArray[np.float64],
-    ys: npt.NDArray[np.float64],
-) -> npt.NDArray[np.bool_]:
+    contours: Sequence[Contour], chords: Sequence[FloatArray], xs: FloatArray, ys: FloatArray
+) -> BoolArray:
     """Which points (len(ys), len(xs)) of a grid contours enclose: they are wound about, from their left."""
     ax, ay, bx, by = np.concatenate(chords).T
     starts, ends = np.searchsorted(ys, ay), np.searchsorted(ys, by)  # rows below
@@ -147,7 +143,7 @@ def _covered(
     return np.asarray(met.cumsum(axis=1)[:, :-1] != 0.0)
 
 
-def nearest_spot(spots: npt.NDArray[np.float64], size: Point, wanted: Point) -> Point:
+def nearest_spot(spots: FloatArray, size: Point, wanted: Point) -> Point:
     """Of lower left corners (k, 2) of free rectangles the one whose rectangle's middle is nearest to a point."""
     x, y = spots[:, 0] + size[0] / 2 - wanted[0], spots[:, 1] + size[1] / 2 - wanted[1]
     left, bottom = spots[(x**2 + y**2).argmin()].tolist()

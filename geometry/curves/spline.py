@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
-import numpy.typing as npt
 
-from geometry.plane.edges import SAME_POINT, FloatArray, lengths_of
+from geometry.plane.edges import SAME_POINT, FloatArray, IntArray, lengths_of
 from geometry.records import Record
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
 
 
 class Spline(Record, eq=False):
@@ -68,7 +71,7 @@ class Spline(Record, eq=False):
         bend = (before**2 * m1 - after**2 * m0) / (2.0 * step) - step * (m1 - m0) / 6.0
         return np.asarray(slope + bend, dtype=np.float64)
 
-    def _place(self, t: npt.ArrayLike) -> tuple[npt.NDArray[np.intp], FloatArray, FloatArray, FloatArray]:
+    def _place(self, t: npt.ArrayLike) -> tuple[IntArray, FloatArray, FloatArray, FloatArray]:
         """For each parameter its span, and as columns the span's width and the way from and to its ends."""
         at = np.atleast_1d(np.asarray(t, dtype=np.float64))
         k = np.clip(np.searchsorted(self.knots, at, side="right") - 1, 0, len(self.points) - 2)

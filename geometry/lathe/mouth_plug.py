@@ -11,8 +11,7 @@ from functools import lru_cache
 
 import numpy as np
 
-from geometry.plane.contour import BoolArray
-from geometry.plane.edges import FloatArray, Point, lengths_of
+from geometry.plane.edges import BoolArray, FloatArray, Point, lengths_of
 from geometry.plane.levels import lean
 from geometry.plane.profile import Profile, profile
 from geometry.records import Record

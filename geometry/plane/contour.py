@@ -5,18 +5,20 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from functools import cache
+from typing import TYPE_CHECKING
 
 import numpy as np
-import numpy.typing as npt
 
+from geometry.plane.edges import BoolArray, IntArray, lengths_of, points_along
 from geometry.plane.edges import Edge as Edge
 from geometry.plane.edges import FloatArray as FloatArray
-from geometry.plane.edges import IntArray, lengths_of, points_along
 from geometry.plane.edges import Point as Point
 from geometry.plane.nearest import Table
 from geometry.records import Record, cached_property
 
-BoolArray = npt.NDArray[np.bool_]
+if TYPE_CHECKING:
+    import numpy.typing as npt
+
 
 _AT_ONCE = 200_000  # pairs of point and edge that are looked at together
 _UP = 0.4999999999999999  # of a circle's width, as `points_along` rounds it: a box as any arc's, to the last digit

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from typing import TypeVar
+from typing import TYPE_CHECKING, TypeVar
 
 import numpy as np
-import numpy.typing as npt
 
-BoolArray = npt.NDArray[np.bool_]
-IntArray = npt.NDArray[np.intp]
+from geometry.plane.edges import BoolArray, IntArray
+
+if TYPE_CHECKING:
+    import numpy.typing as npt
+
 Number = TypeVar("Number", bound=np.generic)
 
 

@@ -6,14 +6,16 @@ Bulge: the tangent of a quarter of the arc's angle, positive counter-clockwise.
 from __future__ import annotations
 
 import math
+from typing import Any
 
 import numpy as np
-import numpy.typing as npt
 
 from geometry.records import Record, cached_property
 
-FloatArray = npt.NDArray[np.float64]
-IntArray = npt.NDArray[np.intp]
+# As numpy.typing has them, which takes long to load for these names.
+FloatArray = np.ndarray[Any, np.dtype[np.float64]]
+IntArray = np.ndarray[Any, np.dtype[np.intp]]
+BoolArray = np.ndarray[Any, np.dtype[np.bool_]]
 Point = tuple[float, float]
 
 SAME_POINT = 1e-7  # mm; points no farther apart are one point

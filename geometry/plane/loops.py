@@ -7,12 +7,11 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 import numpy as np
-import numpy.typing as npt
 
 from geometry.grouping import grouped
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import close_pairs, crossings, parameter
-from geometry.plane.edges import SAME_POINT, Edge, Point
+from geometry.plane.edges import SAME_POINT, Edge, FloatArray, Point
 from geometry.records import Record
 
 _SMOOTH = 1e-7  # radians by which edges that run on may turn
@@ -102,7 +101,7 @@ def linked(pieces: Sequence[Piece]) -> list[Link]:
     return links
 
 
-def _clusters(points: npt.NDArray[np.float64]) -> list[int]:
+def _clusters(points: FloatArray) -> list[int]:
     """For each point the number of the first point of its cluster."""
     along = points @ _ASLANT
     order = np.argsort(along)

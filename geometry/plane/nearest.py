@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 import numpy as np
-import numpy.typing as npt
 
-from geometry.plane.edges import Edge, FloatArray, IntArray, lengths_of, paired, points_along
+from geometry.plane.edges import BoolArray, Edge, FloatArray, IntArray, lengths_of, paired, points_along
 from geometry.records import Record, cached_property
 
 _DENSE = 40_000  # pairs of point and edge that are simply all looked at
@@ -60,7 +59,7 @@ class Table(Record, eq=False):
         lows, highs = self._boxes
         return np.flatnonzero(((lows <= high) & (highs >= low)).all(axis=1))
 
-    def faced(self, away: FloatArray) -> npt.NDArray[np.bool_]:
+    def faced(self, away: FloatArray) -> BoolArray:
         """Whether each arc (k) spans the direction of `away` (m, k, 2) from its centre."""
         first = self.start[self.arcs] - self.circles[0]
         turned = np.arctan2(away[..., 1], away[..., 0]) - np.arctan2(first[:, 1], first[:, 0])

@@ -7,11 +7,10 @@ from collections.abc import Sequence
 from typing import Literal
 
 import numpy as np
-import numpy.typing as npt
 
 from geometry.plane.contour import Contour, polygon
 from geometry.plane.crossings import distances
-from geometry.plane.edges import SAME_POINT, Edge, FloatArray, Point
+from geometry.plane.edges import SAME_POINT, BoolArray, Edge, FloatArray, Point
 from geometry.plane.loops import chain, cut
 from geometry.records import Record
 
@@ -126,7 +125,7 @@ def _covered(
     opened: Sequence[Corner | None],
     distance: float,
     points: FloatArray,
-) -> npt.NDArray[np.bool_]:
+) -> BoolArray:
     """Which points are nearer to the contour than the distance, behind it, or within a mitre."""
     if not len(points):
         return np.zeros(0, dtype=np.bool_)

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING, Any
+
 import numpy as np
-import numpy.typing as npt
 
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray, paired, points_along
 
-IntArray = npt.NDArray[np.int64]
+if TYPE_CHECKING:
+    import numpy.typing as npt
+
+IntArray = np.ndarray[Any, np.dtype[np.int64]]
 
 # An arc's end points stay on the curve, so its first and last chord have less room. A chord that sags A/4
 # and rises by d from end to end comes (A - d)²/4A under the curve: d when A = (1 + √2)²·d. Inside: A = 8d.

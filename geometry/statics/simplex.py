@@ -11,8 +11,7 @@ from math import inf
 
 import numpy as np
 
-from geometry.plane.contour import BoolArray
-from geometry.plane.edges import FloatArray, IntArray
+from geometry.plane.edges import BoolArray, FloatArray, IntArray
 from geometry.records import Record, cached_property
 
 _EPS = 1e-9  # of columns and amounts whose numbers are about 1 or more: 0

@@ -10,8 +10,7 @@ import numpy as np
 from geometry.blanks.flat_candidates import FlatCandidates, flat_candidates
 from geometry.hardware.sled_sizes import BLADE_PAST_RING
 from geometry.lathe.turning import SWING_CLEARANCE
-from geometry.plane.contour import BoolArray
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import BoolArray, FloatArray
 from geometry.plane.sample import IntArray
 from geometry.records import Record
 from jigs.asked.change import Changes

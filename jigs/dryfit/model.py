@@ -11,9 +11,8 @@ import shapely
 from numpy.typing import NDArray
 from shapely import affinity
 
-from geometry.curves.biarcs import BoolArray
 from geometry.plane.contour import Contour, Edge, polygon
-from geometry.plane.edges import FloatArray, Point
+from geometry.plane.edges import BoolArray, FloatArray, Point
 from geometry.plane.sample import sample
 from geometry.records import Record
 

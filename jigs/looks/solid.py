@@ -10,11 +10,9 @@ import numpy as np
 import numpy.typing as npt
 
 from geometry.bodies.meridian import DEVIATION, Meridian
-from geometry.bodies.places import IntArray
 from geometry.bodies.section import Section
 from geometry.bodies.tube import Tube
-from geometry.plane.contour import BoolArray
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import BoolArray, FloatArray, IntArray
 from geometry.plane.profile import Profile
 from geometry.records import Record
 

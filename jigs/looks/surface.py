@@ -15,7 +15,6 @@ import numpy.typing as npt
 from geometry.blanks.pattern import Pattern
 from geometry.bodies.flat_rings import FlatRing, first_normal
 from geometry.bodies.places import (
-    IntArray,
     Places,
     joint_distance,
     torus_grain,
@@ -26,7 +25,7 @@ from geometry.bodies.places import (
     vessel_places,
 )
 from geometry.bodies.torus import Blank
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import FloatArray, IntArray
 from geometry.records import Record
 from jigs.figures.colours import colour_of
 from jigs.looks.lid import knob_ring, over, shown_knob

@@ -9,8 +9,8 @@ import numpy as np
 from geometry.blanks.pattern import Pattern, ply_at
 from geometry.blanks.staves import stave_ring
 from geometry.bodies.flat_rings import FlatRing
-from geometry.bodies.places import IntArray, Places
-from geometry.plane.edges import FloatArray
+from geometry.bodies.places import Places
+from geometry.plane.edges import FloatArray, IntArray
 from geometry.records import Record, replace
 from jigs.figures.colours import RGB, colour_of, is_known
 from jigs.looks.mistakes import Mistakes

@@ -7,12 +7,11 @@ from itertools import pairwise
 from math import cos, dist, hypot, pi, radians, sin
 
 import numpy as np
-import numpy.typing as npt
 
 from geometry.curves.room import dense
 from geometry.plane.contour import Contour
 from geometry.plane.crossings import distances
-from geometry.plane.edges import Edge, FloatArray, lengths_of
+from geometry.plane.edges import BoolArray, Edge, FloatArray, lengths_of
 from geometry.plane.sample import sample
 from geometry.plane.split import Key, line_meetings
 from geometry.records import Record
@@ -129,7 +128,7 @@ def _lines(
             yield (round(over, 3), worth), (_point(ends[0]), _point(ends[1]))
 
 
-def _cut_twice(sides: FloatArray, reach: float) -> npt.NDArray[np.bool_]:
+def _cut_twice(sides: FloatArray, reach: float) -> BoolArray:
     """Which of the lines that are tried cut a polygon twice; `sides` is how far its points lie along them all."""
     beyond = sides > np.arange(PITCH - reach, reach, PITCH)[:, None]
     return np.asarray((beyond != np.roll(beyond, -1, axis=1)).sum(axis=1) == 2)

@@ -7,9 +7,9 @@ from functools import lru_cache
 from math import hypot, pi
 
 import numpy as np
-import numpy.typing as npt
 
 from geometry.bodies.section import Section
+from geometry.plane.edges import FloatArray
 from geometry.statics.hoop import bending, least_diameter
 from jigs.asked.vessel_job import VesselJob
 from jigs.asked.woods import taken_heavy
@@ -48,7 +48,7 @@ def _hangs(layers: Sequence[Layer], about: float) -> float:
 
 
 Stands = Mapping[int, tuple[float, float]]  # of a ring's number: across its grain, and along it
-Slices = tuple[npt.NDArray[np.float64], npt.NDArray[np.float64], npt.NDArray[np.float64]]
+Slices = tuple[FloatArray, FloatArray, FloatArray]
 
 
 @lru_cache(maxsize=8)

@@ -11,10 +11,9 @@ from hypothesis import strategies as st
 
 from geometry.blanks.pattern import Pattern, ply_at
 from geometry.blanks.planes import Mirrored, Plane
-from geometry.bodies.flat_rings import IntArray
 from geometry.bodies.places import Places, ring_middles, torus_places
 from geometry.bodies.torus import Blank, flat_normals
-from geometry.plane.edges import FloatArray
+from geometry.plane.edges import FloatArray, IntArray
 from tests.geometry.patterns import BLANK, BREAKS, Breaks, mostly, patterns, seeds
 from tests.geometry.tori_blanks import blanks
 
