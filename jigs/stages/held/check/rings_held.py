@@ -133,11 +133,13 @@ def _fewer_rings(job: TorusJob) -> str:
 def _held(job: TorusJob) -> bool:
     """Whether a job's rings are held, and keep wall and edge."""
     blank = solve_blank(job)
-    if wall(job, blank) < job.form.least_wall or blank.thin_edge < job.form.least_thin_edge:
-        return False
     sled = solve_sled(job, blank)
     return (
-        sled.rod.fits and _pegged(job, sled) and all(holding.held for holding in solve_rings_held(job, sled))
+        sled.rod.fits
+        and _pegged(job, sled)
+        and blank.thin_edge >= job.form.least_thin_edge
+        and wall(job, blank) >= job.form.least_wall
+        and all(holding.held for holding in solve_rings_held(job, sled))
     )
 
 
