@@ -11,7 +11,7 @@ from geometry.hardware.hold_down import LEAST_ROOM
 from geometry.records import replace
 from geometry.statics.hoop import hole_stretched, rim_stretched
 from jigs.asked.job import TorusJob
-from jigs.asked.woods import BREAKS, DRIEST, LIVELIEST, WETTEST, movement, tangential_of
+from jigs.asked.woods import BREAKS, DRIEST, WETTEST, movement, tangential_of
 from jigs.measured.glued import ACROSS, GluedWedges, glued_wedges, stated_rings
 from jigs.stages.blank.size import LEAST_INNER, margins
 from jigs.words.findings import Finding
@@ -151,7 +151,7 @@ def _crossed(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     show = job.show
     for where, key, thick, across in joints:
         if thick > GIVES[where]:
-            moved = movement(across, LIVELIEST, DRIEST, WETTEST)
+            moved = movement(across, _moves(job), DRIEST, WETTEST)
             yield job.warning(
                 "strips-cross-grain",
                 f"strips {show(thick)} thick between {where} are long grain across {show(across)} of wood, which moves "
@@ -160,6 +160,12 @@ def _crossed(job: TorusJob, blank: Blank) -> Iterator[Finding]:
                 key=key,
                 remedy=f"use at most {job.at_most(GIVES[where])}, and keep the work where the air changes little",
             )
+
+
+def _moves(job: TorusJob) -> float:
+    """Of the liveliest of the segments' woods: share of a width for each per cent of moisture."""
+    plies = [ply.name for ply in job.layup.plies] if job.layup else []
+    return max(map(tangential_of, plies or [name for ring in job.form.species for name in ring]))
 
 
 def _thin_edge(job: TorusJob, blank: Blank) -> Iterator[Finding]:
@@ -226,7 +232,7 @@ def _seasons(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     core = blank.core_apothem / cos(blank.mitre)
     if job.layup is not None or core >= form.tube.wide:  # no wall is refused elsewhere
         return
-    moves = max(tangential_of(name) for ring in form.species for name in ring)
+    moves = _moves(job)
     damp = glued + BREAKS / (moves * hole_stretched(form.major_radius, form.tube))
     dry = glued - BREAKS / (moves * rim_stretched(form.major_radius, form.tube, core))
     stands = "a thinner tube, a larger hole or a wood that moves less stands more"

@@ -159,6 +159,15 @@ def test_thick_strips_across_moving_wood_bring_a_warning_that_thin_ones_do_not()
     assert "strips-cross-grain" not in {note.code for note in plan_of(JOB + "spacer = 2\n").notes}
 
 
+@pytest.mark.parametrize(("wood", "share"), [("maple", 0.00353), ("walnut", 0.00274), ("bubinga", 0.00462)])
+def test_the_warning_says_how_far_the_jobs_own_wood_moves(wood, share):
+    """By GTR-190, table 13-5, from 6 to 14 %; a wood not known as the liveliest there."""
+    plan = plan_of(JOB + f'species = "{wood}"\nring_spacer = 2\n')
+    (warning,) = [note for note in plan.notes if note.code == "strips-cross-grain"]
+    moved = 2 * plan.blank.half_width * share * 8
+    assert f"moves up to {plan.job.show(moved)} there" in warning.message
+
+
 def test_strips_that_leave_too_thin_an_edge_are_refused_with_what_does():
     text = JOB.replace("= 12", "= 26") + "ring_spacer = 4\n"
     with pytest.raises(Refused) as caught:
