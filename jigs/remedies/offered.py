@@ -25,6 +25,7 @@ SEARCHING = 150  # for sets, lever by lever
 MORE = 50  # for other sets, once there is one that needs no other machine
 PUTTING_BACK = 150  # from common proportions to the turner's own, where no lever does
 LESSENING = 80  # for bringing one set down to what it takes
+FARTHER = 200  # once more, from where the search stood, where nothing was found
 STATING = 80  # for what a machine that the file left out would have to measure
 MOST_SETS = 3
 OF_WOOD = {"glued-rings", "glued-half", "glued-top-far"}  # no other job makes it other wood
@@ -54,6 +55,9 @@ def remedies(
         with trials.apart(STATING):
             own = stating(trials)
         found = _sets(trials, most, [own] if own else [])
+        if not found:
+            with trials.apart(FARTHER):
+                found = _sets(trials, most, [])
         if not found and some_glued(begins.job.readings):
             return None
         return tuple(_remedy(changes) for changes in _first(trials, found, own, most))

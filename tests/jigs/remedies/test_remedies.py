@@ -90,6 +90,33 @@ def test_no_change_of_a_set_can_be_left_out(tmp_path):
         assert findings(pasted(COLLIDING, [line for line in lines if line != left_out]), tmp_path), left_out
 
 
+TALL = """
+[form]
+outer_diameter = 449
+tube_diameter = 110
+tube_height = 145
+wedge_rings = 14
+segments = 6
+core_opening = 53.5
+species = ["oak", "balsa"]
+[saw]
+kerf = 3.2
+[lathe]
+swing_over_bed = 600
+[holding]
+contact = 35
+tool_room = 2
+beyond_rim = 40
+least_flat = 25
+"""  # for a bandsaw, and on a board that is too narrow for the braces
+
+
+def test_where_nothing_cheap_would_do_the_search_goes_on_to_what_is_dear(tmp_path):
+    lines = offered(TALL, most=1)[0]
+    assert {line.split()[0] for line in lines if line[0] != "["} == {"height", "beyond_rim"}
+    assert findings(pasted(TALL, lines), tmp_path) == []
+
+
 @pytest.mark.parametrize(
     ("text", "key"),
     [
