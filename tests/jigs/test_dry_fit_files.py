@@ -87,7 +87,11 @@ def test_on_a_disk_that_takes_no_file_the_verdict_is_given_all_the_same(
             raise OSError(errno.EROFS, os.strerror(errno.EROFS), str(self))
         return usual(self, mode, *args, **kwargs)
 
+    def no_file(prefix: str, dir: Path) -> None:
+        raise OSError(errno.EROFS, os.strerror(errno.EROFS), f"{dir}/{prefix}")
+
     monkeypatch.setattr(Path, "open", read_only)
+    monkeypatch.setattr("tempfile.mkstemp", no_file)
     assert main(["dry-fit", str(job), *into]) == 0
     told = capsys.readouterr()
     assert "everything fits" in told.out
