@@ -109,7 +109,7 @@ def guarded(
     try:
         return named(name, group())
     except Refused as refused:
-        return named(name, [unfit(name, "; ".join(finding.message for finding in refused.findings))])
+        return named(name, [unfit(name, "; ".join(finding.said for finding in refused.findings))])
     except Exception as error:
         not_as = not_as_made(changed())
         return named(name, [unfit(name, not_as) if not_as else fault(name, error)])
@@ -130,7 +130,7 @@ def named(name: str, checks: list[Check]) -> list[Check]:
 
 def unfit(name: str, why: str) -> Check:
     """What fails because it cannot be put together."""
-    return Check(name, f"cannot be put together: {why}", nan, 0.0, 0.0)
+    return Check(name, f"cannot be put together: {why}", nan, nan, nan)
 
 
 def fault(name: str, error: Exception) -> Check:

@@ -123,7 +123,10 @@ def unreadable(file: Path, why: str) -> Refused:
 
 def _entities(text: str) -> list[Entity]:
     lines = text.split("\n")
-    known = {code: int(code) for code in set(lines[::2])}
+    try:
+        known = {code: int(code) for code in set(lines[::2])}
+    except ValueError as error:
+        raise ValueError("it is no drawing") from error
     codes, values = tuple([known[code] for code in lines[::2]]), lines[1::2]
     codes = codes[: len(values)]
     if (codes[-1:], values[-1:]) != ((STRUCTURE,), ["EOF"]):

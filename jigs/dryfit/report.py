@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import inf
+from math import inf, isnan
 from pathlib import Path
 
 import numpy as np
@@ -62,10 +62,13 @@ def _counts(found: DryFit, group: str) -> tuple[str, str]:
 
 
 def _row(check: Check) -> tuple[str, ...]:
-    return ("NO", check.where, check.what, f"{check.value:.3f} {check.unit}", _limits(check))
+    measured = "" if isnan(check.value) else f"{check.value:.3f} {check.unit}"
+    return ("NO", check.where, check.what, measured, _limits(check))
 
 
 def _limits(check: Check) -> str:
+    if isnan(check.least) or isnan(check.most):  # they come of another file, which lacks what they need
+        return ""
     if check.least == -inf:
         return f"at most {check.most:.3f}"
     return f"at least {check.least:.3f}" if check.most == inf else f"{check.least:.3f} to {check.most:.3f}"

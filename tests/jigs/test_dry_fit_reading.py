@@ -88,6 +88,12 @@ def test_a_file_that_is_not_whole_is_refused(damaged, document, tmp_path) -> Non
         read_entities(file)
 
 
+def test_what_is_no_drawing_is_called_so(tmp_path) -> None:
+    (tmp_path / "slot.dxf").write_text("garbage\nand more\n", "utf-8")
+    with pytest.raises(Refused, match=r"slot\.dxf: it is no drawing"):
+        read_entities(tmp_path / "slot.dxf")
+
+
 def test_a_drawing_seen_from_below_is_refused(document, tmp_path) -> None:
     for entity in document.modelspace():
         entity.transform(ezdxf.math.Matrix44.scale(-1, 1, 1))

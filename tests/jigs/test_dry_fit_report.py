@@ -56,7 +56,16 @@ def test_a_missing_file_is_a_misfit_of_its_group():
         raise Refused([Finding("missing-file", "there is no file of the brace-strap", "make the job again")])
 
     found = DryFit(tuple(guarded("braces", missing)))
-    assert "cannot be put together: there is no file of the brace-strap" in fit_text(found)
+    told = fit_text(found)
+    assert "cannot be put together: there is no file of the brace-strap. Make the job again" in told
+    assert "nan" not in told
+    assert fit_json(found)["checks"][0]["value"] is None
+
+
+def test_what_nothing_measures_shows_no_number():
+    found = DryFit(tuple(guarded("truing", lambda: [Check("cheek", "edge on the ring", 13.0, nan, nan)])))
+    (row,) = (line for line in fit_text(found).splitlines() if line.startswith("  NO"))
+    assert row.split() == ["NO", "cheek", "edge", "on", "the", "ring", "13.000", "mm"]
 
 
 def test_where_no_file_is_changed_the_dry_fit_itself_is_at_fault_and_no_jig():
