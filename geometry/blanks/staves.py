@@ -20,9 +20,8 @@ from geometry.records import Record, replace
 
 Needs = Callable[[float, float], tuple[float, float]]
 
-STEEPEST = radians(
-    45
-)  # the ends are sawn at the lean, and saws tilt to 45 degrees: common practice, no source
+# Past it more would come off an end than the wood is thick: common practice, no source.
+STEEPEST = radians(45)
 SLICES = 64  # of a band, to begin with
 SLACK = 0.05  # wood that the slicing may cost on each face, measured level
 
