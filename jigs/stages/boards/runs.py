@@ -12,7 +12,7 @@ from geometry.grouping import grouped
 from geometry.hardware.sled_sizes import BLADE_PAST_RING
 from geometry.records import Record, replace
 from jigs.plans.plan import Plan
-from jigs.stages.boards.plan import KeptLong, Lot, Piece, rings_of, wanted
+from jigs.stages.boards.plan import KeptLong, Lot, Piece, Scrap, rings_of, wanted
 from jigs.words.quantity import Quantity, ring_list, ruled
 from jigs.work.model import Place
 
@@ -50,9 +50,9 @@ def run_of(
     return Run(place, rings_of(lots), count, settings, lots=tuple(lot.number for lot in lots))
 
 
-def through(lot: Lot) -> float:
-    """How far a blade has to stand above the table, or the guides, to rip a lot's boards."""
-    return lot.thickness + BLADE_PAST_RING
+def through(wood: Lot | Scrap) -> float:
+    """How far a blade has to stand above the table, or the guides, to rip it."""
+    return wood.thickness + BLADE_PAST_RING
 
 
 def by_length(lots: Iterable[Lot]) -> Iterable[list[Lot]]:

@@ -9,7 +9,7 @@ from geometry.grouping import grouped
 from jigs.asked.job import Job
 from jigs.plans.plan import Plan
 from jigs.stages.boards.at_hand import MEASURED
-from jigs.stages.boards.plan import RIPPED, BoardCut, BoardsTaken, Lot, StripCut, WoodClass
+from jigs.stages.boards.plan import RIPPED, BoardCut, BoardsTaken, Lot, Scrap, StripCut, WoodClass
 from jigs.stages.boards.runs import Run, run_of, through
 from jigs.words.quantity import Quantity, calliper, ruled
 from jigs.work.hardware import pieces, slug
@@ -94,8 +94,8 @@ def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> It
     sawn = [(board, cut) for board, cut in cuts if not board.ready]
     lots = [lot for lot in lots if lot.way != "slit"]
     thick = sorted((lot for lot in lots if not _thin(lot)), key=lambda lot: -lot.width)
-    for same in grouped(thick, lambda lot: (round(lot.width, 2), _ripped(job, lot))).values():
-        width, kind = same[0].width, _ripped(job, same[0])
+    for same in grouped(thick, lambda lot: (round(lot.width, 2), ripped(job, lot))).values():
+        width, kind = same[0].width, ripped(job, same[0])
         wide = [(board, cut) for board, cut in cuts if board.ready and cut.width > width + MEASURED]
         planed = calliper("width", "Plane to width", width)
         if own := _of(same, sawn):
@@ -126,10 +126,11 @@ PLACES: Mapping[Kind, tuple[Place, tuple[str, str]]] = {
 }
 
 
-def _ripped(job: Job, lot: Lot) -> Kind:
-    if through(lot) <= job.workshop.saw.blade_height:
+def ripped(job: Job, wood: Lot | Scrap) -> Kind:
+    """At the table saw, or where a blade reaches through."""
+    if through(wood) <= job.workshop.saw.blade_height:
         return "rip"
-    return "rip at bandsaw" if through(lot) <= (job.workshop.bandsaw.height or 0.0) else "rip by hand"
+    return "rip at bandsaw" if through(wood) <= (job.workshop.bandsaw.height or 0.0) else "rip by hand"
 
 
 def _of(lots: Sequence[Lot], cuts: Cuts) -> list[Lot]:

@@ -11,7 +11,7 @@ from geometry.records import Record, replace
 from jigs.plans.plan import Plan
 from jigs.stages.boards.plan import BoardsTaken, Scrap
 from jigs.stages.boards.runs import Run, batches, merged, piece_of
-from jigs.stages.boards.steps.prepared import Kind, Made, prepared
+from jigs.stages.boards.steps.prepared import Kind, Made, prepared, ripped
 from jigs.stages.boards.steps.prepared import boards as bought
 from jigs.stages.boards.tables import tables
 from jigs.words.file_names import RINGS, of_job
@@ -317,12 +317,16 @@ def _scrap(plan: Plan) -> Iterator[Operation]:
             "planer",
             how=(
                 "Take wood as hard as the good wood, for the saw cuts each kind of wood differently.",
+                "Rip them as the good ones are ripped.",
                 "Write SCRAP on every strip.",
             ),
             makes=(sum(scrap.strips for scrap in scraps), "strip"),
             settings=_strips(scraps),
             checks=(Check("size", ALONG, if_not="make the strip again at the settings of the good ones"),),
-            cautions=("table-saw.rip", "planer", "table-saw"),
+            cautions=(
+                "planer",
+                *dict.fromkeys(c for one in scraps for c in TOLD[ripped(plan.job, one)].cautions),
+            ),
             minutes=each(sum(scrap.strips for scrap in scraps), PLANED + RIPPED),
             uses_up=tuple(
                 scrap_strip(WHAT[one.of], one.strips, one.thickness, one.width, one.strip) for one in scraps
