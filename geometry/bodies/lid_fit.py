@@ -76,29 +76,34 @@ def widened(width: float, radius: float, under: Iterable[tuple[float, float]]) -
 
 class RimWood(Record):
     """The wood at a turned face: solid, or a ring that moves as a narrow one `width` wide; its shares from fitting to
-    the ends.
+    the ends. `round` of the ring's radius moves as solid wood does, since its grain does not run round.
     """
 
     solid: bool
     width: float
     shrinks: float
     swells: float
+    round: float = 0.0
 
     def grown(self, radius: float) -> float:
         """By how much an outer face of this radius moves out, the wood at its wettest."""
-        return radius * self.swells if self.solid else self.width * self.swells / 2
+        return (radius if self.solid else self.width / 2 + self.round) * self.swells
 
     def shrunk(self, radius: float) -> float:
         """By how much an outer face of this radius moves in, the wood at its driest."""
-        return radius * self.shrinks if self.solid else self.width * self.shrinks / 2
+        return (radius if self.solid else self.width / 2 + self.round) * self.shrinks
 
     def closed(self, radius: float) -> float:
         """By how much a mouth of this radius gets smaller at most: solid wood as it dries, a ring as it swells."""
-        return radius * self.shrinks if self.solid else self.width * self.swells / 2
+        if self.solid:
+            return radius * self.shrinks
+        return max(self.width * self.swells / 2, self.round * self.shrinks)
 
     def opened(self, radius: float) -> float:
         """By how much a mouth of this radius gets wider at most."""
-        return radius * self.swells if self.solid else self.width * self.shrinks / 2
+        if self.solid:
+            return radius * self.swells
+        return max(self.width * self.shrinks / 2, self.round * self.swells)
 
 
 class LidFit(Record):

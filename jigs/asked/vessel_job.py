@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import field
+from math import radians, sin, tau
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, TypeVar, get_args
 
@@ -267,6 +268,22 @@ class VesselJob(Job, kw_only=True, eq=False):
     def called(self) -> Called:
         """What people call it and its places."""
         return LID if self.lid else VESSEL
+
+    def woods_of(self, ring: int) -> tuple[str, ...]:
+        """All that move a ring: its segments' or their plies', and the strips' between them."""
+        strips = (self.rings.spacer_species,) if self.rings.spacer and self.rings.spacer_species else ()
+        if self.layup is not None and self.layup.covers(ring):
+            return (*(ply.name for ply in self.layup.plies), *strips)
+        return (*self.rings.woods(ring), *strips)
+
+    def grows_round(self, ring: int, radius: float) -> float:
+        """Of a radius in a ring, what grows by the share that wood swells since its grain does not run round: strips,
+        and plies by their slant, those on the ends wholly.
+        """
+        strips = by_ring(self.rings.segments, ring) * self.rings.spacer / tau
+        if self.layup is None or not self.layup.covers(ring):
+            return strips
+        return strips + radius * (1.0 if self.layup.plane == "end" else sin(radians(self.layup.angle)) ** 2)
 
     @property
     def sources(self) -> tuple[Path, ...]:

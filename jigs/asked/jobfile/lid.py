@@ -121,8 +121,8 @@ def _fit(job: VesselJob, wish: LidWish, pot: VesselJob, inner: Profile, top: flo
     return LidFit(
         mouth=mouth,
         least=GAPS[job.unit][wish.fit] if wish.gap is None else wish.gap,
-        pot=rim_wood(pot, wish, low, rim, wall + inner_sag(mouth, _fewest(pot, low, rim))),
-        lid=rim_wood(job, wish, top, top + wish.seat, _wall(job, mouth, top, top + wish.seat)),
+        pot=rim_wood(pot, wish, low, rim, wall + inner_sag(mouth, _fewest(pot, low, rim)), mouth),
+        lid=rim_wood(job, wish, top, top + wish.seat, _wall(job, mouth, top, top + wish.seat), mouth),
     )
 
 
@@ -160,19 +160,21 @@ def _thickness(job: VesselJob, mouth: float, low: float, high: float) -> float:
     return min(mouth, max((job.wall.thickness or 0.0, *(wall for _, wall in job.wall.by_height or ()))))
 
 
-def rim_wood(job: VesselJob, wish: LidWish, low: float, high: float, width: float) -> RimWood:
-    """Of a vessel between two heights, `width` wide there: solid where any of it is a disc, or stands upright.
+def rim_wood(job: VesselJob, wish: LidWish, low: float, high: float, width: float, radius: float) -> RimWood:
+    """Of a vessel between two heights, of this radius and `width` wide there: solid where any of it is a disc, or
+    stands upright.
 
     Where the rings' heights are chosen from boards, the most that any ring's wood would move.
     """
     rings, staves = list(_rings(job, low, high)), _staves(job, low, high)
-    woods = [*(job.rings.woods(number) for number, _ in rings), *([staves.species] if staves else [])]
+    woods = [*(job.woods_of(number) for number, _ in rings), *([staves.species] if staves else [])]
     share = max(tangential_of(name) for names in woods for name in names)
     return RimWood(
         solid=staves is not None or any(_solid(job, number, bottom) for number, bottom in rings),
         width=width,
         shrinks=movement(1.0, share, wish.driest, wish.moisture),
         swells=movement(1.0, share, wish.moisture, wish.wettest),
+        round=max((job.grows_round(number, radius) for number, _ in rings), default=0.0),
     )
 
 

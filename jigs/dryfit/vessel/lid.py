@@ -113,11 +113,12 @@ def _moves(job: VesselJob, flange: float, way: int) -> float:
     """By how much the gap closes from fitting to the dampest air (+1), or opens to the driest (-1)."""
     wish, (pot, fit) = _asked(job)
     points = wish.wettest - wish.moisture if way > 0 else wish.moisture - wish.driest
-    lid = _share(job, wish.seat) * (flange if fit.lid.solid else fit.lid.width / 2) * points
-    if fit.pot.solid:  # solid wood closes its mouth as it dries
-        points = wish.moisture - wish.driest if way > 0 else wish.wettest - wish.moisture
+    lid = _share(job, wish.seat) * (flange if fit.lid.solid else fit.lid.width / 2 + fit.lid.round) * points
+    # Solid wood closes its mouth as it dries.
+    other = wish.moisture - wish.driest if way > 0 else wish.wettest - wish.moisture
     share = _share(pot, min(wish.seat, pot.rebate.depth or wish.seat))
-    return lid + share * (fit.mouth if fit.pot.solid else fit.pot.width / 2) * points
+    ring = max(fit.pot.width / 2 * points, fit.pot.round * other)
+    return lid + share * (fit.mouth * other if fit.pot.solid else ring)
 
 
 def _share(job: VesselJob, deep: float) -> float:
@@ -126,9 +127,12 @@ def _share(job: VesselJob, deep: float) -> float:
     listed = [
         *rings.species,
         *(rings.feature_species or ()),
+        job.woods_of(1),
     ]  # heights from boards are not known as it is fitted
     if not isinstance(rings.heights, str):
-        listed = [rings.woods(n) for n, bottom, high in placed(work_of(job)) if bottom + high > low + TOUCHES]
+        listed = [
+            job.woods_of(n) for n, bottom, high in placed(work_of(job)) if bottom + high > low + TOUCHES
+        ]
     staves = [job.staves.species] if job.staves and job.staves.high > low else []
     return max(tangential_of(name) for names in (*listed, *staves) for name in names)
 

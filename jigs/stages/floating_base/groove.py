@@ -47,9 +47,10 @@ def moisture_shares(job: VesselJob) -> tuple[float, float]:
 
 def ring_closes(job: VesselJob, section: Section, joint: float) -> float:
     """By how much ring 1, which ends at this height, closes round the groove from when the disc is fitted."""
-    share = max(map(tangential_of, job.rings.woods(1)))
+    share = max(map(tangential_of, job.woods_of(1)))
     _, outer = section.outer.radii(0.0, max(0.0, min(joint, section.height)))
-    return CLOSES * outer * movement(1.0, share, job.floating.moisture, job.floating.wettest)
+    swells = movement(1.0, share, job.floating.moisture, job.floating.wettest)
+    return (CLOSES * outer + job.grows_round(1, outer)) * swells
 
 
 def _no_ledge(job: VesselJob) -> Finding:

@@ -82,6 +82,14 @@ def test_less_swelling_is_less_room(more, room):
     assert plan_of(more=more).stack.floating.base.room == pytest.approx(room, abs=0.01)
 
 
+def test_strips_and_plies_in_the_ring_round_it_close_it_by_more():
+    plain = plan_of().stack.floating.base
+    strips = solve(parse(text().replace('base = "floating"', 'base = "floating"\nspacer = 2'), "medlar.toml"))
+    more = strips.stack.floating.base.closes - plain.closes
+    count = strips.stack.layers[0].ring.segments
+    assert more == pytest.approx(count * 2 / (2 * pi) * 6 * 0.00353)
+
+
 def test_upright_grain_does_not_thicken_and_is_cut_as_a_post():
     across, upright = plan_of(), plan_of(more='grain = "upright"')
     assert upright.stack.floating.base.tongue_thickness > across.stack.floating.base.tongue_thickness

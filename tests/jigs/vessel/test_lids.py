@@ -8,7 +8,7 @@ from math import cos, pi
 
 import pytest
 
-from geometry.bodies.lid_fit import as_narrow, held_out, inner_sag, outer_sag
+from geometry.bodies.lid_fit import RimWood, as_narrow, held_out, inner_sag, outer_sag
 from jigs.asked import toml_source
 from jigs.asked.jobfile import load
 from jigs.dryfit.files import Files
@@ -98,6 +98,35 @@ def test_a_shallow_dome_of_one_wall_spreads_the_flange_that_stands_on_it(tmp_pat
     moved = as_narrow(44, 44 - level) + outer_sag(44, 44 - level, 12)
     assert fit.lid.width == pytest.approx(moved, rel=1e-4)
     assert fit.lid.width > 1.5 * (as_narrow(44, 40) + outer_sag(44, 40, 12))
+
+
+@pytest.mark.parametrize(
+    ("more", "round", "wood"),
+    [
+        # Twelve strips of 2 mm, their grain across the lid, are 24 mm of its rim; walnut moves less than maple.
+        ("spacer = 2", 24 / (2 * pi), 0.00274),
+        ('spacer = 2\nspacer_species = "maple"', 24 / (2 * pi), 0.00353),
+        # Plies that slant by 35 degrees move round the ring by the square of its sine; on the ends they do wholly.
+        ('[layup]\nplies = [["beech", 3], ["walnut", 2]]\nangle = 35', 44 * 0.329, 0.00431),
+        ('[layup]\nplies = [["beech", 3], ["walnut", 2]]\nangle = 35\nplane = "end"', 44, 0.00431),
+        ('[layup]\nplies = [["beech", 3], ["walnut", 2]]\nangle = 35\nrings = [1]', 0, 0.00274),
+    ],
+)
+def test_wood_whose_grain_does_not_run_round_moves_the_flange_by_its_radius(tmp_path, more, round, wood):
+    rings = '[rings]\nheights = [20, 18]\nsegments = 12\nspecies = ["maple", "walnut"]\n'
+    assert rings in LID
+    plain, fit = (
+        load(written(tmp_path, lid=[(rings, rings + added)])).pot.fit for added in ("", f"{more}\n")
+    )
+    assert fit.lid.round == pytest.approx(round, rel=1e-3)
+    assert fit.lid.swells == pytest.approx(6 * wood)
+    assert fit.gap - fit.least >= plain.gap - plain.least + 6 * wood * round - 1e-6
+
+
+def test_plies_round_a_mouth_close_it_as_they_dry():
+    wood = RimWood(False, 8, 0.02, 0.01, round=20)
+    assert wood.closed(44) == pytest.approx(20 * 0.02)
+    assert wood.opened(44) == pytest.approx(20 * 0.01)
 
 
 def test_a_shoulder_near_the_mouth_closes_it_more(tmp_path):
