@@ -87,6 +87,19 @@ def test_a_strip_for_every_joint_is_cut_by_hand_and_covers_a_rings_face():
     assert not [id for id in ids if "slip-box" in id or id == "rings.trim"]
 
 
+def test_strips_between_clamp_blocks_are_pared_once_the_blocks_are_off():
+    """Two blocks stand 3 mm each from the joint, 30 mm high: no saw and no chisel reaches the flat between them."""
+    plan = plan_of(RINGS)
+    assert plan.clamping.made
+    told = {operation.id: operation for operation in work_of(RINGS).operations}
+    paring = [id for id, one in told.items() if any("pare it flush" in move for move in one.how)]
+    assert paring == ["glue_up.quarters", "glue_up.clear-halves", "glue_up.clear"]
+    assert all("chisel" in told[id].cautions for id in paring if "clear" in id)
+    stuck = list(told)
+    assert stuck.index("glue_up.clear-halves") < stuck.index("glue_up.true-halves")
+    assert stuck.index("glue_up.clear") < stuck.index("first_mounting.flat")
+
+
 def test_each_joint_between_rings_has_two_faces_and_a_strip_more():
     plain, plan = plan_of(JOB), plan_of(RINGS)
     wedge = {of.name: of for of in plain.wood.glue.faces}["wedge faces"]

@@ -221,9 +221,9 @@ STRIP = (
     "Put a strip in each joint that you close, its arrow from the rim to the hole, level with the rim and below.",
     "Glue goes on both of its faces as well.",
 )
-TRIM = (
-    "Once it is dry, saw off what stands out of the strips with a fine saw, and pare it flush with the flats: the next "
-    "joint's clamps, the truing carrier and the first board touch them.",
+PARED = (
+    "saw off what stands out of the strips with a fine saw, and pare it flush with the flats: the next joint's clamps, "
+    "the truing carrier and the first board touch them."
 )
 
 
@@ -263,14 +263,17 @@ def _stage(plan: TorusPlan, stage: GlueStage, before: str, id: str, number: str,
             "Spread both faces thinly, to the very edges and round the core.",
             *(_clamps(plan, banded) if clamped else _banded(id)),
             MEET,
-            *(
-                TRIM
-                if plan.blank.ring_spacer
-                else ("Wipe the core with a rag on a stick before the glue sets.",)
-            ),
+            *_after(plan, blocked and clamped),
         ),
         settings=(*((pull,) if clamped else ()), *((round_,) if banded else ())),
     )
+
+
+def _after(plan: TorusPlan, between_blocks: bool) -> tuple[str, ...]:
+    """Between blocks no saw and no chisel reaches the strips: they are pared once the blocks are off."""
+    if not plan.blank.ring_spacer:
+        return ("Wipe the core with a rag on a stick before the glue sets.",)
+    return () if between_blocks else (f"Once it is dry, {PARED}",)
 
 
 def _clear(plan: TorusPlan, rack: Rack, of: str) -> Operation:
@@ -286,13 +289,14 @@ def _clear(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             "Leave no block on: it would swing past the board."
             if whole
             else "Leave no block on: the half lies on its flats when its ends are trued.",
+            *((f"Then {PARED}",) if plan.blank.ring_spacer else ()),
         ),
         checks=right_if(
             "clean",
             f"Nothing stands over the {of}'s flats",
             if_not="plane or sand it off, flush with the flat",
         ),
-        cautions=("hand-saw",),
+        cautions=("hand-saw", "chisel") if plan.blank.ring_spacer else ("hand-saw",),
         minutes=each(_in_use(plan, rack, "half" if whole else "quarter"), 2 * MARKING),
     )
 
