@@ -186,11 +186,19 @@ ROLL, SPARE = 50_000.0, 100.0  # mm of tape on a roll; at each ring's ends
 
 def tape(plan: Plan) -> tuple[Goods, ...]:
     """Once round every ring that is closed in a band."""
-    length = sum(len(band.rings) * (band.around + SPARE) for band in plan.wood.glue.bands)
+    made = by_form(plan, torus=_rings_made, vessel=lambda _: None)
+    bands = [band for band in plan.wood.glue.bands if band.rings]
+    length = sum((len(band.rings) if made is None else made) * (band.around + SPARE) for band in bands)
     if not length:
         return ()
     run = Quantity("run", "In all", length, "run")
     return (Goods("tape", "tape and linings", "roll of masking tape", (pieces(length / ROLL), run)),)
+
+
+def _rings_made(plan: TorusPlan) -> int:
+    """Whole spare ones and those of scrap among them; all are alike."""
+    scrap = sum(scrap.count for scrap in plan.wood.scraps if scrap.of == "quarter")
+    return len(plan.left) + len(plan.spare_rings) + scrap + bool(plan.job.form.end_spare)
 
 
 WAXED_PAPER = Goods("waxed-paper", "tape and linings", "roll of waxed or baking paper", (pieces(1),))

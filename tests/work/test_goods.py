@@ -193,10 +193,14 @@ def test_a_vessel_has_a_waste_block_and_screws_for_its_faceplate() -> None:
 
 
 def test_tape_goes_once_round_every_ring() -> None:
-    glue, work = plan_of("garland").wood.glue, work_of("garland")
+    """The spare ones and those of scrap are rolled up too; 100 mm more for each one's ends."""
+    plan, work = plan_of("garland"), work_of("garland")
+    assert isinstance(plan, TorusPlan)
     tape = next(one for one in work.goods if one.id == "tape")
-    around = sum(band.around * len(band.rings) for band in glue.bands)
-    assert around < _value(tape, "run") < 1.6 * around
+    rings = (
+        sum(one.pieces for one in work.operations if one.id in ("rings.lay-out", "rings.scrap")) + 1
+    )  # LAST
+    assert _value(tape, "run") == pytest.approx(rings * (plan.wood.glue.band(1).around + 100))
     assert _value(tape, "count") == 1
 
 
