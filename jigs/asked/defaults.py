@@ -16,6 +16,8 @@ WIDE_DISC: dict[Unit, float] = {
     "mm": 75.0,
     "in": 3 * MM_PER_INCH,
 }  # across, over which a disc's movement is felt
+# Across, that a bent hollowing tool passes, its shaft 6 mm or 1/4 in thick.
+LEAST_NECK: dict[Unit, float] = {"mm": 10.0, "in": 3 / 8 * MM_PER_INCH}
 # Across, up to which a base is made of segments round a plug where the job leaves it open, whatever their count.
 PIECED: dict[Unit, float] = {"mm": 300.0, "in": 11.75 * MM_PER_INCH}
 CLEAN_UPS: dict[Unit, tuple[float, float]] = {

@@ -263,6 +263,7 @@ LEVERS: Mapping[str, Sequence[Lever]] = {
     **FLOATING,
     **LIDS,
     "halves-ring": OTHER_RING,
+    "halves-neck": (THINNER, THINNER_WALLS),
     "halves-slim": (*OTHER_RING, STRONGER),
     "halves-wall": (*OTHER_RING, THICKER, THICKER_WALLS),
     "halves-staves": (*OTHER_RING, NO_STAVES),

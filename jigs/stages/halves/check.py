@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
+from jigs.asked.defaults import LEAST_NECK
 from jigs.asked.vessel_job import BETWEEN, VesselJob
 from jigs.stages.halves.plan import LEAST_SEAT, HalvesPlan, Judged, TierJoint
 from jigs.stages.lathe.uneven import tipping
@@ -90,6 +91,17 @@ def _part(job: VesselJob, part: Judged, offered: Sequence[int] | None, sides: st
             f"catches at its open end{sides}; it would break {show(part.load.under)} from there"
         )
         yield job.finding("halves-slim", message, key="halves.ring", remedy=ELSEWHERE)
+    if part.neck is not None and 2 * part.neck[0] < LEAST_NECK[job.unit] - 1e-6:
+        radius, height = part.neck
+        needs, across = show(LEAST_NECK[job.unit]), show(2 * radius)
+        message = (
+            f"{show(part.height - height)} under its joint the {part.name} part is {across} across inside, and wider "
+            f"beyond; a tool that hollows there needs {needs}"
+        )
+        yield job.finding(
+            "halves-neck", message, key="wall", remedy="use a thinner wall, or a wider profile there"
+        )
+        return
     if part.unguided is not None:
         low, high = (show(part.height - z) for z in reversed(part.unguided))
         message = f"in the {part.name} part no gauge reaches the inside from {low} to {high} under the joint"

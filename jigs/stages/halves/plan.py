@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from geometry.bodies.section import Section
+from geometry.lathe.inside_reach import neck
 from geometry.records import Record
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.stages.sizes.plan.vessel import VesselSizes
@@ -63,6 +64,7 @@ class Judged(Record):
     height: float  # of its joint over its foot
     load: Load
     unguided: tuple[float, float] | None  # heights inside that no gauge reaches
+    neck: tuple[float, float] | None  # radius and height of the narrowest place over a wider one, among these
 
 
 class Tier(Record, eq=False):
@@ -82,7 +84,10 @@ class Tier(Record, eq=False):
 
     @property
     def judged(self) -> Judged:
-        return Judged(self.name, self.section.height, self.load, self.gauges.unguided)
+        left = self.gauges.unguided
+        return Judged(
+            self.name, self.section.height, self.load, left, neck(self.section.inner) if left else None
+        )
 
 
 class HalvesPlan(Record, eq=False):

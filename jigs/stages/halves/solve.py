@@ -10,6 +10,7 @@ import numpy as np
 from geometry.blanks.staves import StaveBand
 from geometry.bodies.section import Section
 from geometry.bodies.tiers import LEFT, lower_tier, upper_tier
+from geometry.lathe.inside_reach import neck
 from geometry.records import replace
 from geometry.statics.hoop import bending
 from jigs.asked.vessel_job import BETWEEN, VesselJob
@@ -98,7 +99,7 @@ def _judged(
         left = unguided_inside(job, own, tier)
         if left and k == len(joints) and _reached_later(own, joints[-1], left, gauges):
             left = None
-        yield Judged(name, own.height, load, left)
+        yield Judged(name, own.height, load, left, neck(own.inner) if left else None)
 
 
 def _joints(

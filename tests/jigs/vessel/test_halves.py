@@ -324,3 +324,18 @@ def test_a_rebate_in_a_vessel_of_parts_is_told_with_its_depth():
     assert step.setting("rebate.deep").value == pytest.approx(5 - plan.gauges.stages[-1].offset)
     assert any("rebate's depth" in line for line in step.how)
     assert not any(one.id == "rebate.deep" for one in mouth(example(), Rack([])).settings)
+
+
+def test_a_part_with_a_neck_that_lets_in_no_tool_is_refused_and_a_thinner_wall_passes():
+    """The upper half is hollowed from its joint, through a second waist 8 mm across inside."""
+    text = (
+        'title = "Beads"\n[profile]\nedges = [[0, 70], [30, 100], [60, 40], [90, 90], [120, 24], [150, 70], '
+        "[170, 80]]\n[wall]\nthickness = {}\n[halves]\nring = 4\n"
+        '[rings]\nheights = 15\nsegments = 12\nspecies = "cherry"\n'
+    )
+    with pytest.raises(Refused) as caught:
+        solve(parse(text.format(8), "beads.toml"))
+    (found,) = caught.value.findings
+    assert found.code == "halves-neck"
+    assert "the upper part is 8.0 mm across inside" in found.message
+    assert "halves-unguided" in {one.code for one in solve(parse(text.format(7), "beads.toml")).notes}

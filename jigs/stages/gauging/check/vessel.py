@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 
 from geometry.bodies.section import Section
 from geometry.lathe.inside_reach import neck
+from jigs.asked.defaults import LEAST_NECK
 from jigs.asked.vessel_job import VesselJob
 from jigs.stages.gauging.plan.vessel import VesselGauges
 from jigs.words.findings import Finding
@@ -13,9 +14,7 @@ from jigs.words.lengths import MM_PER_INCH, Unit
 
 # Of a tool past its rest that hands alone hold: common practice, no source.
 MOST_REACH: dict[Unit, float] = {"mm": 300.0, "in": 12 * MM_PER_INCH}
-# Across, that a bent hollowing tool, its shaft 6 mm or 1/4 in thick, passes: common practice, no source.
 SAME = 0.5  # mm wider than its neck, at which a mouth is one
-LEAST_NECK: dict[Unit, float] = {"mm": 10.0, "in": 3 / 8 * MM_PER_INCH}
 
 
 def gauge_findings(
