@@ -13,7 +13,8 @@ from dataclasses import field
 from functools import partial
 from typing import TYPE_CHECKING, Generic, Literal, TypeVar
 
-from geometry.records import Record, replace
+from geometry.grouping import grouped
+from geometry.records import Record, cached_property, replace
 from jigs.asked.readings.readings import Instrument, Least
 from jigs.parts.part import Part
 from jigs.words.quantity import Kind, Quantity
@@ -212,8 +213,12 @@ class Work(Record):
     currency: str = ""  # of their costs
     verdict: str = "can be made"
 
-    def of_stage(self, stage: str) -> list[Operation]:
-        return [operation for operation in self.operations if operation.stage == stage]
+    @cached_property
+    def _staged(self) -> dict[str, list[Operation]]:
+        return grouped(self.operations, lambda operation: operation.stage)
+
+    def of_stage(self, stage: str) -> Sequence[Operation]:
+        return self._staged.get(stage, ())
 
     def caution(self, id: str) -> Caution:
         """Raises StopIteration for an id that is none."""

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
+from geometry.grouping import grouped
 from jigs.asked.job_wood import WORKDAY
 from jigs.words.quantity import Quantity
 from jigs.work.model import Column, Heading, JigEntry, Operation, Table
@@ -100,7 +101,8 @@ def facts(
 def table(stages: Sequence[Heading], operations: Sequence[Operation], rack: Iterable[JigEntry]) -> Table:
     """By stage, and in all."""
     hours = {entry.name: entry.hours or 0.0 for entry in rack}
-    rows = [(stage.title, *_sums([o for o in operations if o.stage == stage.id], hours)) for stage in stages]
+    staged = grouped(operations, lambda operation: operation.stage)
+    rows = [(stage.title, *_sums(staged.get(stage.id, ()), hours)) for stage in stages]
     return Table("time", "Time, an estimate", COLUMNS, (*rows, ("In all", *_sums(operations, hours))))
 
 
