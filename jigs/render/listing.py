@@ -6,13 +6,14 @@ are built, and every table stand in the book, and in tables/.
 
 from __future__ import annotations
 
-import textwrap
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from itertools import zip_longest
 
+from geometry.grouping import gathered
 from jigs.render.lines import lines, minutes_text, shown
 from jigs.words.findings import Finding
-from jigs.work.model import Caution, Heading, Operation, Place, Work
+from jigs.words.lengths import Unit
+from jigs.work.model import Heading, Operation, Work
 
 WIDTH = 87
 
@@ -26,56 +27,60 @@ def listing_text(work: Work) -> str:
 def _head(work: Work) -> list[str]:
     facts = [f"{fact.label}  {shown(fact, work.unit)}" for fact in work.facts]
     short = [fact for fact in facts if len(fact) <= WIDTH // 2]
-    long = [line for fact in facts if fact not in short for line in _wrapped(fact, "  ", "    ")]
+    long = [line for fact in facts if fact not in short for line in wrapped(fact, "  ", "    ")]
     return [f"{work.title}: it {work.verdict}", *long, *_columns(short)]
 
 
 def _assumed(findings: Sequence[Finding]) -> list[str]:
     rows = [f"{finding.key}: {finding.message}" for finding in findings]
-    told = [line for row in rows for line in _wrapped(row, "  ", "    ")]
+    told = [line for row in rows for line in wrapped(row, "  ", "    ")]
     return ["Never measured, so assumed; measure yours and state them:", *told] if told else []
 
 
 def _notes(findings: Iterable[Finding]) -> list[str]:
-    return [
-        line for finding in findings for line in _wrapped(f"{finding.severity}: {finding.said}", "", "  ")
-    ]
+    return [line for finding in findings for line in wrapped(f"{finding.severity}: {finding.said}", "", "  ")]
 
 
 def _cautions(work: Work) -> list[str]:
     """The standing ones, then each at the place where it is met first, with the step that meets it."""
     standing = " ".join(one.text for one in work.cautions if one.standing)
-    met: dict[Place, list[str]] = {}
-    for one in work.cautions:
-        if first := _first(work, one):
-            met.setdefault(first.place, []).append(f"{work.number(first.id)}! {one.text}")
+    met = _met(work)
+    places = gathered(
+        (first.place, f"{work.number(first.id)}! {one.text}")
+        for one in work.cautions
+        if (first := met.get(one.id))
+    )
     told = [
         ("Always", standing),
-        *((f"First at the {place}", " ".join(texts)) for place, texts in met.items()),
+        *((f"First at the {place}", " ".join(texts)) for place, texts in places.items()),
     ]
-    rows = [line for place, text in told for line in _wrapped(f"{place}: {text}", "", "  ")]
+    rows = [line for place, text in told for line in wrapped(f"{place}: {text}", "", "  ")]
     return ["CAUTIONS: each behind the step that meets it first, which has its ! too", *rows]
 
 
-def _first(work: Work, caution: Caution) -> Operation | None:
-    """The operation that meets it first; none meets a standing one."""
-    return next((operation for operation in work.operations if caution.id in operation.cautions), None)
+def _met(work: Work) -> dict[str, Operation]:
+    """By caution, the operation that meets it first; none meets a standing one."""
+    return {id: operation for operation in reversed(work.operations) for id in operation.cautions}
 
 
 def _steps(work: Work) -> list[str]:
+    met, codes = _met(work), {entry.name: entry.code for entry in work.rack}
     found = ["THE WORK: what stays the same within a stage stands once; how to do it is in the book"]
     for stage in work.stages:
         operations = work.of_stage(stage.id)
         told: set[tuple[str, str]] = set()
         steps = [
-            (_marked(work, one), _step(work, one, told) if stage.sort == "work" else one.does)
+            (
+                f"{work.number(one.id)}{'!' if any(met[id] is one for id in one.cautions) else ''}",
+                _step(one, work.unit, codes, told) if stage.sort == "work" else one.does,
+            )
             for one in operations
         ]
         if stage.in_a_run or len(operations) == 1:
             run = "  ".join(f"{number} {text}" for number, text in steps)
-            found += _wrapped(f"{_heading(stage, operations)}  {run}", "", "   ")
+            found += wrapped(f"{_heading(stage, operations)}  {run}", "", "   ")
         else:
-            rows = [line for number, text in steps for line in _wrapped(f"{number} {text}", "", "   ")]
+            rows = [line for number, text in steps for line in wrapped(f"{number} {text}", "", "   ")]
             found += [_heading(stage, operations), *rows]
     return found
 
@@ -87,17 +92,11 @@ def _heading(stage: Heading, operations: Sequence[Operation]) -> str:
     return f"{stage.title.upper()}: {places}, {minutes}{f', then wait {hours:.0f} h' if hours else ''}"
 
 
-def _marked(work: Work, operation: Operation) -> str:
-    first = any(_first(work, work.caution(id)) is operation for id in operation.cautions)
-    return f"{work.number(operation.id)}{'!' if first else ''}"
-
-
-def _step(work: Work, operation: Operation, told: set[tuple[str, str]]) -> str:
+def _step(operation: Operation, unit: Unit, codes: Mapping[str, str], told: set[tuple[str, str]]) -> str:
     """What is done, with which jigs by code; what is set and measured, where the stage did not tell it before."""
-    codes = {entry.name: entry.code for entry in work.rack}
     jigs = " ".join(codes[use.part] for use in operation.jigs)
     sizes = [size for check in operation.checks for size in check.sizes]
-    runs = [_run(lines(some, work.unit), told) for some in (operation.settings, sizes)]
+    runs = [_run(lines(some, unit), told) for some in (operation.settings, sizes)]
     parts = [operation.does, f"({jigs})" if jigs else "", runs[0], f"Check: {runs[1]}" if runs[1] else ""]
     return " ".join(filter(None, parts))
 
@@ -128,8 +127,17 @@ def _columns(cells: Sequence[str]) -> list[str]:
                 "".join(f"  {cell.ljust(w)}" for cell, w in zip(row, widths, strict=True)).rstrip()
                 for row in rows
             ]
-    return [line for cell in cells for line in _wrapped(cell, "  ", "    ")]
+    return [line for cell in cells for line in wrapped(cell, "  ", "    ")]
 
 
-def _wrapped(text: str, first: str, later: str) -> list[str]:
-    return textwrap.wrap(text, WIDTH, initial_indent=first, subsequent_indent=later, break_on_hyphens=False)
+def wrapped(text: str, first: str, later: str) -> list[str]:
+    """Broken where words end; a word that is longer than a line stands alone."""
+    rows, indent = [], first
+    while text:
+        room = WIDTH - len(indent)
+        end = len(text) if len(text) <= room else text.rfind(" ", 0, room + 1)
+        if end < 0:
+            end = f"{text} ".index(" ")
+        rows.append(indent + text[:end].rstrip(" "))
+        text, indent = text[end:].lstrip(" "), later
+    return rows

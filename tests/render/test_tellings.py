@@ -6,13 +6,16 @@ import csv
 import io
 import json
 import re
+import textwrap
 from itertools import pairwise
 from math import degrees
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from jigs.render.lines import lines, shown, unbroken
-from jigs.render.listing import WIDTH, listing_text
+from jigs.render.listing import WIDTH, listing_text, wrapped
 from jigs.render.tables_csv import csv_tables
 from jigs.render.work_json import work_json
 from jigs.words.lengths import Bound
@@ -152,3 +155,14 @@ def test_a_number_keeps_to_its_line_and_several_break_between_them(text: str, pi
 def test_a_limit_in_millimetres_is_not_rounded_past_itself(bound: Bound, told: str) -> None:
     assert shown(ruled("limit", "", 89.61, bound), "mm") == told
     assert shown(ruled("limit", "", 45.3, bound), "mm") == "45.3 mm"  # 452.99... tenths in binary
+
+
+@given(st.lists(st.integers(1, 80), min_size=1), st.lists(st.integers(1, 2)), st.sampled_from(["", "  "]))
+def test_a_listing_is_broken_where_the_standard_library_would(
+    lengths: list[int], spaces: list[int], indent: str
+) -> None:
+    """Words shorter than a line, some of them two spaces apart."""
+    gaps = [" " * space for space in spaces] + [" "] * len(lengths)
+    text = "x" * lengths[0] + "".join(gap + "x" * n for gap, n in zip(gaps, lengths[1:], strict=False))
+    wanted = textwrap.wrap(text, WIDTH, initial_indent=indent, subsequent_indent="    ")
+    assert wrapped(text, indent, "    ") == wanted
