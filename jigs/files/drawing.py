@@ -12,7 +12,6 @@ import numpy as np
 
 from geometry.plane.contour import Contour
 from geometry.plane.edges import FloatArray, Point
-from geometry.plane.offset import offset
 from geometry.records import Record
 from geometry.strokes.lettering import strokes, text_width
 from jigs.files.marks import centre_lines
@@ -71,6 +70,10 @@ def widened(contour: Contour, distance: float) -> Contour:
 
     Raises ValueError unless that leaves one contour.
     """
+    if not distance:
+        return contour
+    from geometry.plane.offset import offset  # many machines take their kerf off by themselves
+
     grown = offset(contour, distance, corners="mitre")
     if len(grown) != 1:
         raise ValueError(f"a contour moved by {distance:g} mm for the kerf falls into {len(grown)} pieces")

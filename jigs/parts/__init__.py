@@ -8,7 +8,7 @@ it, what it is cut to. A `part` grows from a `plate` of sheet; others are `turne
 holes, `lines` what else is drawn, `facts` what its file tells of it.
 
 `processes` change a part to how the turner has it made; `splitting` puts it in pieces where the bed is short
-(`joints`), `proof` asks whether it lies there and can be cut, `readback` measures it by its `probes`.
+(`beds`, `joints`), `proof` asks whether it lies there and can be cut, `readback` measures it by its `probes`.
 
 `sleds/` and `gauges/` hold what sleds and gauges have in common.
 """

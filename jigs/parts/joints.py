@@ -16,11 +16,9 @@ from geometry.plane.sample import sample
 from geometry.plane.split import Key, line_meetings
 from geometry.records import Record
 from geometry.strokes.lettering import strokes
+from jigs.parts.beds import Bed, beyond
 from jigs.parts.part import Lettering, Line, Mark, Point
 
-Bed = tuple[float, float]  # across and deep, mm
-
-SAME = 1e-6  # mm: rounding
 ROUGH = 0.05  # mm: how near lines are judged to curves
 PITCH = 3.0  # mm between the lines that are tried
 TURNS = ((pi / 2, 0.0), tuple(k * pi / 12 for k in (1, 2, 3, 4, 5, 7, 8, 9, 10, 11)))  # the second if need be
@@ -194,19 +192,6 @@ def reaching(key: Key, play: float = 0.0) -> FloatArray:
 
 def edges_of(key: Key) -> list[Edge]:
     return [Edge(_point(a), _point(b)) for a, b in pairwise(key.path())]
-
-
-def overflow(outline: Contour, bed: Bed) -> float:
-    """How far an outline's box stands over the bed, the better way round, mm."""
-    x0, y0, x1, y1 = outline.bounds
-    return beyond(x1 - x0, y1 - y0, bed)
-
-
-def beyond(wide: float, high: float, bed: Bed) -> float:
-    """How far a box stands over the bed, the better way round, mm; 0 where it is as large, but for rounding."""
-    small, large = sorted((wide, high))
-    over = max(0.0, small - min(bed)) + max(0.0, large - max(bed))
-    return over if over > SAME else 0.0
 
 
 def _point(row: FloatArray) -> Point:

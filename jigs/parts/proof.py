@@ -10,7 +10,7 @@ import numpy as np
 from geometry.plane.contour import Contour
 from geometry.plane.edges import points_along
 from jigs.asked.job import Job
-from jigs.parts.joints import beyond
+from jigs.parts.beds import beyond
 from jigs.parts.part import Part
 from jigs.words.findings import Finding
 

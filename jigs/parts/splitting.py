@@ -16,18 +16,8 @@ from geometry.plane.loops import part as part_of_edge
 from geometry.plane.profile import from_edges, profile
 from geometry.plane.split import Key, split
 from geometry.records import Record, replace
-from jigs.parts.joints import (
-    ROUGH,
-    TURNS,
-    Bed,
-    Obstacles,
-    edges_of,
-    keys,
-    obstacles,
-    overflow,
-    reaching,
-    tip_stays_in,
-)
+from jigs.parts.beds import Bed, overflow
+from jigs.parts.joints import ROUGH, TURNS, Obstacles, edges_of, keys, obstacles, reaching, tip_stays_in
 from jigs.parts.part import Bevel, Dimension, Lettering, Line, Mark, Part, Point
 from jigs.parts.places import NoRoom, as_lines, lettered, place
 from jigs.parts.probes import (

@@ -11,10 +11,10 @@ from jigs.asked.job import Job
 from jigs.asked.readings.machine import machine_fit
 from jigs.forms.form import of_plan, parts_of
 from jigs.forms.solve import solve
+from jigs.parts.beds import overflow
 from jigs.parts.coding import carries_code, settled
 from jigs.parts.facts import facts_of
 from jigs.parts.families import family_of
-from jigs.parts.joints import overflow
 from jigs.parts.part import Part
 from jigs.parts.places import LEAST_TEXT, SAW_CAUTION, NoRoom
 from jigs.parts.processes import as_chosen, play_of
