@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from functools import lru_cache
-from typing import Literal, NamedTuple
+from typing import Literal
 
 import numpy as np
 
@@ -153,7 +153,7 @@ def _in_box(contour: Contour, point: Point) -> bool:
     return x0 <= point[0] <= x1 and y0 <= point[1] <= y1
 
 
-class _Straight(NamedTuple):
+class _Straight(Record, eq=False):
     """Straight edges (n, 2) of contours, and of which contour each is which."""
 
     start: FloatArray

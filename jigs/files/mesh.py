@@ -119,7 +119,7 @@ def prove_closed(part: Part, deviation: float = DEVIATION) -> None:
             raise ValueError(f"{part.name}: the mesh does not close: vertices coincide")
 
 
-class _Flat(NamedTuple):
+class _Flat(Record, eq=False):
     """The loops (k, 2) of a part: its outline below and above, vertex for vertex, its holes, its raised marks."""
 
     edge: FloatArray

@@ -7,11 +7,11 @@ origin. Strip: its notches, open upward, are a little wider than the sheet is th
 from __future__ import annotations
 
 from math import pi
-from typing import NamedTuple
 
 from geometry.plane.contour import Contour, circle, outline, rectangle
 from geometry.plane.contour import outline as contour
 from geometry.plane.edges import bulge_from_angle
+from geometry.records import Record, replace
 from jigs.asked.readings.machine import THOU
 from jigs.parts.part import Dimension, Lettering, Part, Point
 from jigs.parts.places import as_lines, centred, hang_hole, lettered, raised_rise, raised_width
@@ -22,7 +22,7 @@ from jigs.words.lengths import MM_PER_INCH as INCH
 from jigs.words.lengths import Unit, mixed, show_length
 
 
-class Sizes(NamedTuple):
+class Sizes(Record):
     """What is measured, mm, and how it is lettered and named."""
 
     unit: Unit
@@ -73,7 +73,7 @@ def coupon(plan: Plan) -> list[Part]:
     """Two alike of a printer's: the tab of one is tried in the notches of the other. What is cut tells no fit."""
     printer, plate = plan.job.workshop.printer, plan.gauges.plate
     fits, sizes = plan.job.workshop.made.coupon == "print", SIZES[plan.job.unit]
-    sizes = sizes if fits else sizes._replace(plays=())
+    sizes = sizes if fits else replace(sizes, plays=())
     outline = _outline(sizes)
     drilled = [circle(at, d / 2).cw() for at, d in zip(HOLE_MIDDLES, sizes.holes, strict=True)]
     holes = [*(rectangle(x, y, x + long, y + SLOT).cw() for x, y, long in _windows(sizes)), *drilled]
