@@ -32,7 +32,7 @@ _FRACTION = "([0-9]{1,4}/[0-9]{1,4})"
 _DECIMAL = r"([0-9]{1,7}(?:\.[0-9]{0,9})?|\.[0-9]{1,9})"
 _AMOUNT = rf"^\s*(-?)\s*(?:([0-9]{{1,7}})[ -]+{_FRACTION}|{_FRACTION}|{_DECIMAL})\s*"
 LENGTH_PATTERN = rf"{_AMOUNT}({'|'.join(sorted(_MM, key=len, reverse=True))})?\s*$"
-_ANY_UNIT = re.compile(rf"{_AMOUNT}([^\s0-9.,/+-].*?)?\s*$")
+_ANY_UNIT = rf"{_AMOUNT}([^\s0-9.,/+-].*?)?\s*$"
 _EXAMPLES = 'Write a number with a decimal point, or text such as "12 5/8 in", "38 mm" or "5.5 cm"'
 
 
@@ -126,7 +126,7 @@ def shown(value: object) -> str:
 
 
 def _from_text(text: str, unit: Unit) -> float:
-    match = _ANY_UNIT.match(text) if len(text) <= _LONGEST else None
+    match = re.match(_ANY_UNIT, text) if len(text) <= _LONGEST else None
     if match is None:
         raise BadLength(f"{shown(text)} is not a length")
     sign, whole, part, fraction, decimal, name = match.groups()
