@@ -13,11 +13,12 @@ from geometry.plane.edges import BoolArray, IntArray, lengths_of, points_along
 from geometry.plane.edges import Edge as Edge
 from geometry.plane.edges import FloatArray as FloatArray
 from geometry.plane.edges import Point as Point
-from geometry.plane.nearest import Table
 from geometry.records import Record, cached_property
 
 if TYPE_CHECKING:
     import numpy.typing as npt
+
+    from geometry.plane.nearest import Table
 
 
 _AT_ONCE = 200_000  # pairs of point and edge that are looked at together
@@ -183,6 +184,8 @@ class Contour(Record, eq=False):
     @cached_property
     def table(self) -> Table:
         """The edges as arrays, for distances."""
+        from geometry.plane.nearest import Table  # plates that are only measured have no use for it
+
         return Table(self.points, self.ends, self.sweeps)
 
     def edges(self) -> tuple[Edge, ...]:

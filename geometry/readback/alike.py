@@ -10,6 +10,7 @@ import numpy as np
 from geometry.plane.contour import Contour
 from geometry.plane.edges import Edge, FloatArray, Point, lengths_of, points_along, spread
 from geometry.plane.nearest import Table, distances, nearest
+from geometry.readback.free_edge import FreeEdge
 from geometry.records import Record
 
 PITCH = 4.0  # mm between the places at which an edge is looked at
@@ -17,14 +18,6 @@ ON_EDGE = 0.05  # mm: a free edge's point lies no farther from it
 CUT = 5.0  # mm of a working edge at most that a free one beside it may cut off
 SAME = 1e-9  # mm: so little that no other place is better
 ROUND = 0.05  # mm beyond the ends of a free edge that still belong to it
-
-
-class FreeEdge(Record):
-    """An edge on which nothing depends: it may stand back by `less` and out by `more` mm. `at` lies on it."""
-
-    at: Point
-    less: float = inf
-    more: float = inf
 
 
 def astray(

@@ -6,7 +6,7 @@ from collections.abc import Collection
 from typing import Literal
 
 from geometry.plane.contour import Contour
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from geometry.records import Record, replace
 from jigs.asked.job_shop import Process
 from jigs.parts.codes import code_of

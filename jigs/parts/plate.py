@@ -11,7 +11,7 @@ from typing import TypedDict, Unpack
 
 from geometry.hardware.sled_sizes import TAB
 from geometry.plane.contour import Contour, circle, polygon
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from jigs.parts.part import Dimension, Mark, May, Part, Point, Words
 from jigs.parts.places import as_lines, hang_hole, lettered
 from jigs.parts.probes import EdgeAngle, EdgeGap, EdgeLength, Extent, HoleDiameter

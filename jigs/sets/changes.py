@@ -12,8 +12,9 @@ import numpy as np
 from geometry.measuring.drawn_size import DrawnSize
 from geometry.plane.nearest import distances
 from geometry.plane.profile import profile
-from geometry.readback.alike import FreeEdge, astray
+from geometry.readback.alike import astray
 from geometry.readback.edge_form import edge_form
+from geometry.readback.free_edge import FreeEdge
 from geometry.records import Record, replace
 from jigs.measured.printer import KEEP, working_sizes
 from jigs.parts.part import Bore, Dimension, Lettering, Line, Part, Point

@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from geometry.plane.contour import Contour, circle, polygon
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from jigs.asked.job_shop import Process
 from jigs.files.formats import FORMATS
 from jigs.parts.part import Dimension, Lettering, Line, Part

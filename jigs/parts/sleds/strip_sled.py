@@ -9,7 +9,7 @@ from typing import Protocol
 from geometry.hardware.fittings import Fittings
 from geometry.hardware.sled_sizes import HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from jigs.parts.part import Line, Part, Point
 from jigs.parts.places import SAW_CAUTION
 from jigs.parts.plate import Plate, with_tabs

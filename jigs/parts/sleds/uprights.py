@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from geometry.hardware.sled_sizes import GUSSET_DEPTH, GUSSET_TAB, HANDLE_LENGTH, HANDLE_TABS, TAB
 from geometry.plane.contour import outline as contour
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from jigs.parts.part import Dimension, Part, Point
 from jigs.parts.places import SAW_CAUTION
 from jigs.parts.plate import Plate, middle, tab_room, with_tabs

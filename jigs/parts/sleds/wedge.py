@@ -8,7 +8,7 @@ import numpy as np
 
 from geometry.hardware.draw_rod import NUT_PLAY
 from geometry.plane.contour import circle, polygon
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from geometry.records import replace
 from geometry.strokes.lettering import text_width
 from jigs.parts.codes import code_of

@@ -10,7 +10,7 @@ from math import ceil, cos, degrees, floor, tan
 
 from geometry.hardware.sled_sizes import GUSSET_DEPTH, GUSSET_TAB, TAB
 from geometry.plane.contour import Contour, polygon, rectangle
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from geometry.records import replace
 from jigs.parts.part import Line, Part
 from jigs.parts.places import lettered

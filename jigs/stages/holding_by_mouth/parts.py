@@ -12,7 +12,7 @@ from math import degrees
 from geometry.hardware.fittings import called
 from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from jigs.parts.gauges.plate import HANG, MARGIN, gauge_panel, hang_hole, printed_gauge
 from jigs.parts.part import Dimension, Part
 from jigs.parts.plate import Plate

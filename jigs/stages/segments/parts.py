@@ -9,7 +9,7 @@ from math import degrees, tan
 
 from geometry.hardware.sled_sizes import ARM, TAB
 from geometry.plane.contour import Contour, rectangle
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from jigs.parts.lines import broken
 from jigs.parts.mirror import mirrored
 from jigs.parts.part import Line, Part

@@ -9,7 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.plane.contour import circle, polygon, rectangle
-from geometry.readback.alike import FreeEdge, astray
+from geometry.readback.alike import astray
+from geometry.readback.free_edge import FreeEdge
 
 WIDE, HIGH = 100.0, 20.0
 END = FreeEdge((WIDE, HIGH / 2), 5.0, 30.0)

@@ -16,7 +16,7 @@ from geometry.hardware.fittings import called
 from geometry.lathe.turning import RIM_LAND
 from geometry.plane.contour import circle
 from geometry.plane.contour import outline as contour
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from jigs.parts.gauges.plate import tube_dimension, tube_text
 from jigs.parts.part import Dimension, Part, Point
 from jigs.parts.places import lettered

@@ -14,7 +14,7 @@ from geometry.lathe.size_gauges import BAND, PAST, reach, step_lengths
 from geometry.plane.contour import Contour
 from geometry.plane.contour import outline as contour
 from geometry.plane.edges import bulge_about
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from geometry.records import replace
 from jigs.parts.codes import code_of
 from jigs.parts.coding import settled

@@ -16,7 +16,7 @@ from geometry.hardware.draw_rod import DrawRod
 from geometry.hardware.fittings import clearance_hole
 from geometry.hardware.sled_sizes import GUSSET_TAB, HANDLE_TABS, TAB
 from geometry.plane.contour import Contour, circle, polygon, rectangle
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from jigs.parts.lines import broken
 from jigs.parts.part import Line, Part, Point
 from jigs.parts.places import SAW_CAUTION

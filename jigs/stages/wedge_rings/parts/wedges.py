@@ -6,7 +6,7 @@ from math import cos, degrees, pi, sin
 
 from geometry.plane.contour import outline as contour
 from geometry.plane.edges import bulge_about
-from geometry.readback.alike import FreeEdge
+from geometry.readback.free_edge import FreeEdge
 from jigs.parts.part import Lettering, Part
 from jigs.parts.places import centred, lettered
 from jigs.parts.plate import Plate
