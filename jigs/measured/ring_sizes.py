@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos, tan
+from math import tan
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -15,6 +15,7 @@ from geometry.plane.edges import FloatArray
 from geometry.records import Record, replace
 from jigs.measured.advice import Advice, Verdict, Words, sentences
 from jigs.measured.glued import stated_rings
+from jigs.measured.planned import end_more
 from jigs.measured.since import rings_glued
 from jigs.words.quantity import Quantity, ring_list
 
@@ -56,11 +57,6 @@ def rings_found(job: TorusJob, blank: Blank) -> RingsFound | None:
     edges = np.array([one.value for one in read])
     edges[[ring - 1 for ring in half_ends(blank.wedge_rings)]] -= end_more(job, blank)
     return RingsFound(edges, apothem, half, read[0].accuracy)
-
-
-def end_more(job: TorusJob, blank: Blank) -> float:
-    """By how much the thick edge of an end ring is longer than the others', mm, until its half is trued."""
-    return job.form.half_sanding / cos(blank.half_wedge)
 
 
 def measured_centre(job: TorusJob, blank: Blank) -> float | None:

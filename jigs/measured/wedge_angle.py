@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import atan, cos, degrees, radians
+from math import atan, degrees, radians
 from typing import TYPE_CHECKING
 
-from geometry.blanks.sawing import WedgeRingCut, included_angle_error, stop_arm
+from geometry.blanks.sawing import WedgeRingCut, included_angle_error
 from geometry.blanks.truing import half_error, to_line, wood_left
 from geometry.bodies.torus import Blank, least_wood, rings_in_check
 from geometry.measuring import wedge_angle
@@ -14,6 +14,7 @@ from geometry.measuring.estimate import Estimate, agree, lit_twice
 from geometry.records import Record
 from jigs.asked.readings.readings import Readings
 from jigs.measured.advice import LEAST_LEAF, Advice, Verdict, Words, estimated, sentences
+from jigs.measured.planned import paper_length
 from jigs.measured.since import rings_glued
 from jigs.words.quantity import Quantity
 
@@ -99,12 +100,6 @@ def wedge_turn(job: TorusJob, blank: Blank, cut: WedgeRingCut) -> float:
         return 0.0
     turn = found.right - blank.half_wedge
     return turn if abs(turn) <= MOST else 0.0
-
-
-def paper_length(job: TorusJob, cut: WedgeRingCut, blank: Blank) -> float:
-    """Along the fence from the wedge's thin end, about which paper turns it, to its thick end."""
-    past = job.workshop.sled.past_bearing - stop_arm(blank.segments, blank.apothem)[0]
-    return cut.bearing * cos(cut.half_wedge) + past
 
 
 def _by_chord(readings: Readings, of: str, blank: Blank) -> tuple[Estimate | None, bool]:

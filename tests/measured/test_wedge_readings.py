@@ -9,7 +9,8 @@ import pytest
 from geometry.blanks.sawing import included_angle_error
 from geometry.measuring.wedge_angle import face_length
 from jigs.forms.solve import solve
-from jigs.measured.wedge_angle import paper_length, wedge_advice, wedge_found
+from jigs.measured.planned import paper_length
+from jigs.measured.wedge_angle import wedge_advice, wedge_found
 from jigs.parts.sleds.wedge import sled_wedge
 from jigs.plans.torus import TorusPlan
 from tests.measured.garland import read

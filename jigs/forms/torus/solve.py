@@ -7,9 +7,7 @@ from typing import TYPE_CHECKING
 from geometry.blanks.truing import half_ends
 from geometry.bodies.torus import Blank, torus_surface, torus_volume
 from jigs.asked.job import TorusJob
-from jigs.measured.first_side import as_turned
 from jigs.measured.glued import glued_note, rings_left
-from jigs.measured.ring_sizes import as_glued
 from jigs.plans.torus import TorusPlan
 from jigs.stages.blank.check import blank_findings, closes
 from jigs.stages.blank.size import clean_up, margins, solve_blank, wall
@@ -63,7 +61,7 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
     sled = solve_sled(job, blank)
     ring_cut = sled.cut
     segment = segment_of(job, blank, ring_cut.ring_thickness)
-    turned, glued = as_turned(job), as_glued(job, blank)
+    turned, glued = _as_read(job, blank)
     holding = solve_holding(turned, job.form.outer_diameter)
     mountings = plan_mountings(turned, glued, holding)
     if early:
@@ -145,6 +143,16 @@ def solve_torus(job: TorusJob, early: bool = False) -> TorusPlan:
         rim_speed=spun.speed,
         notes=(*job.questions, *(f for f in findings if f.severity != "refused")),
     )
+
+
+def _as_read(job: TorusJob, blank: Blank) -> tuple[TorusJob, Blank]:
+    """As its first side was turned, and as its rings were sanded."""
+    if not job.readings.entries:
+        return job, blank
+    from jigs.measured.first_side import as_turned
+    from jigs.measured.ring_sizes import as_glued
+
+    return as_turned(job), as_glued(job, blank)
 
 
 def _refuse_early(

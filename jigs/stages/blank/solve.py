@@ -9,7 +9,7 @@ from geometry.blanks.truing import half_error, largest_error, to_line, until_cle
 from geometry.bodies.torus import Blank, least_wood
 from geometry.measuring.wedge_angle import face_length
 from jigs.asked.job import TorusJob
-from jigs.measured.wedge_angle import paper_length
+from jigs.measured.planned import paper_length
 from jigs.stages.blank.plan import ErrorsPlan, HalfError
 from jigs.stages.gauging.plan.torus import CheckPlan
 

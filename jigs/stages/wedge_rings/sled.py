@@ -10,7 +10,6 @@ from geometry.records import replace
 from geometry.statics.holding import Holding
 from jigs.asked.job import TorusJob
 from jigs.asked.table_sled import shop_sizes
-from jigs.measured.wedge_angle import wedge_turn
 from jigs.stages.blank.size import clean_up
 from jigs.stages.held.statics.rings import ring_holdings
 from jigs.stages.segments.plan import SawName
@@ -23,7 +22,10 @@ def solve_sled(job: TorusJob, blank: Blank) -> SledLayout | BandsawLayout:
     """The sled on the saw that cuts the wedge rings; its cut is the plan's."""
     saw = saw_for_rings(job, blank)
     cut = wedge_ring_cut(blank, clean_up(job, kerf_of(job, saw)), job.form.face_sanding)
-    cut = replace(cut, wedge_turn=wedge_turn(job, blank, cut))
+    if job.readings.entries:
+        from jigs.measured.wedge_angle import wedge_turn
+
+        cut = replace(cut, wedge_turn=wedge_turn(job, blank, cut))
     return wedge_ring_sled(job, blank, cut, saw)
 
 

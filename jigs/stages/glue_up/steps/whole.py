@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from jigs.measured.ring_sizes import end_more
+from jigs.measured.planned import end_more
 from jigs.plans.torus import TorusPlan
 from jigs.stages.glue_up.operation import glue_up, stages_of
 from jigs.stages.glue_up.parts import clamping, truing
