@@ -111,7 +111,7 @@ def _too_wide(job: Job, parts: Sequence[Part]) -> Finding:
         f"{parts[0].name}{others}",
         key="cutter.kerf",
         remedy="set it to 0 and let the cutter's own program offset its path; bore by hand what the cutter does not "
-        "get into, and pare inside corners square",
+        "get into, and file inside corners square",
     )
 
 

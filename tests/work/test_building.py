@@ -26,6 +26,7 @@ from geometry.hardware.fittings import (
 from jigs.asked.jobfile import parse
 from jigs.forms.work import work
 from jigs.parts.families import FAMILIES
+from jigs.parts.part import Part
 from jigs.sets.rack import Proof, prove
 from jigs.stages.shop.assumed import cut_to_assumed
 from jigs.work.hardware import BOLT, bolts
@@ -106,6 +107,21 @@ def test_what_is_more_than_one_cut_piece_is_built_by_one_operation(name: str) ->
             continue
         assert taken[part.name] == (0 if part.jig.ready else 1), part.name
         assert part.stack == 1 or not part.jig.ready, part.name
+
+
+@each
+def test_slots_that_a_router_leaves_round_are_filed_square_before_a_tab_is_tried(name: str) -> None:
+    """A tab enters no slot with round corners, however well the sheet was measured."""
+    parts = {part.name: part for part in proof_of(name).parts}
+    sheets = [one for one in done(name, "cutting_out") if one.id.startswith("cutting_out.sheet")]
+    slotted = [one for one in sheets if _slots(parts, one)]
+    assert slotted or name == "on paper"
+    for operation in slotted:
+        assert any("file them square" in move for move in operation.how), operation.id
+
+
+def _slots(parts: dict[str, Part], operation: Operation) -> bool:
+    return any(not hole.as_circle for use in operation.jigs for hole in parts[use.part].holes)
 
 
 @each

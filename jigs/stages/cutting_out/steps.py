@@ -32,6 +32,7 @@ from jigs.work.supplies import sheets as of_sheets
 
 ID = "cutting_out"
 PEN = "Write each part's code on it with a pen before you break up the sheet."
+ROUTED = "A router leaves inside corners round: file them square. Bore the holes that its bit does not enter."
 OTHER = "This offcut has another thickness: try a slot in it first, and stack plates by what you measure."
 FITS = Check(
     "slot",
@@ -95,6 +96,7 @@ def _cut(job: str, id: str, what: str, sheet: Sheet, jigs: tuple[JigUse, ...]) -
         how=(
             "Hold the sheet down flat; corners that stand up are out of size.",
             "Cut the drawing at full size: engraved lines first, holes next, outlines last.",
+            *((ROUTED,) if tabbed else ()),
             *((OTHER,) if other else ()),
             PEN,
         ),
