@@ -226,6 +226,14 @@ def test_the_bandsaw_is_measured_where_it_cuts(name: str) -> None:
     assert ("shop.bandsaw" in {operation.id for operation in done(name, "shop")}) is cuts
     places = {o.id: o.place for o in done(name, "building") if o.id.endswith("-first-pass")}
     assert places["building.ring-sled-first-pass"] == ("bandsaw" if cuts else "table saw")
+    heights = [
+        next(size for size in one.settings if size.id in ("height", "blade-height"))
+        for one in whole(name).operations
+        if one.id in ("building.ring-sled-first-pass", "wedge_rings.set")
+    ]
+    assert {(size.label, size.value) for size in heights} == {
+        (f"{'Guides' if cuts else 'Blade'} above the table", heights[0].value)
+    }
     guides = [o for o in done(name, "building") if o.id.endswith("-guide")]
     assert len(guides) == (2 if cuts else 0)
 

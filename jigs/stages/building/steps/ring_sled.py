@@ -103,7 +103,7 @@ def _first_pass(plan: TorusPlan, sled: common.Sled) -> Operation:
     times = plan.blank.packing / tan(plan.sled.cut.half_wedge)
     return common.first_pass(
         sled,
-        (ruled("height", "Height of the cut above the table", plan.sled.saw_height),),
+        (ruled("height", plan.sled.called_height, plan.sled.saw_height),),
         right_if(
             "blade",
             "Calliper along the stop line, from the fence to the fresh edge",

@@ -26,6 +26,10 @@ class BandsawLayout(SledBody):
     guide: EdgeGuide
 
     @property
+    def called_height(self) -> str:
+        return "Guides above the table"
+
+    @property
     def saw_height(self) -> float:
         """Fence, jaw and the jaw's screw pass under the guides too."""
         return self.ring_height + SCREW_ABOVE + self.sheet + BLADE_PAST_RING

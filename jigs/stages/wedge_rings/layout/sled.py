@@ -56,6 +56,11 @@ class SledBody(Record, ABC):
     fittings: Fittings = field(kw_only=True)
 
     @property
+    def called_height(self) -> str:
+        """What stands as high as `saw_height`."""
+        return "Blade above the table"
+
+    @property
     @abstractmethod
     def saw_height(self) -> float:
         """How far the blade must stand, or the guides be raised, above the table."""

@@ -66,11 +66,7 @@ def _set(plan: TorusPlan, rack: Rack) -> Operation:
         settings=(
             Quantity("fence", "Fence to blade", plan.ring_cut.half_wedge, "angle"),
             Quantity("stop", "Stop to the apex, along the fence", plan.ring_cut.stop),
-            ruled(
-                "blade-height",
-                f"{'Guides' if saw == 'bandsaw' else 'Blade'} above the table",
-                plan.sled.saw_height,
-            ),
+            ruled("blade-height", plan.sled.called_height, plan.sled.saw_height),
         ),
         jigs=uses([*main, *more], notes=True),
         checks=right_if(
