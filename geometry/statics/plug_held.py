@@ -5,6 +5,7 @@ z is the height above the foot, so the faceplate lies beyond the mouth. Lengths 
 
 from __future__ import annotations
 
+from functools import lru_cache
 from math import cos, pi, sin
 
 from geometry.records import Record
@@ -29,6 +30,7 @@ class HeldVessel(Record):
     weight: Weight | None = None
 
 
+@lru_cache(maxsize=64)
 def vessel_held(vessel: HeldVessel) -> LatheHolding:
     """On its plug, the foot being turned."""
     contacts: list[Contact] = []

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from functools import lru_cache
 from itertools import pairwise
 from math import asin, dist, tan
 from pathlib import Path
@@ -72,15 +73,23 @@ def _shape(given: str, asked: Read, folder: Path) -> Shape:
 
 def through_stations(stations: Sequence[Row], unit: Unit) -> Shape:
     """The smooth curve through (height, diameter). Raises Wrong."""
+    from geometry.curves.biarcs import TOLERANCE
+
+    outline = _smooth(tuple(_points(stations, unit)))
+    return Shape("stations", outline, TOLERANCE, _heights(stations), (), None)
+
+
+@lru_cache(maxsize=32)  # of a job that is read again, its stations mostly as they were
+def _smooth(points: tuple[tuple[float, float], ...]) -> Profile:
     from geometry.curves.biarcs import TOLERANCE, biarcs
     from geometry.curves.fewer_arcs import MANY, fewer_arcs
     from geometry.curves.spline import through
 
-    curve = through(np.array(_points(stations, unit)))
+    curve = through(np.array(points))
     rows = biarcs(curve)
     if len(rows) > MANY:
         rows = fewer_arcs(biarcs(curve, TOLERANCE / 2), TOLERANCE / 2)
-    return Shape("stations", _few_enough(rows), TOLERANCE, _heights(stations), (), None)
+    return _few_enough(rows)
 
 
 def _along(edges: Sequence[Row], unit: Unit) -> Shape:
