@@ -21,7 +21,7 @@ from jigs.files.sheets.nesting import nest
 from jigs.parts.part import Part
 from jigs.sets.make import make
 from jigs.words.file_names import of_job
-from tests.examples import as_solved, parts_of_example, solved_once
+from tests.examples import parts_of_example, solved_once
 from tests.unset import blank_book, written_once
 
 # In CI the same examples each time, so that a change is judged by itself; elsewhere new ones each run. No time
@@ -102,7 +102,7 @@ def set_of(tmp_path_factory):
         job, root = load(CONFIGS / f"{name}.toml"), tmp_path_factory.mktemp("outputs")
         if (common / name).exists():
             return job, shutil.copytree(common / name, root / name)
-        with blank_book(), as_solved(name):
+        with blank_book():
             folder = make(job, root).folder
         half = shutil.copytree(folder, tmp_path_factory.mktemp("half") / name)
         with suppress(OSError):  # another was quicker
@@ -167,9 +167,21 @@ def without_book(request):
 FIRST = ("page/", "clients/", "jigs/test_solid", "jigs/test_step")
 
 
-@pytest.hookimpl(trylast=True)
+def pytest_configure(config):
+    """Every other process reads the tests' files from the last: what one has compiled another need not, in a clone."""
+    odd = int(os.environ.get("PYTEST_XDIST_WORKER", "gw0").removeprefix("gw")) % 2
+    if odd and all(map(os.path.isdir, config.args)):
+        files = {str(file) for folder in config.args for file in Path(folder).rglob("test_*.py")}
+        config.args[:] = sorted(files, reverse=True)
+
+
+@pytest.hookimpl(wrapper=True)
 def pytest_collection_modifyitems(items):
-    """What starts a browser or other programs or loads CadQuery comes first, so in one process, each of them once."""
+    """The same order in all processes; what starts a browser or other programs or loads CadQuery comes first, so in
+    one process, each of them once.
+    """
+    items.sort(key=lambda item: item.path.parts)
+    yield
     items.sort(key=lambda item: _place(f"{item.path.parent.name}/{item.path.name}"))
 
 
