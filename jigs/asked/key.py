@@ -6,7 +6,7 @@ from dataclasses import field
 from functools import partial
 from typing import Any, Final, Literal
 
-from geometry.records import Record, fields
+from geometry.records import Record, cached_property, fields
 from jigs.words.trade import Per
 
 Kind = Literal[
@@ -60,7 +60,7 @@ class Key(Record):
     sizes: tuple[int, ...] = (2,)  # how many numbers each entry of "points" may have
     per: Per = "piece"  # of a price, or of a rate, which is by square metre here
 
-    @property
+    @cached_property
     def table(self) -> str:
         return self.path.rpartition(".")[0]
 
