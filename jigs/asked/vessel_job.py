@@ -8,7 +8,6 @@ from math import radians, sin, tau
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal, TypeVar, get_args
 
-from geometry.bodies.lid_fit import LidFit
 from geometry.records import Record
 from jigs.asked.defaults import ALLOWANCE, ALLOWANCES
 from jigs.asked.job import Job
@@ -18,6 +17,7 @@ from jigs.words.called import LID, VESSEL, Called
 from jigs.words.lengths import MM_PER_INCH, Unit
 
 if TYPE_CHECKING:
+    from geometry.bodies.lid_fit import LidFit
     from geometry.plane.profile import Profile
 
 T = TypeVar("T")

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from geometry.measuring.drawn_size import DrawnSize
-from geometry.measuring.printer import LEAST, MachineFit, fit_machine
 from jigs.asked.job import Job
 from jigs.asked.readings.readings import Readings
 from jigs.words.lengths import MM_PER_INCH
+
+if TYPE_CHECKING:
+    from geometry.measuring.printer import MachineFit
 
 READ = "coupon.read"
 LEAST_PLAY = 0.02  # mm
@@ -28,6 +32,10 @@ def pairs(readings: Readings, sort: str) -> list[tuple[float, float]]:
 def machine_fit(readings: Readings) -> MachineFit | None:
     """What the coupon says; None where too little of it was read."""
     outsides, insides = pairs(readings, "outside"), pairs(readings, "inside")
+    if not outsides or not insides:
+        return None
+    from geometry.measuring.printer import LEAST, fit_machine  # few jobs have such readings
+
     if min(len(outsides), len(insides)) < LEAST:
         return None
     return fit_machine(outsides, insides, readings.accuracy["calliper"])
