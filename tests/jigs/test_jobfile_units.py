@@ -19,7 +19,7 @@ EXAMPLE_LINES = [
         "boards = 3",
         'species = "ash", thickness = 22, width = 150, length = 1200, count = 2',
     ),
-    ("layup", "plies", "plies = 3", '["maple", 3] or ["black"'),
+    ("layup", "plies", "plies = 3", '[["maple", 3], ["black"'),
     ("printer", "bed", "bed = 3", "[220, 220]"),
     ("gauges", "stages", "stages = 3", '[3, 1, "finished"]'),
 ]
