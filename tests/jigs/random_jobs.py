@@ -40,9 +40,9 @@ class Wish:
 @st.composite
 def wishes(draw: st.DrawFn, sensible: bool) -> Wish:
     """A torus; a sensible one has a hole for the retainer and a ring for the sled."""
-    outer, allowance = draw(tenths(130 if sensible else 60, 900)), draw(tenths(0.5, 5))
+    outer, allowance = draw(tenths(160 if sensible else 60, 900)), draw(tenths(1.5 if sensible else 0.5, 5))
     thickest = min(0.42 * outer, (outer - 48 - 2 * allowance) / 2 if sensible else outer)
-    thinnest = 36 - 2 * allowance if sensible else 5
+    thinnest = 48 - 2 * allowance if sensible else 5
     return Wish(outer, draw(tenths(thinnest, max(thinnest, thickest))), allowance)
 
 
@@ -59,8 +59,8 @@ def forms(draw: st.DrawFn, wish: Wish, sensible: bool, sheet: float) -> dict[str
         "outer_diameter": wish.outer,
         "tube_diameter": wish.tube,
         "wedge_rings": rings,
-        "segments": 2 * draw(st.integers(3, 12)),
-        "core_opening": draw(tenths(min(9.0, widest) if sensible and widest > 1 else 1, max(1.0, widest))),
+        "segments": 2 * draw(st.integers(3, min(12, int(1.5 * wish.tube / 12)) if sensible else 12)),
+        "core_opening": draw(tenths(min(12.0, widest) if sensible and widest > 1 else 1, max(1.0, widest))),
         "turning_allowance": wish.allowance,
         "least_wall": wall,
         "lining": draw(st.just(0.0) | tenths(0, 3)),
