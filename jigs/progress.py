@@ -6,7 +6,6 @@ import sys
 import time
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from shutil import get_terminal_size
 
 Progress = Callable[[int, int, str], None]  # how many are done, of how many, what comes next
 
@@ -24,7 +23,7 @@ def progress_bar(quiet: bool = False) -> Iterator[Progress]:
     """Yield a function of (done, total, name) that draws the bar on a terminal's standard error."""
     begun = time.monotonic()
     silent = quiet or not sys.stderr.isatty()
-    room = max(1, min(LONGEST, get_terminal_size().columns - 1))  # what wraps stays on the screen
+    room = 0 if silent else _room()
 
     def show(done: int, total: int, name: str) -> None:
         if silent or time.monotonic() - begun < PATIENCE:
@@ -38,3 +37,10 @@ def progress_bar(quiet: bool = False) -> Iterator[Progress]:
     finally:
         if not silent:
             print(f"\r{'':{room}}\r", end="", file=sys.stderr, flush=True)
+
+
+def _room() -> int:
+    """Characters of a line on this terminal: what wraps stays on the screen."""
+    from shutil import get_terminal_size
+
+    return max(1, min(LONGEST, get_terminal_size().columns - 1))
