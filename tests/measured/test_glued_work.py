@@ -17,10 +17,9 @@ from jigs.measured.first_side import turned_advice
 from jigs.page.contract_state import Slow
 from jigs.page.slow import slow
 from jigs.remedies.glued import are_others, as_glued, rings_made
-from jigs.remedies.offered import remedies
 from jigs.remedies.refusal import with_remedies
 from jigs.sets.rack import draw, prove
-from jigs.words.findings import Finding, Refused
+from jigs.words.findings import Finding, Refused, RefusedJob
 from tests.measured.garland import read, with_readings
 from tests.measured.test_topics import EVEN, GAUGED, LEVEL, SIDE, advice, plan_with, quantities
 
@@ -77,12 +76,12 @@ def test_no_other_blank_is_offered_to_a_side_that_is_turned_too_far(tmp_path: Pa
         prove(load(job))
     misread = [one.key for one in side.value.findings if one.code == "misread"]
     assert misread == ["sanding.first-side.tube", "sanding.first-side.outer"]
-    assert remedies(toml_source.read(job), job) is None
     with (
         pytest.raises(Refused, match="glued rings cannot be cut anew") as refused,
         with_remedies(job, quiet=True),
     ):
         prove(load(job))
+    assert not isinstance(refused.value, RefusedJob), "remedies are offered"
     (page,) = {
         one.findings[0].text for one in slow(job.read_text("utf-8"), job, tmp_path) if isinstance(one, Slow)
     }
