@@ -8,7 +8,7 @@ than ON_ELLIPSE from it, so that parallel curves are exact arcs too. Lengths mm,
 
 from __future__ import annotations
 
-from bisect import bisect_right
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 from functools import lru_cache
 from itertools import pairwise
@@ -223,20 +223,14 @@ class Tube(Record):
 
     def _arc_at_height(self, y: float) -> TubeArc:
         """On the side away from the axis, or the outermost there is."""
-        return self.arcs[0] if self.round else self._between(-pi / 2, pi / 2, 1, y)
+        quarter = len(self.arcs) // 4
+        rising = (*self.arcs[3 * quarter :], *self.arcs[: quarter + 1])
+        return rising[bisect_left(rising, y, hi=len(rising) - 1, key=lambda arc: arc.at(arc.end)[1])]
 
     def _arc_at_width(self, x: float) -> TubeArc:
         """On the upper side, or the outermost there is."""
-        return self.arcs[0] if self.round else self._between(pi, 0.0, 0, x)
-
-    def _between(self, low: float, high: float, axis: int, value: float) -> TubeArc:
-        """Halving from an angle at which a coordinate is least to one at which it is largest."""
-        if self.at(low)[axis] >= value or self.at(high)[axis] <= value:
-            return self._arc(low if self.at(low)[axis] >= value else high)
-        for _ in range(48):
-            middle = (low + high) / 2
-            low, high = (middle, high) if self.at(middle)[axis] < value else (low, middle)
-        return self._arc((low + high) / 2)
+        widening = self.arcs[len(self.arcs) // 2 :: -1]
+        return widening[bisect_left(widening, x, hi=len(widening) - 1, key=lambda arc: arc.at(arc.start)[0])]
 
 
 def tube_of(wide: float, high: float | None = None) -> Tube:
