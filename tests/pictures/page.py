@@ -19,7 +19,7 @@ def draw(job: Path, picture: Path) -> None:
         shutil.copytree(job.parent, folder, dirs_exist_ok=True)
         with serving(Path(folder) / job.name) as served, sync_playwright() as play:
             browser = play.chromium.launch(executable_path=shutil.which("chromium"), args=ARGUMENTS)
-            page = browser.new_page(viewport={"width": 1180, "height": 760})
+            page = browser.new_page(viewport={"width": 1280, "height": 800})
             page.goto(served.address)
             page.get_by_role("tab", name="Check").click()
             expect(page.get_by_text("Can be made")).to_be_visible()
