@@ -13,7 +13,7 @@ from jigs.dryfit.vessel.outside import EDGE
 from jigs.files.stl import write_stl
 from jigs.forms.solve import solve
 from jigs.stages.gauging.parts.outside import outside_gauges
-from tests.jigs.vessel.test_lids import written
+from tests.jigs.vessel.lids import written
 
 SLICING = ("--layer-height", 0.2, "--first-layer-height", 0.2)
 FLAT = ("  [5, 30],\n  [19, 100, 70],", "  [19, 100, 52],")  # the dome begins at its foot, 6 degrees flat

@@ -18,7 +18,7 @@ from jigs.forms.solve import solve
 from jigs.parts.gauges.edge import blunted
 from jigs.stages.knob.parts import knob_gauge
 from tests.jigs.vessel.gauge_jobs import JOBS, planned
-from tests.jigs.vessel.test_lids import written
+from tests.jigs.vessel.lids import written
 
 WIDTH = 0.8  # mm: two nozzles of 0.4
 CORNER = WIDTH / 2 * (1 / sin(radians(25) / 2) - 1)  # mm from a disc in a corner of 25 degrees to its tip

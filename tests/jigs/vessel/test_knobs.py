@@ -13,7 +13,7 @@ from jigs.remedies.offered import remedies
 from jigs.remedies.words import remedy_lines
 from jigs.words.findings import Refused
 from tests.jigs.remedies.pasted import pasted
-from tests.jigs.vessel.test_lids import LID, REBATE, example, plan_of, refusal, written
+from tests.jigs.vessel.lids import LID, REBATE, example, plan_of, refusal, written
 
 KNOB = LID[LID.index("[knob]") :]
 STATIONS = KNOB[: KNOB.index("tenon")]

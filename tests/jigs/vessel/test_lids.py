@@ -1,9 +1,6 @@
-"""Lids: their flange by their pot and the moisture, what refuses them, their gauges, steps and dry fit."""
+"""Lids: their flange by their pot and the moisture, what refuses them and their steps."""
 
 import re
-import shutil
-from dataclasses import replace
-from functools import cache
 from math import cos, pi
 
 import pytest
@@ -11,58 +8,17 @@ import pytest
 from geometry.bodies.lid_fit import RimWood, as_narrow, held_out, inner_sag, outer_sag
 from jigs.asked import toml_source
 from jigs.asked.jobfile import load
-from jigs.dryfit.files import Files
-from jigs.dryfit.vessel.lid import has_pot, lid_checks, pot_checks
-from jigs.dryfit.vessel.work import work_of
-from jigs.files.dxf import write_dxf
 from jigs.forms.form import parts_of
 from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.measured.lid import lid_advice
 from jigs.remedies.offered import remedies
 from jigs.sets.rack import prove, rack
-from jigs.stages.lid.plan import LEAST_BEARS
-from jigs.stages.lid.solve import lid_plan
 from jigs.words.findings import Refused
 from tests.conftest import CONFIGS
-from tests.examples import plan_of_example
-from tests.jigs.vessel.held import blank_of
+from tests.jigs.vessel.lids import LID, REBATE, WHOLE, example, lid_of, plan_of, refusal, written
 
-POT = (CONFIGS / "acorn.toml").read_text("utf-8")
-LID = (CONFIGS / "acorn-lid.toml").read_text("utf-8")
-WHOLE = ("heights = [20, 18]", "heights = 45")  # one disc, flange and all
-
-
-def written(folder, lid=(), pot=()):
-    """The pair in a folder of its own, each with some words put in place of others."""
-    for name, text, changes in (("acorn", POT, pot), ("acorn-lid", LID, lid)):
-        for old, new in changes:
-            assert old in text
-            text = text.replace(old, new)
-        (folder / f"{name}.toml").write_text(text, "utf-8")
-    (folder / "shed.toml").write_bytes((CONFIGS / "shed.toml").read_bytes())
-    return folder / "acorn-lid.toml"
-
-
-def plan_of(folder, lid=(), pot=()):
-    return solve(load(written(folder, lid, pot)))
-
-
-def lid_of(folder, lid=(), pot=()):
-    """Its lid alone, which needs no saws, gauges, wood or holding."""
-    job = load(written(folder, lid, pot))
-    return lid_plan(job, *blank_of(job))
-
-
-def refusal(folder, lid=(), pot=()):
-    with pytest.raises(Refused) as caught:
-        plan_of(folder, lid, pot)
-    return {found.code: found for found in caught.value.findings}
-
-
-@cache
-def example():
-    return plan_of_example("acorn-lid")
+BOW = 44 * (1 - cos(pi / 12))  # of the mouth between two joints of twelve segments, mm
 
 
 def test_the_flange_is_what_snug_leaves_between_two_rings_at_their_wettest():
@@ -176,9 +132,6 @@ def test_a_mouth_that_narrows_below_its_rim_sets_the_flange_by_its_narrowest(tmp
     inner = lid.pot_section.inner
     assert lid.fit.mouth == pytest.approx(inner.radius_at(67), abs=1e-3)
     assert lid.fit.mouth < lid.pot_section.mouth_radius
-
-
-REBATE = ("[rings]", "[rebate]\nwidth = 3\ndepth = 5\n\n[rings]")
 
 
 def test_a_lid_in_a_rebate_lies_on_its_ledge_or_on_the_rim_by_its_flange(tmp_path):
@@ -295,91 +248,6 @@ def test_its_steps_measure_the_pot_before_the_outside_and_fit_the_flange_before_
     measure, outside, fit = (ids.index(id) for id in ("lid_pot.measure", "outside.round", "lid_fit.flange"))
     assert measure < outside < ids.index("inside.sand") < fit < ids.index("reversing.held")
     assert ids[-1] == "lid_on.on"
-
-
-@pytest.fixture(scope="module")
-def pair(set_of, tmp_path_factory):
-    """Both sets side by side."""
-    folder = tmp_path_factory.mktemp("pair")
-    for name in ("acorn", "acorn-lid"):
-        shutil.copytree(set_of(name)[1], folder / name)
-    return folder
-
-
-def test_the_written_gauges_of_lid_and_pot_go_together(pair):
-    job = load(CONFIGS / "acorn-lid.toml")
-    files = Files.of(job, pair / "acorn-lid")
-    assert has_pot(job, files)
-    checks = [*lid_checks(work_of(job), files), *pot_checks(work_of(job), files)]
-    assert len(checks) == 13
-    assert [check for check in checks if not check.fits] == []
-
-
-RINGS_OF = 'species = ["walnut"]'
-STAVED = (RINGS_OF, f'{RINGS_OF}\n[staves]\nlow = 40\nhigh = 80\ncount = 12\nspecies = "beech"')
-BOW = 44 * (1 - cos(pi / 12))  # of the mouth between two joints of twelve segments, mm
-LOWER_BEECH = (RINGS_OF, 'species = ["beech", "walnut"]')  # from ring 2 on walnut, solid at the mouth
-SOLID_MOUTH = ("heights = 16", "heights = 16\nupright = [5]")
-
-
-def test_a_pot_of_staves_closes_its_mouth_as_their_wood_dries(tmp_path):
-    """GTR-190, table 13-5: beech 0.00431; solid wood round the mouth, dried by 2 %."""
-    fit = lid_of(tmp_path, pot=[STAVED]).fit
-    assert fit.pot.solid
-    assert fit.pot.closed(44.0) == pytest.approx(44 * 2 * 0.00431)
-
-
-@pytest.mark.parametrize("pot", [[STAVED], [LOWER_BEECH, SOLID_MOUTH]])
-def test_gauges_are_judged_by_the_woods_at_the_mouth(pair, tmp_path, pot):
-    assert judged(pair, tmp_path, pot=pot) == []
-
-
-def test_gauges_pass_a_lid_that_just_lies_on_its_ledge(pair, tmp_path):
-    """It reaches over nothing else: the ledge is as narrow as the lid's check allows."""
-    lid = [("[19, 100, 70],\n  [25, 106]", "[19, 88, 70],\n  [25, 93]")]
-    least, narrow = 3.0, REBATE
-    for _ in range(2):  # less wood under the rebate spreads its mouth less
-        least += LEAST_BEARS - lid_of(tmp_path, lid, [narrow]).bears
-        narrow = REBATE[0], REBATE[1].replace("width = 3", f"width = {least:.3f}")
-    assert lid_of(tmp_path, lid, [narrow]).bears == pytest.approx(LEAST_BEARS, abs=0.011)
-    assert judged(pair, tmp_path, lid, [narrow]) == []
-
-
-def judged(pair, folder, lid=(), pot=()):
-    """What does not fit of the lid's own gauges, drawn for this lid and pot."""
-    job = load(written(folder, lid, pot))
-    shutil.copytree(pair / "acorn-lid", folder / "acorn-lid")
-    for part in parts_of(solve(job)):
-        if part.name in ("lid-flange-gauge", "lid-mouth-stick"):
-            (file,) = (folder / "acorn-lid" / "cut").glob(f"*{part.name}.dxf")
-            write_dxf(part, file)
-    checks = lid_checks(work_of(job), Files.of(job, folder / "acorn-lid"))
-    return [check.what for check in checks if not check.fits]
-
-
-@pytest.mark.parametrize(
-    ("part", "by"), [("lid-flange-gauge", 1.004), ("lid-flange-gauge", 0.996), ("lid-mouth-stick", 1.004)]
-)
-def test_a_gauge_that_is_out_is_found(pair, tmp_path, part, by):
-    job = load(CONFIGS / "acorn-lid.toml")
-    shutil.copytree(pair / "acorn-lid", tmp_path / "acorn-lid")
-    (drawn,) = [one for one in parts_of(solve(job)) if one.name == part]
-    rows = drawn.outline.vertices.copy()
-    rows[:, 0] *= by
-    wrong = replace(drawn, outline=type(drawn.outline)(rows), marks=(), words=(), holes=())
-    (file,) = (tmp_path / "acorn-lid" / "cut").glob(f"*{part}.dxf")
-    write_dxf(wrong, file)
-    checks = lid_checks(work_of(job), Files.of(job, tmp_path / "acorn-lid"))
-    assert [check for check in checks if not check.fits]
-
-
-def test_the_widest_flange_that_passes_go_keeps_its_gap_in_the_dampest_air():
-    """A gap with play to slide would pass a flange that is larger by it."""
-    plan = plan_of_example("acorn-lid")
-    (gauge,) = [part for part in parts_of(plan) if part.name == "lid-flange-gauge"]
-    gap, fit = 2 * gauge.outline.vertices[0, 0], plan.lid.fit
-    grown = gap / 2 + fit.lid.grown(gap / 2)
-    assert fit.mouth - fit.pot.closed(fit.mouth) - grown >= fit.least - 1e-9
 
 
 def test_a_lids_steps_call_its_top_and_its_hollow_by_their_names():
