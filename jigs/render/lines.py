@@ -215,9 +215,8 @@ def amount_text(goods: Goods, unit: Unit) -> str:
 
 
 def _told(quantity: Quantity, unit: Unit) -> str:
-    lone = (
-        quantity.kind in ("length", "rule", "calliper", "run") or "." in quantity.id
-    )  # a share of what is told
+    share = "." in quantity.id  # of the amount before it
+    lone = share or quantity.kind in ("length", "rule", "calliper", "run")
     return f"{quantity.label.lower()} {shown(quantity, unit)}" if lone else shown(quantity, unit)
 
 
