@@ -74,12 +74,16 @@ def _way(plan: Plan, limits: Runout, mounting: str, way: str) -> Iterator[Advice
     first, turned, own = (_read(plan, f"{of}.{name}") for name in names)
     if first is None:
         return
-    odd = [without(one, 0, 1, 2) for one in (first, turned, own) if one is not None]
-    if stray := [left for left in odd if np.ptp(left) > STRAY * limits.most]:
-        place = int(np.argmax(np.abs(stray[0]))) + 1
+    read = zip(names, (first, turned, own), strict=True)
+    odd = ((name, without(one, 0, 1, 2)) for name, one in read if one is not None)
+    if stray := next((one for one in odd if np.ptp(one[1]) > STRAY * limits.most), None):
+        name, left = stray
+        what, cure = ("board", "turn it true") if name == names[2] else ("work", "blend it by hand")
         says = (
-            f"The reading at angle {place} is far from the others: read it again. Nothing is corrected.",
-            "If it stays, the work is not round there: blend it by hand, then read all of them again.",
+            f"The {name} reading at angle {int(np.argmax(np.abs(left))) + 1} is far from the others: read it again. "
+            "Nothing is corrected.",
+            f"If it stays, the {what} is not {'flat' if way == 'axial' else 'round'} there: {cure}, then read "
+            "all of them again.",
         )
         yield Advice(f"{TOPIC}.{mounting}.{way}", TOPIC, "unclear", (), says)
         return

@@ -73,6 +73,19 @@ def turned(wave: list[float], factor: float) -> str:
 
 
 @pytest.mark.parametrize(
+    ("first", "other", "named"),
+    [
+        ([*WAVE[:7], 21], turned(WAVE, -1), "The radial reading at angle 8 "),
+        (WAVE, turned([-30, *WAVE[1:]], -1), "The radial-turned reading at angle 1 "),
+    ],
+)
+def test_a_stray_reading_is_named_with_the_row_that_it_stands_in(tmp_path, first, other, named):
+    plan = solve(load(with_readings(tmp_path, DIAL.format(first, other))))
+    (told,) = wobble_advice(plan, plan.runout, ("reversed_mounting",))
+    assert told.says[0].startswith(named)
+
+
+@pytest.mark.parametrize(
     ("readings", "told"),
     [
         (SHRUNK, {"machine.setting": "correct", "machine.made": "correct"}),
