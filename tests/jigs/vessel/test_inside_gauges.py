@@ -118,6 +118,48 @@ def test_a_pocket_under_a_neck_that_lets_in_no_tool_is_refused_and_the_floor_tha
     assert solve(parse(text.replace("inner_corner", "floor = 26\ninner_corner"), "knobbed.toml"))
 
 
+NAPKIN = """title = "Napkin"
+[profile]
+edges = {edges}
+[wall]
+thickness = {wall}
+through = {through}
+[rings]
+heights = 12
+segments = 6
+species = "maple"
+[reversing]
+hold = "none"
+"""
+WAISTED = "[[0, 60], [24, 24], [48, 60]]"
+TWO_NECKS = "[[0, 20], [12, 60], [24, 60], [36, 20]]"
+
+
+@pytest.mark.parametrize(
+    ("edges", "wall", "through", "key", "remedy"),
+    [
+        (
+            "[[0, 60], [12, 60], [24, 60], [36, 20]]",
+            6,
+            "false",
+            "profile",
+            "a wider mouth, or a thinner wall",
+        ),
+        (TWO_NECKS, 6, "true", "profile", "a wider mouth, or a thinner wall"),
+        (WAISTED, 8, "true", "profile", "a wider outside there, or a thinner wall"),
+        (WAISTED, 8, "false", "wall.floor", "a floor that ends over that height, or an [inside] of its own"),
+    ],
+)
+def test_a_neck_that_lets_in_no_tool_is_refused_where_it_is_hollowed_right_through_too(
+    edges, wall, through, key, remedy
+):
+    """All of it is hollowed from the mouth, down to the waste block."""
+    with pytest.raises(Refused) as caught:
+        solve(parse(NAPKIN.format(edges=edges, wall=wall, through=through), "napkin.toml"))
+    (found,) = (one for one in caught.value.findings if one.code == "inside-neck")
+    assert (found.key, found.remedy.lower()) == (key, remedy)
+
+
 def test_the_dry_fit_takes_the_hollow_that_a_tool_gets_into():
     """Where a stage's wood closes the neck, the pocket under it is none yet."""
     line = asked_of(parse(KNOBBED.format(wall=6.75), "knobbed.toml")).inside(1.0)

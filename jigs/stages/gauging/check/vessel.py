@@ -49,18 +49,19 @@ def _deep(job: VesselJob, section: Section) -> Iterator[Finding]:
 
 def _neck(job: VesselJob, section: Section) -> Iterator[Finding]:
     found, least, show = neck(section.inner), LEAST_NECK[job.unit], job.show
-    if found is None or 2 * found[0] >= least - 1e-6 or section.through or job.halves.ring is not None:
+    if found is None or 2 * found[0] >= least - 1e-6 or job.halves.ring is not None:
         return
     radius, height = found
     word, at_mouth = job.called, radius > section.mouth_radius - SAME
+    floored = not at_mouth and not section.through
     yield job.finding(
         "inside-neck",
         f"at height {show(height)} the inside is {show(2 * radius)} across and widens below; a tool that hollows there "
         f"needs {show(least)}",
-        key="profile" if at_mouth else "wall.floor",
-        remedy=f"a wider {word.mouth}, or a thinner wall"
-        if at_mouth
-        else f"a {word.floor} that ends over that height, or an [inside] of its own",
+        key="wall.floor" if floored else "profile",
+        remedy=f"a {word.floor} that ends over that height, or an [inside] of its own"
+        if floored
+        else f"a wider {word.mouth if at_mouth else 'outside there'}, or a thinner wall",
         wants={"wall.floor": height - section.recess_depth},
     )
 
