@@ -127,9 +127,14 @@ def lean_note(job: Job, without: Sequence[Part]) -> list[Finding]:
     return [job.note("lean", message, remedy="make without --essential writes them")]
 
 
+def file_of(job: Job) -> str:
+    """Its name, by which a set knows whose it is."""
+    return job.sources[0].name if job.sources else ""
+
+
 def _other_job(job: Job, old: OldSet) -> list[Finding]:
     """A copied file often carries the name of the first along, and with it the folder."""
-    own = job.sources[0].name if job.sources else ""
+    own = file_of(job)
     if old.job_file in ("", own):
         return []
     message = f"{old.folder} held the jigs of {old.job_file}, and now holds those of {own}"

@@ -15,7 +15,7 @@ from jigs.forms.solve import solve
 from jigs.forms.work import work
 from jigs.progress import Progress
 from jigs.sets.extras import Extra, extras, typeset_extras, write_extras
-from jigs.sets.make import disk_finding, lean_note, place
+from jigs.sets.make import disk_finding, file_of, lean_note, place
 from jigs.sets.measured import now_wrong, which_rings, which_wedge
 from jigs.sets.old_set import GONE, OldSet
 from jigs.sets.rack import done_with, rack
@@ -102,8 +102,19 @@ def _make(job: Job, root: Path, words: Sequence[str], progress: Progress) -> Mad
         keep_strangers(folder, fresh, gone)
         progress(len(chosen) + 1, len(chosen) + 1, "")
     written = tuple(row["file"] for row in (*new["files"], *rows))
-    warnings = tuple(note for note in (*plan.notes, *wedge, *notes) if note.severity == "warning")
+    mixed = _other_job(job, old) if kept else ()
+    warnings = tuple(note for note in (*plan.notes, *wedge, *notes, *mixed) if note.severity == "warning")
     return MadeSome(folder, written, len(kept.keys() - {*written}), same, wrong, warnings)
+
+
+def _other_job(job: Job, old: OldSet) -> Iterator[Finding]:
+    if old.job_file not in ("", own := file_of(job)):
+        yield job.warning(
+            "other-job",
+            f"{old.folder} holds the jigs of {old.job_file}, with some of {own} among them now",
+            key="name",
+            remedy=f"if {own} is another job, give it another name = in its first lines, then make both",
+        )
 
 
 def _wrong(plan: Plan, parts: Sequence[Part], old: OldSet) -> Iterator[tuple[str, str]]:
@@ -191,6 +202,7 @@ def _joined(new: dict[str, Any], old: Row, kept: Mapping[str, Row], words: Seque
             **new,
             **{name: _in_order(new[name], old.get(name, []), kept) for name in ("files", "extras")},
             **{name: old.get(name, new[name]) for name in ("sleds", "followed", "corrected", "work")},
+            "job_file": old.get("job_file", "") if kept else new["job_file"],
             "tool_sha256": new["tool_sha256"] if same_tool else "",
             "inputs_sha256": new["inputs_sha256"] if same else "",
             **({} if same else {"only": sorted({*words, *old.get("only", ())})}),

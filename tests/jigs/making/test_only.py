@@ -42,6 +42,24 @@ def test_what_is_asked_for_is_written_and_all_else_stays_as_it_was(job_file, sta
     assert not made.same_job
 
 
+def test_jigs_among_those_of_another_job_file_are_named_until_its_set_is_made_whole(job_file, standing):
+    """A copy of a job carries its name along, and with it the folder."""
+    changed(job_file, "title = ", 'name = "garland"\ntitle = ')
+    copy = job_file.with_name("wreath.toml")
+    copy.write_text(job_file.read_text("utf-8").replace("tube_diameter = 54", "tube_diameter = 55"), "utf-8")
+    for _ in range(2):
+        (told,) = (one for one in only(copy, standing, "gauges").warnings if one.code == "other-job")
+        assert "garland.toml" in told.message
+    assert not [one for one in only(job_file, standing, "gauges").warnings if one.code == "other-job"]
+    assert [note for note in make(load(copy), standing).notes if note.code == "other-job"]
+    assert not [one for one in only(copy, standing, "gauges").warnings if one.code == "other-job"]
+
+
+def test_a_job_files_first_jigs_are_its_own(job_file, tmp_path):
+    only(job_file, tmp_path, "gauges")
+    assert (read_manifest(tmp_path / "garland") or {})["job_file"] == job_file.name
+
+
 def test_the_manifest_says_that_the_set_is_not_the_jobs_and_the_next_make_makes_it_whole(
     job_file, standing, made_once
 ):
