@@ -97,11 +97,11 @@ def _wood(plan: TorusPlan) -> float:
 
 def _left(plan: TorusPlan, met: HalvesMeet) -> float:
     """Least wood left round the form once the joints close: each half moves by half of what the torus changes across,
-    and was moved by its truing before.
+    and its truing moved it nearer to the other before.
     """
     read = [_lights(plan, CHECKED, number) for number in (1, 2)]
-    moved = [_trued(plan, _error(plan, *pair)).shift for pair in read if not lit_twice(*pair)]
-    return _wood(plan) - abs(met.oval) / 2 - max(moved, default=0.0)
+    trued = [0.0 if lit_twice(*pair) else _trued(plan, _error(plan, *pair)).shift for pair in read]
+    return _wood(plan) - max(abs(nearer - met.oval / 2) for nearer in trued)
 
 
 def _together(plan: TorusPlan) -> Iterator[Advice]:
