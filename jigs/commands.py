@@ -43,11 +43,13 @@ def _make_some(asked: argparse.Namespace) -> int:
                   "notes": [note.told for note in made.warnings]})  # fmt: skip
         return DONE
     from jigs.sets.changes_told import NOW_WRONG, by_reason
+    from jigs.words.quantity import count_text
 
     _tell_notes(made.warnings)
     say("\n".join(made.files))
     _tell_list(NOW_WRONG, by_reason(made.wrong))
-    say(f"{made.folder}: {len(made.files)} files written; the other {made.stay} stay as they were")
+    stay = f"; {count_text(made.stay, 'other stays', 'others stay')} unchanged" if made.stay else ""
+    say(f"{made.folder}: {count_text(len(made.files), 'file')} written{stay}")
     if made.stay and not made.same_job:
         say("Those are of the job as it was when they were made: make without --only before you use them.")
     return DONE
