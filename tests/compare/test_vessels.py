@@ -37,6 +37,23 @@ def test_the_best_come_first_beside_the_job_itself(found: Comparison):
     assert {figure.id for figure in found.own.figures} == set(figures(found)[0])
 
 
+def test_of_several_files_none_stays_where_one_has_no_room(tmp_path: Path, monkeypatch: pytest.MonkeyPatch):
+    job = with_readings(tmp_path, "", "sorrel")
+    before, wrote = {*tmp_path.iterdir()}, []
+
+    def full(path: Path, content: bytes) -> None:
+        if wrote:
+            raise OSError(28, "No space left on device")
+        wrote.append(path)
+        path.write_bytes(content)
+
+    monkeypatch.setattr("jigs.compare.tried.swap_in", full)
+    with pytest.raises(Refused, match="No space left"):
+        compare(job, Options(segments="10-12", boards="19,25", best=2), write=True)
+    assert wrote
+    assert {*tmp_path.iterdir()} == before
+
+
 def test_each_is_written_and_can_be_made(found: Comparison):
     for file, one in zip(found.files, figures(found), strict=True):
         plan = prove(load(file)).plan
