@@ -35,6 +35,16 @@ PINCHED = OPEN.replace("[60, 132], [110, 148], [150, 118], [180, 96]", "[30, 12]
 LARGE = (
     "[form]\nouter_diameter = 372\ntube_diameter = 62\nwedge_rings = 22\nsegments = 12\ncore_opening = 20\n"
 )
+FOOT, RIM = [0, 50], [40, 70]
+CUP = f"""[profile]
+stations = [{FOOT}, {RIM}]
+[wall]
+thickness = 6
+[rings]
+heights = 20
+segments = 12
+species = "maple"
+"""
 SHOP = "[lathe]\nswing_over_bed = 400\n[saw]\nblade_height = 75\n"
 LONG = 3000  # counted: as far as it goes
 
@@ -94,6 +104,13 @@ def test_another_machine_comes_after_what_needs_none():
     machine = {"lathe.swing_over_bed": 500}
     found = sorted((machine, smaller, small), key=lambda changes: rank(trials, changes))
     assert found == [small, smaller, machine]
+
+
+def test_stations_that_all_stay_are_nearer_than_others():
+    """Another width at one of them is a cup of another shape; one more between them is not."""
+    trials = trials_of(CUP)
+    more, other = ({"profile.stations": rows} for rows in ([FOOT, [20, 66], RIM], [FOOT, [20, 66], [40, 76]]))
+    assert rank(trials, more) < rank(trials, other)
 
 
 def test_where_any_set_needs_no_other_machine_the_first_does_not():
