@@ -59,6 +59,17 @@ def test_gauges_of_very_large_tubes_do_not_cross_themselves(monkeypatch, outer, 
     prove_files(gauges, plan.job)
 
 
+@pytest.mark.parametrize("kerf", [0, 0.2])
+def test_a_cut_part_that_measures_right_without_its_kerf_neither_is_no_matter_of_the_cut(kerf, tmp_path):
+    text = Path("configs/garland.toml").read_text("utf-8").replace('workshop_file = "shed"', "")
+    (tmp_path / "hoop.toml").write_text(f"{text}\n[cutter]\nkerf = {kerf}\n", "utf-8")
+    crossed = outline((0.0, 0.0), (50.0, 50.0), (50.0, 0.0), (0.0, 50.0))
+    part = replace(next(p for p in parts_of_example("garland") if p.process == "cut"), outline=crossed)
+    with pytest.raises(Refused) as refused:
+        prove_files([part], load(tmp_path / "hoop.toml"))
+    assert [finding.code for finding in refused.value.findings] == ["does-not-measure"]
+
+
 def test_a_part_that_cannot_be_written_refuses_the_check(tmp_path, monkeypatch, capsys):
     job = load("configs/garland.toml")
     crossed = outline((0.0, 0.0), (50.0, 50.0), (50.0, 0.0), (0.0, 50.0))
