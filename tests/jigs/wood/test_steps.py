@@ -3,11 +3,14 @@
 from math import ceil, cos, degrees, pi, tan
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from geometry.records import replace
 from jigs.forms.form import parts_of
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
+from jigs.stages.boards.solve.lots import scrap_strips
 from jigs.stages.boards.steps.prepared import prepared
 from jigs.stages.segments.saws import rings_height, rings_needed, segments_needed
 from jigs.work.cautions import CAUTIONS
@@ -340,6 +343,21 @@ def test_trials_of_many_segments_share_several_strips_of_scrap_none_longer_than_
         assert told.pieces == (1 + strips)
         sizes = {size.id: size.value for size in told.settings}
         assert (sizes["scrap-2"], sizes["scrap-2.length"]) == (strips, quarter.strip)
+
+
+@given(st.integers(1, 80), st.floats(20, 90), st.floats(0, 60), st.floats(400, 3000))
+def test_strips_of_scrap_are_as_few_as_boards_that_can_be_bought_give(pieces, each_piece, held, bought):
+    stock = replace(plan_of("garland").job.workshop.stock, bought_length=bought)
+    workshop = replace(plan_of("garland").job.workshop, stock=stock)
+    longest = bought - 2 * stock.end_trim
+
+    def length(count):
+        return count * each_piece + held
+
+    strips, strip = scrap_strips(replace(plan_of("garland").job, workshop=workshop), pieces, length)
+    assert strip == max(350, length(ceil(pieces / strips)))
+    assert length(ceil(pieces / strips)) <= longest
+    assert strips == 1 or length(ceil(pieces / (strips - 1))) > longest
 
 
 @pytest.mark.parametrize("name", LAYUPS)
