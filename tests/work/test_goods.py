@@ -85,14 +85,17 @@ def test_the_glue_is_that_of_all_joints_and_of_layers_and_as_much_again(name: st
     assert all(label in told for label in ("in the work's joints", "in the pot and squeezed out"))
 
 
-def test_the_glue_of_scrap_rings_is_counted_by_their_own_joints() -> None:
-    """Those of the check corner, and that of the first trial."""
-    plan, work = plan_of("garland"), work_of("garland")
-    assert isinstance(plan, TorusPlan)
-    depth = plan.segment.depth / cos(pi / plan.blank.segments)
-    rings = plan.wood.scraps[1].count + 1
-    grams = rings * plan.blank.segments * depth * plan.segment.length * 180e-6
-    glue = next(one for one in work.goods if one.id == "glue")
+@pytest.mark.parametrize(("form", "faces"), [("", 1), ("spacer = 2\nspacer_species = 'walnut'", 2)])
+@pytest.mark.parametrize(("halves", "first"), [("half_sanding = 0", 0), ("", 1)])
+def test_the_glue_of_scrap_rings_is_counted_by_their_own_joints(
+    form: str, faces: int, halves: str, first: int
+) -> None:
+    """Those of the check corner, and of the first trial where it is cut as a half's end; strips have two faces each."""
+    plan = torus(f"{form}\n{halves}")
+    depth = plan.segment.depth / cos(pi / 8)
+    rings = plan.wood.scraps[1].count + first
+    grams = rings * plan.blank.segments * faces * depth * plan.segment.length * 180e-6
+    glue = next(one for one in work_for(plan).goods if one.id == "glue")
     assert _value(glue, "weight.trials") == pytest.approx(grams)
 
 
