@@ -139,7 +139,7 @@ def _taped(plan: VesselPlan) -> tuple[str, ...]:
 
 def _slanted(proud: float) -> tuple[str, ...]:
     """What takes the slants off, each down to a line."""
-    sawn = "saw that end off by hand, 1 mm outside the line, then " if proud >= SAWN else ""
+    sawn = "saw that end off by hand just outside the line, then " if proud >= SAWN else ""
     return (
         "The ends slant, for the staves lean. Stand the band on its narrow end, a pencil on a block beside it as high "
         "as the slant, and draw a level line round the outside.",

@@ -108,12 +108,15 @@ def test_what_is_callipered_of_a_stave_and_flattened_off_a_band_is_what_the_squa
 
 @pytest.mark.parametrize(("thick", "sawn"), [("3 mm", False), ("12 mm", True)])
 def test_a_large_slant_is_sawn_off_before_it_is_rasped(thick, sawn):
-    plan = solve(parse(LEANING, "staved.toml"))
+    plan = solve(
+        parse(text("staved", "in").replace('"45 mm"', '"35 mm"').replace('"95 mm"', '"90 mm"'), "staved.toml")
+    )
     band = replace(plan.stack.staves, thickness=float(thick.removesuffix(" mm")))
     plan = replace(plan, stack=replace(plan.stack, staves=band))
     level = operation(work_for(plan), "staves.level")
     assert (level.setting("proud").value >= 2) == sawn
     assert any("saw that end off" in line for line in level.how) == ("hand-saw" in level.cautions) == sawn
+    assert not any(" mm" in line for line in level.how), "the job is in inches"
 
 
 def test_the_strip_for_trial_staves_gives_all_of_them_and_what_is_held_in_the_last_cut():
