@@ -8,7 +8,7 @@ from jigs.asked.readings.machine import drawn_size, machine_fit
 from jigs.parts.probes import ArcRadius
 from jigs.parts.processes import as_chosen
 from jigs.sets.measured import measured
-from jigs.sets.rack import draw
+from jigs.sets.rack import done_with, draw
 from jigs.stages.coupon.parts import coupon
 from tests.measured.garland import read
 from tests.measured.test_topics import COUPON, SHRUNK, advice, plan_with, quantities
@@ -91,3 +91,6 @@ def test_a_coupon_of_another_shape_that_was_read_is_done_with(
     other = as_chosen(coupon(plan)[0], plan.job.workshop)
     parts = tuple(other if part.name == "coupon" else part for part in parts)
     assert ("coupon" in dict(measured(plan, parts, out).wrong)) == wrong
+    assert done_with(plan, parts) == (set() if wrong else {"coupon"}), (
+        "the sheets' own coupon is not read by that"
+    )
