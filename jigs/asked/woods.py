@@ -43,7 +43,8 @@ METALS = {
     "silver",
 }
 METALS |= {"steel", "tin", "titanium", "zinc"}
-FORMS = {"bar", "foil", "mild", "plate", "sheet", "stainless", "strip"}  # words beside a metal's name
+# Words beside a metal's name.
+FORMS = {"bar", "foil", "mild", "plate", "rod", "sheet", "shim", "stainless", "strip", "veneer"}
 
 
 class Species(Record):

@@ -33,10 +33,11 @@ def wood_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
 
 
 def metal_findings(job: Job, wood: WoodPlan) -> Iterator[Finding]:
-    """Strips of brass look well, and are planed, sawn and turned as wood in every step. A ply may be a colour."""
-    plies = {ply.name for ply in job.layup.plies} if job.layup else set()
+    """Strips of brass look well, and are planed, sawn and turned as wood in every step. Of plies, which a colour
+    may name, there are no lots.
+    """
     for name in dict.fromkeys(lot.species for lot in wood.lots):
-        if is_metal(name) and name not in plies:
+        if is_metal(name):
             message = (
                 f"{name} is a metal: in a planer, at a saw or under a turning tool set up for wood it catches, breaks "
                 "teeth and is thrown"

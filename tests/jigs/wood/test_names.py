@@ -49,6 +49,12 @@ def test_a_wood_not_known_says_what_it_is_taken_for(wood, told):
         (torus_text('ring_spacer = 1\nspacer_species = "sheet copper"'), "form.spacer_species"),
         (torus_text('species = ["maple", "aluminium"]'), "form.species"),
         (vessel_text("vase").replace('"maple"', '"stainless steel"'), "rings.species"),
+        (
+            vessel_text("vase").replace('"maple"', '"silver"')
+            + LAYUP.format(wood="silver")
+            + "rings = [3]\n",
+            "rings.species",
+        ),
     ],
 )
 def test_a_metal_is_refused_before_a_step_sends_it_through_a_planer_or_past_a_blade(text, key):
