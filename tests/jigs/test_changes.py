@@ -87,6 +87,14 @@ def test_a_width_is_judged_by_what_callipers_show(thousandths, unit, works_to, w
     assert against(new, old, unit=unit).wrong == wrong
 
 
+def test_an_edge_is_judged_alike_in_inches_for_it_may_be_out_at_one_end():
+    top = EdgeLength((0.0, 20.0))
+    old, new = (
+        replace(stick(mm), dimensions=(Dimension("top", mm, top),)) for mm in (95.0, 95.0 + 0.9 * 0.0254)
+    )
+    assert against(new, old, unit="in").wrong
+
+
 @pytest.mark.parametrize("process", ["print", "cut"])
 def test_an_edge_that_is_the_same_is_not_told_whatever_its_plate_is(process):
     found = against(gauge(back=130.0), gauge())
