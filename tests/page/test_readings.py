@@ -49,12 +49,15 @@ def test_a_reading_is_written_into_a_blank_file_and_answered(kept_page, file, re
 
 def test_what_is_no_reading_is_not_written(kept_page, file, ready):
     for id, text in (
-        ("trial.gap-at-rim", "about 4"),
-        ("trial.gap-at-rim", "none"),
-        ("trial.gap-at-rim", "-0.1"),
-        ("trial.chord", "0"),
+        ("wedge_rings.trial.gap-at-rim", "about 4"),
+        ("wedge_rings.trial.gap-at-rim", "none"),
+        ("wedge_rings.trial.gap-at-rim", "-0.1"),
+        ("wedge_rings.trial.chord", "0"),
+        ("shop.printer-and-cutter.cutter.kerf", "wide"),
+        ("shop.printer-and-cutter.cutter.kerf", "11"),
+        ("coupon.read.printer.play", "3"),
     ):
-        assert note(kept_page, f"wedge_rings.{id}", text).status_code == 422, text
+        assert note(kept_page, id, text).status_code == 422, (id, text)
         assert not file.exists()
     for text in (
         "9999",
