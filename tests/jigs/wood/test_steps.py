@@ -216,7 +216,7 @@ def test_a_blade_that_rips_stands_a_little_over_the_wood_and_no_higher_than_it_c
         assert blade <= plan.job.workshop.saw.blade_height
 
 
-@pytest.mark.parametrize(("bandsaw", "place"), [(100, "bandsaw"), (None, "bench")])
+@pytest.mark.parametrize(("bandsaw", "place"), [(100, "bandsaw"), (15, "bench"), (None, "bench")])
 def test_boards_that_the_table_saws_blade_does_not_reach_through_are_ripped_elsewhere(bandsaw, place):
     plan = plan_of("garland")
     shop = plan.job.workshop
