@@ -103,7 +103,7 @@ def _as_segments(plan: VesselPlan) -> tuple[Quantity, ...]:
     return tuple(
         calliper(
             f"tall.{same[0][0]}",
-            f"Plane those of {ring_list([ring for ring, _ in same])} to, tall",
+            f"Plane those of {ring_list([ring for ring, _ in same])} to height",
             same[0][1],
         )
         for same in alike

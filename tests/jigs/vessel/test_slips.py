@@ -137,7 +137,7 @@ def test_slips_of_a_ring_too_thin_to_be_ripped_are_slit_from_thicker_wood_and_pl
     steps = {one.id: one for one in work_for(plan).operations}
     (tall,) = (size for size in steps["slips.slit"].settings if size.id.startswith("tall"))
     (segment,) = thin
-    assert (tall.label, tall.value) == ("Plane those of ring 2 to, tall", segment.thickness)
+    assert (tall.label, tall.value) == ("Plane those of ring 2 to height", segment.thickness)
     assert [move for move in steps["slips.slit"].how if "press" in move]
     lengths = {size.label: size.value for size in steps["boards.mill"].settings}
     assert lengths["Ring 2 (between), 1 length: thickness"] == RIPPED
