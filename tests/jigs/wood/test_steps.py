@@ -7,7 +7,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from geometry.records import replace
+from jigs.asked.jobfile import parse
 from jigs.forms.form import parts_of
+from jigs.forms.solve import solve
 from jigs.plans.torus import TorusPlan
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.boards.solve.lots import scrap_strips
@@ -236,6 +238,26 @@ def test_boards_that_the_table_saws_blade_does_not_reach_through_are_ripped_else
     for one in (work, scrap):
         assert set(work.cautions) <= set(one.cautions)
         assert "table-saw.rip" not in one.cautions
+
+
+def test_boards_of_one_width_are_ripped_where_each_thickness_can_be():
+    """A straight cylinder's rings are alike but for their heights."""
+    text = (
+        'title = "Tin"\n[profile]\nedges = [[0, 120], [80, 120]]\n[wall]\nthickness = 8\n'
+        '[rings]\nheights = [16, 36, 16, 20]\nsegments = 12\nspecies = "maple"\n'
+    )
+    plan = solve(parse(text, "tin.toml"))
+    shop = plan.job.workshop
+    job = replace(plan.job, workshop=replace(shop, saw=replace(shop.saw, blade_height=30.0)))
+    ripped = [
+        (run, kind)
+        for kind, run in prepared(job, plan.wood.lots, plan.wood.classes)
+        if kind.startswith("rip")
+    ]
+    assert {kind for _, kind in ripped} == {"rip", "rip by hand"}
+    for run, kind in ripped:
+        thick = [plan.wood.lot(lot).thickness for lot in run.lots]
+        assert (max(thick) + 3 <= 30) == (min(thick) + 3 <= 30) == (kind == "rip")
 
 
 @each
