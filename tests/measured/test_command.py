@@ -112,13 +112,6 @@ def test_new_readings_over_old_ones_say_which_wedge_their_rings_were_cut_on(tmp_
     assert f"write wedge-angle = {stated} and make the set again" in capsys.readouterr().out
 
 
-@pytest.mark.parametrize("where", ['coupon.read]\n"printer.play', 'coupon.sheet]\n"boards.play'])
-def test_a_tab_that_enters_the_notch_without_play_is_a_reading(tmp_path: Path, where: str):
-    """The coupons have such a notch."""
-    job = with_readings(tmp_path, f'[{where}" = 0')
-    assert main(["measured", str(job), "--into", str(tmp_path / "out")]) == 0
-
-
 @pytest.mark.parametrize(
     ("readings", "wrong"),
     [

@@ -47,6 +47,12 @@ def test_a_reading_is_written_into_a_blank_file_and_answered(kept_page, file, re
     assert "gap-at-rim" not in tomllib.loads(file.read_text("utf-8"))["wedge_rings"]["trial"]
 
 
+def test_a_tab_that_enters_the_notch_without_play_is_a_reading(kept_page, file, ready):
+    """The coupon has such a notch; the play planned until then is more than nothing."""
+    assert note(kept_page, "coupon.read.printer.play", "0").status_code == 200
+    assert tomllib.loads(file.read_text("utf-8"))["coupon"]["read"] == {"printer.play": 0}
+
+
 def test_what_is_no_reading_is_not_written(kept_page, file, ready):
     for id, text in (
         ("wedge_rings.trial.gap-at-rim", "about 4"),
