@@ -6,8 +6,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
+from geometry.lathe.inside_reach import neck
 from geometry.plane.profile import Profile
 from geometry.records import replace
+from jigs.asked.defaults import LEAST_NECK
 from jigs.parts.part import Part
 from jigs.plans.vessel import VesselPlan
 from jigs.stages.gauging.parts.inside import inside_gauges
@@ -30,6 +32,7 @@ UNTURNED = (
     "wall calliper tells nothing."
 )
 LEDGE = "That is the rebate's width: stop at the rebate's depth, and open what lies under it no wider than listed."
+NECK = "But open the neck at once as wide as listed: a tool passes it to hollow what lies below."
 WIDTHS = 5  # that are listed where no gauge reaches
 RULED: dict[Unit, float] = {"mm": 1.0, "in": MM_PER_INCH / 16}  # to which their depths are rounded
 # The rest stands off the rim by so much: common practice, no source.
@@ -69,6 +72,7 @@ def _stage(
         how=(
             *_begin(plan, first),
             f"Open the {word.mouth} to this stage first, then go down a little at a time.",
+            *((NECK,) if any(_neck(plan, stage)) else ()),
             *((LEDGE,) if any(_rebated(plan, stage)) else ()),
             "Bring each depth to its wall before you go deeper: above thin wood nothing holds still.",
             *(("Put a steady rest against the cup's outside; never press on the rim.",) if plan.stack.stemmed else ()),
@@ -76,7 +80,7 @@ def _stage(
             *((THROUGH,) if plan.section.through else ()),
             "Stop the lathe to take shavings out, and never reach in while it turns.",
         ),
-        settings=(*_sizes(plan, stage, number), *_rebated(plan, stage), *_blind(plan, stage)),
+        settings=(*_sizes(plan, stage, number), *_neck(plan, stage), *_rebated(plan, stage), *_blind(plan, stage)),
         jigs=once.uses(_gauges(plan, rack, stage, number)),
         checks=(
             SHAPE,
@@ -171,6 +175,15 @@ def _rebated(plan: VesselPlan, stage: VesselStage) -> Iterator[Quantity]:
     under = work.radii(ledge - stage.offset - 1.0, ledge - 1e-3)[0]
     yield calliper("rebate.deep", "Rebate, deep", deep)
     yield calliper("rebate.under", "Just under it, across, at most", 2 * under, bound="most")
+
+
+def _neck(plan: VesselPlan, stage: VesselStage) -> Iterator[Quantity]:
+    """How wide the neck is opened at once, where this stage would leave it too narrow for a tool to pass."""
+    now, last = (one.work_inside and neck(one.work_inside) for one in (stage, plan.gauges.stages[-1]))
+    if now and last:
+        wide = min(LEAST_NECK[plan.job.unit], 2 * last[0])
+        if 2 * now[0] < wide - 1e-6:
+            yield calliper("neck", "Neck, across", wide)
 
 
 def _in_part(plan: VesselPlan) -> bool:

@@ -17,6 +17,7 @@ from tests.jigs.vessel.gauge_jobs import JOBS, RINGS, planned, planned_text
 from tests.jigs.vessel.gauge_parts import dense, every_vessel, region, reread
 from tests.jigs.vessel.held import made
 from tests.jigs.vessel.held import planned as whole
+from tests.work.reading import work_for
 from tests.work.works import work_of
 
 
@@ -158,6 +159,22 @@ def test_a_neck_that_lets_in_no_tool_is_refused_where_it_is_hollowed_right_throu
         solve(parse(NAPKIN.format(edges=edges, wall=wall, through=through), "napkin.toml"))
     (found,) = (one for one in caught.value.findings if one.code == "inside-neck")
     assert (found.key, found.remedy.lower()) == (key, remedy)
+
+
+@pytest.mark.parametrize(("wall", "wide"), [(6.5, [10, 10]), (7, [9.5, 9.5]), (5.5, [10, 0]), (3.5, [0, 0])])
+def test_a_neck_too_narrow_at_a_stage_is_opened_at_once_for_the_tool(wall, wide):
+    """Of 11 mm finished the first stage left 5 mm, through which all below was to be hollowed."""
+    text = NAPKIN.format(
+        edges="[[0, 40], [20, 60], [40, 60], [60, 24], [72, 24]]", wall=wall, through="false"
+    )
+    told = work_for(solve(parse(text, "flask.toml"))).operations
+    steps = [one for one in told if one.id.startswith("inside.") and "Hollow" in one.does]
+    found = [next((size.value for size in one.settings if size.id == "neck"), 0) for one in steps]
+    assert found == pytest.approx([*wide, 0], abs=0.01)
+    assert [any("open the neck at once" in line for line in one.how) for one in steps] == [
+        *map(bool, wide),
+        False,
+    ]
 
 
 def test_the_dry_fit_takes_the_hollow_that_a_tool_gets_into():
