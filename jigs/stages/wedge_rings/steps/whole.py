@@ -133,7 +133,7 @@ def _cuts(plan: TorusPlan, run: Run, ends: Run | None, rack: Rack) -> Iterator[O
     )
     yield Operation(
         f"{ID}.second",
-        "Second cut: cut face on the wedge, saw the other.",
+        "Second cut: sawn face on the wedge; saw the other.",
         run.place,
         how=(
             "Press the wedge's peg home in the fence, thin end at the stop, thick end to the apex; pull at it.",
