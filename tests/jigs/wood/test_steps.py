@@ -16,6 +16,7 @@ from jigs.stages.boards.solve.lots import scrap_strips
 from jigs.stages.boards.steps.prepared import prepared
 from jigs.stages.segments.saws import rings_height, rings_needed, segments_needed
 from jigs.work.cautions import CAUTIONS
+from jigs.work.minutes import PLANED, RIPPED
 from jigs.work.model import Operation
 from tests.examples import plan_of_example
 from tests.jigs.wood.whole_jobs import ALL, LAYUPS, plan_of, prepared_of, torus, vessel
@@ -218,8 +219,10 @@ def test_a_blade_that_rips_stands_a_little_over_the_wood_and_no_higher_than_it_c
         assert blade <= plan.job.workshop.saw.blade_height
 
 
-@pytest.mark.parametrize(("bandsaw", "place"), [(100, "bandsaw"), (15, "bench"), (None, "bench")])
-def test_boards_that_the_table_saws_blade_does_not_reach_through_are_ripped_elsewhere(bandsaw, place):
+@pytest.mark.parametrize(
+    ("bandsaw", "place", "longer"), [(100, "bandsaw", 2), (15, "bench", 10), (None, "bench", 10)]
+)
+def test_boards_that_the_table_saws_blade_does_not_reach_through_are_ripped_elsewhere(bandsaw, place, longer):
     plan = plan_of("garland")
     shop = plan.job.workshop
     low = replace(
@@ -238,6 +241,7 @@ def test_boards_that_the_table_saws_blade_does_not_reach_through_are_ripped_else
     for one in (work, scrap):
         assert set(work.cautions) <= set(one.cautions)
         assert "table-saw.rip" not in one.cautions
+    assert scrap.minutes == sum(one.strips for one in plan.wood.scraps) * (PLANED + longer * RIPPED)
 
 
 def test_boards_of_one_width_are_ripped_where_each_thickness_can_be():

@@ -327,7 +327,7 @@ def _scrap(plan: Plan) -> Iterator[Operation]:
                 "planer",
                 *dict.fromkeys(c for one in scraps for c in TOLD[ripped(plan.job, one)].cautions),
             ),
-            minutes=each(sum(scrap.strips for scrap in scraps), PLANED + RIPPED),
+            minutes=sum(each(one.strips, PLANED + TOLD[ripped(plan.job, one)].each) for one in scraps),
             uses_up=tuple(
                 scrap_strip(WHAT[one.of], one.strips, one.thickness, one.width, one.strip) for one in scraps
             ),
