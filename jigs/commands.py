@@ -310,21 +310,34 @@ def run_new(asked: argparse.Namespace) -> int:
         answers["workshop_file"] = asked.workshop
     _refuse_other_form(asked)
     refuse_unanswered((one for one in QUESTIONS[asked.form] if not _given(asked, one)), unit)
-    for question in QUESTIONS[asked.form]:
-        given = _given(asked, question)
-        read = (
-            answer(question, given)
-            if given
-            else ask(question, answers, unit, asked.form, bool(asked.workshop))
-        )
-        if read is not None:
-            answers[question.key] = read
-    _write(asked.file, starter(answers, asked.form))
+    try:
+        for question in QUESTIONS[asked.form]:
+            given = _given(asked, question)
+            read = (
+                answer(question, given)
+                if given
+                else ask(question, answers, unit, asked.form, bool(asked.workshop))
+            )
+            if read is not None:
+                answers[question.key] = read
+        text = starter(answers, asked.form)
+    except Refused as refused:
+        raise _of_options(refused, asked) from refused
+    _write(asked.file, text)
     if asked.json:
         say_json({"verdict": "made", "file": str(asked.file)})
     else:
         say(f"{asked.file} is written; next: jigs check {as_typed(asked.file)}")
     return DONE
+
+
+def _of_options(refused: Refused, asked: argparse.Namespace) -> Refused:
+    """What is wrong with an answer, by the option that gave it."""
+    from geometry.records import replace
+    from jigs.asked.questions import QUESTIONS
+
+    given = {one.key: f"--{one.option}" for one in QUESTIONS[asked.form] if _given(asked, one)}
+    return Refused([replace(one, key=given.get(one.key, one.key)) for one in refused.findings])
 
 
 def _refuse_other_form(asked: argparse.Namespace) -> None:
