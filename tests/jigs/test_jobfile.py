@@ -190,14 +190,16 @@ def test_missing_files_are_named(tmp_path):
     (tmp_path / "shed.toml").touch()
     finding = only("\nworkshop_file = 'shde'\n" + SOUND, tmp_path / "hoop.toml")
     assert (finding.key, finding.line) == ("workshop_file", 2)
-    assert '"shed.toml"' in finding.remedy
+    assert '"shed"' in finding.remedy
+    far = only("workshop_file = 'nosuch'\n" + SOUND, tmp_path / "hoop.toml")
+    assert "shed" not in far.remedy, "only its ending is like it"
 
 
 def test_only_workshop_files_are_suggested_for_a_workshop_file(tmp_path):
     (tmp_path / "shed2.toml").write_text(SOUND, "utf-8")
     (tmp_path / "shade.toml").write_text("[lathe]\nswing_over_bed = 500\n", "utf-8")
     asked = "\nworkshop_file = 'shed'\n" + SOUND
-    assert '"shade.toml"' in only(asked, tmp_path / "hoop.toml").remedy
+    assert '"shade"' in only(asked, tmp_path / "hoop.toml").remedy
     (tmp_path / "shade.toml").unlink()
     assert "shed2" not in only(asked, tmp_path / "hoop.toml").remedy
 

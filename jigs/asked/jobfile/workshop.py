@@ -39,18 +39,18 @@ def _blame_job(fault: Finding, asked: Read, shed: Path) -> Finding:
     if fault.code != "no-file":
         return fault
     place = asked.places["workshop_file"]
-    near = near_names(shed.name, _neighbours(shed, Path(place.file)))
+    near = near_names(shed.stem, _neighbours(shed, Path(place.file)))
     remedy = f'Did you mean "{near[0]}"?' if near else "Name a file beside the job, or leave the key out"
     return Finding("no-file", f"{shed} {fault.message}", remedy, "workshop_file", place.file, place.line)
 
 
 def _neighbours(shed: Path, job: Path) -> list[str]:
-    """The workshop files beside a job."""
+    """The names of workshop files beside a job, as a job states them."""
     try:
         files = [file for file in shed.parent.glob("*.toml") if file.name != job.name and file.is_file()]
     except OSError:  # a folder's name that the system cannot even look up
         return []
-    return [file.name for file in files[:MOST_LOOKED_AT] if _is_workshop(file)]
+    return [file.stem for file in files[:MOST_LOOKED_AT] if _is_workshop(file)]
 
 
 def _is_workshop(file: Path) -> bool:
