@@ -97,7 +97,7 @@ def _as_segments(plan: VesselPlan) -> tuple[Quantity, ...]:
     tall = [
         (layer.number, layer.ring.height + plan.job.rings.flattening)
         for layer in plan.stack.to_make
-        if layer.kind == "segments" and layer.ring.spacer
+        if layer.ring.spacer
     ]
     alike = grouped((one for one in tall if one[1] < LEAST), lambda one: round(one[1], 2)).values()
     return tuple(
