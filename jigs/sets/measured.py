@@ -106,20 +106,33 @@ def _asked(plan: TorusPlan, rack: float) -> Iterator[Finding]:
 
 
 def which_rings(plan: Plan, old: OldSet) -> Iterator[Finding]:
-    """What refuses another count of wedge rings than the last make's, once readings say that they are glued."""
+    """What refuses another count of wedge rings, or of segments in them, than the last make's, once readings say that
+    they are glued."""
     yield from by_form(plan, torus=lambda torus: _glued(torus, old), vessel=lambda _: iter(()))
 
 
 def _glued(plan: TorusPlan, old: OldSet) -> Iterator[Finding]:
-    rings, made = plan.blank.wedge_rings, old.rings
-    if made not in (0, rings) and rings_glued(plan.job.readings):
-        yield plan.job.finding(
-            "glued-others",
-            f"the readings say that the wedge rings are glued; the last make was for {made} of them, and this job has "
-            f"{rings}",
-            key="form.wedge_rings",
-            remedy=f"write wedge_rings = {made}; if {rings} rings are glued, move {old.folder} away first",
-        )
+    if not rings_glued(plan.job.readings):
+        return
+    counts = (
+        ("wedge_rings", plan.blank.wedge_rings, old.rings, "rings are glued"),
+        ("segments", plan.blank.segments, _segments(old), "segments are in each"),
+    )
+    for key, wished, made, glued in counts:
+        if made not in (0, wished):
+            yield plan.job.finding(
+                "glued-others",
+                f"the readings say that the wedge rings are glued; the last make was for {key} = {made}, and this job "
+                f"has {wished}",
+                key=f"form.{key}",
+                remedy=f"write {key} = {made}; if {wished} {glued}, move {old.folder} away first",
+            )
+
+
+def _segments(old: OldSet) -> int:
+    """In each ring of the last make; 0 where it has no joint plate."""
+    angle = old.size("joint-plate", "angle")
+    return round(360 / angle) if angle else 0
 
 
 def _blank(plan: TorusPlan) -> Iterator[Advice]:

@@ -221,16 +221,19 @@ def test_what_was_cut_for_another_kerf_is_measured_before_it_is_used(tmp_path: P
     )
 
 
-def test_glued_rings_are_not_made_for_another_count_of_them(tmp_path: Path, capsys: Told):
+@pytest.mark.parametrize(
+    ("made", "wished"), [("wedge_rings = 18", "wedge_rings = 16"), ("segments = 10", "segments = 8")]
+)
+def test_glued_rings_are_not_made_for_another_count(tmp_path: Path, capsys: Told, made: str, wished: str):
     """The blank lay on its board already, and 16 rings were planned in place of the 18 in it without a word."""
     job, out = with_readings(tmp_path, SANDED), tmp_path / "out"
     jigs_made(load(job), out, lettered=True)
-    job.write_text(job.read_text("utf-8").replace("wedge_rings = 18", "wedge_rings = 16"), "utf-8")
+    job.write_text(job.read_text("utf-8").replace(made, wished), "utf-8")
     assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
     assert "glued.others" in [one["id"] for one in json.loads(capsys.readouterr().out)["advice"]]
     for more in ([], ["--only", "HS"]):
         assert main(["make", str(job), "--into", str(out), *more]) == 1
-        assert "Write wedge_rings = 18" in capsys.readouterr().err
+        assert f"Write {made};" in capsys.readouterr().err
     readings_file(job).unlink()
     with jigs_alone():
         assert make(load(job), out).remade, "nothing says that any ring is glued"
