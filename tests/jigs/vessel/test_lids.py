@@ -205,6 +205,8 @@ def test_a_flange_through_the_pots_floor_is_offered_a_seat_that_passes(tmp_path)
     (most,) = re.findall(r"a seat of at most ([\d.]+) mm", found.remedy)
     assert 30 < float(most) <= 35
     assert plan_of(tmp_path, [("seat = 8", f"seat = {most}")]).lid
+    narrows = refusal(tmp_path, [("seat = 8", "seat = 75")], [("[75, 104]", "[75, 106]")])["lid-deep"]
+    assert narrows.remedy.lower() == "use a shorter seat", "it narrows from its rim: no number holds"
 
 
 @pytest.mark.parametrize(("seat", "rim"), [(50, 104), (60, 104), (75, 104), (75, 106), (200, 106)])
