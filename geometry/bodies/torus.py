@@ -16,6 +16,7 @@ from geometry.plane.distinct import distinct
 from geometry.plane.edges import FloatArray
 from geometry.records import Record, replace
 
+_NEAR = 1e-7  # mm
 ARRIS_OUT = 2  # n mod 4 of the polygons that point a corner, not a flat, at the axis
 
 
@@ -124,9 +125,9 @@ def wall_left(
 def largest_core(
     major: float, tube: Tube, wedge_rings: int, segments: int, centre: float, least_wall: float
 ) -> float:
-    """Largest core apothem that leaves `least_wall`; 0 when even a point core leaves less."""
+    """Largest core apothem that leaves `least_wall`, to 1e-7 mm; 0 when even a point core leaves less."""
     low, high = 0.0, min(tube.wide, tube.high)
-    for _ in range(60):
+    while high - low > _NEAR:
         middle = (low + high) / 2
         enough = wall_left(major, tube, wedge_rings, segments, centre, middle) >= least_wall
         low, high = (middle, high) if enough else (low, middle)
