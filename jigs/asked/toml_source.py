@@ -9,6 +9,7 @@ import re
 import tomllib
 from collections.abc import Callable, Mapping
 from errno import EFBIG, EINVAL, EISDIR
+from functools import lru_cache
 from pathlib import Path
 from stat import S_ISDIR, S_ISREG
 from typing import Any, NoReturn
@@ -89,6 +90,7 @@ def near_file(path: Path) -> Path | None:
     return known[near[0]] if near else None
 
 
+@lru_cache(maxsize=16)  # a job that is changed over and over has one workshop file
 def parse(text: str, file: str) -> Source:
     """Read TOML text; `file` is its name in findings. Raises Refused when it is not TOML."""
     text = text.replace("\r\n", "\n")
