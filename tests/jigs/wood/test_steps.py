@@ -261,7 +261,10 @@ def test_boards_of_one_width_are_ripped_where_each_thickness_can_be():
     assert {kind for _, kind in ripped} == {"rip", "rip by hand"}
     for run, kind in ripped:
         thick = [plan.wood.lot(lot).thickness for lot in run.lots]
-        assert (max(thick) + 3 <= 30) == (min(thick) + 3 <= 30) == (kind == "rip")
+        assert (max(thick) + 3 <= 30) == (kind == "rip")
+        blade = [size.value - 3 for size in run.settings if size.id == "blade-height"]
+        assert blade == pytest.approx(thick[:1] if kind == "rip" else []), "it stands a little over the wood"
+        assert thick == pytest.approx([thick[0]] * len(thick)), "and over all of it"
 
 
 @each

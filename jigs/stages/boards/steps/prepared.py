@@ -94,7 +94,7 @@ def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> It
     sawn = [(board, cut) for board, cut in cuts if not board.ready]
     lots = [lot for lot in lots if lot.way != "slit"]
     thick = sorted((lot for lot in lots if not _thin(lot)), key=lambda lot: -lot.width)
-    for same in grouped(thick, lambda lot: (round(lot.width, 2), ripped(job, lot))).values():
+    for same in grouped(thick, lambda lot: (round(lot.width, 2), round(lot.thickness, 2))).values():
         width, kind = same[0].width, ripped(job, same[0])
         wide = [(board, cut) for board, cut in cuts if board.ready and cut.width > width + MEASURED]
         planed = calliper("width", "Plane to width", width)
@@ -102,7 +102,7 @@ def _stripped(job: Job, lots: Sequence[Lot], classes: Sequence[WoodClass]) -> It
             place, (across, above) = PLACES[kind]
             settings = (
                 Quantity("rip-fence", across, width + job.workshop.stock.strip_clean_up),
-                *([ruled("blade-height", above, max(map(through, own)))] if above else []),
+                *([ruled("blade-height", above, through(own[0]))] if above else []),
                 planed,
                 *_by_wood(own, sawn),
             )
