@@ -253,6 +253,12 @@ def test_an_arc_that_no_tool_reaches_is_named_and_less_room_reaches_it() -> None
     refusal(text(holding="tool_room = 5"), "arc-not-reached")
 
 
+def test_an_overlap_a_trace_too_small_is_not_shown_as_the_least_itself() -> None:
+    solve(parse(text(holding="tool_room = 4.849"), "hoop.toml"))
+    told = refusal(text(holding="tool_room = 4.8492"), "arc-not-reached")
+    assert "overlap by 9.9° only, from 250° to 260° round the tube, less than 10°" in told
+
+
 def test_a_flat_too_narrow_for_glue_is_refused_with_the_widest_there_is() -> None:
     told = refusal(text(holding="least_flat = 40"), "flat-too-narrow")
     widest = float(told.split("least flat of at most ")[1].split(" mm")[0])

@@ -79,7 +79,9 @@ def _fault_text(fault: Fault, plan: MountingsPlan) -> str:
             )
         case "gap":
             least = plan.setting.least_overlap * 180 / pi
-            return f"mountings {fault.first} and {fault.second} overlap only {arc}, less than {least:g}°"
+            overlap = floor(fault.overlap * 1800 / pi) / 10  # never shown as the least itself
+            both = f"mountings {fault.first} and {fault.second}"
+            return f"{both} overlap by {overlap:.1f}° only, {arc}, less than {least:g}°"
         case "covered":
             return f"in mounting {fault.first} the {fault.second} covers what you turn there, {arc}"
         case "not-finished":
