@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from geometry.grouping import grouped
 from jigs.plans.plan import Plan, by_form
 from jigs.stages.boards.plan import RIPPED as LEAST
+from jigs.stages.boards.plan import Lot
 from jigs.stages.boards.runs import Run, batches, by_length, merged, run_of, through
 from jigs.stages.slips.layout import SLIP_SANDED, SLIT_FROM
 from jigs.stages.slips.parts import slip_box
@@ -50,7 +51,7 @@ def _slit(plan: Plan) -> Iterator[Operation]:
                 "Move the rip fence towards the blade after each slip",
                 wide + SLIP_SANDED + plan.job.workshop.saw.kerf,
             ),
-            ruled("blade-height", "Blade above the table", max(map(through, lots))),
+            *_blades(lots),
             ruled("least-between", "Least wood between blade and fence", SLIT_FROM),
             calliper("sanded-to", "Sand on a flat board to", wide),
             *_lower(plan),
@@ -80,6 +81,15 @@ def _slit(plan: Plan) -> Iterator[Operation]:
         cautions=("table-saw.rip", "table-saw"),
         minutes=each(run.pieces, RIPPED, SETTING),
     )
+
+
+def _blades(lots: Sequence[Lot]) -> Iterator[Quantity]:
+    """A little over the wood of each thickness."""
+    alike = list(grouped(lots, lambda lot: round(lot.thickness, 2)).values())
+    for same in alike:
+        rings = sorted({ring for lot in same for ring in lot.rings})
+        id, which = (f".{rings[0]}", f", {ring_list(rings)}") if len(alike) > 1 else ("", "")
+        yield ruled(f"blade-height{id}", f"Blade above the table{which}", through(same[0]))
 
 
 TALLER = (
