@@ -11,6 +11,7 @@ from jigs.asked.jobfile import load
 from jigs.asked.toml_source import readings_file
 from jigs.cli import main
 from jigs.dryfit.torus import dry_fit
+from jigs.parts.codes import code_of
 from jigs.sets.make import make
 from jigs.sets.old_set import OldSet
 from tests.examples import plan_of_example
@@ -211,6 +212,10 @@ def test_what_was_cut_for_another_kerf_is_measured_before_it_is_used(tmp_path: P
     assert wrong["width-fork"].startswith("it is drawn for a cut 0.30 mm narrower than yours is now")
     assert {"tilt-plate", "sheet-coupon"} <= wrong.keys()
     assert "outer-gauge-finished" not in wrong, "printed"
+    assert main(["measured", str(job), "--into", str(out)]) == 0
+    told = " ".join(capsys.readouterr().out.split())
+    assert told.count("it is drawn for a cut 0.30 mm narrower") == 1, "many jigs share a reason"
+    assert all(code_of(name) in told for name in wrong)
     joined = "\n[first_mounting.flat]\nacross = 259.0\nhole = 132.9\nheight = 61.0"
     with_readings(tmp_path, f'[shop.printer-and-cutter]\n"cutter.kerf" = 0.3{joined}')
     assert main(["measured", str(job), "--into", str(out), "--json"]) == 0
