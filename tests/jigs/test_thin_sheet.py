@@ -56,6 +56,18 @@ def test_two_sheets_glued_are_offered_where_they_are_enough(text):
     assert not thin(text, "13")
 
 
+@pytest.mark.parametrize("text", [TORUS, VASE], ids=["torus", "vase"])
+def test_sheet_a_trace_too_thin_gives_more_than_is_allowed_as_shown_too(text):
+    low, high = 3.0, 12.0
+    while high - low > 1e-3:
+        middle = (low + high) / 2
+        low, high = (middle, high) if thin(text, f"{middle:.4f}") else (low, middle)
+    (found,) = thin(text, f"{low:.4f}")
+    shown = re.search(r"gives ([\d.]+) mm .*; ([\d.]+) mm is allowed", found.message)
+    assert shown
+    assert float(shown[1]) > float(shown[2])
+
+
 def test_sheet_of_twelve_is_enough():
     assert not thin(TORUS, "12")
     assert not thin(VASE, "12")

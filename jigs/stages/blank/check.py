@@ -134,7 +134,7 @@ def _strips(job: TorusJob, blank: Blank) -> Iterator[Finding]:
     thinner = f"a spacer of at most {job.at_most(most)}, or " if most >= LEAST_STRIP else ""
     yield job.finding(
         "strips-fill-core",
-        f"strips {show(blank.spacer)} thick leave {show(max(0.0, blank.inner_edge))} of a segment's inner edge; "
+        f"strips {show(blank.spacer)} thick leave {job.at_most(max(0.0, blank.inner_edge))} of a segment's inner edge; "
         f"{show(LEAST_INNER)} is the least",
         key="form.spacer",
         remedy=f"use {thinner}a core opening of at least {job.at_least(2 * core)}",

@@ -166,6 +166,9 @@ def test_strips_that_leave_no_inner_edge_are_refused_with_what_does():
         line = {"form.spacer": ("spacer = 3.5", f"spacer = {value - 0.01}"),
                 "form.core_opening": ("core_opening = 10", f"core_opening = {value + 0.01}")}[key]  # fmt: skip
         assert solve_blank(job_of(text.replace(*line))).inner_edge >= 1.0
+    trace = text.replace("spacer = 3.5", f"spacer = {finding.wants['form.spacer'] + 0.01:.4f}")
+    (near,) = [one for one in refusal(trace).findings if one.code == "strips-fill-core"]
+    assert "leave 0.9 mm" in near.message, "1.0 mm is the least"
 
 
 def test_a_layup_has_no_strips_in_its_mitres():

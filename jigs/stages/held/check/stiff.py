@@ -28,7 +28,8 @@ def stiff_findings(job: Job, sleds: Sequence[SledSheet]) -> Iterator[Finding]:
     doubled = f", or two of yours glued face to face before they are cut: {show(2 * sheet)}"
     yield job.finding(
         "thin-sheet",
-        f"sheet {show(sheet)} thick gives {show(worst.gives(sheet))} in the {worst.what}; {show(ALLOWED)} is allowed",
+        f"sheet {show(sheet)} thick gives {job.at_least(worst.gives(sheet))} in the {worst.what}; "
+        f"{show(ALLOWED)} is allowed",
         key="boards.sheet",
         remedy=f"use sheet at least {job.at_least(least)} thick{doubled if 2 * sheet >= least else ''}",
         wants={"boards.sheet": least},
