@@ -175,3 +175,11 @@ def test_the_tables_tell_what_an_error_costs_and_how_long_a_band_is() -> None:
     ring, blank = rows(table(told, "glue-bands"))
     assert ring["length"] == pytest.approx(ring["around"] + 200)
     assert blank["around"] == pytest.approx(plan.blank.wedge_rings * plan.blank.thick_edge)
+
+
+def test_halves_with_nothing_left_to_sand_are_trued_only_where_light_shows() -> None:
+    bare, spared = (
+        operation(work_for(plan_of(f"half_sanding = {spare}")), "glue_up.true-halves") for spare in (0, 0.5)
+    )
+    assert (bare.settings, [one.id for one in spared.settings]) == ((), ["spare"])
+    assert ("only if" in bare.does, "only if" in spared.does) == (True, False)

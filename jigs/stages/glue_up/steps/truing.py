@@ -99,12 +99,12 @@ def _check(plan: TorusPlan, rack: Rack, of: str) -> Operation:
 
 
 def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
-    spare = plan.job.form.half_sanding
-    halves = 1 if plan.half_glued and not _there(plan) else 2
+    spare, there = plan.job.form.half_sanding, _there(plan)
+    halves = 1 if plan.half_glued and not there else 2
     return at_bench(
         f"{of}.true-halves",
-        f"Sand both ends of {'the new' if plan.half_glued else 'each'} half on the truing carrier, down to the planned "
-        "line.",
+        f"Sand both ends of {'the new' if plan.half_glued else 'each'} half on the truing carrier, "
+        f"{'down to the planned line' if spare or there else 'only if the half check shows light'}.",
         how=(
             *(("Leave the odd cheek out: it is for quarters.",) if plan.truing.quarter else ()),
             "Lay the half on a flat, its outer side against all cheeks.",
@@ -116,8 +116,8 @@ def _true(plan: TorusPlan, rack: Rack, of: str) -> Operation:
             *((KEPT,) if plan.half_glued else ()),
         ),
         makes=(halves, "half"),
-        settings=(calliper("spare", "Comes off each end", spare),),
-        known=(*_there(plan), *_costs(plan)),
+        settings=(calliper("spare", "Comes off each end", spare),) if spare else (),
+        known=(*there, *_costs(plan)),
         jigs=uses(rack.named(*CARRIER), notes=True),
         checks=(
             Check(
