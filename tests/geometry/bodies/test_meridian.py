@@ -69,7 +69,7 @@ def test_a_quarter_circle_is_met_exactly() -> None:
 @given(sections())
 def test_the_whole_outline_turned_holds_the_vessels_wood(section: Section) -> None:
     """By the flow of the place vector through the surface, which is three times the volume."""
-    found = spread(vessel_meridian(section), 3000)
+    found = spread(vessel_meridian(section), 12_000)
     points, normals = turned_surface(found, np.array((0.3,)))
     flow = (points * normals).sum(axis=-1)[:, 0] * 2 * math.pi * found.points[:, 0]
     assert np.trapezoid(flow, found.along) / 3 == pytest.approx(section.volume, rel=0.02)
