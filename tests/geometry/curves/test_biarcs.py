@@ -4,7 +4,7 @@ from itertools import pairwise
 import numpy as np
 import pytest
 import shapely
-from hypothesis import given, settings
+from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from geometry.curves.biarcs import Curve, biarcs, deviation
@@ -93,6 +93,8 @@ def test_the_arcs_and_the_curve_are_no_farther_apart_than_the_tolerance(
 @given(stations())
 def test_the_arcs_are_tangent_and_start_and_end_with_the_curve(points: FloatArray) -> None:
     curve = through(points)
+    speeds = np.hypot(*curve.derivative(np.linspace(curve.knots[0], curve.knots[-1], 20_001)).T)
+    assume(speeds.min() > speeds.max() / 1000)  # else it almost stops: a cusp
     rows = biarcs(curve)
     assert kinks(rows).max(initial=0.0) < 1e-5
     assert rows[0, :2].tolist() == curve.at(curve.knots[:1])[0].tolist()
