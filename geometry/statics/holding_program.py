@@ -24,7 +24,7 @@ Push = tuple["Vector", "Sequence[float]"]  # a place and a direction
 _UP = (0.0, 0.0, 1.0)
 _SIDES = 8  # of the pyramid inside a cone of friction
 _MOST = 1e5  # N: what is held against this is held against anything
-_STIRS = 1e-7  # of the clamps' forces, left unbalanced, by which they move the piece
+_STIRS = 1e-7  # of what presses and what is limited, left unbalanced, by which the clamps move the piece
 
 
 class Program:
@@ -93,7 +93,7 @@ class Program:
 
     def stirred(self) -> bool:
         """Whether the clamps alone move the piece."""
-        return self._balanced.lack > _STIRS * float(np.abs(self._right[:-1]).sum())
+        return self._balanced.lack > _STIRS * float(np.abs(self._right).sum())
 
     def strengths(self, loads: Sequence[Load]) -> list[float]:
         """The most of each load (N of cutting force) that is balanced; infinite where nothing moves the piece."""

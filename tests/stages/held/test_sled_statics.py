@@ -163,6 +163,17 @@ def test_a_pin_holds_up_to_what_wood_bears_and_no_more(most: float) -> None:
     assert found.strength == pytest.approx(most)
 
 
+def test_without_a_clamp_a_pin_beside_the_middle_moves_nothing() -> None:
+    """What rounding leaves unbalanced of the pin's limit was once a push, larger than none."""
+    foot = lying([(x, y, 0.0) for x in (-30.0, 30.0) for y in (-30.0, 30.0)], friction=0.0)
+    for x in range(-29, 29, 2):
+        for most in (5.0, 30.0, 100.0):
+            pin = (x / 1.3, x / 7, 0.0)
+            assert hold(
+                foot, [], [Load(pin, (1.0, 0.0, 0.0))], pins=[Pin(pin, most)]
+            ).strength == pytest.approx(most)
+
+
 @settings(max_examples=5)
 @given(cuts(), SHEETS)
 def test_another_solver_finds_the_same_grip(cut: SegmentCut, sheet: float) -> None:
