@@ -119,6 +119,11 @@ def _says(
     )
     total = 2 * found.whole.amplitude
     if total <= limits.accepted or found.whole.amplitude <= found.accuracy:
+        if (
+            found.roundness > limits.accepted + 2 * found.accuracy
+        ):  # an oval, or a slip that hides what runs out
+            again = "Read all angles again before you start the lathe."
+            return "correct", (f"The {where} runs out by {words.fine(total)} as a whole.", *blend, again)
         return "right", (f"The {where} runs out by {words.fine(total)}: it sands out. Leave it.", *blend)
     if found.torus is None or found.board is None:
         return "unclear", (

@@ -47,3 +47,18 @@ def test_a_stray_reading_is_named_with_the_row_that_it_stands_in(tmp_path, first
     plan = solve(load(with_readings(tmp_path, DIAL.format(first, other))))
     (told,) = wobble_advice(plan, plan.runout, ("reversed_mounting",))
     assert told.says[0].startswith(named)
+
+
+@pytest.mark.parametrize("wave", [(0.0, 0.6, 0.0), (0.24, 0.0, -0.59)], ids=["oval", "hidden by a slip"])
+def test_what_is_centred_and_not_round_is_not_left_as_it_stands(
+    tmp_path: Path, wave: tuple[float, float, float]
+):
+    """1.2 mm of oval, or 0.48 mm that a slip of 0.59 mm hides, once were right: leave it."""
+    out, oval, slip = wave
+    turns = [2 * pi * k / 8 for k in range(8)]
+    read = [round(out * cos(a) + oval * cos(2 * a) + slip * (a == 0), 2) for a in turns]
+    plan = solve(load(with_readings(tmp_path, DIAL.format(read, ""), "garland")))
+    (told,) = wobble_advice(plan, plan.runout, ("reversed_mounting",))
+    assert told.verdict == "correct"
+    assert "Leave it" not in " ".join(told.says)
+    assert told.says[-1] == "Read all angles again before you start the lathe."
