@@ -7,6 +7,7 @@ from math import cos, degrees, pi, tan
 import numpy as np
 
 from geometry.plane.contour import Contour
+from geometry.plane.edges import Edge
 from jigs.asked.job import TorusJob
 from jigs.dryfit.bench import (
     ANGLE,
@@ -40,6 +41,7 @@ def truing_checks(job: TorusJob, files: Files, ring: CutRing) -> list[Check]:
         *_carrier_checks(job, carrier),
         *_cheek_checks(job, carrier, cheek, ring),
         *_board_checks(job, base, board, gusset),
+        *_abrasive_checks(board, carrier, ring),
         *thread_checks("truing-bar", "bolt hole", [*carrier.drills, *bar.drills], job.fittings.bolt),
         *(near("truing-bar", "bolt in the carrier's middle", d.centre[0], 0.0, OVER) for d in carrier.drills),
         *_bar_checks(bar, carrier, ring),
@@ -50,8 +52,7 @@ def truing_checks(job: TorusJob, files: Files, ring: CutRing) -> list[Check]:
 
 def _carrier_checks(job: TorusJob, carrier: Drawn) -> list[Check]:
     """Both feet in the line of the bare board, as far in front of the planned line as the abrasive is thick."""
-    low = carrier.outline.bounds[1]
-    feet = [e for e in carrier.straight() if e.ends[3] < low + 0.5 and e.length > 5]
+    feet = _feet(carrier)
     levels = [p[1] for e in feet for p in (e.start, e.end)]
     sides = [e.ends[0] for e in feet]
     thick = job.workshop.truing.abrasive
@@ -129,6 +130,23 @@ def _board_checks(job: TorusJob, base: Drawn, board: Drawn, gusset: Drawn) -> li
         *tab_checks(board.name, "tab in its slot", tabs(board), [s.s for s in level], job),
         *gusset_checks(job, gusset, gusset.name, "board", mortises, behind, places),
     ]
+
+
+def _abrasive_checks(board: Drawn, carrier: Drawn, ring: CutRing) -> list[Check]:
+    """Its ends past the half's faces on both sides, and short of the feet, which slide on the bare board."""
+    ends = np.abs(board.lines.get("abrasive ends", np.zeros((0, 2)))[:, 0])
+    feet = min((min(abs(e.ends[0]), abs(e.ends[2])) for e in _feet(carrier)), default=0.0)
+    rim = ring.outer_radius / cos(ring.included / 2)
+    return [
+        board.counted("lines at the ends of the abrasive", len(ends) // 2, 2),
+        board.check("abrasive past the half's rim by", min(ends, default=0.0) - rim, 0.0),
+        board.check("abrasive short of the feet by", feet - max(ends, default=0.0), 0.0),
+    ]
+
+
+def _feet(carrier: Drawn) -> list[Edge]:
+    low = carrier.outline.bounds[1]
+    return [e for e in carrier.straight() if e.ends[3] < low + 0.5 and e.length > 5]
 
 
 def _front(slot: Slot, found: list[Slot]) -> bool:

@@ -117,6 +117,25 @@ def turned_slot(space, rng):
     entity.set_points(points.tolist(), format="xyb")
 
 
+def end_line(space, rng):
+    """One of the lines at the ends of the abrasive."""
+    lines = [e for e in space if e.has_xdata("JIGS") and e.get_xdata("JIGS")[0].value == "abrasive ends"]
+    return rng.choice(lines)
+
+
+@rewritten
+def line_gone(space, rng):
+    space.delete_entity(end_line(space, rng))
+
+
+@rewritten
+def line_moved(space, rng):
+    """Outward under a foot, or inward over the half's end."""
+    entity = end_line(space, rng)
+    out = 1 if entity.get_points("xy")[0][0] > 0 else -1
+    entity.translate(out * rng.choice((3.5, -12.5)), 0, 0)
+
+
 def heading(entity):
     (x0, y0), (x1, y1), (x2, y2) = list(entity.get_points("xy"))[:3]
     a, b = (x1 - x0, y1 - y0), (x2 - x1, y2 - y1)
@@ -343,7 +362,8 @@ HOLES = [
                                              "truing-board")],
 ]  # fmt: skip
 MIRRORED = [(mirrored, f"cut/{n}.dxf") for n in ("sled-wedge", "sled-stop-cheek", "end-wedge")]
-MUTATIONS = [*ANGLES, *RADII, *HOLES, *MIRRORED]
+LINES = [(change, "cut/truing-board.dxf") for change in (line_gone, line_moved, line_moved)]
+MUTATIONS = [*ANGLES, *RADII, *HOLES, *MIRRORED, *LINES]
 BY_SHEETS = [(moved_slot, "cut/segment-fence.dxf"), (shorter_foot, "cut/sled-rod-stick.dxf")]
 
 
