@@ -263,9 +263,14 @@ def shorter(space: Any, rng: Random) -> bool:
     return True
 
 
+def _long(slot: Any) -> bool:
+    """Of one that is no longer than it is wide no sheet feels so small a turn."""
+    return bool(np.ptp(np.array(_corners(slot)), axis=0).max() > 20)
+
+
 @in_drawing
 def slot_turned(space: Any, rng: Random) -> bool:
-    slots = [e for e in _closed(space)[1:] if e.dxftype() != "CIRCLE" and len(e) == 4]
+    slots = [e for e in _closed(space)[1:] if e.dxftype() != "CIRCLE" and len(e) == 4 and _long(e)]
     if not slots:
         return False
     turn = radians(_either(rng, 0.2))
