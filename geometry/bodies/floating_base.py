@@ -17,8 +17,8 @@ BEARS = 2.0  # of the tongue on its ledge, the disc at its driest and pushed to 
 ROOM = 0.25  # round the disc at its wettest
 THIN_ROOM = 0.3  # over the tongue at its wettest
 CENTRED = 0.5  # by which the ring above may be glued off the axis
-# Of a ring's outer radius, at most, times what its wood swells: by so much an opening in it closes, however wide; as a
-# plane elastic ring of segments, by finite elements in the tests of a lid's fit.
+# Of a ring's outer radius, at most, times what its wood swells or shrinks: by so much an opening in it closes or opens,
+# however wide; as a plane elastic ring of segments, by finite elements in the tests of a lid's fit.
 CLOSES = 0.16
 
 
@@ -32,12 +32,15 @@ class FloatingBase(Record):
     shrinks: float
     swells: float
     thickens: float
-    closes: float = 0.0  # the ring round the groove, at its wettest
+    closes: float = 0.0  # by how much at most the rings round it close, radius, from when it is fitted
+    opens: float = 0.0  # and open
 
     @property
     def tongue(self) -> float:
-        """Radius of the disc as fitted: it still bears when it is driest and lies quite to one side."""
-        return (self.opening + BEARS + ROOM + self.closes) / (1 - 2 * self.shrinks - self.swells)
+        """Radius of the disc as fitted: it still bears when it is driest, its rings are open and it lies quite to one
+        side."""
+        bears = self.opening + BEARS + ROOM + self.closes + 2 * self.opens
+        return bears / (1 - 2 * self.shrinks - self.swells)
 
     @property
     def groove(self) -> float:
@@ -47,7 +50,7 @@ class FloatingBase(Record):
     @property
     def field(self) -> float:
         """Radius of what stands up between the lips of the ring above."""
-        return (self.opening - ROOM - CENTRED) / (1 + self.swells)
+        return (self.opening - ROOM - CENTRED - self.closes) / (1 + self.swells)
 
     @property
     def depth(self) -> float:
@@ -81,7 +84,7 @@ class FloatingBase(Record):
         )
 
 
-def widest_opening(most_groove: float, shrinks: float, swells: float, closes: float) -> float:
+def widest_opening(most_groove: float, shrinks: float, swells: float, closes: float, opens: float) -> float:
     """Radius of the opening whose groove reaches to `most_groove`."""
     tongue = (most_groove - ROOM - closes) / (1 + swells)
-    return tongue * (1 - 2 * shrinks - swells) - BEARS - ROOM - closes
+    return tongue * (1 - 2 * shrinks - swells) - BEARS - ROOM - closes - 2 * opens

@@ -77,7 +77,7 @@ def _widest(job: VesselJob, ledge: float, tongue: float, thick: float) -> float:
     """Radius of the widest opening with wall outside its groove, within the floor's flat; 0 where there is none."""
     from jigs.stages.finished_form.solve import solve_section
     from jigs.stages.floating_base.check import flat_radius, wall_wanted
-    from jigs.stages.floating_base.groove import moisture_shares, ring_closes
+    from jigs.stages.floating_base.groove import moisture_shares, rings_move
 
     foot = replace(job.foot, recess_diameter=1.0, recess_depth=ledge)
     try:
@@ -85,9 +85,14 @@ def _widest(job: VesselJob, ledge: float, tongue: float, thick: float) -> float:
         outside = section.outer.radii(ledge, ledge + tongue)[0]
     except (Refused, ValueError):
         return 0.0
-    groove, closes = outside - wall_wanted(job), ring_closes(job, section, ledge + tongue)
+    groove = outside - wall_wanted(job)
     return (
-        max(0.0, min(flat_radius(section), widest_opening(groove, *moisture_shares(job), closes)))
+        max(
+            0.0,
+            min(
+                flat_radius(section), widest_opening(groove, *moisture_shares(job), *rings_move(job, section))
+            ),
+        )
         if groove > 0
         else 0.0
     )

@@ -15,7 +15,7 @@ SLACK = 0.02  # mm
 BEARS, WALL, LEDGE, LIP, TONGUE = 1.8, 4.0, 3.0, 3.0, 3.0  # mm, least
 UPWARD = 0.1  # mm of room over the tongue, least
 STEP = 0.01  # mm
-CLOSES = 0.15  # of the foot's radius times what ring 1 swells: by so much it closes round the disc
+CLOSES = 0.15  # of the foot's radius times what ring 1 swells or shrinks: by so much it closes or opens
 
 
 def floating_checks(work: Work, files: Files) -> list[Check]:
@@ -64,10 +64,11 @@ def _bears(work: Work, groove: float, opening: float) -> float:
     """Of the largest tongue that the wettest air does not jam: what lies on the ledge when it is dry and off centre."""
     share, wish = _share(work), work.job.floating
     ring = max(map(tangential_of, work.job.rings.woods(1)))
-    closes = CLOSES * work.section.foot_radius * ring * (wish.wettest - wish.moisture)
+    moves = CLOSES * work.section.foot_radius * ring
+    closes, opens = moves * (wish.wettest - wish.moisture), moves * (wish.moisture - wish.driest)
     tongue = (groove - closes) / (1 + share * (wish.wettest - wish.moisture))
     dry = tongue * (1 - share * (wish.moisture - wish.driest))
-    return dry - (groove - dry) - opening
+    return dry - (groove + opens - dry) - (opening + opens)
 
 
 def _thickens(work: Work) -> float:

@@ -62,7 +62,8 @@ def _around(job: VesselJob, section: Section, base: FloatingBase) -> Iterator[Fi
         return
     left = section.outer.radii(base.ledge, base.joint)[0] - base.groove
     if left < least - 1e-9:
-        opening = widest_opening(base.groove + left - least, base.shrinks, base.swells, base.closes)
+        most = base.groove + left - least
+        opening = widest_opening(most, base.shrinks, base.swells, base.closes, base.opens)
         yield job.finding(
             "floating-wall",
             f"the groove of the floating base, {show(2 * base.groove)} across, leaves {show(left)} of wall outside it; "

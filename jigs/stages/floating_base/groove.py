@@ -22,16 +22,17 @@ def floating_base(job: VesselJob, section: Section) -> FloatingBase | None:
         remedy = "state the heights, the lowest ring's first"
         raise RefusedSoon([job.finding("floating-heights", message, key="rings.heights", remedy=remedy)])
     shrinks, swells = moisture_shares(job)
-    joint = job.rings.heights[0] - job.rings.turning_allowance
+    closes, opens = rings_move(job, section)
     return FloatingBase(
         opening=section.recess_radius,
         ledge=section.recess_depth,
-        joint=joint,
+        joint=job.rings.heights[0] - job.rings.turning_allowance,
         floor=section.inner.bottom,
         shrinks=shrinks,
         swells=swells,
         thickens=0.0 if job.floating.grain == "upright" else swells,
-        closes=ring_closes(job, section, joint),
+        closes=closes,
+        opens=opens,
     )
 
 
@@ -45,12 +46,19 @@ def moisture_shares(job: VesselJob) -> tuple[float, float]:
     return movement(1.0, share, wish.driest, wish.moisture), movement(1.0, share, wish.moisture, wish.wettest)
 
 
-def ring_closes(job: VesselJob, section: Section, joint: float) -> float:
-    """By how much ring 1, which ends at this height, closes round the groove from when the disc is fitted."""
-    share = max(map(tangential_of, job.woods_of(1)))
-    _, outer = section.outer.radii(0.0, max(0.0, min(joint, section.height)))
-    swells = movement(1.0, share, job.floating.moisture, job.floating.wettest)
-    return (CLOSES * outer + job.grows_round(1, outer)) * swells
+def rings_move(job: VesselJob, section: Section) -> tuple[float, float]:
+    """By how much at most rings 1 and 2 close round the disc from when it is fitted, and open.
+
+    What grows round, strips and plies, opens them as it swells and closes them as it dries.
+    """
+    share = max(map(tangential_of, (*job.woods_of(1), *job.woods_of(2))))
+    _, outer = section.outer.radii(0.0, section.inner.bottom)
+    wish = job.floating
+    shrinks = movement(1.0, share, wish.driest, wish.moisture)
+    swells = movement(1.0, share, wish.moisture, wish.wettest)
+    round_it = max(job.grows_round(ring, outer) for ring in (1, 2))
+    closes = CLOSES * outer * swells + round_it * max(swells, shrinks)
+    return closes, max(CLOSES * outer * shrinks, round_it * swells)
 
 
 def _no_ledge(job: VesselJob) -> Finding:

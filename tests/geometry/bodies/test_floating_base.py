@@ -17,18 +17,21 @@ BASES = st.builds(
     swells=SHARES,
     thickens=SHARES,
     closes=st.floats(0, 1),
+    opens=st.floats(0, 1),
 )
 
 
-@given(BASES, st.floats(0, 1), st.floats(-1, 1))
-def test_whatever_its_moisture_it_lies_in_its_groove_and_bears_all_round(base, moist, aside):
+@given(BASES, st.floats(0, 1), st.floats(-1, 1), st.floats(-1, 1))
+def test_whatever_its_moisture_it_lies_in_its_groove_and_bears_all_round(base, moist, aside, moved):
     change = moist * base.swells - (1 - moist) * base.shrinks
     tongue, field = base.tongue * (1 + change), base.field * (1 + change)
-    assert tongue <= base.groove - base.closes - ROOM + 1e-9
-    assert field <= base.opening - ROOM - CENTRED + 1e-9
-    off = aside * (base.groove - tongue)  # pushed to one side until it touches
-    assert tongue - abs(off) >= base.opening + BEARS - 1e-9
-    assert tongue + abs(off) <= base.groove + 1e-9
+    rings = moved * (base.opens if moved > 0 else base.closes)
+    groove, opening = base.groove + rings, base.opening + rings
+    assert tongue <= groove - ROOM + 1e-9
+    assert field <= opening - ROOM - CENTRED + 1e-9
+    off = aside * (groove - tongue)  # pushed to one side until it touches
+    assert tongue - abs(off) >= opening + BEARS - 1e-9
+    assert tongue + abs(off) <= groove + 1e-9
 
 
 @given(BASES)
@@ -40,7 +43,8 @@ def test_there_is_room_over_its_tongue_and_it_reaches_from_ledge_to_floor(base):
 
 @given(BASES)
 def test_the_widest_opening_is_the_one_whose_groove_reaches_so_far(base):
-    assert widest_opening(base.groove, base.shrinks, base.swells, base.closes) == pytest.approx(base.opening)
+    moves = (base.shrinks, base.swells, base.closes, base.opens)
+    assert widest_opening(base.groove, *moves) == pytest.approx(base.opening)
 
 
 def test_a_disc_that_does_not_move_needs_its_usual_room_only():

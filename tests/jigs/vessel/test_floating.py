@@ -69,14 +69,26 @@ def test_its_room_follows_from_the_wood_handbooks_coefficient():
     base = plan_of().stack.floating.base
     # Black cherry, tangential 0.00248 for each per cent (GTR-190, table 13-5): from 8 % down to 6 and up to 14.
     assert (base.shrinks, base.swells) == (pytest.approx(2 * 0.00248), pytest.approx(6 * 0.00248))
-    # The ring round it, of maple, 0.00353, is 57.8 mm in its radius, and closes by at most 0.16 of what that swells.
-    assert base.closes == pytest.approx(0.16 * 57.8 * 6 * 0.00353, rel=1e-3)
+    # The rings round it, of maple, 0.00353, are 59.9 mm in their radius up to the floor, and close by at most 0.16 of
+    # what that swells; they open by as much of what it shrinks.
+    assert base.closes == pytest.approx(0.16 * 59.9 * 6 * 0.00353, rel=1e-3)
+    assert base.opens == pytest.approx(0.16 * 59.9 * 2 * 0.00353, rel=1e-3)
+    assert base.tongue == pytest.approx((36 + 2.25 + base.closes + 2 * base.opens) / (1 - 10 * 0.00248))
     assert base.groove == pytest.approx(base.tongue * (1 + 6 * 0.00248) + 0.25 + base.closes)
     assert (base.opening, base.ledge, base.joint, base.floor) == (36, 4, 9, 14)
 
 
+def test_strips_between_segments_open_the_rings_as_they_swell_and_close_them_as_they_dry():
+    """Twelve strips of 2 mm are 3.8 mm of the radius, whose grain does not run round."""
+    text_of = text(more="moisture = 10").replace("segments = 12", "segments = 12\nspacer = 2")
+    base, grows = solve(parse(text_of, "medlar.toml")).stack.floating.base, 12 * 2 / (2 * pi)
+    plain = solve(parse(text(more="moisture = 10"), "medlar.toml")).stack.floating.base
+    assert base.closes - plain.closes == pytest.approx(grows * 4 * 0.00353, rel=1e-3)
+    assert base.opens == pytest.approx(max(plain.opens, grows * 4 * 0.00353))
+
+
 @pytest.mark.parametrize(
-    ("more", "room"), [("", 1.03), ("moisture = 14", 0.25), ("driest = 8\nwettest = 8", 0.25)]
+    ("more", "room"), [("", 1.04), ("moisture = 14", 0.25), ("driest = 8\nwettest = 8", 0.25)]
 )
 def test_less_swelling_is_less_room(more, room):
     assert plan_of(more=more).stack.floating.base.room == pytest.approx(room, abs=0.01)
