@@ -28,7 +28,7 @@ from jigs.dryfit.sizes import sizes_checks
 from jigs.dryfit.sled import sled_checks
 from jigs.dryfit.slip_box import box_checks
 from jigs.dryfit.standing import flats_checks, standing_checks
-from jigs.dryfit.truing import truing_checks
+from jigs.dryfit.truing import abrasive_checks, truing_checks
 from jigs.dryfit.vessel.run import vessel_fit
 from jigs.progress import Progress, silent_progress
 
@@ -85,6 +85,7 @@ def _groups(job: TorusJob, turned: TorusJob, files: Files, ring: CutRing, apothe
         fit.Group("flat rings", partial(flat_ring_checks, job, files, apothem), ("plan-angle-base",)),
         fit.Group("slips", partial(_slips, job, files, apothem), ("slip-box-base",)),
         fit.Group("truing", partial(truing_checks, job, files, ring), SLED),
+        fit.Group("abrasive", partial(abrasive_checks, files, ring), (*SLED, "truing-board")),
         fit.Group(
             "clamping", partial(clamping_checks, job, files, mean, apothem), (*SLED, "clamp-block-flat")
         ),

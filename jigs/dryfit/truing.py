@@ -41,7 +41,6 @@ def truing_checks(job: TorusJob, files: Files, ring: CutRing) -> list[Check]:
         *_carrier_checks(job, carrier),
         *_cheek_checks(job, carrier, cheek, ring),
         *_board_checks(job, base, board, gusset),
-        *_abrasive_checks(board, carrier, ring),
         *thread_checks("truing-bar", "bolt hole", [*carrier.drills, *bar.drills], job.fittings.bolt),
         *(near("truing-bar", "bolt in the carrier's middle", d.centre[0], 0.0, OVER) for d in carrier.drills),
         *_bar_checks(bar, carrier, ring),
@@ -132,8 +131,9 @@ def _board_checks(job: TorusJob, base: Drawn, board: Drawn, gusset: Drawn) -> li
     ]
 
 
-def _abrasive_checks(board: Drawn, carrier: Drawn, ring: CutRing) -> list[Check]:
+def abrasive_checks(files: Files, ring: CutRing) -> list[Check]:
     """Its ends past the half's faces on both sides, and short of the feet, which slide on the bare board."""
+    board, carrier = files.drawn("truing-board"), files.drawn("truing-carrier")
     ends = np.abs(board.lines.get("abrasive ends", np.zeros((0, 2)))[:, 0])
     feet = min((min(abs(e.ends[0]), abs(e.ends[2])) for e in _feet(carrier)), default=0.0)
     rim = ring.outer_radius / cos(ring.included / 2)

@@ -22,7 +22,7 @@ SHOPS = {
     "[bandsaw]\nheight = 300\nthroat = 2000\ndrift = 1.5\n",
     "kerf": "[cutter]\nkerf = 0.2\n",
 }
-NOTED = {"sled on paper": ("sled", "segment carrier", "slips"), "gauges on paper": ("clamping",)}
+NOTED = {"sled on paper": ("sled", "segment carrier", "slips"), "gauges on paper": ("abrasive", "clamping")}
 
 
 @pytest.mark.parametrize("shop", SHOPS)
