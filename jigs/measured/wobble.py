@@ -119,11 +119,12 @@ def _says(
     )
     total = 2 * found.whole.amplitude
     if total <= limits.accepted or found.whole.amplitude <= found.accuracy:
-        if (
+        uneven = (
             found.roundness > limits.accepted + 2 * found.accuracy
-        ):  # an oval, or a slip that hides what runs out
-            again = "Read all angles again before you start the lathe."
-            return "correct", (f"The {where} runs out by {words.fine(total)} as a whole.", *blend, again)
+        )  # an oval, or a slip that hides the rest
+        if uneven:
+            again = "Read all angles again: now, for one may have slipped, and before you start the lathe."
+            return "correct", (f"The {where} runs out by {words.fine(total)} as a whole.", again, *blend)
         return "right", (f"The {where} runs out by {words.fine(total)}: it sands out. Leave it.", *blend)
     if found.torus is None or found.board is None:
         return "unclear", (
