@@ -6,7 +6,8 @@ from random import Random
 import pytest
 
 from jigs.dryfit.torus import dry_fit
-from tests.sweep.mutations import HARMLESS, put_back, scaled, tried
+from tests.sweep.harmless import HARMLESS
+from tests.sweep.mutations import put_back, scaled, tried
 from tests.sweep.remembered import Remembered
 
 CONFIGS = Path(__file__).parents[2] / "configs"

@@ -29,39 +29,11 @@ from jigs.dryfit.fit import DryFit
 from jigs.sets.make import make
 from jigs.words.file_names import what_of
 from tests.jigs.redrawn import redraw
+from tests.sweep.harmless import HARMLESS
 from tests.sweep.remembered import Remembered
 
 CONFIGS = Path(__file__).parents[2] / "configs"
 Change = Callable[[Path, Random], bool | str]  # what it was, or False where the file has nothing of the kind
-
-HARMLESS: tuple[tuple[str, str, str], ...] = (  # file, change, why
-    (
-        "cut/.*(joint|tilt)-plate|check-corner|half-(ring-)?check",
-        "scaled",
-        "its angle or its line is what is used",
-    ),
-    (
-        "cut/.*(centring-plate|layer|press|finger|foot)",
-        "flipped",
-        "alike from both sides but for its lettering",
-    ),
-    ("cut/.*exit-block", "flipped|scaled|edge_moved", "wood is left all round the end of the blade"),
-    (
-        "cut/(.*(batten|strip|runner|lever|bar)|stop-stick.*)",
-        "flipped",
-        "alike from both sides but for its lettering",
-    ),
-    ("print/channel-gauge", "mesh_mirrored", "alike from both sides but for its lettering"),
-    ("cut/mouth-plug-(flange-)?layer", "scaled|edge_moved", "sawn over size; it is turned to its section"),
-    ("cut/clamp-block", "scaled", "a hundredth of it is less than a hand places it by"),
-    ("sheets/.*", "piece_moved, without holes", "the whole plate is cut, half a millimetre beside its place"),
-    ("cut/segment-stop-packing", "scaled|flipped|edge_moved", "only its thickness and its hole are used"),
-    ("cut/glue-up-board", "line_.*, centre line", "the pin in its hole is the middle"),
-    ("cut/(glue-up-board|truing-base)", "flipped", "alike from both sides but for its lettering"),
-    ("cut/.*exit-block", "line_.*, blade line", "the line on the base is what it is glued by"),
-    ("print/wall-gauge", "mesh_stretched", "only how wide its slots are is used"),
-    ("cut/truing-carrier", "line_.*, outer flat.*", "the cheeks hold the ring; the line shows which way"),
-)
 
 
 @dataclass(frozen=True)
@@ -264,7 +236,7 @@ def shorter(space: Any, rng: Random) -> bool:
 
 
 def _long(slot: Any) -> bool:
-    """Of one that is no longer than it is wide no sheet feels so small a turn."""
+    """Whether a sheet feels so small a turn of it."""
     return bool(np.ptp(np.array(_corners(slot)), axis=0).max() > 20)
 
 
